@@ -1,0 +1,97 @@
+import { z } from 'zod';
+import { Element } from './element.ts';
+import { Logic } from './logic.ts';
+import { Aliases, Line, MemberName, Slug, TerminalName } from './names.ts';
+
+/** A connection point of a device. */
+export const Terminal = z.strictObject({
+  function: Line.meta({ description: 'What it is for, in a few words' }),
+  voltage: z
+    .enum(['mains', 'extra-low'])
+    .default('mains')
+    .meta({ description: 'Highest voltage class it is made for' }),
+  carries: z.enum(['line', 'switched', 'neutral', 'earth', 'call']).default('switched').meta({
+    description:
+      'line: permanent live; switched: live only sometimes; neutral; earth: protective conductor; call: one side of an extra-low-voltage call or bus',
+  }),
+  aliases: Aliases,
+});
+export type Terminal = z.infer<typeof Terminal>;
+
+/** Something the world sets in a device. */
+const Condition = z.strictObject({
+  title: Line.meta({ description: 'What is so when it is true, as in "Room asks for heat"' }),
+  usual: z.boolean().default(false).meta({ description: 'Its value unless a mode sets it' }),
+});
+
+/** Positions a device keeps: a valve, a cut-out that latches. */
+const Mechanism = z.strictObject({
+  positions: z.array(MemberName).min(2, 'a mechanism has at least two positions'),
+  rest: MemberName.meta({ description: 'Position from new or with no power ever applied' }),
+  moves: z
+    .array(z.strictObject({ from: MemberName, to: MemberName, when: Logic }))
+    .min(1)
+    .meta({ description: 'The first move from the present position whose rule holds is made' }),
+});
+
+/** What a person sees, hears or feels without an instrument. */
+const Outcome = z.strictObject({
+  title: Line.meta({ description: 'As a person would say it, as in "Burner lit"' }),
+  otherwise: Line.optional().meta({
+    description: 'The same when it is not so, as in "Burner out"',
+  }),
+  when: Logic,
+  by: z.enum(['sight', 'hearing', 'touch']).default('sight'),
+});
+
+/** What it takes to get at the terminals. */
+const Access = z.strictObject({
+  cover: Line.meta({ description: 'Which cover comes off' }),
+  minutes: z.number().nonnegative().meta({ description: 'Time to open it, minutes' }),
+  by: z
+    .enum(['competent person', 'registered gas engineer'])
+    .default('competent person')
+    .meta({ description: 'Who may open it' }),
+});
+
+/** A kind of equipment: its terminals and what lies between them. */
+export const Device = z.strictObject({
+  title: Line,
+  summary: Line,
+  aliases: Aliases,
+  extends: Slug.optional().meta({
+    description: 'Device whose terminals and elements it starts from',
+  }),
+  letter: z
+    .enum(['A', 'B', 'E', 'F', 'G', 'K', 'M', 'P', 'Q', 'S', 'T', 'X'])
+    .meta({ description: 'Class letter of IEC 81346-2 for its reference designation' }),
+  family: z
+    .enum([
+      'supply',
+      'isolation',
+      'boiler',
+      'control',
+      'receiver',
+      'sensor',
+      'safety',
+      'valve',
+      'pump',
+      'heater',
+      'wiring centre',
+    ])
+    .meta({ description: 'Group it is listed under' }),
+  protection: z
+    .enum(['class I', 'class II', 'class III'])
+    .default('class II')
+    .meta({ description: 'Protection against electric shock; class I needs its earth' }),
+  terminals: z.record(TerminalName, Terminal).default({}),
+  nodes: z.array(TerminalName).default([]).meta({ description: 'Internal nodes, not reachable' }),
+  elements: z.record(MemberName, Element).default({}),
+  conditions: z.record(MemberName, Condition).default({}),
+  mechanism: Mechanism.optional(),
+  outcomes: z.record(MemberName, Outcome).default({}),
+  access: Access,
+  cautions: z.array(Line).default([]),
+});
+export type Device = z.infer<typeof Device>;
+export type DeviceInput = z.input<typeof Device>;

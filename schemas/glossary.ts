@@ -1,0 +1,12 @@
+import { z } from 'zod';
+import { Aliases, Line, Slug } from './names.ts';
+
+/** A word of the trade, with the other words people search for. */
+export const Term = z.strictObject({
+  title: Line,
+  summary: Line.meta({ description: 'Its meaning in one or two sentences' }),
+  abbreviations: z.array(Line).default([]).meta({ description: 'Short forms, as in S/L' }),
+  aliases: Aliases,
+  see: z.array(Slug).default([]).meta({ description: 'Other glossary entries worth reading' }),
+});
+export type Term = z.infer<typeof Term>;

@@ -1,0 +1,17 @@
+/** What a content file may say: the door to this room. */
+export { Device, type DeviceInput, Terminal } from './device.ts';
+export { Element, type ElementKind, endsOf } from './element.ts';
+export { Term } from './glossary.ts';
+export { Logic, type LogicNames, namesIn } from './logic.ts';
+export * from './names.ts';
+export { Procedure } from './procedure.ts';
+export {
+  ARRANGEMENTS,
+  type Cable,
+  CONTROLS,
+  FEATURES,
+  ISOLATED,
+  type Mode,
+  System,
+  type SystemInput,
+} from './system.ts';

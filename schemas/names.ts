@@ -1,0 +1,79 @@
+import { z } from 'zod';
+import { COLOUR_CODES, type ColourCode } from '../src/published/colours.ts';
+
+const text = (what: string) => z.string(`${what} is text`).trim().min(1, `${what} is empty`);
+
+/** A line of prose shown to readers. */
+export const Line = text('this line');
+
+/** An entry's identifier: its file name without the ending. */
+export const Slug = z
+  .string('an entry name is text')
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'an entry name is lower-case words joined by hyphens')
+  .meta({ description: 'Identifier of another entry: its file name without .mdx' });
+
+/** Reference designation of an item in a system, a letter code of IEC 81346-2 and a number. */
+export const ItemReference = z
+  .string()
+  .regex(
+    /^[A-Z]{1,2}[0-9]{1,2}$/,
+    'an item reference is one or two capital letters and a number, as in Q1',
+  )
+  .meta({ description: 'Letter code (IEC 81346-2) and number, as in Q1' });
+
+/** Reference designation of a cable: W and a number. */
+export const CableReference = z
+  .string()
+  .regex(/^W[0-9]{1,2}$/, 'a cable reference is W and a number, as in W3')
+  .meta({ description: 'W and a number, as in W3' });
+
+/** Name of a terminal, by its function: letters, digits, spaces and hyphens. */
+export const TerminalName = z
+  .string()
+  .regex(
+    /^[A-Za-z0-9][A-Za-z0-9 -]*$/,
+    'a terminal is named by its function, in letters, digits, spaces and hyphens',
+  )
+  .meta({ description: 'Terminal named by function, as in L, N, call feed' });
+
+/** A terminal of an item, written ITEM.terminal. */
+export const TerminalReference = z
+  .string('a terminal reference is text, as in A1.call feed')
+  .regex(
+    /^[A-Z]{1,2}[0-9]{1,2}\.[A-Za-z0-9][A-Za-z0-9 -]*$/,
+    'a terminal reference is ITEM.terminal, as in A1.call feed',
+  )
+  .meta({ description: 'ITEM.terminal, as in A1.call feed' });
+
+/** A condition or an outcome of an item, written ITEM.name. */
+export const ItemMember = z
+  .string()
+  .regex(
+    /^[A-Z]{1,2}[0-9]{1,2}\.[a-z0-9][a-z0-9 -]*$/,
+    'this is ITEM.name in lower case, as in B1.calling',
+  );
+
+/** Name of a condition, element, position or outcome inside a device. */
+export const MemberName = z
+  .string()
+  .regex(/^[a-z0-9][a-z0-9 -]*$/, 'a name here is lower-case words and digits, as in end switch');
+
+/** A core colour by its IEC 60757 letter code. */
+export const Colour = z.enum(Object.keys(COLOUR_CODES) as [ColourCode, ...ColourCode[]], {
+  error: () => `a colour is one of the IEC 60757 codes ${Object.keys(COLOUR_CODES).join(', ')}`,
+});
+
+/** A calendar date, YYYY-MM-DD. */
+export const CalendarDate = z.iso.date('a date is written YYYY-MM-DD, in quotation marks');
+
+/** Other words readers use for the same thing: searched, never shown as its name. */
+export const Aliases = z
+  .array(Line)
+  .default([])
+  .meta({ description: 'Other words for the same thing; searched' });
+
+/** Splits ITEM.name at its first full stop. */
+export function splitReference(reference: string): readonly [item: string, name: string] {
+  const dot = reference.indexOf('.');
+  return [reference.slice(0, dot), reference.slice(dot + 1)];
+}

@@ -1,0 +1,135 @@
+import { z } from 'zod';
+import { CONDUCTOR_SIZES } from '../src/published/conductors.ts';
+import {
+  Aliases,
+  CableReference,
+  CalendarDate,
+  Colour,
+  ItemMember,
+  ItemReference,
+  Line,
+  MemberName,
+  Slug,
+  TerminalName,
+  TerminalReference,
+} from './names.ts';
+
+/** One device in this system. */
+const Item = z.strictObject({
+  device: Slug,
+  title: Line.optional().meta({ description: 'Its name here; the device’s title if absent' }),
+  place: Line.meta({ description: 'Where to find it' }),
+  labels: z
+    .record(TerminalName, Line)
+    .default({})
+    .meta({ description: 'What a numbered terminal serves here, as in a wiring centre' }),
+  ratings: z
+    .record(MemberName, z.number().positive())
+    .default({})
+    .meta({ description: 'Rated current of a fuse or breaker element here, A' }),
+});
+
+const size = `a size is one of ${CONDUCTOR_SIZES.join(', ')} mm² (IEC 60228)`;
+const ConductorSize = z.union(
+  CONDUCTOR_SIZES.map((s) => z.literal(s)),
+  { error: () => size },
+);
+
+/** The two terminals a core joins, or the same with the marking its ends need. */
+const Ends = z
+  .array(TerminalReference, 'a core joins two terminals, as in [X1.3, A1.L]')
+  .length(2, 'a core joins exactly two terminals')
+  .transform((ends) => ends as [string, string]);
+const Core = z.union(
+  [
+    Ends.transform((ends) => ({ ends, sleeve: undefined })),
+    z.strictObject({ ends: Ends, sleeve: Colour.optional() }),
+  ],
+  { error: () => 'a core is [ITEM.terminal, ITEM.terminal], or ends and sleeve' },
+);
+
+/** A cable between two places. The first terminal of every core is at the same item. */
+const Cable = z.strictObject({
+  kind: z.enum(['flex', 'twin and earth', 'fixed lead', 'single']).meta({
+    description:
+      'flex: flexible cord; twin and earth: flat cable with bare protective conductor; fixed lead: the lead a device comes with; single: single-core wires',
+  }),
+  size: ConductorSize.meta({ description: 'Cross-section of its cores, mm²' }),
+  earthSize: ConductorSize.optional().meta({
+    description: 'Cross-section of the protective conductor where it is smaller, mm²',
+  }),
+  length: z.number().positive().max(100).meta({ description: 'Length, m' }),
+  cores: z
+    .partialRecord(Colour, Core)
+    .meta({ description: 'Core colour → the two terminals it joins' }),
+  spare: z.array(Colour).default([]).meta({ description: 'Cores cut back and joined to nothing' }),
+});
+export type Cable = z.infer<typeof Cable>;
+
+/** A short wire between two terminals of one item. */
+const Link = z.strictObject({ between: Ends, why: Line.optional() });
+
+/** A named set of conditions, and what the author expects a person to see in it. */
+const Mode = z.strictObject({
+  title: Line,
+  summary: Line.optional(),
+  after: MemberName.or(Slug)
+    .optional()
+    .meta({ description: 'Mode the system comes from; valves and cut-outs keep its positions' }),
+  conditions: z.record(ItemMember, z.boolean()).default({}),
+  expect: z
+    .record(ItemMember, z.boolean())
+    .meta({ description: 'Outcomes as they must be; the build simulates the mode and compares' }),
+});
+export type Mode = z.infer<typeof Mode>;
+
+/** Facets that readers choose a system by. */
+export const ARRANGEMENTS = ['combi', 'system', 'regular'] as const;
+export const CONTROLS = [
+  'two-wire control',
+  'wireless control',
+  'volt-free control',
+  'programmer and thermostats',
+] as const;
+export const FEATURES = [
+  'condensate pump',
+  'unvented cylinder',
+  'two-port valves',
+  'mid-position valve',
+  'wiring centre',
+  'pump overrun',
+  'extra-low voltage',
+] as const;
+
+/** An arrangement of equipment and cables: the entry an engineer opens. */
+export const System = z.strictObject({
+  title: Line,
+  summary: Line,
+  aliases: Aliases,
+  arrangement: z.enum(ARRANGEMENTS),
+  control: z.enum(CONTROLS),
+  features: z.array(z.enum(FEATURES)).default([]),
+  recognise: z
+    .array(Line)
+    .min(1, 'say at least one thing by which an engineer recognises this arrangement')
+    .meta({
+      description: 'What to look for to know that this arrangement is the one in front of you',
+    }),
+  items: z.record(ItemReference, Item),
+  cables: z.record(CableReference, Cable),
+  links: z.array(Link).default([]),
+  modes: z.record(Slug, Mode),
+  notes: z.array(Line).default([]),
+  cautions: z.array(Line).default([]),
+  reviewed: CalendarDate.meta({ description: 'Date of the last review, YYYY-MM-DD' }),
+  version: z
+    .number()
+    .int()
+    .positive()
+    .meta({ description: 'Counts up with every change of wiring' }),
+});
+export type System = z.infer<typeof System>;
+export type SystemInput = z.input<typeof System>;
+
+/** The mode every system must have: its isolator off. */
+export const ISOLATED = 'isolated';

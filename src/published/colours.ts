@@ -1,0 +1,44 @@
+import { type Source, seen } from './source.ts';
+
+/** Core colours by their IEC 60757 letter codes, with the colour's name. */
+export const COLOUR_CODES = {
+  BK: 'black',
+  BN: 'brown',
+  RD: 'red',
+  OG: 'orange',
+  YE: 'yellow',
+  GN: 'green',
+  BU: 'blue',
+  VT: 'violet',
+  GY: 'grey',
+  WH: 'white',
+  PK: 'pink',
+  GD: 'gold',
+  TQ: 'turquoise',
+  SR: 'silver',
+  GNYE: 'green-yellow',
+} as const;
+export type ColourCode = keyof typeof COLOUR_CODES;
+export const COLOUR_SOURCE: Source = seen('IEC 60757: code for designation of colours');
+
+/**
+ * Core sets of fixed and flexible multicore cables by number of cores.
+ * `earthed` sets hold a green-yellow core; the `plain` ones do not.
+ */
+export const CORE_SETS: {
+  readonly earthed: Readonly<Record<number, readonly ColourCode[]>>;
+  readonly plain: Readonly<Record<number, readonly ColourCode[]>>;
+  readonly source: Source;
+} = {
+  earthed: {
+    3: ['GNYE', 'BU', 'BN'],
+    4: ['GNYE', 'BN', 'BK', 'GY'],
+    5: ['GNYE', 'BU', 'BN', 'BK', 'GY'],
+  },
+  plain: {
+    2: ['BU', 'BN'],
+    3: ['BN', 'BK', 'GY'],
+    4: ['BU', 'BN', 'BK', 'GY'],
+  },
+  source: seen('HD 308 S2: identification of cores in cables and flexible cords'),
+};

@@ -1,0 +1,9 @@
+/** Values from outside the project, each with its source: the door to this room. */
+export * from './capacitance.ts';
+export * from './colours.ts';
+export * from './conductors.ts';
+export * from './dead-tests.ts';
+export * from './instruments.ts';
+export * from './protection.ts';
+export * from './source.ts';
+export * from './supply.ts';
