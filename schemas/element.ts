@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { FUSE_STANDARDS } from '../src/published/protection.ts';
 import { Logic } from './logic.ts';
 import { Line, MemberName, TerminalName } from './names.ts';
 
@@ -25,12 +26,16 @@ const Contact = z.strictObject({
   closed: Logic.meta({ description: 'When it is closed' }),
 });
 
-/** A fuse link to BS 1362 in its carrier. */
+/** A fuse link in its carrier. */
 const Fuse = z.strictObject({
   kind: z.literal('fuse'),
   between: Between,
   name: Name,
   rating: z.number().positive().max(13).meta({ description: 'Rated current, A' }),
+  standard: z.enum(FUSE_STANDARDS).default('BS 1362').meta({
+    description:
+      'BS 1362 for a fused connection unit or plug; IEC 60127 for a small glass or ceramic link on a board',
+  }),
 });
 
 /** A circuit-breaker to EN 60898, type B. */

@@ -1,9 +1,40 @@
 import type { Device, Procedure, System, Term } from '../../schemas/index.ts';
 
-/** A place in a content file, counted from 1. */
+/** A place in a content file, counted from 1; columns in UTF-16 units, as editors count. */
 export interface Position {
   readonly line: number;
   readonly column: number;
+}
+
+/** A content file's text, kept so that a problem can show the lines around it. */
+export interface SourceText {
+  /** Path from the content folder, as in systems/combi.mdx. */
+  readonly file: string;
+  readonly lines: readonly string[];
+  /** Position of a character, by its offset from the start of the file. */
+  readonly positionAt: (offset: number) => Position;
+}
+
+/** A position and the text it stands in. */
+export interface Place {
+  readonly source: SourceText;
+  readonly position: Position;
+}
+
+/** A path inside an entry, as Zod gives it: keys and list indexes from 0. */
+export type Path = readonly PropertyKey[];
+
+/**
+ * Where an entry's values and keys stand. A device that extends another has values in more
+ * than one file, so every answer names its file.
+ */
+export interface Places {
+  /** Whether the author wrote anything at this path. */
+  readonly has: (path: Path) => boolean;
+  /** The value's first character; the nearest enclosing key if the path is absent. */
+  readonly value: (path: Path) => Place;
+  /** The key before the value; the value itself in a list. */
+  readonly key: (path: Path) => Place;
 }
 
 /** One content file, read and valid. */
@@ -15,8 +46,10 @@ export interface Entry<T> {
   readonly data: T;
   /** MDX after the frontmatter. */
   readonly body: string;
-  /** Where a frontmatter value stands; the nearest enclosing one if the path is absent. */
-  readonly locate: (path: readonly PropertyKey[]) => Position;
+  /** Where a frontmatter value stands in `file`; the nearest enclosing one if absent there. */
+  readonly locate: (path: Path) => Position;
+  /** The same for values that a device takes from the one it extends, with their text. */
+  readonly places: Places;
 }
 
 /** Everything a content folder holds, each kind by entry id, in order of file name. */

@@ -1,15 +1,22 @@
 import { type Amps, amps } from '../units/index.ts';
-import { type Source, seen } from './source.ts';
+import { fromMemory, type Source, seen } from './source.ts';
 
-/** Multiples of rated current of a BS 1362 fuse link: must not and must blow within 30 min. */
-export const FUSE_MULTIPLES: {
-  readonly carries: number;
-  readonly breaks: number;
-  readonly source: Source;
+/** Standards of the fuse links that heating controls hold. */
+export const FUSE_STANDARDS = ['BS 1362', 'IEC 60127'] as const;
+export type FuseStandard = (typeof FUSE_STANDARDS)[number];
+
+/** Multiple of rated current that a fuse link must break, by its standard. */
+export const FUSE_BREAKS: {
+  readonly [S in FuseStandard]: { readonly multiple: number; readonly source: Source };
 } = {
-  carries: 1.6,
-  breaks: 1.9,
-  source: seen('BS 1362: carries 1.6 In and breaks 1.9 In, 30 min'),
+  'BS 1362': { multiple: 1.9, source: seen('BS 1362: breaks 1.9 In within 30 min') },
+  'IEC 60127': { multiple: 2.1, source: fromMemory('IEC 60127-2: breaks 2.1 In') },
+};
+
+/** Multiple of rated current that a BS 1362 fuse link must carry for 30 min. */
+export const FUSE_CARRIES: { readonly multiple: number; readonly source: Source } = {
+  multiple: 1.6,
+  source: seen('BS 1362: carries 1.6 In for 30 min'),
 };
 
 /** Body colour of a BS 1362 fuse link by its rating: 3 A red, 13 A brown, others black. */

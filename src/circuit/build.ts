@@ -1,0 +1,273 @@
+import type { Cable, Device, Element, System } from '../../schemas/index.ts';
+import {
+  CORE_CAPACITANCE_PER_METRE,
+  CORE_LEAKAGE_PER_METRE,
+  type ColourCode,
+  type ConductorClass,
+  EXTERNAL_LOOP_OHMS,
+  NOMINAL_VOLTS,
+  ohmsPerMetre,
+} from '../published/index.ts';
+import { celsius } from '../units/index.ts';
+import {
+  LINE_SHARE,
+  LINK_OHMS,
+  ORIGIN_LINK_OHMS,
+  SURROUNDINGS_CAPACITANCE_PER_METRE,
+  TERMINAL_LEAKAGE,
+} from './constants.ts';
+import type { Branch, CircuitNode, Item, Network } from './network.ts';
+import { planElimination, REFERENCE } from './topology.ts';
+
+/** What of the surroundings the model takes in; the defaults are what the pages use. */
+export interface BuildOptions {
+  /** Capacitance between two cores of one cable, farads per metre. */
+  readonly coreCapacitance?: number;
+  /** Capacitance of a core to its surroundings, farads per metre. */
+  readonly surroundingsCapacitance?: number;
+  /** Supply voltage, line to neutral, volts RMS. */
+  readonly supplyVolts?: number;
+}
+
+/** Conductors are computed as cold copper: what they carry here warms none of them. */
+const COPPER = celsius(20);
+
+const CLASS_OF_KIND: Readonly<Record<Cable['kind'], ConductorClass>> = {
+  flex: 'flexible',
+  'fixed lead': 'flexible',
+  'twin and earth': 'solid',
+  single: 'solid',
+};
+
+/**
+ * Turns a valid system and its devices into nodes and branches.
+ * @param id the system's entry id.
+ * @param devices devices by id, with what they extend merged in.
+ * @throws RangeError when the system names a device, terminal or node that is not there;
+ *   content that passed the checks never does.
+ */
+export function buildNetwork(
+  id: string,
+  system: System,
+  devices: ReadonlyMap<string, Device>,
+  options: BuildOptions = {},
+): Network {
+  const builder = new Builder(id, system, options);
+  for (const [reference, item] of Object.entries(system.items)) {
+    const device = devices.get(item.device);
+    if (!device)
+      throw new RangeError(`${id}: ${reference} is a ${item.device}, which is no device`);
+    builder.addItem({
+      reference,
+      title: item.title ?? device.title,
+      place: item.place,
+      deviceId: item.device,
+      device: withRatings(device, item.ratings),
+      labels: item.labels,
+    });
+  }
+  for (const [reference, cable] of Object.entries(system.cables))
+    builder.addCable(reference, cable);
+  for (const [i, link] of system.links.entries()) builder.addLink(i, link.between, link.why);
+  return builder.finish();
+}
+
+function withRatings(device: Device, ratings: Readonly<Record<string, number>>): Device {
+  if (Object.keys(ratings).length === 0) return device;
+  const elements: Record<string, Element> = { ...device.elements };
+  for (const [name, rating] of Object.entries(ratings)) {
+    const element = elements[name];
+    if (element?.kind === 'fuse' || element?.kind === 'breaker') {
+      elements[name] = { ...element, rating };
+    }
+  }
+  return { ...device, elements };
+}
+
+class Builder {
+  readonly #id: string;
+  readonly #system: System;
+  readonly #coreCapacitance: number;
+  readonly #surroundings: number;
+  readonly #supplyVolts: number;
+  readonly #items = new Map<string, Item>();
+  readonly #nodes: CircuitNode[] = [];
+  readonly #nodeIndex = new Map<string, number>();
+  readonly #branches: Branch[] = [];
+
+  constructor(id: string, system: System, options: BuildOptions) {
+    this.#id = id;
+    this.#system = system;
+    this.#coreCapacitance = options.coreCapacitance ?? CORE_CAPACITANCE_PER_METRE;
+    this.#surroundings = options.surroundingsCapacitance ?? SURROUNDINGS_CAPACITANCE_PER_METRE;
+    this.#supplyVolts = options.supplyVolts ?? NOMINAL_VOLTS;
+  }
+
+  addItem(item: Item): void {
+    const { reference, device } = item;
+    this.#items.set(reference, item);
+    for (const [name, terminal] of Object.entries(device.terminals)) {
+      this.#addNode({ id: `${reference}.${name}`, item: reference, name, terminal });
+    }
+    for (const name of device.nodes)
+      this.#addNode({ id: `${reference}#${name}`, item: reference, name });
+    for (const [name, element] of Object.entries(device.elements)) {
+      this.#addElement(reference, name, element);
+    }
+  }
+
+  addCable(reference: string, cable: Cable): void {
+    const cores = Object.entries(cable.cores) as [
+      ColourCode,
+      NonNullable<(typeof cable.cores)[ColourCode]>,
+    ][];
+    const ends: [colour: ColourCode, from: number, to: number][] = [];
+    for (const [colour, core] of cores) {
+      const [from, to] = core.ends;
+      ends.push([colour, this.#node(from), this.#node(to)]);
+    }
+    for (const colour of cable.spare) {
+      const from = this.#addNode({ id: `${reference}.${colour}@1`, name: colour });
+      const to = this.#addNode({ id: `${reference}.${colour}@2`, name: colour });
+      ends.push([colour, from, to]);
+    }
+    for (const [colour, from, to] of ends) {
+      const size = colour === 'GNYE' ? (cable.earthSize ?? cable.size) : cable.size;
+      const sleeve = cable.cores[colour]?.sleeve;
+      this.#branches.push({
+        kind: 'conductor',
+        id: `${reference}.${colour}`,
+        from,
+        to,
+        cable: reference,
+        colour,
+        ohms: ohmsPerMetre(CLASS_OF_KIND[cable.kind], size, COPPER) * cable.length,
+        ...(sleeve ? { sleeve } : {}),
+      });
+    }
+    this.#addCableStrays(reference, cable, ends);
+  }
+
+  addLink(index: number, [a, b]: readonly [string, string], why: string | undefined): void {
+    const from = this.#node(a);
+    this.#branches.push({
+      kind: 'wire link',
+      id: `link ${index + 1}`,
+      from,
+      to: this.#node(b),
+      item: this.#nodes[from]!.item!,
+      ohms: LINK_OHMS,
+      ...(why ? { why } : {}),
+    });
+  }
+
+  finish(): Network {
+    const branches = this.#branches;
+    return {
+      id: this.#id,
+      system: this.#system,
+      items: this.#items,
+      nodes: this.#nodes,
+      branches,
+      topology: planElimination(
+        this.#nodes.length,
+        branches.map((b) => [b.from, b.to] as const),
+      ),
+      nodeIndex: this.#nodeIndex,
+      branchIndex: new Map(branches.map((b, i) => [b.id, i])),
+    };
+  }
+
+  #node(id: string): number {
+    const index = this.#nodeIndex.get(id);
+    if (index === undefined) throw new RangeError(`${this.#id} has no terminal ${id}`);
+    return index;
+  }
+
+  #addNode(node: Omit<CircuitNode, 'index'>): number {
+    const index = this.#nodes.length;
+    this.#nodes.push({ index, ...node });
+    this.#nodeIndex.set(node.id, index);
+    this.#stray(`${node.id} insulation`, index, REFERENCE, 0, TERMINAL_LEAKAGE);
+    return index;
+  }
+
+  #addElement(item: string, name: string, element: Element): void {
+    const end = (local: string) =>
+      this.#nodeIndex.get(`${item}.${local}`) ?? this.#node(`${item}#${local}`);
+    if (element.kind !== 'mains') {
+      const [a, b] = element.between;
+      this.#branches.push({
+        kind: 'element',
+        id: `${item}/${name}`,
+        from: end(a),
+        to: end(b),
+        item,
+        name,
+        element,
+      });
+      return;
+    }
+    const loop = EXTERNAL_LOOP_OHMS[element.earthing];
+    const line = EXTERNAL_LOOP_OHMS['TN-C-S'] * LINE_SHARE;
+    const lineNode = end(element.line);
+    const neutral = end(element.neutral);
+    const earth = end(element.earth);
+    this.#supply(item, 'line', lineNode, REFERENCE, line, this.#supplyVolts);
+    this.#supply(item, 'neutral', neutral, REFERENCE, line, 0);
+    if (element.earthing === 'TN-C-S')
+      this.#supply(item, 'earth', earth, neutral, ORIGIN_LINK_OHMS, 0);
+    else this.#supply(item, 'earth', earth, REFERENCE, loop - line, 0);
+  }
+
+  #supply(item: string, part: string, from: number, to: number, ohms: number, volts: number): void {
+    this.#branches.push({
+      kind: 'supply',
+      id: `${item}/supply ${part}`,
+      from,
+      to,
+      item,
+      ohms,
+      volts,
+    });
+  }
+
+  /** Half of a cable's capacitance and leakage stands at each of its ends. */
+  #addCableStrays(
+    reference: string,
+    cable: Cable,
+    cores: readonly [colour: ColourCode, from: number, to: number][],
+  ): void {
+    const half = cable.length / 2;
+    for (const [i, [colour, from, to]] of cores.entries()) {
+      this.#stray(
+        `${reference}.${colour} surroundings 1`,
+        from,
+        REFERENCE,
+        this.#surroundings * half,
+        0,
+      );
+      this.#stray(
+        `${reference}.${colour} surroundings 2`,
+        to,
+        REFERENCE,
+        this.#surroundings * half,
+        0,
+      );
+      if (cable.kind === 'single') continue;
+      for (const [other, otherFrom, otherTo] of cores.slice(i + 1)) {
+        const farads = this.#coreCapacitance * half;
+        const siemens = CORE_LEAKAGE_PER_METRE * half;
+        const pair = `${reference}.${colour}-${other}`;
+        this.#stray(`${pair} 1`, from, otherFrom, farads, siemens);
+        this.#stray(`${pair} 2`, to, otherTo, farads, siemens);
+      }
+    }
+  }
+
+  #stray(id: string, from: number, to: number, farads: number, siemens: number): void {
+    // Two cores in one terminal have nothing between them.
+    if (from === to) return;
+    this.#branches.push({ kind: 'stray', id, from, to, farads, siemens });
+  }
+}

@@ -1,0 +1,44 @@
+/** From a system's wiring to what every instrument shows: the door to this room. */
+export { type BuildOptions, buildNetwork } from './build.ts';
+export { type Complex, complex, magnitude } from './complex.ts';
+export { type Factor, factorise, type Potentials, solveFor } from './factor.ts';
+export { admittance, type Parts, partsOf } from './impedance.ts';
+export { burden, INSTRUMENTS, type Instrument } from './instruments.ts';
+export { netlist } from './netlist.ts';
+export {
+  type Branch,
+  type CircuitNode,
+  type ConductorBranch,
+  type ElementBranch,
+  type Item,
+  type Network,
+  nodeOf,
+  type StrayBranch,
+  type SupplyBranch,
+  type WireLinkBranch,
+} from './network.ts';
+export {
+  CLASS_LIMITS,
+  classOf,
+  isExtraLow,
+  type Reading,
+  type ReadingClass,
+  read,
+  resistanceBetween,
+} from './reading.ts';
+export { holds } from './rules.ts';
+export { breakingAmps, type Rest, settle } from './settle.ts';
+export { type Seen, type Settled, type Simulation, settleMode, simulate } from './simulate.ts';
+export {
+  branchCurrent,
+  effectiveAmps,
+  effectiveVolts,
+  impedanceBetween,
+  potential,
+  type Solution,
+  type Spectrum,
+  solve,
+  voltage,
+} from './solve.ts';
+export { atRest, conditionsOf, type Memory, type State } from './state.ts';
+export { planElimination, REFERENCE, type Topology } from './topology.ts';

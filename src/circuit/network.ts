@@ -1,0 +1,107 @@
+import type { Device, Element, System, Terminal } from '../../schemas/index.ts';
+import type { ColourCode } from '../published/index.ts';
+import type { Topology } from './topology.ts';
+
+/** A point of one potential: a terminal, a node inside a device, or the end of a spare core. */
+export interface CircuitNode {
+  readonly index: number;
+  /** `A1.call feed` for a terminal, `A1#board` inside a device, `W2.GY@1` a spare core's end. */
+  readonly id: string;
+  /** The item it belongs to; absent for a spare core's end. */
+  readonly item?: string;
+  /** Terminal or node name inside the item. */
+  readonly name: string;
+  /** What the device says of it; absent where no probe reaches. */
+  readonly terminal?: Terminal;
+}
+
+/** What joins two nodes. `from` and `to` are node indexes, −1 the supply's star point. */
+interface BranchBase {
+  readonly id: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** An element inside an item. */
+export interface ElementBranch extends BranchBase {
+  readonly kind: 'element';
+  readonly item: string;
+  /** Element name inside the device. */
+  readonly name: string;
+  /** As the device says, with this item's ratings. */
+  readonly element: Exclude<Element, { kind: 'mains' }>;
+}
+
+/** One core of a cable from terminal to terminal. */
+export interface ConductorBranch extends BranchBase {
+  readonly kind: 'conductor';
+  readonly cable: string;
+  readonly colour: ColourCode;
+  readonly ohms: number;
+  readonly sleeve?: ColourCode;
+}
+
+/** A wire link between two terminals of one item. */
+export interface WireLinkBranch extends BranchBase {
+  readonly kind: 'wire link';
+  readonly item: string;
+  readonly ohms: number;
+  readonly why?: string;
+}
+
+/** Capacitance and leakage between cores, to the surroundings, across a terminal's insulation. */
+export interface StrayBranch extends BranchBase {
+  readonly kind: 'stray';
+  readonly farads: number;
+  readonly siemens: number;
+}
+
+/** The supply's own impedance, with its electromotive force where it has one. */
+export interface SupplyBranch extends BranchBase {
+  readonly kind: 'supply';
+  readonly item: string;
+  readonly ohms: number;
+  /** RMS volts driving current from `to` out of `from`. */
+  readonly volts: number;
+}
+
+export type Branch = ElementBranch | ConductorBranch | WireLinkBranch | StrayBranch | SupplyBranch;
+
+/** One item of the system with its device. */
+export interface Item {
+  readonly reference: string;
+  readonly title: string;
+  readonly place: string;
+  readonly deviceId: string;
+  readonly device: Device;
+  /** What each numbered terminal serves here. */
+  readonly labels: Readonly<Record<string, string>>;
+}
+
+/** A system as nodes and branches: the engine's only input. */
+export interface Network {
+  readonly id: string;
+  readonly system: System;
+  readonly items: ReadonlyMap<string, Item>;
+  readonly nodes: readonly CircuitNode[];
+  readonly branches: readonly Branch[];
+  readonly topology: Topology;
+  readonly nodeIndex: ReadonlyMap<string, number>;
+  readonly branchIndex: ReadonlyMap<string, number>;
+}
+
+/**
+ * The node of a terminal or internal point.
+ * @throws RangeError that names the nearest item's terminals when there is none.
+ */
+export function nodeOf(network: Network, id: string): CircuitNode {
+  const index = network.nodeIndex.get(id);
+  if (index !== undefined) return network.nodes[index]!;
+  const item = id.split(/[.#]/)[0];
+  const known = network.nodes.filter((n) => n.item === item).map((n) => n.id);
+  throw new RangeError(
+    `${network.id} has no point ${id}; ${
+      known.length > 0 ? `${item} has ${known.join(', ')}` : 'no such item either'
+    }`,
+  );
+}

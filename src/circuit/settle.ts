@@ -1,0 +1,120 @@
+import { FUSE_BREAKS, TYPE_B_TRIP_MULTIPLE } from '../published/index.ts';
+import { MOST_ROUNDS } from './constants.ts';
+import type { ElementBranch, Network } from './network.ts';
+import { holds } from './rules.ts';
+import { effectiveAmps, effectiveVolts, type Solution, solve } from './solve.ts';
+import type { Memory, State } from './state.ts';
+
+/** Where a network comes to rest, or the round of states it goes through without rest. */
+export interface Rest {
+  readonly state: State;
+  readonly solution: Solution;
+  /** The states of the round when it hunts; just the one state otherwise. */
+  readonly round: readonly State[];
+  /** Items whose contacts, windings or positions keep changing; empty at rest. */
+  readonly hunting: readonly string[];
+}
+
+/**
+ * Lets a network find its rest: conditions set contacts, contacts set voltages, voltages
+ * set windings, positions and fuses, and these set contacts again.
+ *
+ * One mechanism moves one step a round, and at most one fuse opens a round: the one whose
+ * current exceeds its limit by the largest multiple.
+ */
+export function settle(
+  network: Network,
+  conditions: ReadonlyMap<string, boolean>,
+  memory: Memory,
+): Rest {
+  let state: State = { ...memory, conditions, energised: new Set(), held: new Set() };
+  const seen = new Map<string, number>();
+  const states: State[] = [];
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const solution = solve(network, state);
+    const next = step(network, state, solution);
+    const key = keyOf(next);
+    if (key === keyOf(state)) return { state, solution, round: [state], hunting: [] };
+    const first = seen.get(key);
+    if (first !== undefined) {
+      const repeated = states.slice(first);
+      return {
+        state: next,
+        solution: solve(network, next),
+        round: repeated,
+        hunting: changingItems(network, repeated),
+      };
+    }
+    seen.set(key, states.length);
+    states.push(next);
+    state = next;
+  }
+  throw new RangeError(
+    `${network.id} has not come to rest nor repeated itself after ${MOST_ROUNDS} rounds`,
+  );
+}
+
+function step(network: Network, state: State, solution: Solution): State {
+  const energised = new Set<string>();
+  const held = new Set<string>();
+  network.branches.forEach((branch, i) => {
+    if (branch.kind !== 'element') return;
+    const { element } = branch;
+    if (element.kind !== 'load' && element.kind !== 'motor' && element.kind !== 'sensing') return;
+    const share = effectiveVolts(solution, i) / element.ratedVolts;
+    if (share >= element.operates) energised.add(branch.id);
+    if (share >= element.holds) held.add(branch.id);
+  });
+  const blown = openOneFuse(network, state, solution);
+  const now: State = { ...state, energised, held, blown };
+  return { ...now, positions: movePositions(network, now) };
+}
+
+function openOneFuse(network: Network, state: State, solution: Solution): ReadonlySet<string> {
+  let worst: { id: string; excess: number } | undefined;
+  network.branches.forEach((branch, i) => {
+    if (branch.kind !== 'element' || state.blown.has(branch.id)) return;
+    const limit = breakingAmps(branch);
+    if (limit === null) return;
+    const excess = effectiveAmps(solution, i) / limit;
+    if (excess >= 1 && excess > (worst?.excess ?? 0)) worst = { id: branch.id, excess };
+  });
+  return worst ? new Set([...state.blown, worst.id]) : state.blown;
+}
+
+/** Current at which a fuse or breaker must open, amperes; null for anything else. */
+export function breakingAmps({ element }: ElementBranch): number | null {
+  if (element.kind === 'fuse') return element.rating * FUSE_BREAKS[element.standard].multiple;
+  if (element.kind === 'breaker') return element.rating * TYPE_B_TRIP_MULTIPLE;
+  return null;
+}
+
+function movePositions(network: Network, state: State): ReadonlyMap<string, string> {
+  const positions = new Map(state.positions);
+  for (const [item, { device }] of network.items) {
+    const position = positions.get(item);
+    const move = device.mechanism?.moves.find(
+      (m) => m.from === position && holds(m.when, item, state),
+    );
+    if (move) positions.set(item, move.to);
+  }
+  return positions;
+}
+
+function keyOf(state: State): string {
+  const sorted = (values: Iterable<string>) => [...values].sort().join('|');
+  const positions = [...state.positions].map(([item, position]) => `${item}=${position}`);
+  return [state.energised, state.held, positions, state.blown].map(sorted).join('¦');
+}
+
+function changingItems(network: Network, round: readonly State[]): string[] {
+  return [...network.items.keys()].filter((item) => {
+    const views = round.map((state) => {
+      const own = [...state.energised, ...state.held, ...state.blown].filter((id) =>
+        id.startsWith(`${item}/`),
+      );
+      return `${own.sort().join('|')}¦${state.positions.get(item) ?? ''}`;
+    });
+    return new Set(views).size > 1;
+  });
+}

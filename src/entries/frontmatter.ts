@@ -1,0 +1,105 @@
+import { type Document, isMap, parseDocument } from 'yaml';
+import { makeProblem } from './problem.ts';
+import { placeAt, topOf } from './source.ts';
+import type { Places, Problem, SourceText } from './types.ts';
+import { inspectTree, placesIn } from './yaml-tree.ts';
+
+/** An entry's frontmatter as the author wrote it, before any schema. */
+export interface Frontmatter {
+  /** Plain values; absent when the YAML could not be read. */
+  readonly data?: Readonly<Record<string, unknown>>;
+  readonly places: Places;
+  /** MDX after the frontmatter. */
+  readonly body: string;
+  /** Offset of the body from the start of the file. */
+  readonly bodyOffset: number;
+  readonly problems: readonly Problem[];
+}
+
+/** Three hyphens alone on a line. */
+const FENCE = /^---[ \t]*\r?$/m;
+
+/**
+ * Splits a file at its two `---` lines and reads what lies between as YAML 1.2.
+ * Every fault is a problem with its place in the file; nothing is thrown.
+ */
+export function readFrontmatter(source: SourceText, text: string): Frontmatter {
+  const fail = (...problems: Problem[]): Frontmatter => ({
+    places: placesIn(source, undefined, 0),
+    body: '',
+    bodyOffset: text.length,
+    problems,
+  });
+  if (text.trim() === '')
+    return fail(makeProblem('file-empty', topOf(source), [], 'the file is empty'));
+
+  const opening = FENCE.exec(text);
+  if (opening === null || opening.index !== 0) return fail(missing(source, text, opening));
+  const start = afterLine(text, 0);
+  const closing = FENCE.exec(text.slice(start));
+  if (closing === null) {
+    const message = 'the frontmatter that begins here has no closing --- line';
+    return fail(makeProblem('frontmatter-unterminated', topOf(source), [], message));
+  }
+  const end = start + closing.index;
+  const bodyOffset = afterLine(text, end);
+  return {
+    ...readYaml(source, text.slice(start, end), start),
+    body: text.slice(bodyOffset),
+    bodyOffset,
+  };
+}
+
+const afterLine = (text: string, offset: number): number => {
+  const at = text.indexOf('\n', offset);
+  return at === -1 ? text.length : at + 1;
+};
+
+function missing(source: SourceText, text: string, fence: RegExpExecArray | null): Problem {
+  const onlyBlank = fence !== null && text.slice(0, fence.index).trim() === '';
+  const message = onlyBlank
+    ? 'blank lines stand before the frontmatter; its --- is the first line of the file'
+    : 'the file does not begin with frontmatter; its first line is ---';
+  const place = onlyBlank ? placeAt(source, fence.index) : topOf(source);
+  return makeProblem('frontmatter-missing', place, [], message, {
+    found: source.lines[0]?.trim() || 'a blank line',
+  });
+}
+
+function readYaml(
+  source: SourceText,
+  block: string,
+  offset: number,
+): Pick<Frontmatter, 'data' | 'places' | 'problems'> {
+  const at = (within: number) => placeAt(source, offset + within);
+  let document: Document.Parsed;
+  try {
+    // Repeated keys are found in the tree, where the first use can be named beside the second.
+    document = parseDocument(block, { uniqueKeys: false, prettyErrors: false });
+  } catch {
+    // The parser recurses: text nested thousands deep exhausts its stack.
+    const message = 'the frontmatter is nested too deeply to be read';
+    const problems = [makeProblem('yaml-unsupported', at(0), [], message)];
+    return { places: placesIn(source, undefined, offset), problems };
+  }
+  const places = placesIn(source, document.contents, offset);
+  // What follows a syntax error is guesswork, so only the first is worth reading.
+  const [error] = document.errors;
+  if (error) {
+    const message = `the frontmatter is not YAML: ${lowerFirst(error.message)}`;
+    return { places, problems: [makeProblem('yaml-syntax', at(error.pos[0]), [], message)] };
+  }
+  const { problems, plain } = inspectTree(document, at);
+  if (!plain) return { places, problems };
+  if (!isMap(document.contents)) {
+    const empty = document.contents === null || document.toJS() === null;
+    const place = empty ? topOf(source) : at(document.contents?.range?.[0] ?? 0);
+    const message = empty
+      ? 'the frontmatter is empty'
+      : 'the frontmatter is not a list of keys and values, as in title: Room control';
+    return { places, problems: [...problems, makeProblem('frontmatter-not-keys', place, [], message)] };
+  }
+  return { data: document.toJS() as Record<string, unknown>, places, problems };
+}
+
+const lowerFirst = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);

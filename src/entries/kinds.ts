@@ -1,0 +1,42 @@
+import { z } from 'zod';
+import { Device, Procedure, System, Term } from '../../schemas/index.ts';
+
+/** The kinds of entry a content folder holds: where they stand and what they may say. */
+export const KINDS = {
+  system: { folder: 'systems', schema: System, title: 'System' },
+  device: { folder: 'devices', schema: Device, title: 'Device' },
+  procedure: { folder: 'procedures', schema: Procedure, title: 'Procedure' },
+  term: { folder: 'glossary', schema: Term, title: 'Glossary term' },
+} as const;
+export type Kind = keyof typeof KINDS;
+
+const DESCRIPTIONS: Readonly<Record<Kind, string>> = {
+  system: 'Frontmatter of an entry in systems/: an arrangement of equipment and cables',
+  device: 'Frontmatter of an entry in devices/: a kind of equipment and what lies inside it',
+  procedure: 'Frontmatter of an entry in procedures/: how a job is done safely',
+  term: 'Frontmatter of an entry in glossary/: a word of the trade',
+};
+
+/** The part of JSON Schema that this room reads. */
+export interface JsonSchema {
+  readonly type?: string;
+  readonly description?: string;
+  readonly const?: unknown;
+  readonly enum?: readonly unknown[];
+  readonly properties?: Readonly<Record<string, JsonSchema>>;
+  readonly required?: readonly string[];
+  readonly propertyNames?: JsonSchema;
+  readonly additionalProperties?: JsonSchema | boolean;
+  readonly items?: JsonSchema;
+  readonly anyOf?: readonly JsonSchema[];
+  readonly oneOf?: readonly JsonSchema[];
+  readonly $ref?: string;
+  readonly $defs?: Readonly<Record<string, JsonSchema>>;
+}
+
+/** What an author may write in an entry of this kind, as JSON Schema 2020-12. */
+export function jsonSchemaOf(kind: Kind): JsonSchema {
+  const { schema, title } = KINDS[kind];
+  const { $schema, ...rest } = z.toJSONSchema(schema, { target: 'draft-2020-12', io: 'input' });
+  return { $schema, title, description: DESCRIPTIONS[kind], ...rest } as JsonSchema;
+}

@@ -1,0 +1,99 @@
+import type { ProblemCode } from './catalogue.ts';
+import { codeFrame } from './frame.ts';
+import { nearest } from './nearest.ts';
+import type { Path, Place, Problem } from './types.ts';
+
+/** What was found at the place, what may stand there, and what the author probably meant. */
+export interface Details {
+  readonly found?: string | undefined;
+  readonly allowed?: string | undefined;
+  readonly suggestion?: string | undefined;
+}
+
+/** Makes a problem, with the lines around its place. */
+export function makeProblem(
+  code: ProblemCode,
+  place: Place,
+  path: Path,
+  message: string,
+  { found, allowed, suggestion }: Details = {},
+): Problem {
+  return {
+    code,
+    file: place.source.file,
+    position: place.position,
+    path: pathText(path),
+    message,
+    ...(found === undefined ? {} : { found }),
+    ...(allowed === undefined ? {} : { allowed }),
+    ...(suggestion === undefined ? {} : { suggestion }),
+    frame: codeFrame(place),
+  };
+}
+
+/** At most this many allowed names are listed, the nearest first when there are more. */
+const MOST_LISTED = 16;
+
+/**
+ * Details of a name that is not among the allowed ones.
+ * @param write turns a bare name into what the author has to write, as in `A1.` before it.
+ */
+export function among(
+  found: string,
+  allowed: Iterable<string>,
+  write: (name: string) => string = (name) => name,
+): Details {
+  const names = [...allowed];
+  const near = nearest(found, names);
+  const listed = names.slice(0, MOST_LISTED).join(', ');
+  const more = names.length - MOST_LISTED;
+  return {
+    found: write(found),
+    allowed: names.length === 0 ? 'none' : more > 0 ? `${listed} and ${more} more` : listed,
+    suggestion: near === undefined ? undefined : write(near),
+  };
+}
+
+/** A path as authors read it: `cables.W2.cores.BN[1]`. */
+export function pathText(path: Path): string {
+  return path
+    .map((part) => (typeof part === 'number' ? `[${part}]` : `.${String(part)}`))
+    .join('')
+    .replace(/^\./, '');
+}
+
+/**
+ * A problem as the command line prints it: place and code, what is wrong, the path inside
+ * the entry, what was found and allowed, the nearest match, and the lines around it.
+ */
+export function formatProblem(problem: Problem): string {
+  const { line, column } = problem.position;
+  const text = [
+    `${problem.file}:${line}:${column}  ${problem.code}`,
+    `  ${problem.message}`,
+    problem.path && `  at       ${problem.path}`,
+    problem.found !== undefined && `  found    ${problem.found}`,
+    problem.allowed !== undefined && `  allowed  ${problem.allowed}`,
+    problem.suggestion !== undefined && `  did you mean ${problem.suggestion}?`,
+    problem.frame && `\n${problem.frame.replaceAll(/^(?=.)/gm, '  ')}`,
+  ];
+  return text.filter((part) => typeof part === 'string' && part !== '').join('\n');
+}
+
+/** Problems in order of file, then place; the same one found twice is kept once. */
+export function inOrder(problems: readonly Problem[]): Problem[] {
+  const distinct = new Map(problems.map((problem) => [keyOf(problem), problem]));
+  return [...distinct.values()].sort(
+    (a, b) =>
+      compareText(a.file, b.file) ||
+      a.position.line - b.position.line ||
+      a.position.column - b.position.column ||
+      compareText(a.code, b.code),
+  );
+}
+
+const keyOf = ({ code, file, position, path, message }: Problem) =>
+  JSON.stringify([code, file, position.line, position.column, path, message]);
+
+/** Order by code unit, the same on every machine. */
+export const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

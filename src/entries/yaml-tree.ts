@@ -1,0 +1,120 @@
+import { type Document, isAlias, isMap, isScalar, isSeq, type Node, type Pair } from 'yaml';
+import { COLOUR_CODES } from '../published/index.ts';
+import { makeProblem } from './problem.ts';
+import { placeAt, topOf } from './source.ts';
+import type { Path, Place, Places, Problem, SourceText } from './types.ts';
+
+/** Frontmatter nested deeper than this is no entry of ours. */
+const DEEPEST = 40;
+
+type At = (offset: number) => Place;
+
+/** What {@link inspectTree} found; `plain` when the tree can be turned into plain values. */
+export interface Inspection {
+  readonly problems: readonly Problem[];
+  readonly plain: boolean;
+}
+
+/**
+ * Looks through a YAML tree for what an entry may not hold: a key used twice in one place,
+ * keys that are no words, anchors and aliases, tags, and nesting without end.
+ */
+export function inspectTree(document: Document.Parsed, at: At): Inspection {
+  const problems: Problem[] = [];
+  let plain = true;
+  const refuse = (node: { range?: unknown }, path: Path, message: string) => {
+    plain = false;
+    problems.push(makeProblem('yaml-unsupported', at(startOf(node)), path, message));
+  };
+  const visit = (node: unknown, path: Path): void => {
+    if (isAlias(node)) return refuse(node, path, `an entry has no aliases; write the value out`);
+    if (path.length > DEEPEST && (isMap(node) || isSeq(node)))
+      return refuse(node, path.slice(0, 4), `values are nested more than ${DEEPEST} deep`);
+    if (isSeq(node)) node.items.forEach((item, i) => visit(item, [...path, i]));
+    if (!isMap(node)) return;
+    const first = new Map<string, Node>();
+    for (const { key, value } of node.items as Pair[]) {
+      if (!isScalar(key) || key.value === null) {
+        refuse(isMap(key) || isSeq(key) ? key : node, path, 'a key here is no word or number');
+        continue;
+      }
+      const name = keyName(key);
+      const inner = [...path, name];
+      const earlier = first.get(name);
+      if (earlier) problems.push(usedTwice(inner, at(startOf(key)), at(startOf(earlier))));
+      else first.set(name, key);
+      visit(value, inner);
+    }
+  };
+  for (const warning of document.warnings) {
+    plain = false;
+    const message = 'an entry has no YAML tags; write the plain value';
+    problems.push(makeProblem('yaml-unsupported', at(warning.pos[0]), [], message));
+  }
+  visit(document.contents, []);
+  return { problems, plain };
+}
+
+function usedTwice(path: Path, again: Place, earlier: Place): Problem {
+  const name = String(path.at(-1));
+  const { line } = earlier.position;
+  if (path[0] === 'cables' && path[2] === 'cores' && name in COLOUR_CODES) {
+    const message = `core ${name} of ${String(path[1])} is used twice; it is joined on line ${line}`;
+    return makeProblem('core-used-twice', again, path, message, { found: name });
+  }
+  const message = `“${name}” stands twice in one place; it is given on line ${line}`;
+  return makeProblem('key-used-twice', again, path, message, { found: name });
+}
+
+/** Where the values of a YAML tree stand in a file whose frontmatter begins at `offset`. */
+export function placesIn(source: SourceText, root: unknown, offset: number): Places {
+  const at: At = (within) => placeAt(source, offset + within);
+  const nearestKey = ({ trail }: Found): Place => {
+    const step = trail.at(-1);
+    return step ? at(startOf(step.key ?? step.value)) : topOf(source);
+  };
+  return {
+    has: (path) => find(root, path).exact,
+    value(path) {
+      const found = find(root, path);
+      const step = found.trail.at(-1);
+      return found.exact && step ? at(startOf(step.value ?? step.key)) : nearestKey(found);
+    },
+    key: (path) => nearestKey(find(root, path)),
+  };
+}
+
+interface Found {
+  /** The steps that exist, outermost first. */
+  readonly trail: readonly { readonly key?: Node; readonly value: Node | null }[];
+  readonly exact: boolean;
+}
+
+function find(root: unknown, path: Path): Found {
+  const trail: { key?: Node; value: Node | null }[] = [];
+  let node = root;
+  for (const part of path) {
+    if (isMap(node)) {
+      // The last of two equal keys is the one whose value is read.
+      const pair = (node.items as Pair<Node, Node | null>[]).findLast(
+        ({ key }) => isScalar(key) && keyName(key) === String(part),
+      );
+      if (!pair) return { trail, exact: false };
+      trail.push({ key: pair.key, value: pair.value });
+      node = pair.value;
+    } else if (isSeq(node)) {
+      const item = node.items[Number(part)] as Node | undefined;
+      if (!item) return { trail, exact: false };
+      trail.push({ value: item });
+      node = item;
+    } else return { trail, exact: false };
+  }
+  return { trail, exact: true };
+}
+
+const keyName = (key: { readonly value: unknown }): string => String(key.value);
+
+function startOf(node: { range?: unknown } | null | undefined): number {
+  const range = node?.range;
+  return Array.isArray(range) && typeof range[0] === 'number' ? range[0] : 0;
+}

@@ -1,0 +1,151 @@
+import type { z } from 'zod';
+import { COLOUR_CODES } from '../published/index.ts';
+import type { ProblemCode } from './catalogue.ts';
+import type { JsonSchema } from './kinds.ts';
+import { among, type Details, makeProblem } from './problem.ts';
+import { child, describeAt, keysAt, schemasAt, TYPE_WORDS } from './schema-tree.ts';
+import { didYouMeanSpelling, show } from './spelling.ts';
+import type { Path, Places, Problem } from './types.ts';
+import { type Issue, specificIssues } from './zod-unions.ts';
+
+/** Stands where a schema states no message of its own. Pass it to the parse as `error`. */
+export const NO_MESSAGE = '';
+
+/** An entry under validation: its values, where they stand, and what may be said. */
+export interface Subject {
+  readonly data: unknown;
+  readonly places: Places;
+  readonly schema: JsonSchema;
+}
+
+/** Zod's issues as problems: one for every value, key or gap an author has to mend. */
+export function schemaProblems(issues: readonly z.core.$ZodIssue[], subject: Subject): Problem[] {
+  return specificIssues(issues).flatMap((issue) => problemsOf(issue, subject));
+}
+
+function problemsOf(issue: Issue, subject: Subject): Problem[] {
+  switch (issue.code) {
+    case 'unrecognized_keys':
+      return issue.keys.map((key) => unknownKey(subject, issue.path, key));
+    case 'invalid_key':
+      return [wrongKey(issue, subject)];
+    default:
+      return [isMissing(subject.data, issue.path) ? missing(issue, subject) : wrong(issue, subject)];
+  }
+}
+
+function unknownKey({ data, places, schema }: Subject, path: Path, key: string): Problem {
+  const inner = [...path, key];
+  const allowed = keysAt(schema, data, path);
+  const used = new Set(Object.keys((valueAt(data, path) ?? {}) as object));
+  const details = among(key, allowed);
+  if (isColours(allowed))
+    return makeProblem('colour-unknown', places.key(inner), inner, colourMessage(key), {
+      ...details,
+      suggestion: colourNamed(key) ?? details.suggestion,
+    });
+  const message = `“${key}” is no key here`;
+  // A key that is already there is not what the author meant.
+  const free = among(key, allowed.filter((name) => !used.has(name)));
+  const { suggestion } = free;
+  return makeProblem('key-unknown', places.key(inner), inner, message, { ...details, suggestion });
+}
+
+function wrongKey(issue: Issue & { code: 'invalid_key' }, { places }: Subject): Problem {
+  const key = String(issue.path.at(-1));
+  const [inner] = issue.issues;
+  return makeProblem('key-form', places.key(issue.path), issue.path, inner?.message || `“${key}” cannot be a key here`, {
+    found: key,
+    suggestion: inner ? didYouMeanSpelling(key, inner) : undefined,
+  });
+}
+
+function missing(issue: Issue, { data, places, schema }: Subject): Problem {
+  const outer = issue.path.slice(0, -1);
+  const name = issue.path.at(-1);
+  const where = outer.length === 0 ? 'this entry' : `“${String(outer.at(-1))}”`;
+  const message = `${where} has no “${String(name)}”`;
+  const allowed = describeAt(schema, data, issue.path);
+  // A key that nobody knows and that looks like the missing one is reported as such too.
+  return makeProblem('value-missing', places.key(outer), issue.path, message, { allowed });
+}
+
+function wrong(issue: Issue, subject: Subject): Problem {
+  const { data, places, schema } = subject;
+  const { path } = issue;
+  const value = valueAt(data, path);
+  const found = show(value);
+  const problem = (code: ProblemCode, usual: string, details: Details = {}) =>
+    makeProblem(code, places.value(path), path, issue.message || usual, { found, ...details });
+  switch (issue.code) {
+    case 'invalid_value': {
+      const choices = issue.values.map(String);
+      const details = { ...among(String(value), choices), found };
+      if (!isColours(choices)) return problem('value-not-allowed', 'this is not one of the allowed values', details);
+      const suggestion = colourNamed(String(value)) ?? details.suggestion;
+      const message = colourMessage(String(value));
+      return makeProblem('colour-unknown', places.value(path), path, message, { ...details, suggestion });
+    }
+    case 'invalid_union': {
+      const choices = 'options' in issue && issue.options ? issue.options.map(String) : literalsOf(issue);
+      if (choices.length > 0)
+        return problem('value-not-allowed', 'this is not one of the allowed values', { ...among(String(value), choices), found });
+      const keys = keysAt(schema, data, path);
+      const [own] = typeof value === 'object' && value !== null ? Object.keys(value) : [];
+      const near = own === undefined ? undefined : among(own, keys).suggestion;
+      return problem('value-form', 'this fits none of the allowed forms', { suggestion: near });
+    }
+    case 'invalid_type': {
+      const wanted = TYPE_WORDS[issue.expected] ?? issue.expected;
+      const quoted = issue.expected === 'string' && typeof value !== 'object' ? `"${found}"` : undefined;
+      const usual = `this is ${typeWord(value)}; ${wanted} stands here`;
+      return problem('value-type', usual, { allowed: wanted, suggestion: quoted });
+    }
+    case 'invalid_format':
+      return problem('value-form', 'this is not written in the form asked for', {
+        suggestion: didYouMeanSpelling(String(value), issue),
+      });
+    case 'too_small':
+      return problem('value-range', 'this is too small', { allowed: `${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}` });
+    case 'too_big':
+      return problem('value-range', 'this is too large', { allowed: `${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}` });
+    default:
+      return problem('value-wrong', 'this value cannot stand here', {
+        allowed: schemasAt(schema, data, path)[0]?.description,
+      });
+  }
+}
+
+const valueAt = (data: unknown, path: Path): unknown => path.reduce(child, data);
+
+/** Whether nothing was written at the path; `key:` with nothing after it was written. */
+function isMissing(data: unknown, path: Path): boolean {
+  return path.length > 0 && valueAt(data, path) === undefined;
+}
+
+function typeWord(value: unknown): string {
+  if (value === null) return 'empty';
+  if (Array.isArray(value)) return 'a list';
+  if (typeof value === 'boolean') return String(value);
+  return TYPE_WORDS[typeof value] ?? typeof value;
+}
+
+function literalsOf(issue: Issue & { code: 'invalid_union' }): string[] {
+  const branches = issue.errors.flat();
+  return branches.every((inner) => inner.code === 'invalid_value')
+    ? branches.flatMap((inner) => (inner.code === 'invalid_value' ? inner.values.map(String) : []))
+    : [];
+}
+
+const COLOURS: readonly string[] = Object.keys(COLOUR_CODES);
+const isColours = (words: readonly string[]) =>
+  words.length === COLOURS.length && words.every((word) => COLOURS.includes(word));
+
+const colourMessage = (found: string) => `“${found}” is no IEC 60757 colour code`;
+
+/** The code of a colour written out, as in brown or green/yellow. */
+function colourNamed(found: string): string | undefined {
+  const plain = found.toLowerCase().replaceAll(/[^a-z]+/g, '-');
+  return COLOURS.find((code) => code === found.toUpperCase().replaceAll(/[^A-Z]+/g, '')) ??
+    Object.entries(COLOUR_CODES).find(([, name]) => name === plain || name.replace('grey', 'gray') === plain)?.[0];
+}
