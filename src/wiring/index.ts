@@ -1,0 +1,15 @@
+/** What the wiring of a system says when it is read off the circuit: the door to this room. */
+export { type Hop, type LivePath, livePaths } from './live-path.ts';
+export { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.ts';
+export { type ReadingsGrid, readingsGrid } from './readings.ts';
+export { type PairKind, type TestPair, testPairs } from './test-pairs.ts';
+export {
+  againstFor,
+  type CableRun,
+  functionOfTerminal,
+  type LinkRow,
+  type WiringEnd,
+  type WiringRow,
+  type WiringTable,
+  wiringTable,
+} from './wiring-table.ts';

@@ -1,0 +1,173 @@
+import {
+  type Branch,
+  type ElementBranch,
+  effectiveVolts,
+  magnitude,
+  type Network,
+  potential,
+  REFERENCE,
+  type Settled,
+  type Simulation,
+  voltage,
+} from '../circuit/index.ts';
+import { againstFor } from './wiring-table.ts';
+
+/** A terminal on the way from the supply to a load and back. */
+export interface Hop {
+  /** `E1.call feed`. */
+  readonly point: string;
+  /** What lies between the previous hop and this one, in order; empty at the first. */
+  readonly via: readonly Branch[];
+  /** Before the load, or after it on the way back. */
+  readonly side: 'out' | 'back';
+  /** Point it is read against; null where there is none. */
+  readonly against: string | null;
+}
+
+/** The thread an engineer follows: from the supply to one load and back. */
+export interface LivePath {
+  /** `E1/burner`. */
+  readonly id: string;
+  readonly load: ElementBranch;
+  /** As a heading says it: `E1 fan and gas valve`. */
+  readonly title: string;
+  /** First mode in which the load works. */
+  readonly mode: string;
+  /** Whether the mains or an extra-low-voltage source drives it. */
+  readonly driven: 'mains' | 'extra-low';
+  readonly hops: readonly Hop[];
+}
+
+/** Largest resistance that still carries the path, ohms: above it is a load, not a join. */
+const JOIN_OHMS = 10;
+
+/** The live path of every load and sensing input that works in some mode. */
+export function livePaths(simulation: Simulation): LivePath[] {
+  const { network } = simulation;
+  return network.branches.flatMap((branch, index) => {
+    if (branch.kind !== 'element') return [];
+    if (!['load', 'motor', 'sensing'].includes(branch.element.kind)) return [];
+    const works = [...simulation.modes.values()].find((s) => s.state.energised.has(branch.id));
+    if (!works) return [];
+    const path = pathOf(network, works, branch, index);
+    return path ? [path] : [];
+  });
+}
+
+function pathOf(
+  network: Network,
+  settled: Settled,
+  load: ElementBranch,
+  index: number,
+): LivePath | null {
+  const { solution } = settled;
+  const dc = Math.abs(voltage(solution.dc, load.from, load.to).re);
+  const driven = dc > effectiveVolts(solution, index) / 2 ? 'extra-low' : 'mains';
+  const [lineEnd, backEnd] = orient(settled, load, driven);
+  const passes = (b: Branch, i: number) => b !== load && isJoin(b, solution.parts[i]!.ohms);
+  const [start, finish] = driven === 'mains' ? mainsEnds(network) : sourceEnds(network, load);
+  if (start === null || finish === null) return null;
+  const out = shortest(network, start, lineEnd, passes);
+  const back = shortest(network, backEnd, finish, passes);
+  if (!out || !back) return null;
+  return {
+    id: load.id,
+    load,
+    title: `${load.item} ${load.element.name ?? load.name}`,
+    mode: settled.mode,
+    driven,
+    hops: hopsOf(network, start, [
+      ...out.map((b) => ({ branch: b, side: 'out' as const })),
+      { branch: load, side: 'back' as const },
+      ...back.map((b) => ({ branch: b, side: 'back' as const })),
+    ]),
+  };
+}
+
+/** The load's end nearer the supply's line, and the other. */
+function orient(
+  settled: Settled,
+  load: ElementBranch,
+  driven: LivePath['driven'],
+): [number, number] {
+  const { ac, dc } = settled.solution;
+  const height = (node: number) =>
+    driven === 'mains' ? magnitude(potential(ac, node)) : potential(dc, node).re;
+  return height(load.from) >= height(load.to) ? [load.from, load.to] : [load.to, load.from];
+}
+
+function isJoin(branch: Branch, ohms: number): boolean {
+  if (branch.kind === 'stray' || branch.kind === 'supply') return false;
+  if (branch.kind === 'element' && branch.element.kind === 'source') return false;
+  return ohms < JOIN_OHMS;
+}
+
+function mainsEnds(network: Network): [number | null, number | null] {
+  const supply = (part: string) =>
+    network.branches.find((b) => b.kind === 'supply' && b.id.endsWith(part))?.from ?? null;
+  return [supply('supply line'), supply('supply neutral')];
+}
+
+/** Ends of the extra-low-voltage source in the load's own item, positive first. */
+function sourceEnds(network: Network, load: ElementBranch): [number | null, number | null] {
+  const sources = network.branches.filter(
+    (b) => b.kind === 'element' && b.element.kind === 'source',
+  );
+  const own = sources.find((b) => b.kind === 'element' && b.item === load.item) ?? sources[0];
+  return own ? [own.from, own.to] : [null, null];
+}
+
+/** Fewest branches from one node to another; null when nothing joins them. */
+function shortest(
+  network: Network,
+  from: number,
+  to: number,
+  passes: (branch: Branch, index: number) => boolean,
+): Branch[] | null {
+  if (from === to) return [];
+  const before = new Map<number, { node: number; branch: Branch } | null>([[from, null]]);
+  const queue = [from];
+  for (const node of queue) {
+    for (const [i, branch] of network.branches.entries()) {
+      if (branch.from !== node && branch.to !== node) continue;
+      const next = branch.from === node ? branch.to : branch.from;
+      if (next === REFERENCE || before.has(next) || !passes(branch, i)) continue;
+      before.set(next, { node, branch });
+      if (next === to) return trace(before, to);
+      queue.push(next);
+    }
+  }
+  return null;
+}
+
+function trace(
+  before: ReadonlyMap<number, { node: number; branch: Branch } | null>,
+  to: number,
+): Branch[] {
+  const branches: Branch[] = [];
+  for (let step = before.get(to); step; step = before.get(step.node)) branches.unshift(step.branch);
+  return branches;
+}
+
+function hopsOf(
+  network: Network,
+  start: number,
+  steps: readonly { branch: Branch; side: Hop['side'] }[],
+): Hop[] {
+  const hops: Hop[] = [];
+  let at = start;
+  let via: Branch[] = [];
+  const land = (side: Hop['side']) => {
+    const node = network.nodes[at]!;
+    if (!node.terminal) return;
+    hops.push({ point: node.id, via, side, against: againstFor(network, node.id) });
+    via = [];
+  };
+  land('out');
+  for (const { branch, side } of steps) {
+    at = branch.from === at ? branch.to : branch.from;
+    via.push(branch);
+    land(side);
+  }
+  return hops;
+}

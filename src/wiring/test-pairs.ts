@@ -1,0 +1,92 @@
+import type { Network } from '../circuit/index.ts';
+import { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.ts';
+
+/**
+ * Two points worth laying an instrument on.
+ * `line`: a line to its neutral; `line to earth` and `neutral to earth`: they tell a lost
+ * neutral from a lost line; `across`: a switch or fuse, end to end; `call`: an
+ * extra-low-voltage pair, read in volts DC; `call to earth`: where mains must never be.
+ */
+export type PairKind =
+  | 'line'
+  | 'line to earth'
+  | 'neutral to earth'
+  | 'across'
+  | 'call'
+  | 'call to earth';
+
+/** Two points worth testing between, at one item. */
+export interface TestPair {
+  /** `E1.call feed|E1.N`: stable, and the same for every system with that item. */
+  readonly id: string;
+  readonly item: string;
+  readonly from: string;
+  readonly to: string;
+  readonly kind: PairKind;
+  /** As a step says it: `call feed to N`. */
+  readonly title: string;
+}
+
+/**
+ * Every pair worth testing in a system, item by item. No pair reaches from one item to
+ * another: nobody has leads that long.
+ */
+export function testPairs(network: Network): TestPair[] {
+  return pointsByItem(network).flatMap((points) => {
+    const pairs = [
+      ...linePairs(points),
+      ...neutralPairs(points),
+      ...acrossPairs(network, points),
+      ...callPairs(points),
+    ];
+    return pairs.filter((pair, i) => pairs.findIndex((p) => p.id === pair.id) === i);
+  });
+}
+
+const pair = (from: string, to: string, kind: PairKind): TestPair => ({
+  id: `${from}|${to}`,
+  item: itemOf(from),
+  from,
+  to,
+  kind,
+  title: `${nameOf(from)} to ${nameOf(to)}`,
+});
+
+function linePairs({ lines, neutrals, earths }: ItemPoints): TestPair[] {
+  return lines.flatMap((line) => {
+    const neutral = mateOf(line, neutrals);
+    const earth = mateOf(line, earths);
+    return [
+      ...(neutral ? [pair(line, neutral, 'line')] : []),
+      ...(earth ? [pair(line, earth, 'line to earth')] : []),
+    ];
+  });
+}
+
+function neutralPairs({ neutrals, earths }: ItemPoints): TestPair[] {
+  return neutrals.flatMap((neutral) => {
+    const earth = mateOf(neutral, earths);
+    return earth ? [pair(neutral, earth, 'neutral to earth')] : [];
+  });
+}
+
+/** Switches and fuses whose both ends a probe reaches, alone or behind one internal node. */
+function acrossPairs(network: Network, points: ItemPoints): TestPair[] {
+  const reached = new Set([...points.lines, ...points.neutrals]);
+  return network.branches.flatMap((branch) => {
+    if (branch.kind !== 'element' || branch.item !== points.item) return [];
+    if (!['contact', 'fuse', 'breaker'].includes(branch.element.kind)) return [];
+    const from = network.nodes[branch.from]!.id;
+    const to = network.nodes[branch.to]!.id;
+    return reached.has(from) && reached.has(to) ? [pair(from, to, 'across')] : [];
+  });
+}
+
+function callPairs({ calls, earths }: ItemPoints): TestPair[] {
+  const [first, second] = calls;
+  if (!first || !second) return [];
+  return [
+    pair(first, second, 'call'),
+    ...(earths[0] ? calls.map((call) => pair(call, earths[0]!, 'call to earth' as const)) : []),
+  ];
+}
