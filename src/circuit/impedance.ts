@@ -47,6 +47,8 @@ export function partsOf(branch: Branch, state: State, supplyHertz: number): Part
       );
     case 'supply':
       return { ...passive(branch.ohms), volts: branch.volts, current: 'ac' };
+    case 'broken':
+      return passive(OPEN_CONTACT_OHMS);
     case 'element':
       return elementParts(branch, state, supplyHertz);
   }

@@ -1,4 +1,5 @@
 /** From a system's wiring to what every instrument shows: the door to this room. */
+export { breakBranch } from './break.ts';
 export { type BuildOptions, buildNetwork } from './build.ts';
 export { type Complex, complex, magnitude } from './complex.ts';
 export { type Factor, factorise, type Potentials, solveFor } from './factor.ts';
@@ -7,6 +8,7 @@ export { burden, INSTRUMENTS, type Instrument } from './instruments.ts';
 export { netlist } from './netlist.ts';
 export {
   type Branch,
+  type BrokenBranch,
   type CircuitNode,
   type ConductorBranch,
   type ElementBranch,

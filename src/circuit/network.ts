@@ -65,7 +65,19 @@ export interface SupplyBranch extends BranchBase {
   readonly volts: number;
 }
 
-export type Branch = ElementBranch | ConductorBranch | WireLinkBranch | StrayBranch | SupplyBranch;
+/** A branch that has come apart: only leakage is left of it. */
+export interface BrokenBranch extends BranchBase {
+  readonly kind: 'broken';
+  readonly was: ElementBranch | ConductorBranch | WireLinkBranch;
+}
+
+export type Branch =
+  | ElementBranch
+  | ConductorBranch
+  | WireLinkBranch
+  | StrayBranch
+  | SupplyBranch
+  | BrokenBranch;
 
 /** One item of the system with its device. */
 export interface Item {

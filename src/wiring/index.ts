@@ -1,5 +1,5 @@
 /** What the wiring of a system says when it is read off the circuit: the door to this room. */
-export { type Hop, type LivePath, livePaths } from './live-path.ts';
+export { type Hop, type LivePath, livePathIn, livePaths } from './live-path.ts';
 export { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.ts';
 export { type ReadingsGrid, readingsGrid } from './readings.ts';
 export { type PairKind, type TestPair, testPairs } from './test-pairs.ts';

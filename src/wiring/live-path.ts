@@ -38,7 +38,7 @@ export interface LivePath {
   readonly hops: readonly Hop[];
 }
 
-/** Largest resistance that still carries the path, ohms: above it is a load, not a join. */
+/** Largest resistance that still carries the path, ohms: above it is a load, not a join. A resistor is a join all the same. */
 const JOIN_OHMS = 10;
 
 /** The live path of every load and sensing input that works in some mode. */
@@ -48,10 +48,24 @@ export function livePaths(simulation: Simulation): LivePath[] {
     if (branch.kind !== 'element') return [];
     if (!['load', 'motor', 'sensing'].includes(branch.element.kind)) return [];
     const works = [...simulation.modes.values()].find((s) => s.state.energised.has(branch.id));
-    if (!works) return [];
-    const path = pathOf(network, works, branch, index);
+    const path = works && pathOf(network, works, branch, index);
     return path ? [path] : [];
   });
+}
+
+/**
+ * The live path of one load in one mode; null when it does not work in that mode.
+ * A winding that is only held counts as working.
+ * @param load branch id, as in `E1/burner`.
+ */
+export function livePathIn(simulation: Simulation, mode: string, load: string): LivePath | null {
+  const { network } = simulation;
+  const index = network.branchIndex.get(load);
+  const branch = index === undefined ? undefined : network.branches[index];
+  const settled = simulation.modes.get(mode);
+  if (index === undefined || branch?.kind !== 'element' || !settled?.state.held.has(load))
+    return null;
+  return pathOf(network, settled, branch, index);
 }
 
 function pathOf(
@@ -98,7 +112,10 @@ function orient(
 
 function isJoin(branch: Branch, ohms: number): boolean {
   if (branch.kind === 'stray' || branch.kind === 'supply') return false;
-  if (branch.kind === 'element' && branch.element.kind === 'source') return false;
+  if (branch.kind === 'element') {
+    if (branch.element.kind === 'source') return false;
+    if (branch.element.kind === 'resistor') return true;
+  }
   return ohms < JOIN_OHMS;
 }
 
