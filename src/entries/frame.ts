@@ -15,7 +15,8 @@ export function codeFrame({ source, position }: Place): string {
   const first = Math.max(1, position.line - AROUND);
   const last = Math.min(lines.length, position.line + AROUND);
   // The last line of a file that ends in a line break is empty and tells nothing.
-  const shownLast = last === lines.length && last > position.line && !lines[last - 1] ? last - 1 : last;
+  const shownLast =
+    last === lines.length && last > position.line && !lines[last - 1] ? last - 1 : last;
   const width = String(shownLast).length;
   const cut = Math.max(0, position.column - WIDEST + 16);
   const frame: string[] = [];

@@ -97,7 +97,10 @@ function readYaml(
     const message = empty
       ? 'the frontmatter is empty'
       : 'the frontmatter is not a list of keys and values, as in title: Room control';
-    return { places, problems: [...problems, makeProblem('frontmatter-not-keys', place, [], message)] };
+    return {
+      places,
+      problems: [...problems, makeProblem('frontmatter-not-keys', place, [], message)],
+    };
   }
   return { data: document.toJS() as Record<string, unknown>, places, problems };
 }

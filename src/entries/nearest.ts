@@ -14,7 +14,11 @@ export function nearest(found: string, allowed: Iterable<string>): string | unde
   return best?.word;
 }
 
-const simplify = (word: string) => word.toLowerCase().replaceAll(/[\s_-]+/g, ' ').trim();
+const simplify = (word: string) =>
+  word
+    .toLowerCase()
+    .replaceAll(/[\s_-]+/g, ' ')
+    .trim();
 
 /**
  * Edits that turn one word into another: letters added, dropped, changed, or two

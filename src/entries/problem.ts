@@ -80,6 +80,10 @@ export function formatProblem(problem: Problem): string {
   return text.filter((part) => typeof part === 'string' && part !== '').join('\n');
 }
 
+/** All problems of a run as the command line prints them, a blank line between two. */
+export const formatProblems = (problems: readonly Problem[]): string =>
+  problems.map(formatProblem).join('\n\n');
+
 /** Problems in order of file, then place; the same one found twice is kept once. */
 export function inOrder(problems: readonly Problem[]): Problem[] {
   const distinct = new Map(problems.map((problem) => [keyOf(problem), problem]));

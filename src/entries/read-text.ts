@@ -34,7 +34,12 @@ export function readText(file: string, bytes: Uint8Array): ReadText {
   const problems: Problem[] = [];
   if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf) {
     problems.push(
-      makeProblem('file-byte-order-mark', topOf(source), [], 'the file begins with a byte order mark'),
+      makeProblem(
+        'file-byte-order-mark',
+        topOf(source),
+        [],
+        'the file begins with a byte order mark',
+      ),
     );
   }
   const carriageReturn = text.indexOf('\r');

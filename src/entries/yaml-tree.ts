@@ -1,4 +1,13 @@
-import { type Document, isAlias, isMap, isScalar, isSeq, type Node, type Pair } from 'yaml';
+import {
+  type Document,
+  isAlias,
+  isCollection,
+  isMap,
+  isScalar,
+  isSeq,
+  type Node,
+  type Pair,
+} from 'yaml';
 import { COLOUR_CODES } from '../published/index.ts';
 import { makeProblem } from './problem.ts';
 import { placeAt, topOf } from './source.ts';
@@ -22,20 +31,22 @@ export interface Inspection {
 export function inspectTree(document: Document.Parsed, at: At): Inspection {
   const problems: Problem[] = [];
   let plain = true;
-  const refuse = (node: { range?: unknown }, path: Path, message: string) => {
+  const refuse = (node: Node, path: Path, message: string) => {
     plain = false;
     problems.push(makeProblem('yaml-unsupported', at(startOf(node)), path, message));
   };
   const visit = (node: unknown, path: Path): void => {
-    if (isAlias(node)) return refuse(node, path, `an entry has no aliases; write the value out`);
-    if (path.length > DEEPEST && (isMap(node) || isSeq(node)))
-      return refuse(node, path.slice(0, 4), `values are nested more than ${DEEPEST} deep`);
-    if (isSeq(node)) node.items.forEach((item, i) => visit(item, [...path, i]));
-    if (!isMap(node)) return;
+    if (isAlias(node)) refuse(node, path, 'an entry has no aliases; write the value out');
+    else if (path.length > DEEPEST && isCollection(node))
+      refuse(node, path.slice(0, 4), `values are nested more than ${DEEPEST} deep`);
+    else if (isMap(node)) visitKeys(node.items as Pair[], path);
+    else if (isSeq(node)) for (const [i, item] of node.items.entries()) visit(item, [...path, i]);
+  };
+  const visitKeys = (pairs: readonly Pair[], path: Path): void => {
     const first = new Map<string, Node>();
-    for (const { key, value } of node.items as Pair[]) {
+    for (const { key, value } of pairs) {
       if (!isScalar(key) || key.value === null) {
-        refuse(isMap(key) || isSeq(key) ? key : node, path, 'a key here is no word or number');
+        refuse(key as Node, path, 'a key here is no word or number');
         continue;
       }
       const name = keyName(key);

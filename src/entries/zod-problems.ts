@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { COLOUR_CODES } from '../published/index.ts';
 import type { ProblemCode } from './catalogue.ts';
 import type { JsonSchema } from './kinds.ts';
-import { among, type Details, makeProblem } from './problem.ts';
+import { among, type Details, makeProblem, pathText } from './problem.ts';
 import { child, describeAt, keysAt, schemasAt, TYPE_WORDS } from './schema-tree.ts';
 import { didYouMeanSpelling, show } from './spelling.ts';
 import type { Path, Places, Problem } from './types.ts';
@@ -20,18 +20,26 @@ export interface Subject {
 
 /** Zod's issues as problems: one for every value, key or gap an author has to mend. */
 export function schemaProblems(issues: readonly z.core.$ZodIssue[], subject: Subject): Problem[] {
-  return specificIssues(issues).flatMap((issue) => problemsOf(issue, subject));
-}
-
-function problemsOf(issue: Issue, subject: Subject): Problem[] {
-  switch (issue.code) {
-    case 'unrecognized_keys':
-      return issue.keys.map((key) => unknownKey(subject, issue.path, key));
-    case 'invalid_key':
-      return [wrongKey(issue, subject)];
-    default:
-      return [isMissing(subject.data, issue.path) ? missing(issue, subject) : wrong(issue, subject)];
-  }
+  const specific = specificIssues(issues);
+  const unknown = specific.flatMap((issue) =>
+    issue.code === 'unrecognized_keys'
+      ? issue.keys.map((key) => ({
+          outer: issue.path,
+          problem: unknownKey(subject, issue.path, key),
+        }))
+      : [],
+  );
+  // A misspelt key is one fault, not an unknown key and a missing one.
+  const misspelt = new Set(
+    unknown.map(({ outer, problem }) => pathText([...outer, problem.suggestion ?? ''])),
+  );
+  const rest = specific.flatMap((issue) => {
+    if (issue.code === 'unrecognized_keys') return [];
+    if (issue.code === 'invalid_key') return [wrongKey(issue, subject)];
+    if (!isMissing(subject.data, issue.path)) return [wrong(issue, subject)];
+    return misspelt.has(pathText(issue.path)) ? [] : [missing(issue, subject)];
+  });
+  return [...unknown.map(({ problem }) => problem), ...rest];
 }
 
 function unknownKey({ data, places, schema }: Subject, path: Path, key: string): Problem {
@@ -46,7 +54,10 @@ function unknownKey({ data, places, schema }: Subject, path: Path, key: string):
     });
   const message = `“${key}” is no key here`;
   // A key that is already there is not what the author meant.
-  const free = among(key, allowed.filter((name) => !used.has(name)));
+  const free = among(
+    key,
+    allowed.filter((name) => !used.has(name)),
+  );
   const { suggestion } = free;
   return makeProblem('key-unknown', places.key(inner), inner, message, { ...details, suggestion });
 }
@@ -54,10 +65,16 @@ function unknownKey({ data, places, schema }: Subject, path: Path, key: string):
 function wrongKey(issue: Issue & { code: 'invalid_key' }, { places }: Subject): Problem {
   const key = String(issue.path.at(-1));
   const [inner] = issue.issues;
-  return makeProblem('key-form', places.key(issue.path), issue.path, inner?.message || `“${key}” cannot be a key here`, {
-    found: key,
-    suggestion: inner ? didYouMeanSpelling(key, inner) : undefined,
-  });
+  return makeProblem(
+    'key-form',
+    places.key(issue.path),
+    issue.path,
+    inner?.message || `“${key}” cannot be a key here`,
+    {
+      found: key,
+      suggestion: inner ? didYouMeanSpelling(key, inner) : undefined,
+    },
+  );
 }
 
 function missing(issue: Issue, { data, places, schema }: Subject): Problem {
@@ -66,7 +83,6 @@ function missing(issue: Issue, { data, places, schema }: Subject): Problem {
   const where = outer.length === 0 ? 'this entry' : `“${String(outer.at(-1))}”`;
   const message = `${where} has no “${String(name)}”`;
   const allowed = describeAt(schema, data, issue.path);
-  // A key that nobody knows and that looks like the missing one is reported as such too.
   return makeProblem('value-missing', places.key(outer), issue.path, message, { allowed });
 }
 
@@ -81,15 +97,23 @@ function wrong(issue: Issue, subject: Subject): Problem {
     case 'invalid_value': {
       const choices = issue.values.map(String);
       const details = { ...among(String(value), choices), found };
-      if (!isColours(choices)) return problem('value-not-allowed', 'this is not one of the allowed values', details);
+      if (!isColours(choices))
+        return problem('value-not-allowed', 'this is not one of the allowed values', details);
       const suggestion = colourNamed(String(value)) ?? details.suggestion;
       const message = colourMessage(String(value));
-      return makeProblem('colour-unknown', places.value(path), path, message, { ...details, suggestion });
+      return makeProblem('colour-unknown', places.value(path), path, message, {
+        ...details,
+        suggestion,
+      });
     }
     case 'invalid_union': {
-      const choices = 'options' in issue && issue.options ? issue.options.map(String) : literalsOf(issue);
+      const choices =
+        'options' in issue && issue.options ? issue.options.map(String) : literalsOf(issue);
       if (choices.length > 0)
-        return problem('value-not-allowed', 'this is not one of the allowed values', { ...among(String(value), choices), found });
+        return problem('value-not-allowed', 'this is not one of the allowed values', {
+          ...among(String(value), choices),
+          found,
+        });
       const keys = keysAt(schema, data, path);
       const [own] = typeof value === 'object' && value !== null ? Object.keys(value) : [];
       const near = own === undefined ? undefined : among(own, keys).suggestion;
@@ -97,7 +121,10 @@ function wrong(issue: Issue, subject: Subject): Problem {
     }
     case 'invalid_type': {
       const wanted = TYPE_WORDS[issue.expected] ?? issue.expected;
-      const quoted = issue.expected === 'string' && typeof value !== 'object' ? `"${found}"` : undefined;
+      const quoted =
+        issue.expected === 'string' && typeof value !== 'object'
+          ? JSON.stringify(found)
+          : undefined;
       const usual = `this is ${typeWord(value)}; ${wanted} stands here`;
       return problem('value-type', usual, { allowed: wanted, suggestion: quoted });
     }
@@ -106,9 +133,13 @@ function wrong(issue: Issue, subject: Subject): Problem {
         suggestion: didYouMeanSpelling(String(value), issue),
       });
     case 'too_small':
-      return problem('value-range', 'this is too small', { allowed: `${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}` });
+      return problem('value-range', 'this is too small', {
+        allowed: `${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}`,
+      });
     case 'too_big':
-      return problem('value-range', 'this is too large', { allowed: `${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}` });
+      return problem('value-range', 'this is too large', {
+        allowed: `${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}`,
+      });
     default:
       return problem('value-wrong', 'this value cannot stand here', {
         allowed: schemasAt(schema, data, path)[0]?.description,
@@ -146,6 +177,10 @@ const colourMessage = (found: string) => `“${found}” is no IEC 60757 colour 
 /** The code of a colour written out, as in brown or green/yellow. */
 function colourNamed(found: string): string | undefined {
   const plain = found.toLowerCase().replaceAll(/[^a-z]+/g, '-');
-  return COLOURS.find((code) => code === found.toUpperCase().replaceAll(/[^A-Z]+/g, '')) ??
-    Object.entries(COLOUR_CODES).find(([, name]) => name === plain || name.replace('grey', 'gray') === plain)?.[0];
+  return (
+    COLOURS.find((code) => code === found.toUpperCase().replaceAll(/[^A-Z]+/g, '')) ??
+    Object.entries(COLOUR_CODES).find(
+      ([, name]) => name === plain || name.replace('grey', 'gray') === plain,
+    )?.[0]
+  );
 }

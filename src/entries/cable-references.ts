@@ -1,0 +1,135 @@
+import { type Cable, splitReference } from '../../schemas/index.ts';
+import { CORE_SETS, type ColourCode } from '../published/index.ts';
+import { checkTerminal, type SystemContext } from './system-context.ts';
+import type { Path } from './types.ts';
+
+const EARTH: ColourCode = 'GNYE';
+
+type Core = NonNullable<Cable['cores'][ColourCode]>;
+
+/** Checks every cable: where its cores go, which cores it has, and which carry earth. */
+export function cableProblems(context: SystemContext): void {
+  for (const [reference, cable] of Object.entries(context.system.cables)) {
+    const cores = Object.entries(cable.cores) as [ColourCode, Core][];
+    for (const [colour, core] of cores) checkCore(context, reference, colour, core);
+    checkPlaces(context, reference, cores);
+    checkSpare(context, reference, cable);
+    checkCoreSet(context, reference, cable);
+    checkEarthSize(context, reference, cable);
+  }
+}
+
+/** The path of a core's end, in whichever of the two forms the author wrote it. */
+function endPath({ places }: SystemContext, cable: string, colour: ColourCode, end: 0 | 1): Path {
+  const core = ['cables', cable, 'cores', colour];
+  return places.has([...core, 'ends']) ? [...core, 'ends', end] : [...core, end];
+}
+
+function checkCore(
+  context: SystemContext,
+  cable: string,
+  colour: ColourCode,
+  { ends }: Core,
+): void {
+  const { report } = context;
+  for (const i of [0, 1] as const) {
+    const path = endPath(context, cable, colour, i);
+    const terminal = checkTerminal(context, ends[i], path);
+    if (!terminal) continue;
+    if (colour === EARTH && terminal.carries !== 'earth') {
+      const message = `a ${EARTH} core joins earth terminals only, and ${ends[i]} does not carry earth`;
+      report.value('earth-core-astray', path, message, { found: ends[i] });
+    }
+    if (colour !== EARTH && terminal.carries === 'earth' && terminal.voltage === 'mains') {
+      const message = `${ends[i]} carries earth, which only a ${EARTH} core joins; this core is ${colour}`;
+      report.value('earth-core-colour', path, message, { found: colour, allowed: EARTH });
+    }
+  }
+  if (ends[0] === ends[1]) {
+    const message = `core ${colour} of ${cable} begins and ends at ${ends[0]}`;
+    report.value('core-to-itself', endPath(context, cable, colour, 1), message, { found: ends[1] });
+  }
+}
+
+/** A cable runs between two items, every core the same way round. */
+function checkPlaces(
+  context: SystemContext,
+  cable: string,
+  cores: readonly [ColourCode, Core][],
+): void {
+  const [head] = cores;
+  if (!head) {
+    const message = `${cable} joins nothing: it has no cores in use`;
+    context.report.key('cable-astray', ['cables', cable, 'cores'], message);
+    return;
+  }
+  const itemOf = (core: Core, end: 0 | 1) => splitReference(core.ends[end])[0];
+  const run = [itemOf(head[1], 0), itemOf(head[1], 1)] as const;
+  const [from, to] = run;
+  if (from === to && head[1].ends[0] !== head[1].ends[1]) {
+    const message = `${cable} begins and ends at ${from}; a wire within one item is a link`;
+    context.report.value('cable-astray', endPath(context, cable, head[0], 1), message, {
+      found: head[1].ends[1],
+    });
+  }
+  for (const [colour, core] of cores.slice(1)) {
+    for (const end of [0, 1] as const) {
+      if (itemOf(core, end) === run[end]) continue;
+      const turned = itemOf(core, 0) === to && itemOf(core, 1) === from;
+      const message = turned
+        ? `core ${colour} of ${cable} is written from ${to} to ${from}; the cores above it go from ${from} to ${to}`
+        : `core ${colour} of ${cable} ${end === 0 ? 'begins' : 'ends'} at ${itemOf(core, end)}; the cores above it ${end === 0 ? 'begin' : 'end'} at ${run[end]}`;
+      context.report.value('cable-astray', endPath(context, cable, colour, end), message, {
+        found: core.ends[end],
+        allowed: `${run[end]}.terminal`,
+        suggestion: turned ? `[${core.ends[1]}, ${core.ends[0]}]` : undefined,
+      });
+      if (turned) break;
+    }
+  }
+}
+
+function checkSpare({ report }: SystemContext, reference: string, { cores, spare }: Cable): void {
+  spare.forEach((colour, i) => {
+    const path = ['cables', reference, 'spare', i];
+    if (cores[colour]) {
+      const message = `core ${colour} of ${reference} is in use, so it is not spare`;
+      report.value('core-used-twice', path, message, { found: colour });
+    } else if (spare.indexOf(colour) !== i) {
+      const message = `core ${colour} of ${reference} is listed as spare twice`;
+      report.value('core-used-twice', path, message, { found: colour });
+    }
+  });
+}
+
+const TWIN_AND_EARTH: readonly ColourCode[] = ['BN', 'BU', EARTH];
+const FLEX_SETS: readonly (readonly ColourCode[])[] = [
+  ...Object.values(CORE_SETS.earthed),
+  ...Object.values(CORE_SETS.plain),
+];
+
+/** Used and spare cores together are a set that such a cable is made with. */
+function checkCoreSet({ report }: SystemContext, reference: string, cable: Cable): void {
+  if (cable.kind !== 'flex' && cable.kind !== 'twin and earth') return;
+  const sets = cable.kind === 'flex' ? FLEX_SETS : [TWIN_AND_EARTH];
+  const has = [...new Set([...(Object.keys(cable.cores) as ColourCode[]), ...cable.spare])];
+  const holds = (set: readonly ColourCode[], part: readonly ColourCode[]) =>
+    part.every((colour) => set.includes(colour));
+  if (sets.some((set) => set.length === has.length && holds(set, has))) return;
+  const message = `${cable.kind} is not made with the cores ${has.join(' ')} alone`;
+  const [larger] = sets.filter((set) => holds(set, has)).sort((a, b) => a.length - b.length);
+  const spare = larger?.filter((colour) => !cable.cores[colour]);
+  report.key('core-set-unknown', ['cables', reference, 'cores'], message, {
+    found: has.join(' '),
+    allowed: sets.map((set) => set.join(' ')).join(', '),
+    suggestion: spare && `spare: [${spare.join(', ')}]`,
+  });
+}
+
+function checkEarthSize({ report }: SystemContext, reference: string, cable: Cable): void {
+  if (cable.earthSize === undefined || cable.cores[EARTH] || cable.spare.includes(EARTH)) return;
+  const message = `${reference} has no ${EARTH} core, so it has no earthSize`;
+  report.key('earth-size-astray', ['cables', reference, 'earthSize'], message, {
+    found: String(cable.earthSize),
+  });
+}

@@ -1,0 +1,20 @@
+import { FILE_CODES } from './catalogue-file.ts';
+import { WIRING_CODES } from './catalogue-wiring.ts';
+
+/** What a problem's code means. Codes are permanent: never renamed, never used again. */
+export interface Explanation {
+  readonly title: string;
+  /** What is wrong, and why it matters. */
+  readonly why: string;
+  /** What the author does about it. */
+  readonly mend: string;
+}
+
+/** Every code a problem can have. */
+export type ProblemCode = keyof typeof FILE_CODES | keyof typeof WIRING_CODES;
+
+/** The error catalogue: every code, explained. */
+export const CATALOGUE: Readonly<Record<ProblemCode, Explanation>> = {
+  ...FILE_CODES,
+  ...WIRING_CODES,
+};

@@ -1,0 +1,126 @@
+import { type Device, type Element, endsOf, type Logic } from '../../schemas/index.ts';
+import { checkElement, logicProblems } from './logic-references.ts';
+import { among } from './problem.ts';
+import { type Report, reportFor } from './report.ts';
+import type { Path, Places, Problem } from './types.ts';
+
+/** Every name in a device that must be declared in it, and what its class asks for. */
+export function deviceProblems(
+  device: Device,
+  places: Places,
+  deviceIds: Iterable<string>,
+): readonly Problem[] {
+  const report = reportFor(places);
+  checkExtends(device, report, [...deviceIds]);
+  checkNodes(device, report);
+  for (const [name, element] of Object.entries(device.elements)) {
+    checkEnds(device, report, places, name, element);
+    if (element.kind === 'source' && element.poweredBy !== undefined)
+      checkElement(device, element.poweredBy, ['elements', name, 'poweredBy'], report);
+  }
+  checkMechanism(device, report);
+  for (const { path, rule } of rulesOf(device)) logicProblems(device, rule, path, report);
+  checkEarth(device, report);
+  checkMains(device, report);
+  return report.problems;
+}
+
+function checkExtends(device: Device, report: Report, deviceIds: readonly string[]): void {
+  const { extends: base } = device;
+  if (base === undefined || deviceIds.includes(base)) return;
+  const message = `there is no device “${base}” to extend`;
+  report.value('device-unknown', ['extends'], message, among(base, deviceIds));
+}
+
+function checkNodes({ nodes, terminals }: Device, report: Report): void {
+  nodes.forEach((node, i) => {
+    if (Object.hasOwn(terminals, node)) {
+      const message = `“${node}” is a terminal already; a node needs a name of its own`;
+      report.value('node-name-taken', ['nodes', i], message, { found: node });
+    } else if (nodes.indexOf(node) !== i) {
+      const message = `node “${node}” is declared twice`;
+      report.value('node-name-taken', ['nodes', i], message, { found: node });
+    }
+  });
+}
+
+function checkEnds(
+  { terminals, nodes }: Device,
+  report: Report,
+  places: Places,
+  name: string,
+  element: Element,
+): void {
+  const declared = [...Object.keys(terminals), ...nodes];
+  const paths: readonly Path[] =
+    element.kind === 'mains'
+      ? [['line'], ['neutral'], ['earth']]
+      : [
+          ['between', 0],
+          ['between', 1],
+        ];
+  endsOf(element).forEach((end, i) => {
+    if (declared.includes(end)) return;
+    const path = ['elements', name, ...paths[i]!];
+    const message = `“${end}” is neither a terminal nor a node of this device`;
+    report.value(
+      'end-undeclared',
+      places.has(path) ? path : ['elements', name],
+      message,
+      among(end, declared),
+    );
+  });
+}
+
+function checkMechanism({ mechanism }: Device, report: Report): void {
+  if (!mechanism) return;
+  const { positions, rest, moves } = mechanism;
+  const check = (position: string, path: Path) => {
+    if (positions.includes(position)) return;
+    const message = `“${position}” is no position of this mechanism`;
+    report.value('position-undeclared', path, message, among(position, positions));
+  };
+  check(rest, ['mechanism', 'rest']);
+  moves.forEach(({ from, to }, i) => {
+    check(from, ['mechanism', 'moves', i, 'from']);
+    check(to, ['mechanism', 'moves', i, 'to']);
+  });
+}
+
+/** Every rule of a device, with its path. */
+function rulesOf(device: Device): { path: Path; rule: Logic }[] {
+  const contacts = Object.entries(device.elements).flatMap(([name, element]) =>
+    element.kind === 'contact'
+      ? [{ path: ['elements', name, 'closed'], rule: element.closed }]
+      : [],
+  );
+  const outcomes = Object.entries(device.outcomes).map(([name, { when }]) => ({
+    path: ['outcomes', name, 'when'],
+    rule: when,
+  }));
+  const moves = (device.mechanism?.moves ?? []).map(({ when }, i) => ({
+    path: ['mechanism', 'moves', i, 'when'],
+    rule: when,
+  }));
+  return [...contacts, ...outcomes, ...moves];
+}
+
+function checkEarth({ protection, terminals }: Device, report: Report): void {
+  if (protection !== 'class I') return;
+  if (Object.values(terminals).some(({ carries }) => carries === 'earth')) return;
+  const message = 'class I equipment has an earth terminal; none here carries earth';
+  report.value('earth-terminal-missing', ['protection'], message, { found: protection });
+}
+
+function checkMains({ family, elements }: Device, report: Report): void {
+  const mains = Object.keys(elements).filter((name) => elements[name]!.kind === 'mains');
+  if (family === 'supply' && mains.length !== 1) {
+    const message = `a supply holds one element of kind mains; this one holds ${mains.length}`;
+    report.value('mains-misplaced', ['family'], message, { found: family });
+  }
+  if (family === 'supply') return;
+  for (const name of mains) {
+    const message = `only a supply holds mains; this device is of the family ${family}`;
+    report.value('mains-misplaced', ['elements', name, 'kind'], message, { found: 'mains' });
+  }
+}
