@@ -1,0 +1,40 @@
+import { z } from 'zod';
+import type { Reference } from '../reference/index.ts';
+import { DATA_VERSION } from './system-data.ts';
+
+/** What the data folder holds: where a reader starts. */
+export const IndexData = z.strictObject({
+  $schema: z.string(),
+  version: z.literal(DATA_VERSION),
+  reference: z.strictObject({ version: z.string(), date: z.iso.date() }),
+  systems: z.array(
+    z.strictObject({
+      id: z.string(),
+      title: z.string(),
+      arrangement: z.string(),
+      control: z.string(),
+      features: z.array(z.string()),
+      reviewed: z.iso.date(),
+      data: z.string().meta({ description: 'Path of its data from this folder' }),
+    }),
+  ),
+});
+export type IndexData = z.infer<typeof IndexData>;
+
+/** The index of a reference's open data. */
+export function indexData({ systems, built }: Pick<Reference, 'systems' | 'built'>): IndexData {
+  return {
+    $schema: 'schemas/index.schema.json',
+    version: DATA_VERSION,
+    reference: { ...built },
+    systems: [...systems.values()].map(({ id, entry: { data } }) => ({
+      id,
+      title: data.title,
+      arrangement: data.arrangement,
+      control: data.control,
+      features: [...data.features],
+      reviewed: data.reviewed,
+      data: `systems/${id}.json`,
+    })),
+  };
+}

@@ -1,0 +1,19 @@
+/** The open form of everything computed: the door to this room. */
+import { z } from 'zod';
+import type { Reference } from '../reference/index.ts';
+import { IndexData, indexData } from './index-data.ts';
+import { SystemData, systemData } from './system-data.ts';
+
+export { IndexData, indexData } from './index-data.ts';
+export { DATA_VERSION, SystemData, systemData } from './system-data.ts';
+
+/** Every data file of a reference, by its path inside the data folder, as JSON text. */
+export function dataFiles(reference: Reference): Map<string, string> {
+  const files = new Map<string, string>();
+  const put = (path: string, value: unknown) => files.set(path, `${JSON.stringify(value)}\n`);
+  put('index.json', indexData(reference));
+  for (const [id, system] of reference.systems) put(`systems/${id}.json`, systemData(system));
+  put('schemas/index.schema.json', z.toJSONSchema(IndexData));
+  put('schemas/system-data.schema.json', z.toJSONSchema(SystemData));
+  return files;
+}

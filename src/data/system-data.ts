@@ -1,0 +1,258 @@
+import { z } from 'zod';
+import { type Branch, type Instrument, partsOf, REFERENCE } from '../circuit/index.ts';
+import type { Sequence, SequenceEnd, SequenceTest } from '../diagnosis/index.ts';
+import { SUPPLY_HERTZ } from '../published/index.ts';
+import type { ComputedSystem } from '../reference/compute.ts';
+
+/** Version of the data format: counts up when a reader would have to change. */
+export const DATA_VERSION = 1;
+
+const number = z.number();
+const text = z.string();
+const readingClass = z.enum(['live', 'dead', 'between', 'high']);
+const answer = z.enum(['live', 'dead', 'between', 'high', 'dc', 'no dc']);
+
+/** What a branch is made of: resistance and inductance in series, a capacitance beside them. */
+const Parts = z.strictObject({
+  ohms: number
+    .nullable()
+    .meta({ description: 'Series resistance, Ω; null where nothing conducts' }),
+  henries: number.meta({ description: 'Series inductance, H' }),
+  farads: number.meta({ description: 'Capacitance beside the series part, F' }),
+  volts: number.meta({ description: 'Series source, V: RMS if alternating, `from` positive' }),
+  current: z.enum(['ac', 'dc', 'none']).meta({ description: 'Kind of current the source drives' }),
+});
+
+const Node = z.strictObject({
+  id: text.meta({ description: 'ITEM.terminal, ITEM#inside, or CABLE.COLOUR@end of a spare core' }),
+  item: text.nullable(),
+  carries: text
+    .nullable()
+    .meta({ description: 'line, switched, neutral, earth or call; null inside' }),
+  voltage: text.nullable().meta({ description: 'mains or extra-low; null inside' }),
+});
+
+const BranchData = z.strictObject({
+  id: text,
+  kind: text.meta({ description: 'conductor, wire link, stray, supply, or the element’s kind' }),
+  from: text.meta({ description: 'Node id, or `supply` for the supply’s star point' }),
+  to: text,
+  parts: Parts.meta({ description: 'In every mode that `otherwise` does not name' }),
+  otherwise: z.record(text, Parts).meta({ description: 'By mode, where it differs' }),
+});
+
+const ModeData = z.strictObject({
+  id: text,
+  title: text,
+  after: text.nullable(),
+  conditions: z.record(text, z.boolean()).meta({ description: 'Every condition’s value' }),
+  expected: z.record(text, z.boolean()).meta({ description: 'Outcomes the entry expects' }),
+  outcomes: z.record(text, z.union([z.boolean(), z.literal('hunting')])),
+  positions: z.record(text, text).meta({ description: 'Position of each mechanism, by item' }),
+  blown: z.array(text),
+  hunting: z.array(text).meta({ description: 'Items that do not come to rest' }),
+});
+
+const Pair = z.strictObject({
+  id: text,
+  item: text,
+  from: text,
+  to: text,
+  kind: text,
+  title: text,
+});
+
+const Reading = z
+  .tuple([number, number, readingClass])
+  .meta({ description: 'V AC (RMS), V DC, class of the alternating part' });
+
+const Wire = z.strictObject({
+  id: text,
+  cable: text,
+  colour: text,
+  sleeve: text.nullable(),
+  function: text,
+  from: text,
+  to: text,
+  ohms: number,
+});
+
+const Test: z.ZodType<TestData> = z.lazy(() =>
+  z.strictObject({
+    pair: text,
+    expected: answer,
+    answers: z.array(
+      z.strictObject({
+        answer,
+        test: Test.optional().meta({ description: 'The next reading' }),
+        suspects: z.array(text).optional().meta({ description: 'Branch ids left; empty: sound' }),
+      }),
+    ),
+  }),
+);
+interface TestData {
+  pair: string;
+  expected: z.infer<typeof answer>;
+  answers: {
+    answer: z.infer<typeof answer>;
+    test?: TestData | undefined;
+    suspects?: string[] | undefined;
+  }[];
+}
+
+const SequenceData = z.strictObject({
+  complaint: text.meta({ description: 'ITEM.outcome@mode' }),
+  title: text,
+  mode: text,
+  suspects: z.array(z.strictObject({ id: text, title: text, repair: text })),
+  start: Test.nullable(),
+  mostReadings: number,
+});
+
+/** Everything computed of one system, enough to recompute it with other tools. */
+export const SystemData = z.strictObject({
+  $schema: text,
+  version: z.literal(DATA_VERSION),
+  id: text,
+  title: text,
+  supply: z.strictObject({ hertz: number }),
+  nodes: z.array(Node),
+  branches: z.array(BranchData),
+  modes: z.array(ModeData),
+  wiring: z.array(Wire),
+  instruments: z.array(z.strictObject({ id: text, title: text, ohms: number, farads: number })),
+  pairs: z.array(Pair),
+  readings: z
+    .record(text, z.record(text, z.record(text, Reading)))
+    .meta({ description: 'By mode, instrument and pair' }),
+  sequences: z.array(SequenceData),
+});
+export type SystemData = z.infer<typeof SystemData>;
+
+/** The open form of one computed system. */
+export function systemData(system: ComputedSystem): SystemData {
+  const { network, simulation, readings } = system;
+  return {
+    $schema: '../schemas/system-data.schema.json',
+    version: DATA_VERSION,
+    id: system.id,
+    title: system.entry.data.title,
+    supply: { hertz: SUPPLY_HERTZ },
+    nodes: network.nodes.map(({ id, item, terminal }) => ({
+      id,
+      item: item ?? null,
+      carries: terminal?.carries ?? null,
+      voltage: terminal?.voltage ?? null,
+    })),
+    branches: network.branches.map((branch) => branchData(system, branch)),
+    modes: [...simulation.modes].map(([id, settled]) => {
+      const mode = network.system.modes[id]!;
+      return {
+        id,
+        title: mode.title,
+        after: mode.after ?? null,
+        conditions: Object.fromEntries(settled.state.conditions),
+        expected: mode.expect,
+        outcomes: Object.fromEntries(settled.outcomes),
+        positions: Object.fromEntries(settled.state.positions),
+        blown: [...settled.state.blown],
+        hunting: [...settled.hunting],
+      };
+    }),
+    wiring: wires(system),
+    instruments: readings.instruments.map(({ id, title, ohms, farads }) => ({
+      id,
+      title,
+      ohms,
+      farads,
+    })),
+    pairs: readings.pairs.map((pair) => ({ ...pair })),
+    readings: Object.fromEntries(
+      readings.modes.map((mode) => [
+        mode,
+        Object.fromEntries(
+          readings.instruments.map(({ id }) => [id, column(system, mode, id)] as const),
+        ),
+      ]),
+    ),
+    sequences: system.sequences.map(sequenceData),
+  };
+}
+
+function branchData({ network, simulation }: ComputedSystem, branch: Branch) {
+  const at = (node: number) => (node === REFERENCE ? 'supply' : network.nodes[node]!.id);
+  const inMode = [...simulation.modes].map(
+    ([mode, { state }]) => [mode, partsData(branch, state)] as const,
+  );
+  const usual = inMode[0]![1];
+  const key = JSON.stringify(usual);
+  return {
+    id: branch.id,
+    kind: branch.kind === 'element' ? branch.element.kind : branch.kind,
+    from: at(branch.from),
+    to: at(branch.to),
+    parts: usual,
+    otherwise: Object.fromEntries(inMode.filter(([, parts]) => JSON.stringify(parts) !== key)),
+  };
+}
+
+function partsData(branch: Branch, state: Parameters<typeof partsOf>[1]) {
+  const parts = partsOf(branch, state, SUPPLY_HERTZ);
+  return { ...parts, ohms: Number.isFinite(parts.ohms) ? parts.ohms : null };
+}
+
+function wires({ wiring, network }: ComputedSystem) {
+  return wiring.runs.flatMap((run) =>
+    run.rows.map((row) => {
+      const branch = network.branches[network.branchIndex.get(row.id)!]!;
+      return {
+        id: row.id,
+        cable: row.cable,
+        colour: row.colour,
+        sleeve: row.sleeve,
+        function: row.function,
+        from: row.from.point,
+        to: row.to.point,
+        ohms: branch.kind === 'conductor' ? branch.ohms : 0,
+      };
+    }),
+  );
+}
+
+function column({ readings }: ComputedSystem, mode: string, instrument: Instrument['id']) {
+  return Object.fromEntries(
+    readings.pairs.map(({ id }) => {
+      const { ac, dc, class: kind } = readings.at(id, mode, instrument);
+      return [id, [significant(ac), significant(dc), kind] as [number, number, typeof kind]];
+    }),
+  );
+}
+
+/** Nine significant figures: more than the agreement the solver is held to. */
+const significant = (value: number): number => Number(value.toPrecision(9));
+
+function sequenceData(sequence: Sequence) {
+  const { complaint, suspects, start, mostReadings } = sequence;
+  return {
+    complaint: complaint.id,
+    title: complaint.title,
+    mode: complaint.mode,
+    suspects: suspects.map(({ id, title, repair }) => ({ id, title, repair })),
+    start: start.kind === 'test' ? testData(start) : null,
+    mostReadings,
+  };
+}
+
+function testData(test: SequenceTest): TestData {
+  return {
+    pair: test.pair.id,
+    expected: test.expectedAnswer,
+    answers: test.answers.map(({ answer: given, next }) => ({ answer: given, ...after(next) })),
+  };
+}
+
+function after(next: SequenceTest | SequenceEnd) {
+  return next.kind === 'test'
+    ? { test: testData(next) }
+    : { suspects: next.suspects.map(({ id }) => id) };
+}

@@ -1,0 +1,48 @@
+import type { Device, System } from '../../schemas/index.ts';
+import { buildNetwork, type Network, type Simulation, simulate } from '../circuit/index.ts';
+import { complaintsOf, halvingSequence, type Sequence, suspectsOf } from '../diagnosis/index.ts';
+import type { Entry } from '../entries/index.ts';
+import {
+  type LivePath,
+  livePaths,
+  type ReadingsGrid,
+  readingsGrid,
+  testPairs,
+  type WiringTable,
+  wiringTable,
+} from '../wiring/index.ts';
+
+/** A system entry and everything computed from it. */
+export interface ComputedSystem {
+  readonly id: string;
+  readonly entry: Entry<System>;
+  readonly network: Network;
+  readonly simulation: Simulation;
+  readonly wiring: WiringTable;
+  readonly paths: readonly LivePath[];
+  readonly readings: ReadingsGrid;
+  readonly sequences: readonly Sequence[];
+}
+
+/** Computes all that a system's page shows. Pure: the same entry gives the same result. */
+export function computeSystem(
+  entry: Entry<System>,
+  devices: ReadonlyMap<string, Device>,
+): ComputedSystem {
+  const network = buildNetwork(entry.id, entry.data, devices);
+  const simulation = simulate(network);
+  const pairs = testPairs(network);
+  const suspectOf = suspectsOf(simulation);
+  return {
+    id: entry.id,
+    entry,
+    network,
+    simulation,
+    wiring: wiringTable(simulation),
+    paths: livePaths(simulation),
+    readings: readingsGrid(simulation, pairs),
+    sequences: complaintsOf(simulation).map((complaint) =>
+      halvingSequence(simulation, complaint, pairs, suspectOf),
+    ),
+  };
+}

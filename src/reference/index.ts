@@ -1,0 +1,61 @@
+import { createHash } from 'node:crypto';
+import { resolve } from 'node:path';
+import { type Entries, formatProblems, loadEntries } from '../entries/index.ts';
+import { type ComputedSystem, computeSystem } from './compute.ts';
+
+export type { ComputedSystem } from './compute.ts';
+
+/** The whole reference: every valid entry and everything computed from them. */
+export interface Reference {
+  readonly entries: Entries;
+  /** By entry id, in order of title. */
+  readonly systems: ReadonlyMap<string, ComputedSystem>;
+  /** What this build is called and when it was made. */
+  readonly built: { readonly version: string; readonly date: string };
+}
+
+/** Folder the entries are read from: PROVELINE_CONTENT, or `content` where the build runs. */
+export const contentFolder = (): string => resolve(process.env.PROVELINE_CONTENT ?? 'content');
+
+/**
+ * The build command and the pages' bundle load this module once each, in one process; the
+ * reference stands on the process, so that each system is solved once a build.
+ */
+const shelf: { [key: symbol]: Promise<Reference> | undefined } = globalThis as never;
+const PLACE = Symbol.for('proveline reference');
+
+/**
+ * The reference of this build, computed once and shared by all pages.
+ * @throws Error whose message lists every problem in the entries.
+ */
+export function getReference(): Promise<Reference> {
+  shelf[PLACE] ??= makeReference(contentFolder());
+  return shelf[PLACE];
+}
+
+/** Forgets the reference, so that the next page of a running server sees edited entries. */
+export function forgetReference(): void {
+  shelf[PLACE] = undefined;
+}
+
+async function makeReference(folder: string): Promise<Reference> {
+  const { entries, problems } = await loadEntries(folder);
+  if (problems.length > 0) throw new Error(`\n${formatProblems(problems)}`);
+  const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
+  const systems = [...entries.systems.values()]
+    .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
+    .map((entry) => [entry.id, computeSystem(entry, devices)] as const);
+  return { entries, systems: new Map(systems), built: stamp(entries) };
+}
+
+/** Version by what the entries say, so that two builds of the same content are one. */
+function stamp(entries: Entries): Reference['built'] {
+  const hash = createHash('sha256');
+  for (const kind of [entries.systems, entries.devices, entries.procedures, entries.glossary]) {
+    for (const { file, data, body } of kind.values())
+      hash.update(JSON.stringify([file, data, body]));
+  }
+  const epoch = process.env.SOURCE_DATE_EPOCH;
+  const now = epoch ? new Date(Number(epoch) * 1000) : new Date();
+  return { version: hash.digest('hex').slice(0, 8), date: now.toISOString().slice(0, 10) };
+}
