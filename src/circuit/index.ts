@@ -2,7 +2,7 @@
 export { breakBranch } from './break.ts';
 export { type BuildOptions, buildNetwork } from './build.ts';
 export { type Complex, complex, magnitude } from './complex.ts';
-export { type Factor, factorise, type Potentials, solveFor } from './factor.ts';
+export { type Factor, factorise, type Potentials, solveFor, solveSources } from './factor.ts';
 export { admittance, type Parts, partsOf } from './impedance.ts';
 export { burden, INSTRUMENTS, type Instrument } from './instruments.ts';
 export { netlist } from './netlist.ts';

@@ -1,6 +1,6 @@
 import { SUPPLY_HERTZ } from '../published/index.ts';
 import { type Complex, complex, multiply, subtract } from './complex.ts';
-import { type Factor, factorise, type Potentials, solveFor } from './factor.ts';
+import { type Factor, factorise, type Potentials, solveFor, solveSources } from './factor.ts';
 import { admittance, type Parts, partsOf } from './impedance.ts';
 import type { Network } from './network.ts';
 import type { State } from './state.ts';
@@ -50,18 +50,17 @@ function spectrum(
     return factorise(network.topology, re, im);
   });
   const potentials = once(() => {
-    const re = new Float64Array(network.nodes.length);
-    const im = new Float64Array(network.nodes.length);
+    const re = new Float64Array(parts.length);
+    const im = new Float64Array(parts.length);
     let acts = false;
     parts.forEach((part, i) => {
       if (part.current !== current || part.volts === 0) return;
       acts = true;
-      const { from, to } = network.branches[i]!;
       const flow = multiply(admittance(part, hertz), complex(part.volts));
-      inject(re, im, from, flow, 1);
-      inject(re, im, to, flow, -1);
+      re[i] = flow.re;
+      im[i] = flow.im;
     });
-    return acts ? solveFor(factor(), re, im) : null;
+    return acts ? solveSources(factor(), re, im) : null;
   });
   return { hertz, factor, potentials };
 }

@@ -19,6 +19,11 @@ export interface Topology {
   readonly steps: readonly Step[];
   /** Edge on which each branch lies; for a branch to the reference, −1 − node. */
   readonly place: Int32Array;
+  /**
+   * +1 where a branch's `from` is its node with the lower number, or its only node; else −1.
+   * A current on an edge counts as positive into the node with the lower number.
+   */
+  readonly sense: Int8Array;
 }
 
 /**
@@ -46,6 +51,9 @@ export function planElimination(
     if (b === REFERENCE) return -1 - a;
     return join(a, b);
   });
+  const sense = Int8Array.from(ends, ([a, b]) =>
+    b === REFERENCE || (a !== REFERENCE && a < b) ? 1 : -1,
+  );
 
   const steps: Step[] = [];
   const left = new Set(Array.from({ length: nodes }, (_, i) => i));
@@ -65,7 +73,7 @@ export function planElimination(
       meshed: Int32Array.from(meshed),
     });
   }
-  return { nodes, edges, steps, place };
+  return { nodes, edges, steps, place, sense };
 }
 
 function leastConnected(left: Set<number>, adjacency: readonly Map<number, number>[]): number {
