@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
-import { type Entries, formatProblems, loadEntries } from '../entries/index.ts';
+import { checkEntries, type Entries, formatProblems } from '../entries/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
 
 export type { ComputedSystem } from './compute.ts';
@@ -39,7 +39,7 @@ export function forgetReference(): void {
 }
 
 async function makeReference(folder: string): Promise<Reference> {
-  const { entries, problems } = await loadEntries(folder);
+  const { entries, problems } = checkEntries(folder);
   if (problems.length > 0) throw new Error(`\n${formatProblems(problems)}`);
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const systems = [...entries.systems.values()]
