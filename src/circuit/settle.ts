@@ -33,9 +33,11 @@ export function settle(
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const solution = solve(network, state);
     const next = step(network, state, solution);
-    const key = keyOf(next);
-    if (key === keyOf(state)) return { state, solution, round: [state], hunting: [] };
-    const first = seen.get(key);
+    const key = keyOf(state);
+    if (keyOf(next) === key) return { state, solution, round: [state], hunting: [] };
+    seen.set(key, states.length);
+    states.push(state);
+    const first = seen.get(keyOf(next));
     if (first !== undefined) {
       const repeated = states.slice(first);
       return {
