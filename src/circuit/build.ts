@@ -84,6 +84,12 @@ function withRatings(device: Device, ratings: Readonly<Record<string, number>>):
   return { ...device, elements };
 }
 
+/**
+ * Whether a core's end lies loose, joined to nothing. Entries never say so; a circuit as
+ * found may: `W2.BN@1` is the first end of core BN of W2.
+ */
+export const isLooseEnd = (id: string): boolean => id.includes('@');
+
 class Builder {
   readonly #id: string;
   readonly #system: System;
@@ -175,11 +181,15 @@ class Builder {
       ),
       nodeIndex: this.#nodeIndex,
       branchIndex: new Map(branches.map((b, i) => [b.id, i])),
+      stuck: new Map(),
     };
   }
 
   #node(id: string): number {
     const index = this.#nodeIndex.get(id);
+    if (index === undefined && isLooseEnd(id)) {
+      return this.#addNode({ id, name: id.slice(id.indexOf('.') + 1) });
+    }
     if (index === undefined) throw new RangeError(`${this.#id} has no terminal ${id}`);
     return index;
   }

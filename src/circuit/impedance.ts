@@ -47,8 +47,9 @@ export function partsOf(branch: Branch, state: State, supplyHertz: number): Part
       );
     case 'supply':
       return { ...passive(branch.ohms), volts: branch.volts, current: 'ac' };
-    case 'broken':
-      return passive(OPEN_CONTACT_OHMS);
+    case 'faulty':
+    case 'strange path':
+      return passive(branch.ohms);
     case 'element':
       return elementParts(branch, state, supplyHertz);
   }

@@ -1,6 +1,6 @@
 /** From a system's wiring to what every instrument shows: the door to this room. */
-export { breakBranch } from './break.ts';
-export { type BuildOptions, buildNetwork } from './build.ts';
+export { type BuildOptions, buildNetwork, isLooseEnd } from './build.ts';
+export { type Change, changeNetwork } from './change.ts';
 export { type Complex, complex, magnitude } from './complex.ts';
 export { type Factor, factorise, type Potentials, solveFor, solveSources } from './factor.ts';
 export { admittance, type Parts, partsOf } from './impedance.ts';
@@ -8,13 +8,14 @@ export { burden, INSTRUMENTS, type Instrument } from './instruments.ts';
 export { netlist } from './netlist.ts';
 export {
   type Branch,
-  type BrokenBranch,
   type CircuitNode,
   type ConductorBranch,
   type ElementBranch,
+  type FaultyBranch,
   type Item,
   type Network,
   nodeOf,
+  type StrangePathBranch,
   type StrayBranch,
   type SupplyBranch,
   type WireLinkBranch,

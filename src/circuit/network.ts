@@ -65,10 +65,17 @@ export interface SupplyBranch extends BranchBase {
   readonly volts: number;
 }
 
-/** A branch that has come apart: only leakage is left of it. */
-export interface BrokenBranch extends BranchBase {
-  readonly kind: 'broken';
+/** A branch that no longer is what it was: come apart, welded, short-circuited. */
+export interface FaultyBranch extends BranchBase {
+  readonly kind: 'faulty';
+  readonly ohms: number;
   readonly was: ElementBranch | ConductorBranch | WireLinkBranch;
+}
+
+/** A path that should not be there: a short circuit, a leak, a bridge somebody left. */
+export interface StrangePathBranch extends BranchBase {
+  readonly kind: 'strange path';
+  readonly ohms: number;
 }
 
 export type Branch =
@@ -77,7 +84,8 @@ export type Branch =
   | WireLinkBranch
   | StrayBranch
   | SupplyBranch
-  | BrokenBranch;
+  | FaultyBranch
+  | StrangePathBranch;
 
 /** One item of the system with its device. */
 export interface Item {
@@ -100,6 +108,8 @@ export interface Network {
   readonly topology: Topology;
   readonly nodeIndex: ReadonlyMap<string, number>;
   readonly branchIndex: ReadonlyMap<string, number>;
+  /** Position each stuck mechanism is stuck at, by item. */
+  readonly stuck: ReadonlyMap<string, string>;
 }
 
 /**

@@ -94,6 +94,7 @@ export function breakingAmps({ element }: ElementBranch): number | null {
 function movePositions(network: Network, state: State): ReadonlyMap<string, string> {
   const positions = new Map(state.positions);
   for (const [item, { device }] of network.items) {
+    if (network.stuck.has(item)) continue;
     const position = positions.get(item);
     const move = device.mechanism?.moves.find(
       (m) => m.from === position && holds(m.when, item, state),

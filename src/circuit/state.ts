@@ -22,7 +22,9 @@ export interface State extends Memory {
 export function atRest(network: Network): Memory {
   const positions = new Map<string, string>();
   for (const [reference, { device }] of network.items) {
-    if (device.mechanism) positions.set(reference, device.mechanism.rest);
+    if (device.mechanism) {
+      positions.set(reference, network.stuck.get(reference) ?? device.mechanism.rest);
+    }
   }
   return { positions, blown: new Set() };
 }

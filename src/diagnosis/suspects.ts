@@ -1,4 +1,4 @@
-import { type Branch, breakBranch, type Simulation, simulate } from '../circuit/index.ts';
+import { type Branch, changeNetwork, type Simulation, simulate } from '../circuit/index.ts';
 
 /** One thing that may have come apart, and the circuit as it then is. */
 export interface Suspect {
@@ -24,7 +24,9 @@ export function suspectsOf(simulation: Simulation): (branch: Branch) => Suspect 
       branch,
       title: titleOf(simulation, branch),
       repair: repairOf(branch),
-      simulation: simulate(breakBranch(simulation.network, branch.id)),
+      simulation: simulate(
+        changeNetwork(simulation.network, [{ kind: 'open', branch: branch.id }]),
+      ),
     };
     made.set(branch.id, suspect);
     return suspect;
