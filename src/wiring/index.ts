@@ -2,6 +2,15 @@
 export { type Hop, type LivePath, livePathIn, livePaths } from './live-path.ts';
 export { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.ts';
 export { type ReadingsGrid, readingsGrid } from './readings.ts';
+export {
+  type CoreEnd,
+  coreEnds,
+  type EndIndex,
+  exchangeCoreEnds,
+  looseCoreEnd,
+  moveCoreEnd,
+  pointAt,
+} from './rewire.ts';
 export { type PairKind, type TestPair, testPairs } from './test-pairs.ts';
 export {
   againstFor,

@@ -1,0 +1,22 @@
+import type { Simulation } from '../../circuit/index.ts';
+import { connectionFaults } from './connections.ts';
+import type { Fault } from './fault.ts';
+import { wiringMistakes } from './mistakes.ts';
+import { partFaults } from './parts.ts';
+
+export type { Fault, Origin } from './fault.ts';
+export { WEIGHTS, type Weight } from './weights.ts';
+
+/**
+ * Every single fault of a system, generated: part failures, connections come apart, wiring
+ * mistakes. Two that come to the same change are listed once, the first.
+ */
+export function faultsOf(simulation: Simulation): Fault[] {
+  const { network } = simulation;
+  const faults = [
+    ...partFaults(network),
+    ...connectionFaults(network),
+    ...wiringMistakes(simulation),
+  ];
+  return [...new Map(faults.map((fault) => [fault.id, fault])).values()];
+}

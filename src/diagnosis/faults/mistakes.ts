@@ -1,0 +1,185 @@
+import { changeNetwork, type Network, type Simulation } from '../../circuit/index.ts';
+import {
+  type CoreEnd,
+  coreEnds,
+  exchangeCoreEnds,
+  itemOf,
+  livePaths,
+  moveCoreEnd,
+  nameOf,
+} from '../../wiring/index.ts';
+import { rebuild } from './connections.ts';
+import type { Fault } from './fault.ts';
+import { WEIGHTS } from './weights.ts';
+
+type End = CoreEnd & { readonly point: string };
+
+/** Rating of the fuse most often put in where a 3 A one belongs, A (common practice, no source). */
+const OVERSIZE_AMPS = 13;
+
+/** The wiring mistakes people make, each applied to this system wherever it can be made. */
+export function wiringMistakes(simulation: Simulation): Fault[] {
+  const { network } = simulation;
+  const ends = coreEnds(network.system).filter((e) => e.colour !== 'GNYE');
+  return [
+    ...exchanged(network, ends),
+    ...neighbours(network, ends),
+    ...switchedFeeds(simulation, ends),
+    ...linksLeftIn(simulation),
+    ...oversizeFuses(network),
+  ];
+}
+
+const spoken = (point: string) => point.replace('.', ' ');
+const core = ({ cable, colour }: CoreEnd) => `${colour} of ${cable}`;
+const carries = (network: Network, point: string) =>
+  network.nodes[network.nodeIndex.get(point)!]!.terminal!.carries;
+
+/** Two cores of one cable, or two cores in neighbouring terminals, in each other's place. */
+function exchanged(network: Network, ends: readonly End[]): Fault[] {
+  return ends.flatMap((a, i) =>
+    ends.slice(i + 1).flatMap((b) => {
+      if (itemOf(a.point) !== itemOf(b.point) || a.point === b.point) return [];
+      if (a.cable !== b.cable && !adjacent(network, a.point, b.point)) return [];
+      const kinds = [carries(network, a.point), carries(network, b.point)];
+      const polarity = kinds.includes('neutral') && !kinds.every((k) => k === 'neutral');
+      return [
+        {
+          id: `${a.cable}.${a.colour}@${a.end + 1}/${b.cable}.${b.colour}@${b.end + 1}:exchanged`,
+          origin: 'wiring mistake' as const,
+          title: `${polarity ? 'Polarity reversed' : 'Cores exchanged'} at ${itemOf(a.point)}: ${core(a)} and ${core(b)}`,
+          repair: `Isolate, prove dead, exchange ${core(a)} and ${core(b)} at ${itemOf(a.point)}.`,
+          repairKey: `exchange ${a.point} ${b.point}`,
+          hazard: polarity
+            ? 'Switches and fuses stand in the neutral: parts stay live when switched off.'
+            : null,
+          ...(polarity ? WEIGHTS.polarity : WEIGHTS.exchanged),
+          circuit: () => rebuild(network, exchangeCoreEnds(network.system, a, b)),
+        },
+      ];
+    }),
+  );
+}
+
+/** A core in the terminal beside its own. */
+function neighbours(network: Network, ends: readonly End[]): Fault[] {
+  return ends.flatMap((end) => {
+    const names = Object.keys(network.items.get(itemOf(end.point))!.device.terminals);
+    const at = names.indexOf(nameOf(end.point));
+    return [names[at - 1], names[at + 1]].flatMap((name) => {
+      if (name === undefined) return [];
+      const point = `${itemOf(end.point)}.${name}`;
+      if (carries(network, point) === 'earth') return [];
+      return [
+        {
+          id: `${end.cable}.${end.colour}@${end.end + 1}:in ${point}`,
+          origin: 'wiring mistake' as const,
+          title: `Core ${core(end)} in ${spoken(point)} instead of ${nameOf(end.point)}`,
+          repair: `Isolate, prove dead, move ${core(end)} to ${spoken(end.point)}.`,
+          repairKey: `core ${end.cable}.${end.colour}`,
+          hazard: null,
+          ...WEIGHTS.neighbour,
+          circuit: () => rebuild(network, moveCoreEnd(network.system, end, point)),
+        },
+      ];
+    });
+  });
+}
+
+function adjacent(network: Network, a: string, b: string): boolean {
+  const names = Object.keys(network.items.get(itemOf(a))!.device.terminals);
+  return Math.abs(names.indexOf(nameOf(a)) - names.indexOf(nameOf(b))) === 1;
+}
+
+/**
+ * A permanent live taken from a terminal of the same item that is live only sometimes: a
+ * boiler fed through its own control, a programmer fed by what it switches.
+ */
+function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Fault[] {
+  const states = new Map<string, boolean[]>();
+  for (const end of ends) {
+    if (carries(network, end.point) === 'neutral' || states.has(end.point)) continue;
+    const node = network.nodeIndex.get(end.point)!;
+    states.set(
+      end.point,
+      [...modes.values()].map(({ solution }) => {
+        const solved = solution.ac.potentials();
+        return solved !== null && Math.hypot(solved.re[node]!, solved.im[node]!) > 100;
+      }),
+    );
+  }
+  return ends.flatMap((end) => {
+    const own = states.get(end.point);
+    if (!own) return [];
+    return [...states].flatMap(([point, live]) => {
+      const weaker = own.every((l, i) => l || !live[i]) && live.some((l, i) => l !== own[i]);
+      if (itemOf(point) !== itemOf(end.point) || !weaker || !live.includes(true)) return [];
+      return [
+        {
+          id: `${end.cable}.${end.colour}@${end.end + 1}:fed from ${point}`,
+          origin: 'wiring mistake' as const,
+          title: `Core ${core(end)} fed from ${spoken(point)}, which is live only sometimes`,
+          repair: `Isolate, prove dead, move ${core(end)} to ${spoken(end.point)}.`,
+          repairKey: `core ${end.cable}.${end.colour}`,
+          hazard: null,
+          ...WEIGHTS.switchedFeed,
+          circuit: () => rebuild(network, moveCoreEnd(network.system, end, point)),
+        },
+      ];
+    });
+  });
+}
+
+/** A link left between the two terminals of an item from which a control's loop goes out. */
+function linksLeftIn(simulation: Simulation): Fault[] {
+  const { network } = simulation;
+  const loops = new Map<string, [string, string]>();
+  for (const { hops } of livePaths(simulation)) {
+    for (const [i, hop] of hops.entries()) {
+      const back = hops.findLast((h, j) => j > i + 1 && itemOf(h.point) === itemOf(hop.point));
+      if (
+        hop.side === 'out' &&
+        back?.side === 'out' &&
+        itemOf(hops[i + 1]!.point) !== itemOf(hop.point)
+      ) {
+        const pair = [hop.point, back.point] as [string, string];
+        if (isEquipment(network, pair[0])) loops.set(pair.join('|'), pair);
+      }
+    }
+  }
+  return [...loops.values()].map(([from, to]) => ({
+    id: `${from}~${to}:link left in`,
+    origin: 'wiring mistake',
+    title: `Link left in at ${itemOf(from)} between ${nameOf(from)} and ${nameOf(to)}`,
+    repair: `Isolate, prove dead, take the link at ${itemOf(from)} out.`,
+    repairKey: `link ${from} ${to}`,
+    hazard: 'The control cannot switch the equipment off.',
+    ...WEIGHTS.linkLeftIn,
+    circuit: () => changeNetwork(network, [{ kind: 'join', from, to, ohms: 0.005 }]),
+  }));
+}
+
+const isEquipment = (network: Network, point: string) =>
+  ['boiler', 'receiver', 'control'].includes(network.items.get(itemOf(point))!.device.family);
+
+/** A fuse of a higher rating than the entry's. It changes no reading; only a look finds it. */
+function oversizeFuses(network: Network): Fault[] {
+  return network.branches.flatMap((branch) => {
+    if (branch.kind !== 'element' || branch.element.kind !== 'fuse') return [];
+    const { rating, standard, name } = branch.element;
+    if (standard !== 'BS 1362' || rating >= OVERSIZE_AMPS) return [];
+    return [
+      {
+        id: `${branch.id}:oversize`,
+        origin: 'wiring mistake' as const,
+        title: `${branch.item} ${name ?? branch.name}: ${OVERSIZE_AMPS} A where ${rating} A belongs`,
+        repair: `Isolate, prove dead, fit a ${rating} A fuse link.`,
+        repairKey: `rating ${branch.id}`,
+        hazard: 'Thin cable and small contacts are without their protection.',
+        ...WEIGHTS.oversizeFuse,
+        circuit: () =>
+          changeNetwork(network, [{ kind: 'rated', branch: branch.id, rating: OVERSIZE_AMPS }]),
+      },
+    ];
+  });
+}
