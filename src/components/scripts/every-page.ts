@@ -1,0 +1,14 @@
+import '../../offline/client.ts';
+import '../../search/client.ts';
+import { offerCopies } from './copy-table.ts';
+import { focusSearchOnSlash } from './focus-search.ts';
+import { keepRecent, offerPin, showKept } from './kept.ts';
+import { offerPrint, offerShare } from './share.ts';
+
+focusSearchOnSlash();
+offerPin();
+offerShare();
+offerPrint();
+offerCopies();
+showKept();
+keepRecent();

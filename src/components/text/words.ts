@@ -1,0 +1,25 @@
+/** A calendar date as prose says it: `2026-11-20` → `20 November 2026`. */
+export function longDate(date: string): string {
+  return new Date(`${date.slice(0, 10)}T00:00:00Z`).toLocaleDateString('en-GB', {
+    day: 'numeric',
+    month: 'long',
+    year: 'numeric',
+    timeZone: 'UTC',
+  });
+}
+
+/** First letter in upper case, the rest as it is. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** `a, b and c`. */
+export function list(parts: readonly string[], last = 'and'): string {
+  if (parts.length < 2) return parts.join('');
+  return `${parts.slice(0, -1).join(', ')} ${last} ${parts.at(-1)}`;
+}
+
+/** `1 system`, `2 systems`. */
+export const count = (n: number, one: string, many = `${one}s`): string =>
+  `${n} ${n === 1 ? one : many}`;
+
+/** A word as part of a class name, an id or an attribute value: `mid-position valve` → `mid-position-valve`. */
+export const slug = (text: string): string => text.toLowerCase().replace(/[^a-z0-9]+/g, '-');
