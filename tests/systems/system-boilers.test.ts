@@ -1,0 +1,170 @@
+import { describe, expect, it } from 'vitest';
+import { INSTRUMENTS, read } from '../../src/circuit/index.ts';
+import {
+  classAt,
+  DEMANDS,
+  LOW,
+  seen,
+  under,
+  wantsHeating,
+  wantsHotWater,
+  withoutCores,
+} from './demands.ts';
+import { loadSystem } from './load.ts';
+
+const twoPort = loadSystem('system-boiler-two-port');
+const midPosition = loadSystem('system-boiler-mid-position');
+const condensate = loadSystem('system-boiler-condensate-pump');
+
+describe('every system boiler', () => {
+  const systems = [twoPort, midPosition, condensate].map((network) => ({
+    network,
+    id: network.id,
+  }));
+
+  // England, Approved Document L guidance: "wired so that when there is no demand for space
+  // heating or hot water, the heating appliance and pump are switched off".
+  it.each(systems)('$id: boiler and pump follow demand, and are off without it', ({ network }) => {
+    for (const conditions of DEMANDS) {
+      const settled = under(network, conditions);
+      const demand = wantsHeating(conditions) || wantsHotWater(conditions);
+      const about = JSON.stringify(conditions);
+      expect(seen(settled, 'E1.burner'), about).toBe(demand);
+      expect(seen(settled, 'M1.running'), about).toBe(demand);
+      expect(classAt(settled, 'E1.SL'), about).toBe(demand ? 'live' : 'dead');
+      expect(settled.hunting, about).toEqual([]);
+    }
+  });
+
+  // Common practice, no source: the permanent live is there whatever the controls do.
+  it.each(systems)('$id: the boiler keeps its permanent live', ({ network }) => {
+    for (const conditions of DEMANDS) {
+      expect(classAt(under(network, conditions), 'E1.L')).toBe('live');
+    }
+  });
+
+  // Common practice, no source: overrun carries the heat out after the call.
+  it.each(systems)('$id: overrun keeps the pump and not the burner', ({ network }) => {
+    for (const before of DEMANDS) {
+      const { state } = under(network, before);
+      const settled = under(network, { 'E1.overrunning': true }, state);
+      expect(seen(settled, 'M1.running')).toBe(true);
+      expect(seen(settled, 'E1.burner')).toBe(false);
+      expect(classAt(settled, 'M1.L')).toBe('live');
+      expect(classAt(settled, 'E1.SL')).toBe('dead');
+    }
+  });
+
+  // Common practice, no source: one double-pole switched fused connection unit isolates all
+  // of the heating controls.
+  it.each(systems)('$id: isolator off leaves every load-side conductor dead', ({ network }) => {
+    const points = network.nodes.filter(
+      ({ id, item }) => item !== 'F1' && !id.startsWith('Q1.supply') && !id.startsWith('Q1#'),
+    );
+    expect(points.length).toBeGreaterThan(40);
+    for (const conditions of DEMANDS) {
+      const { state } = under(network, conditions);
+      const isolated = under(network, { ...conditions, 'Q1.off': true }, state);
+      for (const { id } of points) {
+        for (const by of INSTRUMENTS) {
+          expect(read(isolated.solution, id, 'F1.E', by).class, `${id} by ${by.id}`).toBe('dead');
+        }
+      }
+    }
+  });
+});
+
+describe.each([twoPort, condensate])('two-port valves: $id', (network) => {
+  // Common practice, no source: the end switch and not the thermostat calls the boiler.
+  it('opens each valve for its own service', () => {
+    for (const conditions of DEMANDS) {
+      const settled = under(network, conditions);
+      expect(seen(settled, 'Q2.open')).toBe(wantsHeating(conditions));
+      expect(seen(settled, 'Q3.open')).toBe(wantsHotWater(conditions));
+    }
+  });
+
+  it('fires the boiler only through an end switch', () => {
+    const cut = withoutCores(network.id, { W8: 'OG', W9: 'OG' });
+    const heatingCut = withoutCores(network.id, { W8: 'OG' });
+    for (const conditions of DEMANDS) {
+      const settled = under(cut, conditions);
+      expect(seen(settled, 'Q2.open')).toBe(wantsHeating(conditions));
+      expect(seen(settled, 'Q3.open')).toBe(wantsHotWater(conditions));
+      expect(seen(settled, 'E1.burner')).toBe(false);
+      expect(seen(settled, 'M1.running')).toBe(false);
+      expect(seen(under(heatingCut, conditions), 'E1.burner')).toBe(wantsHotWater(conditions));
+    }
+  });
+
+  it('keeps both end switches’ grey live whatever the controls do', () => {
+    for (const conditions of DEMANDS) {
+      const settled = under(network, conditions);
+      expect(classAt(settled, 'Q2.end switch feed')).toBe('live');
+      expect(classAt(settled, 'Q3.end switch feed')).toBe('live');
+    }
+  });
+
+  // Approved Document G3: an indirect cylinder's non-self-resetting cut-out closes the
+  // motorised valve on the primary coil.
+  it('trips, and shuts the hot-water valve whatever the controls do', () => {
+    const { state } = under(network, { 'K1.hot water on': true, 'B2.calling': true });
+    expect(state.positions.get('Q3')).toBe('open');
+    for (const conditions of DEMANDS) {
+      const settled = under(network, { ...conditions, 'F2.overheated': true }, state);
+      expect(seen(settled, 'F2.tripped')).toBe(true);
+      expect(seen(settled, 'Q3.open')).toBe(false);
+      expect(classAt(settled, 'Q3.motor L', LOW)).toBe('dead');
+      expect(seen(settled, 'E1.burner')).toBe(wantsHeating(conditions));
+    }
+  });
+
+  it('stays tripped when cool and through loss of supply, until reset', () => {
+    const calls = { 'K1.hot water on': true, 'B2.calling': true };
+    const hot = under(network, { ...calls, 'F2.overheated': true });
+    const pressed = { ...calls, 'F2.reset pressed': true };
+    const tooSoon = under(network, { ...pressed, 'F2.overheated': true }, hot.state);
+    expect(seen(tooSoon, 'F2.tripped')).toBe(true);
+    const off = under(network, { 'Q1.off': true }, tooSoon.state);
+    for (const conditions of DEMANDS) {
+      const cool = under(network, conditions, off.state);
+      expect(seen(cool, 'F2.tripped')).toBe(true);
+      expect(seen(cool, 'Q3.open')).toBe(false);
+    }
+    const reset = under(network, pressed, off.state);
+    expect(seen(reset, 'F2.tripped')).toBe(false);
+    expect(seen(reset, 'Q3.open')).toBe(true);
+    expect(seen(reset, 'E1.burner')).toBe(true);
+    expect(seen(under(network, calls, reset.state), 'Q3.open')).toBe(true);
+  });
+});
+
+describe('condensate pump', () => {
+  // A condensate pump's second level switch stops the appliance; common practice, no source.
+  it('puts the burner out by its overflow switch whatever is called', () => {
+    for (const conditions of DEMANDS) {
+      const high = under(condensate, { ...conditions, 'M2.condensate high': true });
+      const demand = wantsHeating(conditions) || wantsHotWater(conditions);
+      expect(seen(high, 'E1.burner')).toBe(false);
+      expect(seen(high, 'M1.running')).toBe(false);
+      expect(seen(high, 'E1.display')).toBe(true);
+      expect(classAt(high, 'M2.overflow COM', LOW)).toBe(demand ? 'live' : 'dead');
+      expect(classAt(high, 'E1.SL')).toBe('dead');
+    }
+  });
+
+  // Common practice, no source: in the call rather than the supply, so that overrun goes on.
+  it('leaves the overrun', () => {
+    const settled = under(condensate, { 'M2.condensate high': true, 'E1.overrunning': true });
+    expect(seen(settled, 'M1.running')).toBe(true);
+    expect(seen(settled, 'E1.burner')).toBe(false);
+  });
+
+  // Common practice, no source: live, neutral and earth, and two for the overflow switch.
+  it('takes five cores to the pump', () => {
+    const cores = Object.values(condensate.system.cables)
+      .flatMap(({ cores }) => Object.values(cores))
+      .filter((core) => core?.ends[1].startsWith('M2.'));
+    expect(cores).toHaveLength(5);
+  });
+});
