@@ -11,7 +11,7 @@ function run(words: readonly string[]): number {
     console.error(USAGE);
     return words[0] === '--help' ? 0 : 2;
   }
-  const root = words[0] ?? process.env['PROVELINE_CONTENT'] ?? 'content';
+  const root = words[0] ?? process.env.PROVELINE_CONTENT ?? 'content';
   const { files, problems } = checkEntries(root);
   if (problems.length > 0)
     console.log(`${formatProblems(problems.map((problem) => located(problem, root)))}\n`);

@@ -12,7 +12,7 @@ export function cableProblems(context: SystemContext): void {
   for (const [reference, cable] of Object.entries(context.system.cables)) {
     const cores = Object.entries(cable.cores) as [ColourCode, Core][];
     for (const [colour, core] of cores) checkCore(context, reference, colour, core);
-    checkPlaces(context, reference, cores);
+    checkRun(context, reference, cores);
     checkSpare(context, reference, cable);
     checkCoreSet(context, reference, cable);
     checkEarthSize(context, reference, cable);
@@ -51,42 +51,59 @@ function checkCore(
   }
 }
 
+const itemOf = ({ ends }: Core, end: 0 | 1) => splitReference(ends[end])[0];
+
 /** A cable runs between two items, every core the same way round. */
-function checkPlaces(
-  context: SystemContext,
-  cable: string,
-  cores: readonly [ColourCode, Core][],
-): void {
-  const [head] = cores;
-  if (!head) {
-    const message = `${cable} joins nothing: it has no cores in use`;
-    context.report.key('cable-astray', ['cables', cable, 'cores'], message);
+function checkRun(context: SystemContext, cable: string, all: readonly [ColourCode, Core][]): void {
+  const { report, system } = context;
+  if (all.length === 0) {
+    const message = `${cable} joins nothing: it has no core in use`;
+    report.key('cable-astray', ['cables', cable, 'cores'], message);
     return;
   }
-  const itemOf = (core: Core, end: 0 | 1) => splitReference(core.ends[end])[0];
-  const run = [itemOf(head[1], 0), itemOf(head[1], 1)] as const;
-  const [from, to] = run;
-  if (from === to && head[1].ends[0] !== head[1].ends[1]) {
-    const message = `${cable} begins and ends at ${from}; a wire within one item is a link`;
-    context.report.value('cable-astray', endPath(context, cable, head[0], 1), message, {
-      found: head[1].ends[1],
-    });
-  }
-  for (const [colour, core] of cores.slice(1)) {
-    for (const end of [0, 1] as const) {
-      if (itemOf(core, end) === run[end]) continue;
-      const turned = itemOf(core, 0) === to && itemOf(core, 1) === from;
-      const message = turned
-        ? `core ${colour} of ${cable} is written from ${to} to ${from}; the cores above it go from ${from} to ${to}`
-        : `core ${colour} of ${cable} ${end === 0 ? 'begins' : 'ends'} at ${itemOf(core, end)}; the cores above it ${end === 0 ? 'begin' : 'end'} at ${run[end]}`;
-      context.report.value('cable-astray', endPath(context, cable, colour, end), message, {
-        found: core.ends[end],
-        allowed: `${run[end]}.terminal`,
-        suggestion: turned ? `[${core.ends[1]}, ${core.ends[0]}]` : undefined,
-      });
-      if (turned) break;
+  // Cores with an unknown item, or with one terminal for both ends, are reported as such.
+  const cores = all.filter(([, core]) => {
+    const known = ([0, 1] as const).every((end) => Object.hasOwn(system.items, itemOf(core, end)));
+    return known && core.ends[0] !== core.ends[1];
+  });
+  const [from, to] = mostCommonRun(cores.map(([, core]) => [itemOf(core, 0), itemOf(core, 1)]));
+  for (const [colour, core] of cores) {
+    const path = (end: 0 | 1) => endPath(context, cable, colour, end);
+    const [a, b] = [itemOf(core, 0), itemOf(core, 1)];
+    if (a === b) {
+      const message = `core ${colour} of ${cable} begins and ends at ${a}; a wire within one item is a link`;
+      report.value('cable-astray', path(1), message, { found: core.ends[1] });
+    } else if (a === to && b === from) {
+      const message = `core ${colour} of ${cable} is written from ${a} to ${b}, its other cores from ${from} to ${to}`;
+      const suggestion = `[${core.ends[1]}, ${core.ends[0]}]`;
+      report.value('cable-astray', path(0), message, { found: core.ends.join(', '), suggestion });
+    } else {
+      const wrong = ([0, 1] as const).filter(
+        (end) => itemOf(core, end) !== (end === 0 ? from : to),
+      );
+      for (const end of wrong) {
+        const verb = end === 0 ? 'begin' : 'end';
+        const message = `core ${colour} of ${cable} ${verb}s at ${itemOf(core, end)}, its other cores ${verb} at ${end === 0 ? from : to}`;
+        const allowed = `${end === 0 ? from : to}.terminal`;
+        report.value('cable-astray', path(end), message, { found: core.ends[end], allowed });
+      }
     }
   }
+}
+
+type Run = readonly [from: string, to: string];
+
+/** Where most cores run; the first of several equally common. Cores within one item do not count. */
+function mostCommonRun(runs: readonly Run[]): Run {
+  const counts = new Map<string, { run: Run; count: number }>();
+  for (const run of runs.filter(([from, to]) => from !== to)) {
+    const key = run.join('>');
+    counts.set(key, { run, count: (counts.get(key)?.count ?? 0) + 1 });
+  }
+  const [first, ...rest] = counts.values();
+  return (
+    rest.reduce((best, next) => (next.count > best.count ? next : best), first!)?.run ?? ['', '']
+  );
 }
 
 function checkSpare({ report }: SystemContext, reference: string, { cores, spare }: Cable): void {

@@ -5,13 +5,8 @@ import { type Report, reportFor } from './report.ts';
 import type { Path, Places, Problem } from './types.ts';
 
 /** Every name in a device that must be declared in it, and what its class asks for. */
-export function deviceProblems(
-  device: Device,
-  places: Places,
-  deviceIds: Iterable<string>,
-): readonly Problem[] {
+export function deviceProblems(device: Device, places: Places): readonly Problem[] {
   const report = reportFor(places);
-  checkExtends(device, report, [...deviceIds]);
   checkNodes(device, report);
   for (const [name, element] of Object.entries(device.elements)) {
     checkEnds(device, report, places, name, element);
@@ -23,13 +18,6 @@ export function deviceProblems(
   checkEarth(device, report);
   checkMains(device, report);
   return report.problems;
-}
-
-function checkExtends(device: Device, report: Report, deviceIds: readonly string[]): void {
-  const { extends: base } = device;
-  if (base === undefined || deviceIds.includes(base)) return;
-  const message = `there is no device “${base}” to extend`;
-  report.value('device-unknown', ['extends'], message, among(base, deviceIds));
 }
 
 function checkNodes({ nodes, terminals }: Device, report: Report): void {

@@ -1,10 +1,11 @@
 import type { Term } from '../../schemas/index.ts';
 import { among } from './problem.ts';
-import { type Report, reportFor } from './report.ts';
-import type { Places, Problem } from './types.ts';
+import { reportFor } from './report.ts';
+import type { Path, Places, Problem } from './types.ts';
 
 /** What a check across all entries of a kind needs of each. */
 export interface Titled {
+  readonly file: string;
   readonly title: string;
   readonly places: Places;
 }
@@ -15,18 +16,23 @@ export function titleProblems(
 ): Map<string, readonly Problem[]> {
   const first = new Map<string, Titled>();
   const problems = new Map<string, readonly Problem[]>();
+  const refuse = (id: string, { places, title }: Titled, path: Path, message: string) => {
+    const report = reportFor(places);
+    report.value('title-used-twice', path, message, { found: title });
+    problems.set(id, report.problems);
+  };
   for (const [id, entry] of entries) {
-    const key = entry.title.toLowerCase();
-    const earlier = first.get(key);
-    if (!earlier) {
-      first.set(key, entry);
+    if (entry.places.value(['title']).source.file !== entry.file) {
+      refuse(id, entry, ['extends'], 'a device that extends another needs a title of its own');
       continue;
     }
-    const { source, position } = earlier.places.value(['title']);
-    const report: Report = reportFor(entry.places);
-    const message = `another entry has this title already: ${source.file}:${position.line}`;
-    report.value('title-used-twice', ['title'], message, { found: entry.title });
-    problems.set(id, report.problems);
+    const key = entry.title.toLowerCase();
+    const earlier = first.get(key);
+    if (earlier) {
+      const { line } = earlier.places.value(['title']).position;
+      const where = `${earlier.file}:${line}`;
+      refuse(id, entry, ['title'], `another entry has this title already: ${where}`);
+    } else first.set(key, entry);
   }
   return problems;
 }

@@ -44,9 +44,11 @@ function systemExpectations(
   for (const [mode, { title, expect }] of Object.entries(data.modes)) {
     const result = modes.get(mode);
     if (!result) continue;
-    if (result.hunting.length > 0) {
-      const message = `in mode “${title}” the circuit does not settle: ${result.hunting.join(', ')} keep changing`;
-      report.key('mode-hunts', ['modes', mode], message, { found: result.hunting.join(', ') });
+    const { hunting } = result;
+    if (hunting.length > 0) {
+      const who = `${hunting.join(', ')} ${hunting.length === 1 ? 'changes' : 'change'}`;
+      const message = `in mode “${title}” the circuit does not settle: ${who} without end`;
+      report.key('mode-hunts', ['modes', mode], message, { found: hunting.join(', ') });
     }
     for (const [reference, expected] of Object.entries(expect)) {
       const seen = result.outcomes.get(reference);

@@ -1,7 +1,8 @@
-import { type Document, isMap, parseDocument } from 'yaml';
+import { isMap, parseDocument } from 'yaml';
 import { makeProblem } from './problem.ts';
 import { placeAt, topOf } from './source.ts';
 import type { Places, Problem, SourceText } from './types.ts';
+import { syntaxProblem } from './yaml-syntax.ts';
 import { inspectTree, placesIn } from './yaml-tree.ts';
 
 /** An entry's frontmatter as the author wrote it, before any schema. */
@@ -72,23 +73,11 @@ function readYaml(
   offset: number,
 ): Pick<Frontmatter, 'data' | 'places' | 'problems'> {
   const at = (within: number) => placeAt(source, offset + within);
-  let document: Document.Parsed;
-  try {
-    // Repeated keys are found in the tree, where the first use can be named beside the second.
-    document = parseDocument(block, { uniqueKeys: false, prettyErrors: false });
-  } catch {
-    // The parser recurses: text nested thousands deep exhausts its stack.
-    const message = 'the frontmatter is nested too deeply to be read';
-    const problems = [makeProblem('yaml-unsupported', at(0), [], message)];
-    return { places: placesIn(source, undefined, offset), problems };
-  }
+  // Repeated keys are found in the tree, where the first use can be named beside the second.
+  const document = parseDocument(block, { uniqueKeys: false, prettyErrors: false });
   const places = placesIn(source, document.contents, offset);
-  // What follows a syntax error is guesswork, so only the first is worth reading.
-  const [error] = document.errors;
-  if (error) {
-    const message = `the frontmatter is not YAML: ${lowerFirst(error.message)}`;
-    return { places, problems: [makeProblem('yaml-syntax', at(error.pos[0]), [], message)] };
-  }
+  const syntax = syntaxProblem(document, block, at);
+  if (syntax) return { places, problems: [syntax] };
   const { problems, plain } = inspectTree(document, at);
   if (!plain) return { places, problems };
   if (!isMap(document.contents)) {
@@ -104,5 +93,3 @@ function readYaml(
   }
   return { data: document.toJS() as Record<string, unknown>, places, problems };
 }
-
-const lowerFirst = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);

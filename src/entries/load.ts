@@ -52,12 +52,18 @@ export function loadEntries(root: string, effects: Effects = fileSystem): Loaded
   const candidates = <K extends Kind>(kind: K): Map<string, Candidate<DataOf<K>>> => {
     const schema = jsonSchemaOf(kind);
     const accepted = new Map<string, Candidate<DataOf<K>>>();
+    const refused = new Map<string, readonly Problem[]>();
     for (const file of read.filter((f) => f.kind === kind)) {
       const written = kind === 'device' ? merged.devices.get(file.id) : writtenIn(file.frontmatter);
       if (!written) continue;
       const result = validate(kind, written, schema);
-      problems.push(...result.problems);
       if (result.data) accepted.set(file.id, candidate(file, written.places, result.data));
+      else refused.set(file.id, result.problems);
+    }
+    for (const [id, found] of refused) {
+      const base = merged.devices.get(id)?.data.extends;
+      const inherited = kind === 'device' ? (refused.get(String(base)) ?? []) : [];
+      problems.push(...found.filter((problem) => !inherited.some(sameFault(problem))));
     }
     return accepted;
   };
@@ -71,7 +77,9 @@ export function loadEntries(root: string, effects: Effects = fileSystem): Loaded
     check: (entry: Candidate<T>) => readonly Problem[],
   ): Map<string, Entry<T>> => {
     const titles = titleProblems(
-      new Map([...found].map(([id, { data, places }]) => [id, { title: data.title, places }])),
+      new Map(
+        [...found].map(([id, { file, data, places }]) => [id, { file, title: data.title, places }]),
+      ),
     );
     const valid = new Map<string, Entry<T>>();
     for (const [id, entry] of found) {
@@ -83,9 +91,7 @@ export function loadEntries(root: string, effects: Effects = fileSystem): Loaded
   };
   const deviceIds = idsOf('device');
   const deviceData = new Map([...devices].map(([id, { data }]): [string, Device] => [id, data]));
-  const validDevices = settle(devices, ({ data, places }) =>
-    deviceProblems(data, places, deviceIds),
-  );
+  const validDevices = settle(devices, ({ data, places }) => deviceProblems(data, places));
   const known = { devices: deviceData, ids: deviceIds };
   const checkedSystems = settle(systems, ({ data, places }) => systemProblems(data, places, known));
   const termIds = idsOf('term');
@@ -115,6 +121,9 @@ function readFile({ kind, id, file, bytes }: ContentFile): ReadFile {
   const body = bodyProblems(source, frontmatter.body, frontmatter.bodyOffset);
   return { kind, id, file, frontmatter, problems: [...problems, ...frontmatter.problems, ...body] };
 }
+
+/** A device that extends a faulty one has the fault too; it is reported where it is made. */
+const sameFault = (a: Problem) => (b: Problem) => a.code === b.code && a.path === b.path;
 
 const writtenIn = ({ data, places }: Frontmatter): Written | undefined => data && { data, places };
 

@@ -1,5 +1,5 @@
 import type { Frontmatter } from './frontmatter.ts';
-import { compareText, makeProblem } from './problem.ts';
+import { among, compareText, makeProblem } from './problem.ts';
 import { child } from './schema-tree.ts';
 import type { Path, Places, Problem } from './types.ts';
 
@@ -68,7 +68,7 @@ function mergedPlaces(base: Written, own: Written): Places {
 
 /** Devices with what they extend merged in, in the order given. */
 export interface Merged {
-  /** Absent: a device whose chain is broken by a file that cannot be read or by a cycle. */
+  /** Absent: a device that extends what is not there, cannot be read, or leads in a circle. */
   readonly devices: ReadonlyMap<string, Written>;
   readonly problems: readonly Problem[];
 }
@@ -86,8 +86,13 @@ export function mergeAll(files: ReadonlyMap<string, Frontmatter>): Merged {
     if (!file?.data) return undefined;
     const own: Written = { data: file.data, places: file.places };
     const baseId = child(file.data, 'extends');
-    // An unknown name is left to the cross checks, which know all names; merge without it.
-    if (typeof baseId !== 'string' || !files.has(baseId)) {
+    if (typeof baseId === 'string' && !files.has(baseId)) {
+      problems.push(unknownBase(baseId, own, files));
+      broken.add(id);
+      return undefined;
+    }
+    // Anything but a name is left to the schema.
+    if (typeof baseId !== 'string') {
       devices.set(id, own);
       return own;
     }
@@ -110,6 +115,16 @@ export function mergeAll(files: ReadonlyMap<string, Frontmatter>): Merged {
   };
   for (const id of files.keys()) visit(id, []);
   return { devices, problems };
+}
+
+function unknownBase(
+  id: string,
+  { places }: Written,
+  files: ReadonlyMap<string, unknown>,
+): Problem {
+  const message = `there is no device “${id}” to extend`;
+  const details = among(id, files.keys());
+  return makeProblem('device-unknown', places.value(['extends']), ['extends'], message, details);
 }
 
 function cycleProblem(cycle: readonly string[], files: ReadonlyMap<string, Frontmatter>): Problem {

@@ -1,4 +1,5 @@
 import { type Device, type Mode, splitReference } from '../../schemas/index.ts';
+import { nearest } from './nearest.ts';
 import { among } from './problem.ts';
 import { own } from './report.ts';
 import type { SystemContext } from './system-context.ts';
@@ -8,19 +9,21 @@ import type { Path } from './types.ts';
 export function modeProblems(context: SystemContext, isolated: string): void {
   const { modes } = context.system;
   const names = Object.keys(modes);
+  const details = {
+    found: names.join(', ') || 'none',
+    allowed: `${isolated} and at least one more`,
+  };
   if (!names.includes(isolated)) {
     const message = `this system has no mode “${isolated}”, its isolator off`;
-    context.report.key('mode-missing', ['modes'], message, {
-      found: names.join(', ') || 'none',
-      allowed: `${isolated} and at least one more`,
+    const near = nearest(isolated, names);
+    context.report.key('mode-missing', near === undefined ? ['modes'] : ['modes', near], message, {
+      ...details,
+      suggestion: near && isolated,
     });
   }
   if (names.every((name) => name === isolated)) {
     const message = `this system has no mode beside “${isolated}”; it needs one in which it works`;
-    context.report.key('mode-missing', ['modes'], message, {
-      found: names.join(', ') || 'none',
-      allowed: `${isolated} and at least one more`,
-    });
+    context.report.key('mode-missing', ['modes'], message, details);
   }
   for (const [name, mode] of Object.entries(modes)) {
     checkAfter(context, name, mode);

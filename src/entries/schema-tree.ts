@@ -30,16 +30,19 @@ export function keysAt(root: JsonSchema, data: unknown, path: Path): readonly st
   return [...new Set(keys)];
 }
 
-/** What may be written at a path, in a few words: its choices, or its description, or its type. */
-export function describeAt(root: JsonSchema, data: unknown, path: Path): string | undefined {
+/** What may be written at a path, in a few words: its choices, its keys, or its type and meaning. */
+export function describeAt(root: JsonSchema, data: unknown, path: Path): string {
   const parent = schemasAt(root, data, path.slice(0, -1));
   const name = String(path.at(-1));
   const said = parent.map((schema) => schema.properties?.[name]?.description).find(Boolean);
   const schemas = schemasAt(root, data, path);
   const choices = schemas.flatMap(choicesOf);
   if (choices.length > 0) return [...new Set(choices)].join(', ');
-  const type = schemas.map((schema) => schema.type).find(Boolean);
-  return said ?? schemas[0]?.description ?? (type && (TYPE_WORDS[type] ?? type));
+  const keys = schemas.flatMap((schema) => Object.keys(schema.properties ?? {}));
+  if (keys.length > 0) return `the keys ${[...new Set(keys)].join(', ')}`;
+  const type = schemas.map((schema) => schema.type).find(Boolean) ?? 'value';
+  const note = said ?? schemas[0]?.description;
+  return `${TYPE_WORDS[type] ?? type}${note === undefined ? '' : ` (${note})`}`;
 }
 
 /** What a YAML value of a JSON type is called in messages. */

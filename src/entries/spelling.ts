@@ -1,3 +1,4 @@
+import { stringify } from 'yaml';
 import type { z } from 'zod';
 
 const LONGEST_SHOWN = 60;
@@ -5,8 +6,11 @@ const LONGEST_SHOWN = 60;
 /** A value as the author would write it on one line, cut when long. */
 export function show(value: unknown): string {
   if (value === null || value === undefined) return 'nothing';
-  const text = typeof value === 'string' ? value : JSON.stringify(value);
-  if (text === '') return 'an empty text';
+  const text =
+    typeof value === 'string'
+      ? value
+      : stringify(value, { collectionStyle: 'flow', lineWidth: 0 }).trim();
+  if (text.trim() === '') return 'an empty text';
   return text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}…` : text;
 }
 

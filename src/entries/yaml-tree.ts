@@ -16,6 +16,10 @@ import type { Path, Place, Places, Problem, SourceText } from './types.ts';
 /** Frontmatter nested deeper than this is no entry of ours. */
 const DEEPEST = 40;
 
+/** The problem of frontmatter nested too deeply, at its first line. */
+export const tooDeep = (place: Place): Problem =>
+  makeProblem('yaml-unsupported', place, [], `values are nested more than ${DEEPEST} deep`);
+
 type At = (offset: number) => Place;
 
 /** What {@link inspectTree} found; `plain` when the tree can be turned into plain values. */
@@ -37,9 +41,10 @@ export function inspectTree(document: Document.Parsed, at: At): Inspection {
   };
   const visit = (node: unknown, path: Path): void => {
     if (isAlias(node)) refuse(node, path, 'an entry has no aliases; write the value out');
-    else if (path.length > DEEPEST && isCollection(node))
-      refuse(node, path.slice(0, 4), `values are nested more than ${DEEPEST} deep`);
-    else if (isMap(node)) visitKeys(node.items as Pair[], path);
+    else if (path.length > DEEPEST && isCollection(node)) {
+      plain = false;
+      problems.push(tooDeep(at(0)));
+    } else if (isMap(node)) visitKeys(node.items as Pair[], path);
     else if (isSeq(node)) for (const [i, item] of node.items.entries()) visit(item, [...path, i]);
   };
   const visitKeys = (pairs: readonly Pair[], path: Path): void => {

@@ -3,7 +3,7 @@ import { COLOUR_CODES } from '../published/index.ts';
 import type { ProblemCode } from './catalogue.ts';
 import type { JsonSchema } from './kinds.ts';
 import { among, type Details, makeProblem, pathText } from './problem.ts';
-import { child, describeAt, keysAt, schemasAt, TYPE_WORDS } from './schema-tree.ts';
+import { child, describeAt, keysAt, TYPE_WORDS } from './schema-tree.ts';
 import { didYouMeanSpelling, show } from './spelling.ts';
 import type { Path, Places, Problem } from './types.ts';
 import { type Issue, specificIssues } from './zod-unions.ts';
@@ -78,12 +78,19 @@ function wrongKey(issue: Issue & { code: 'invalid_key' }, { places }: Subject): 
 }
 
 function missing(issue: Issue, { data, places, schema }: Subject): Problem {
-  const outer = issue.path.slice(0, -1);
-  const name = issue.path.at(-1);
+  const { path } = issue;
+  const outer = path.slice(0, -1);
+  const name = path.at(-1);
+  const allowed = describeAt(schema, data, path);
+  if (valueAt(data, path) === null) {
+    const what = typeof name === 'number' ? 'this item of the list' : `“${String(name)}”`;
+    return makeProblem('value-missing', places.key(path), path, `${what} has no value`, {
+      allowed,
+    });
+  }
   const where = outer.length === 0 ? 'this entry' : `“${String(outer.at(-1))}”`;
   const message = `${where} has no “${String(name)}”`;
-  const allowed = describeAt(schema, data, issue.path);
-  return makeProblem('value-missing', places.key(outer), issue.path, message, { allowed });
+  return makeProblem('value-missing', places.key(outer), path, message, { allowed });
 }
 
 function wrong(issue: Issue, subject: Subject): Problem {
@@ -133,29 +140,34 @@ function wrong(issue: Issue, subject: Subject): Problem {
         suggestion: didYouMeanSpelling(String(value), issue),
       });
     case 'too_small':
-      return problem('value-range', 'this is too small', {
-        allowed: `${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}`,
-      });
-    case 'too_big':
-      return problem('value-range', 'this is too large', {
-        allowed: `${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}`,
-      });
+    case 'too_big': {
+      const limit = limitOf(issue);
+      return problem('value-range', `this must be ${limit}`, { allowed: limit });
+    }
     default:
-      return problem('value-wrong', 'this value cannot stand here', {
-        allowed: schemasAt(schema, data, path)[0]?.description,
-      });
+      return problem('value-wrong', 'this value cannot stand here');
   }
+}
+
+function limitOf(issue: Issue & { code: 'too_small' | 'too_big' }): string {
+  const least = issue.code === 'too_small';
+  const limit = least ? issue.minimum : issue.maximum;
+  const letters = Number(limit) === 1 ? 'character' : 'characters';
+  const units: Readonly<Record<string, string>> = { string: ` ${letters}`, array: ' in the list' };
+  const bound = `${limit}${units[issue.origin] ?? ''}`;
+  if (issue.exact) return `exactly ${bound}`;
+  if (least) return `${issue.inclusive ? 'at least' : 'more than'} ${bound}`;
+  return `${issue.inclusive ? 'at most' : 'less than'} ${bound}`;
 }
 
 const valueAt = (data: unknown, path: Path): unknown => path.reduce(child, data);
 
-/** Whether nothing was written at the path; `key:` with nothing after it was written. */
+/** Whether nothing was written at the path, or a key with nothing after it. */
 function isMissing(data: unknown, path: Path): boolean {
-  return path.length > 0 && valueAt(data, path) === undefined;
+  return path.length > 0 && (valueAt(data, path) ?? null) === null;
 }
 
 function typeWord(value: unknown): string {
-  if (value === null) return 'empty';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'boolean') return String(value);
   return TYPE_WORDS[typeof value] ?? typeof value;

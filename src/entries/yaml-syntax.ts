@@ -1,0 +1,89 @@
+import { type Document, type Scalar, visit, type YAMLError } from 'yaml';
+import { makeProblem } from './problem.ts';
+import type { Place, Problem } from './types.ts';
+import { tooDeep } from './yaml-tree.ts';
+
+/** The parser's messages that authors meet most, in words that say what to do. */
+const PLAINLY: readonly (readonly [RegExp, (found: string) => string])[] = [
+  [/^Nested mappings/, () => 'a text with “: ” in it stands in quotation marks'],
+  [/^Implicit keys need to be on a single line/, () => 'this line is not key: value'],
+  [/^Implicit map keys need to be followed/, () => 'this line is not key: value'],
+  [/^All mapping items must start/, () => 'keys of one level begin in the same column'],
+  [/^Tabs are not allowed/i, () => 'lines are indented with spaces, not tabs'],
+  [
+    /^Plain value cannot start with .* (\S)$/,
+    (sign) => `a text that begins with ${sign} stands in quotation marks`,
+  ],
+  [/^Unexpected flow-\w+-end .*"(.)"$/, (sign) => `this ${sign} closes nothing`],
+  [/^Unexpected block-seq-ind/, () => 'a list of lines with - begins on a line of its own'],
+  [/^Unexpected scalar at node end/, () => 'the value ends before this'],
+  [
+    /^Invalid escape sequence (\S+)/,
+    (sign) => `${sign} means nothing in double quotation marks; use single ones`,
+  ],
+  [/^Source contains multiple documents/, () => 'the YAML ends before this line'],
+];
+
+/**
+ * The first syntax error of the frontmatter, if there is one: what follows it is guesswork.
+ * @param at the place of an offset within the block.
+ */
+export function syntaxProblem(
+  document: Document.Parsed,
+  block: string,
+  at: (offset: number) => Place,
+): Problem | undefined {
+  const { errors } = document;
+  // The parser recurses, and where its stack ends differs from machine to machine.
+  if (errors.some(({ code }) => code === 'RESOURCE_EXHAUSTION')) return tooDeep(at(0));
+  const [error] = errors;
+  if (!error) return undefined;
+  const { offset, what } = unclosed(error, document, block) ?? plainly(error);
+  return makeProblem('yaml-syntax', at(offset), [], `the frontmatter is not YAML: ${what}`);
+}
+
+interface Fault {
+  readonly offset: number;
+  readonly what: string;
+}
+
+function plainly({ message, pos }: YAMLError): Fault {
+  for (const [pattern, words] of PLAINLY) {
+    const match = pattern.exec(message);
+    if (match) return { offset: pos[0], what: words(match[1] ?? '') };
+  }
+  return { offset: pos[0], what: message.charAt(0).toLowerCase() + message.slice(1) };
+}
+
+/** A bracket or quotation mark left open: the parser stops far behind the one to look at. */
+function unclosed(
+  { message, pos }: YAMLError,
+  document: Document,
+  block: string,
+): Fault | undefined {
+  const [, closing] = /end with a ([\]}])/.exec(message) ?? [];
+  if (closing !== undefined) {
+    const offset = openBracket(block.slice(0, pos[0]));
+    return offset === -1
+      ? undefined
+      : { offset, what: `this ${block[offset]} has no closing ${closing}` };
+  }
+  if (!message.startsWith('Missing closing')) return undefined;
+  let offset: number | undefined;
+  visit(document, {
+    Scalar(_, { type, range }: Scalar) {
+      if (type?.startsWith('QUOTE') && range && range[1] >= pos[0]) offset = range[0];
+    },
+  });
+  return offset === undefined ? undefined : { offset, what: 'this quotation mark is not closed' };
+}
+
+/** Offset of the last bracket in a text that nothing after it closes; −1 if there is none. */
+function openBracket(text: string): number {
+  let depth = 0;
+  for (let i = text.length - 1; i >= 0; i--) {
+    if (']}'.includes(text[i]!)) depth++;
+    else if ('[{'.includes(text[i]!) && depth-- === 0) return i;
+  }
+  return -1;
+}
