@@ -77,6 +77,19 @@ const Mode = z.strictObject({
     .optional()
     .meta({ description: 'Mode the system comes from; valves and cut-outs keep its positions' }),
   conditions: z.record(ItemMember, z.boolean()).default({}),
+  bring: Line.optional().meta({
+    description:
+      'How an engineer brings it about, as in "Turn the room control well above room temperature"',
+  }),
+  minutes: z
+    .number()
+    .nonnegative()
+    .default(1)
+    .meta({ description: 'Time it takes to bring about, minutes' }),
+  testable: z.boolean().default(true).meta({
+    description:
+      'false where nobody can bring it about safely on a call-out; no test then asks for it',
+  }),
   expect: z
     .record(ItemMember, z.boolean())
     .meta({ description: 'Outcomes as they must be; the build simulates the mode and compares' }),

@@ -31,7 +31,14 @@ export {
 } from './reading.ts';
 export { holds } from './rules.ts';
 export { breakingAmps, type Rest, settle } from './settle.ts';
-export { type Seen, type Settled, type Simulation, settleMode, simulate } from './simulate.ts';
+export {
+  type Seen,
+  type Settled,
+  type Simulation,
+  settleMode,
+  simulate,
+  simulateAsFound,
+} from './simulate.ts';
 export {
   branchCurrent,
   effectiveAmps,

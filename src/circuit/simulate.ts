@@ -22,9 +22,10 @@ export interface Simulation {
 
 /**
  * Brings a network to rest in each of its modes. A mode that comes `after` another starts
- * from the other's positions and blown fuses; any other starts from equipment as new.
+ * from the other's positions and blown fuses; any other starts from `memory`, which is
+ * equipment as new unless given.
  */
-export function simulate(network: Network): Simulation {
+export function simulate(network: Network, memory: Memory = atRest(network)): Simulation {
   const { modes } = network.system;
   const settled = new Map<string, Settled>();
   const visit = (id: string): Settled => {
@@ -35,14 +36,28 @@ export function simulate(network: Network): Simulation {
       throw new RangeError(
         `${network.id} has no mode ${id}; it has ${Object.keys(modes).join(', ')}`,
       );
-    const memory = mode.after === undefined ? atRest(network) : visit(mode.after).state;
-    const made = settleMode(network, id, mode.conditions, memory);
+    const before = mode.after === undefined ? memory : visit(mode.after).state;
+    const made = settleMode(network, id, mode.conditions, before);
     settled.set(id, made);
     return made;
   };
   const ids = Object.keys(modes);
   ids.forEach(visit);
   return { network, modes: new Map(ids.map((id) => [id, settled.get(id)!])) };
+}
+
+/**
+ * A network in all its modes as an engineer finds it: a fuse that any mode blows has blown
+ * before the call-out, and is blown in every mode.
+ */
+export function simulateAsFound(network: Network): Simulation {
+  let memory = atRest(network);
+  for (;;) {
+    const simulation = simulate(network, memory);
+    const blown = new Set([...simulation.modes.values()].flatMap((s) => [...s.state.blown]));
+    if (blown.size === memory.blown.size) return simulation;
+    memory = { ...memory, blown };
+  }
 }
 
 /** Brings a network to rest under conditions that are not those of a named mode. */
