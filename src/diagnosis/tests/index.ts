@@ -1,0 +1,12 @@
+/** What an engineer can find out about a system, and at what cost. */
+export { answerIn, deadAnswer, JOINED_OHMS, OPEN_OHMS, type TestAnswer } from './answer.ts';
+export {
+  ACT_MINUTES,
+  ACT_SOURCE,
+  baseMinutes,
+  modeMinutes,
+  openingMinutes,
+  placeOf,
+} from './costs.ts';
+export type { DeadAnswer, DeadTest, LiveTest, LookTest, Test } from './kinds.ts';
+export { testsOf } from './list.ts';
