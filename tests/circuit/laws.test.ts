@@ -1,0 +1,150 @@
+import { describe, expect, it } from 'vitest';
+import { type Complex, complex, magnitude, REFERENCE } from '../../src/circuit/index.ts';
+import { type BareBranch, denseSolve } from '../support/dense.ts';
+import { randomBranches, randomCurrents } from '../support/networks.ts';
+import { type Random, random, SEED } from '../support/random.ts';
+import { engineSolve } from '../support/star-mesh.ts';
+
+/** Networks a property is tried on; each from its own seed, which a failure names. */
+const TRIALS = 60;
+/** Angles of passive branches, from inductance to capacitance. */
+const PASSIVE: readonly [number, number] = [-85, 85];
+/** A double's rounding. */
+const EPSILON = 2 ** -52;
+
+interface Trial {
+  readonly from: Random;
+  readonly nodes: number;
+  readonly branches: readonly BareBranch[];
+  readonly injected: readonly Complex[];
+}
+
+function eachTrial(check: (trial: Trial, seed: string) => void): void {
+  for (let i = 0; i < TRIALS; i++) {
+    const from = random(SEED + i);
+    const nodes = 2 + from.below(30);
+    const branches = randomBranches(from, { nodes, low: 0.01, high: 10, angles: PASSIVE });
+    check({ from, nodes, branches, injected: randomCurrents(from, nodes) }, `seed ${SEED + i}`);
+  }
+}
+
+const at = (solved: readonly Complex[], node: number): Complex =>
+  node === REFERENCE ? complex(0) : solved[node]!;
+const distance = (a: Complex, b: Complex): number => Math.hypot(a.re - b.re, a.im - b.im);
+const product = (a: Complex, b: Complex): Complex =>
+  complex(a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re);
+const largest = (solved: readonly Complex[]): number => Math.max(...solved.map(magnitude));
+
+/** Largest difference of two sets of voltages, as a share of the largest voltage. */
+const apart = (a: readonly Complex[], b: readonly Complex[]): number =>
+  Math.max(...a.map((v, i) => distance(v, b[i]!))) / largest(b);
+
+/** Voltage at `to` for one ampere into `from`. */
+function transfer({ nodes, branches }: Trial, from: number, to: number): Complex {
+  const injected = Array.from({ length: nodes }, (_, i) => complex(i === from ? 1 : 0));
+  return engineSolve(nodes, branches, injected)[to]!;
+}
+
+describe(`laws of any passive network (${TRIALS} networks from seed ${SEED})`, () => {
+  it('Kirchhoff: what flows into a node flows out of it, to rounding', () => {
+    eachTrial(({ nodes, branches, injected }, seed) => {
+      const solved = engineSolve(nodes, branches, injected);
+      const sum = injected.map(({ re, im }) => ({ re, im, scale: Math.hypot(re, im) }));
+      for (const { from, to, y } of branches) {
+        const [a, b] = [at(solved, from), at(solved, to)];
+        const flow = product(y, complex(a.re - b.re, a.im - b.im));
+        const scale = magnitude(y) * (magnitude(a) + magnitude(b));
+        for (const [node, sign] of [[from, -1] as const, [to, 1] as const]) {
+          const total = sum[node];
+          if (!total) continue;
+          total.re += sign * flow.re;
+          total.im += sign * flow.im;
+          total.scale += scale;
+        }
+      }
+      for (const { re, im, scale } of sum) {
+        expect(Math.hypot(re, im) / scale, seed).toBeLessThan(16 * EPSILON);
+      }
+    });
+  });
+
+  it('Tellegen: the power put in is the power the branches take, active and reactive', () => {
+    eachTrial(({ nodes, branches, injected }, seed) => {
+      const solved = engineSolve(nodes, branches, injected);
+      const given = injected
+        .map(({ re, im }, i) => product(solved[i]!, complex(re, -im)))
+        .reduce((a, b) => complex(a.re + b.re, a.im + b.im));
+      const taken = branches
+        .map(({ from, to, y }) => {
+          const square = distance(at(solved, from), at(solved, to)) ** 2;
+          return complex(square * y.re, -square * y.im);
+        })
+        .reduce((a, b) => complex(a.re + b.re, a.im + b.im));
+      expect(distance(given, taken) / magnitude(given), seed).toBeLessThan(1e-12);
+    });
+  });
+
+  it('reciprocity: the transfer impedance is the same both ways', () => {
+    eachTrial((trial, seed) => {
+      const a = trial.from.below(trial.nodes);
+      const b = trial.from.below(trial.nodes);
+      const there = transfer(trial, a, b);
+      const back = transfer(trial, b, a);
+      expect(distance(there, back), seed).toBeLessThanOrEqual(1e-12 * magnitude(there));
+    });
+  });
+
+  it('scaling: every impedance k times as large makes every voltage k times as large', () => {
+    eachTrial(({ from, nodes, branches, injected }, seed) => {
+      const k = from.spread(1e-6, 1e6);
+      const scaled = branches.map((b) => ({ ...b, y: complex(b.y.re / k, b.y.im / k) }));
+      const plain = engineSolve(nodes, branches, injected);
+      const larger = engineSolve(nodes, scaled, injected);
+      const expected = plain.map(({ re, im }) => complex(k * re, k * im));
+      expect(apart(larger, expected), seed).toBeLessThan(1e-12);
+    });
+  });
+
+  it('superposition: two sets of currents together make the sum of their voltages', () => {
+    eachTrial(({ from, nodes, branches, injected }, seed) => {
+      const others = randomCurrents(from, nodes);
+      const sum = (a: readonly Complex[], b: readonly Complex[]) =>
+        a.map((v, i) => complex(v.re + b[i]!.re, v.im + b[i]!.im));
+      const together = engineSolve(nodes, branches, sum(injected, others));
+      const apartAndAdded = sum(
+        engineSolve(nodes, branches, injected),
+        engineSolve(nodes, branches, others),
+      );
+      expect(apart(together, apartAndAdded), seed).toBeLessThan(1e-12);
+    });
+  });
+
+  it('merging: a link of next to nothing makes two nodes one', () => {
+    eachTrial(({ from, nodes, branches, injected }, seed) => {
+      if (nodes < 3) return;
+      const kept = from.below(nodes - 1);
+      const gone = nodes - 1;
+      const link = { from: kept, to: gone, y: complex(1e12) };
+      const linked = engineSolve(nodes, [...branches, link], injected);
+      const renamed = (node: number) => (node === gone ? kept : node);
+      const merged = branches
+        .map((b) => ({ ...b, from: renamed(b.from), to: renamed(b.to) }))
+        .filter((b) => b.from !== b.to);
+      const currents = injected
+        .slice(0, gone)
+        .map((j, i) =>
+          i === kept ? complex(j.re + injected[gone]!.re, j.im + injected[gone]!.im) : j,
+        );
+      const one = engineSolve(gone, merged, currents);
+      expect(apart(linked.slice(0, gone), one), seed).toBeLessThan(1e-9);
+      expect(distance(linked[gone]!, one[kept]!) / largest(one), seed).toBeLessThan(1e-9);
+    });
+  });
+
+  it('the star-mesh transform gives what Gaussian elimination gives', () => {
+    eachTrial(({ nodes, branches, injected }, seed) => {
+      const ours = engineSolve(nodes, branches, injected);
+      expect(apart(ours, denseSolve(nodes, branches, injected)), seed).toBeLessThan(1e-11);
+    });
+  });
+});

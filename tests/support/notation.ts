@@ -1,0 +1,182 @@
+import { parse } from 'yaml';
+import { Device, endsOf, namesIn, System } from '../../schemas/index.ts';
+import { type BuildOptions, buildNetwork, type Network } from '../../src/circuit/index.ts';
+
+/**
+ * Test circuits in a few lines. One statement a line; `#` begins a comment.
+ *
+ *     F1 mains: supply L N E
+ *     F1 fuse: fuse L out { rating: 3 }
+ *     A1 coil: load L N { watts: 2 }
+ *     A1 contact: contact L out { closed: { energised: coil } }
+ *     A1 lit: when { energised: coil }             an outcome
+ *     A1 rests shut; shut > open: { energised: motor }; open > shut: { not: rain }
+ *     W1: flex 0.75 10; BN F1.out A1.L; BU F1.N A1.N; spare GY
+ *     link A1.out A1.test
+ *     mode hot after cold: A1.rain, not A1.fitted
+ *
+ * What stands in braces is YAML with the schema's own field names, and the schema checks it.
+ * `supply` is a mains supply with its line, neutral and earth. Terminals are declared by
+ * use, and conditions by the rules that name them.
+ * @throws Error that quotes the line that cannot be read.
+ */
+export function circuit(text: string, options: BuildOptions = {}): Network {
+  const draft = new Draft();
+  for (const raw of text.split('\n')) {
+    const line = raw.replace(/#.*/, '').trim();
+    if (line !== '') draft.read(line);
+  }
+  return draft.network(options);
+}
+
+interface DeviceDraft {
+  elements: Record<string, unknown>;
+  outcomes: Record<string, unknown>;
+  mechanism?: { positions: string[]; rest: string; moves: unknown[] };
+}
+
+const NAME = '[a-z0-9][a-z0-9 -]*';
+const ITEM = '[A-Z]{1,2}[0-9]{1,2}';
+const SENTENCES = {
+  mode: new RegExp(`^mode (${NAME}?)(?: after (${NAME}))?:(.*)$`),
+  link: /^link (\S+) (\S+)$/,
+  cable: /^(W[0-9]+): (flex|twin and earth|fixed lead|single) (\S+) (\S+)((?:;.*)?)$/,
+  mechanism: new RegExp(`^(${ITEM}) rests (${NAME})((?:;.*)?)$`),
+  outcome: new RegExp(`^(${ITEM}) (${NAME}): when (.+)$`),
+  supply: new RegExp(`^(${ITEM}) (${NAME}): supply (\\S+) (\\S+) (\\S+)\\s*({.*})?$`),
+  element: new RegExp(`^(${ITEM}) (${NAME}): ([a-z]+) (\\S+) (\\S+)\\s*({.*})?$`),
+};
+
+class Draft {
+  readonly #devices = new Map<string, DeviceDraft>();
+  readonly #cables: Record<string, unknown> = {};
+  readonly #links: unknown[] = [];
+  readonly #modes: Record<string, unknown> = {};
+  readonly #ends: string[] = [];
+
+  read(line: string): void {
+    const found = (Object.keys(SENTENCES) as (keyof typeof SENTENCES)[])
+      .map((kind) => ({ kind, parts: SENTENCES[kind].exec(line) }))
+      .find(({ parts }) => parts !== null);
+    if (!found?.parts) throw new Error(`a test circuit has no such statement: ${line}`);
+    const [, ...part] = found.parts.map((text) => text ?? '');
+    const [a = '', b = '', c = '', d = '', e = '', f = ''] = part;
+    if (found.kind === 'mode') this.#mode(a, b, c);
+    else if (found.kind === 'link') this.#links.push({ between: this.#use(a, b) });
+    else if (found.kind === 'cable') this.#cable(a, b, c, d, e);
+    else if (found.kind === 'mechanism') this.#mechanism(a, b, c);
+    else if (found.kind === 'outcome') {
+      this.#device(a).outcomes[b] = { title: b, when: parse(c) };
+    } else if (found.kind === 'supply') {
+      this.#element(a, b, { kind: 'mains', line: c, neutral: d, earth: e }, f);
+    } else this.#element(a, b, { kind: c, between: [d, e] }, f);
+  }
+
+  network(options: BuildOptions): Network {
+    const devices = new Map<string, Device>();
+    const items: Record<string, unknown> = {};
+    for (const [item, draft] of this.#devices) {
+      devices.set(item.toLowerCase(), this.#finish(item, draft));
+      items[item] = { device: item.toLowerCase(), place: 'Bench' };
+    }
+    const system = System.parse({
+      title: 'Test circuit',
+      summary: 'Test circuit',
+      arrangement: 'combi',
+      control: 'two-wire control',
+      recognise: ['A test circuit'],
+      items,
+      cables: this.#cables,
+      links: this.#links,
+      modes: this.#modes,
+      reviewed: '2026-01-01',
+      version: 1,
+    });
+    return buildNetwork('test-circuit', system, devices, options);
+  }
+
+  #finish(item: string, { elements, outcomes, mechanism }: DeviceDraft): Device {
+    const bare = { letter: 'A', family: 'control', access: { cover: 'none', minutes: 0 } };
+    const device = Device.parse({
+      ...bare,
+      title: item,
+      summary: item,
+      elements,
+      outcomes,
+      mechanism,
+    });
+    const rules = [
+      ...Object.values(device.elements).flatMap((el) => (el.kind === 'contact' ? [el.closed] : [])),
+      ...Object.values(device.outcomes).map(({ when }) => when),
+      ...(device.mechanism?.moves ?? []).map(({ when }) => when),
+    ];
+    const conditions = rules.flatMap((rule) => namesIn(rule).conditions);
+    const points = [
+      ...Object.values(device.elements).flatMap(endsOf),
+      ...this.#ends.filter((end) => end.startsWith(`${item}.`)).map((e) => e.split('.')[1]!),
+    ];
+    return {
+      ...device,
+      conditions: Object.fromEntries(conditions.map((c) => [c, { title: c, usual: false }])),
+      terminals: Object.fromEntries(
+        points.map((p) => [p, { function: p, voltage: 'mains', carries: 'switched', aliases: [] }]),
+      ),
+    };
+  }
+
+  #device(item: string): DeviceDraft {
+    const known = this.#devices.get(item) ?? { elements: {}, outcomes: {} };
+    this.#devices.set(item, known);
+    return known;
+  }
+
+  #element(item: string, name: string, core: object, options: string): void {
+    this.#device(item).elements[name] = { ...core, ...(options ? parse(options) : {}) };
+  }
+
+  #use(...ends: string[]): string[] {
+    this.#ends.push(...ends);
+    for (const end of ends) this.#device(end.split('.')[0]!);
+    return ends;
+  }
+
+  #cable(reference: string, kind: string, size: string, length: string, rest: string): void {
+    const cores: Record<string, unknown> = {};
+    const spare: string[] = [];
+    for (const core of clauses(rest)) {
+      const [colour = '', from = '', to = ''] = core.split(/\s+/);
+      if (colour === 'spare') spare.push(from);
+      else cores[colour] = this.#use(from, to);
+    }
+    this.#cables[reference] = { kind, size: Number(size), length: Number(length), cores, spare };
+  }
+
+  #mechanism(item: string, rest: string, moves: string): void {
+    const steps = clauses(moves).map((text) => {
+      const [, from = '', to = '', when = ''] = /^(.+?) > (.+?): (.+)$/.exec(text) ?? [];
+      return { from, to, when: parse(when) };
+    });
+    const positions = [...new Set([rest, ...steps.flatMap(({ from, to }) => [from, to])])];
+    this.#device(item).mechanism = { positions, rest, moves: steps };
+  }
+
+  #mode(id: string, after: string, conditions: string): void {
+    const set = conditions
+      .split(',')
+      .map((text) => text.trim())
+      .filter((text) => text !== '')
+      .map((text) => (text.startsWith('not ') ? [text.slice(4), false] : [text, true]));
+    this.#modes[id] = {
+      title: id,
+      conditions: Object.fromEntries(set),
+      expect: {},
+      ...(after ? { after } : {}),
+    };
+  }
+}
+
+const clauses = (text: string): string[] =>
+  text
+    .split(';')
+    .map((clause) => clause.trim())
+    .filter((clause) => clause !== '');
