@@ -1,0 +1,69 @@
+import { type Effects, writeOfflinePacks } from '../../src/offline/build/index.ts';
+import { type Manifest, type Version, versionOf } from '../../src/offline/manifest.ts';
+
+/** Where the sites of these tests stand. */
+export const SCOPE = 'https://reference.example/base/';
+
+/** A site in memory: its files after the packs were written, and its network. */
+export interface MemorySite {
+  readonly files: ReadonlyMap<string, Uint8Array<ArrayBuffer>>;
+  readonly manifest: Manifest;
+  readonly version: Version;
+  /** Addresses asked for so far. */
+  readonly asked: string[];
+  /** Answers for an address of the site, 404 where it holds nothing. */
+  readonly fetch: (address: string) => Promise<Response>;
+}
+
+/** The file system as the packs' writer uses it, held in a map of paths under `dist/`. */
+export function memoryEffects(files: Map<string, Uint8Array<ArrayBuffer>>): Effects {
+  const inside = (file: string) => file.slice('dist/'.length);
+  return {
+    list: async () => [...files].map(([path, body]) => ({ path, bytes: body.length })),
+    read: async (file) => files.get(inside(file))!,
+    async write(file, body) {
+      files.set(inside(file), typeof body === 'string' ? bytes(body) : new Uint8Array(body));
+    },
+    async remove(folder) {
+      for (const path of files.keys())
+        if (path.startsWith(`${inside(folder)}/`)) files.delete(path);
+    },
+    bundleWorker: async (version) => `// ${version.id}`,
+  };
+}
+
+/** Writes the packs of a site given as texts by path. */
+export async function memorySite(
+  texts: Readonly<Record<string, string>>,
+  date = '2026-11-25',
+): Promise<MemorySite> {
+  const files = new Map(Object.entries(texts).map(([path, text]) => [path, bytes(text)]));
+  const manifest = await writeOfflinePacks('dist', { version: '1', date }, memoryEffects(files));
+  const asked: string[] = [];
+  return {
+    files,
+    manifest,
+    version: versionOf(manifest),
+    asked,
+    async fetch(address) {
+      asked.push(address);
+      const body = files.get(address.slice(SCOPE.length));
+      return body ? new Response(body) : new Response('nothing here', { status: 404 });
+    },
+  };
+}
+
+/** A page whose text no compression makes small, so that a site of a few has several packs. */
+export function bulkyPage(title: string, seed: number, length = 700_000): string {
+  let state = seed;
+  const next = () => {
+    // Lehmer's generator with the minimal standard multiplier (Park and Miller, CACM 1988).
+    state = (state * 48271) % 2147483647;
+    return state.toString(36);
+  };
+  let text = `<h1>${title}</h1>`;
+  while (text.length < length) text += next();
+  return text;
+}
+
+const bytes = (text: string) => new TextEncoder().encode(text);

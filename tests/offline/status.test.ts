@@ -1,0 +1,75 @@
+import { expect, test } from 'vitest';
+import type { Version } from '../../src/offline/manifest.ts';
+import { offerLine, readableDate, statusLine } from '../../src/offline/status.ts';
+
+const version: Version = {
+  id: 'a1',
+  version: '1a2b3c4d',
+  date: '2026-11-25',
+  pages: 57,
+  files: 80,
+  bytes: 1_234_567,
+  packs: [],
+};
+const newer = { ...version, id: 'b2', version: '5e6f7a8b', date: '2026-12-01' };
+
+test('dates as they are read', () => {
+  expect(readableDate('2026-11-25')).toBe('25 Nov 2026');
+  expect(readableDate('2027-01-02')).toBe('2 Jan 2027');
+});
+
+test.each([
+  ['nothing yet', {}, 'Saving for offline has not begun yet.'],
+  ['no worker', { unable: 'no worker' }, 'This browser cannot keep the pages; they need a signal.'],
+  [
+    'not secure',
+    { unable: 'not secure' },
+    'The pages cannot be kept from this address, which is not secure (https); they need a signal.',
+  ],
+  [
+    'refused',
+    { unable: 'refused' },
+    'This browser does not keep the pages with its present settings; they need a signal.',
+  ],
+  ['first saving', { saving: { version, bytes: 500_000 } }, 'Saving for offline: 40 % of 1.2 MB.'],
+  [
+    'first saving cut',
+    { saving: { version, bytes: 500_000, stopped: 'no signal' } },
+    'Not saved yet, 0.50 of 1.2 MB so far: it goes on when there is a signal.',
+  ],
+  [
+    'no room',
+    { saving: { version, bytes: 0, stopped: 'no room' } },
+    'Not saved: this device has no room for 1.2 MB.',
+  ],
+  ['saved', { serving: version }, 'Saved for offline: 57 pages, 1.2 MB, dated 25 Nov 2026.'],
+  [
+    'saved and checked',
+    { serving: version, lastChecked: new Date(2026, 10, 26, 9, 5) },
+    'Saved for offline: 57 pages, 1.2 MB, dated 25 Nov 2026. Last checked 26 Nov 2026 at 09:05.',
+  ],
+  [
+    'newer on its way',
+    { serving: version, saving: { version: newer, bytes: newer.bytes } },
+    'Saved for offline: 57 pages, 1.2 MB, dated 25 Nov 2026. Fetching the version dated 1 Dec 2026: 100 %.',
+  ],
+  [
+    'newer cut',
+    { serving: version, saving: { version: newer, bytes: 0, stopped: 'no signal' } },
+    'Saved for offline: 57 pages, 1.2 MB, dated 25 Nov 2026. Fetching the version dated 1 Dec 2026 stopped: it goes on when there is a signal.',
+  ],
+  [
+    'no room for a newer',
+    { serving: version, saving: { version: newer, bytes: 0, stopped: 'no room' } },
+    'Saved for offline: 57 pages, 1.2 MB, dated 25 Nov 2026. This device has no room for the version dated 1 Dec 2026.',
+  ],
+] as const)('the status line: %s', (_, status, line) => {
+  expect(statusLine(status)).toBe(line);
+});
+
+test('the offer names the date, and the number where two versions share a date', () => {
+  expect(offerLine(newer, version)).toBe('Version dated 1 Dec 2026 is ready.');
+  expect(offerLine({ ...newer, date: version.date }, version)).toBe(
+    'Version 5e6f7a8b dated 25 Nov 2026 is ready.',
+  );
+});
