@@ -5,6 +5,7 @@ export { Term } from './glossary.ts';
 export { Logic, type LogicNames, namesIn } from './logic.ts';
 export * from './names.ts';
 export { Procedure } from './procedure.ts';
+export { type Sign, Symptom } from './symptom.ts';
 export {
   ARRANGEMENTS,
   type Cable,
