@@ -19,15 +19,16 @@ export interface Rest {
  * Lets a network find its rest: conditions set contacts, contacts set voltages, voltages
  * set windings, positions and fuses, and these set contacts again.
  *
- * One mechanism moves one step a round, and at most one fuse opens a round: the one whose
- * current exceeds its limit by the largest multiple.
+ * Mechanisms move one step a round, and only in a round in which the electrics are at rest;
+ * at most one fuse opens a round: the one whose current exceeds its limit by the largest
+ * multiple.
  */
 export function settle(
   network: Network,
   conditions: ReadonlyMap<string, boolean>,
   memory: Memory,
 ): Rest {
-  let state: State = { ...memory, conditions, energised: new Set(), held: new Set() };
+  let state: State = { ...memory, conditions };
   const seen = new Map<string, number>();
   const states: State[] = [];
   for (let round = 0; round < MOST_ROUNDS; round++) {
@@ -47,8 +48,6 @@ export function settle(
         hunting: changingItems(network, repeated),
       };
     }
-    seen.set(key, states.length);
-    states.push(next);
     state = next;
   }
   throw new RangeError(
@@ -69,8 +68,14 @@ function step(network: Network, state: State, solution: Solution): State {
   });
   const blown = openOneFuse(network, state, solution);
   const now: State = { ...state, energised, held, blown };
-  return { ...now, positions: movePositions(network, now) };
+  // A contact makes in milliseconds and a valve moves in seconds: nothing moves until the
+  // electrics are at rest where they stand.
+  const quiet = same(energised, state.energised) && same(held, state.held) && blown === state.blown;
+  return quiet ? { ...now, positions: movePositions(network, now) } : now;
 }
+
+const same = (a: ReadonlySet<string>, b: ReadonlySet<string>): boolean =>
+  a.size === b.size && a.isSubsetOf(b);
 
 function openOneFuse(network: Network, state: State, solution: Solution): ReadonlySet<string> {
   let worst: { id: string; excess: number } | undefined;
