@@ -11,12 +11,14 @@ export const BAD_DEVICES: readonly Case[] = [
   {
     name: 'unknown device to extend',
     folder: edited(LIT, ['extends: room-switch', 'extends: rom-switch']),
-    problems: [],
+    problems: [
+      'devices/lit-switch.mdx:6:10 device-unknown: there is no device “rom-switch” to extend',
+    ],
   },
   {
     name: 'device that extends itself',
     folder: edited(LIT, ['extends: room-switch', 'extends: lit-switch']),
-    problems: [],
+    problems: ['devices/lit-switch.mdx:6:10 device-cycle: lit-switch extends itself'],
   },
   {
     name: 'device cycle',
@@ -26,12 +28,16 @@ export const BAD_DEVICES: readonly Case[] = [
         .replace('extends: room', 'extends: lit')
         .replace('Lit', 'Third'),
     },
-    problems: [],
+    problems: [
+      'devices/lit-switch.mdx:6:10 device-cycle: these devices extend one another in a circle: lit-switch → room-switch → third-switch → lit-switch',
+    ],
   },
   {
     name: 'fault in the device extended',
     folder: edited(ROOM, ['closed: calling', 'closed: caling']),
-    problems: [],
+    problems: [
+      'devices/room-switch.mdx:12:77 condition-undeclared: this device has no condition “caling”',
+    ],
   },
   {
     name: 'fault made by extending',
@@ -39,7 +45,7 @@ export const BAD_DEVICES: readonly Case[] = [
       'outcomes:',
       'conditions:\n  calling: { title: Room asks }\n  lamp out: { titel: Lamp is out }\noutcomes:',
     ]),
-    problems: [],
+    problems: ['devices/lit-switch.mdx:13:15 key-unknown: “titel” is no key here'],
   },
   {
     name: 'element replaced wrongly',
@@ -47,33 +53,49 @@ export const BAD_DEVICES: readonly Case[] = [
       'elements:\n',
       'elements:\n  call contact: { kind: contact, between: [call feed, call retrun], closed: calling }\n',
     ]),
-    problems: [],
+    problems: [
+      'devices/lit-switch.mdx:10:55 end-undeclared: “call retrun” is neither a terminal nor a node of this device',
+    ],
   },
-  { name: 'inherited title', folder: edited(LIT, ['title: Lit room switch\n', '']), problems: [] },
+  {
+    name: 'inherited title',
+    folder: edited(LIT, ['title: Lit room switch\n', '']),
+    problems: [
+      'devices/lit-switch.mdx:5:10 title-used-twice: a device that extends another needs a title of its own',
+    ],
+  },
   {
     name: 'node with the name of a terminal',
     folder: edited(SWITCH, ['nodes: [fused]', 'nodes: [fused, E]']),
-    problems: [],
+    problems: [
+      'devices/fused-switch.mdx:14:16 node-name-taken: “E” is a terminal already; a node needs a name of its own',
+    ],
   },
   {
     name: 'node declared twice',
     folder: edited(SWITCH, ['nodes: [fused]', 'nodes: [fused, fused]']),
-    problems: [],
+    problems: ['devices/fused-switch.mdx:14:16 node-name-taken: node “fused” is declared twice'],
   },
   {
     name: 'element end undeclared',
     folder: edited(SWITCH, ['between: [fused, L out]', 'between: [fused, L-out]']),
-    problems: [],
+    problems: [
+      'devices/fused-switch.mdx:17:40 end-undeclared: “L-out” is neither a terminal nor a node of this device',
+    ],
   },
   {
     name: 'supply end undeclared',
     folder: edited(SUPPLY, ['neutral: N, earth: E', 'neutral: M, earth: E']),
-    problems: [],
+    problems: [
+      'devices/house-supply.mdx:11:44 end-undeclared: “M” is neither a terminal nor a node of this device',
+    ],
   },
   {
     name: 'condition undeclared',
     folder: edited(HEATER, ['when: too hot', 'when: { not: to hot }']),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:25:48 condition-undeclared: this device has no condition “to hot”',
+    ],
   },
   {
     name: 'element undeclared in a rule',
@@ -81,17 +103,23 @@ export const BAD_DEVICES: readonly Case[] = [
       '{ energised: coil }',
       '{ any: [{ energised: coil }, { held: bord }] }',
     ]),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:27:105 element-undeclared: this device has no element “bord”',
+    ],
   },
   {
     name: 'rule on a link',
     folder: edited(HEATER, ['{ energised: coil }', '{ energised: call link }']),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:27:81 element-not-felt: “call link” is a link; only a load, motor or sensing input is energised',
+    ],
   },
   {
     name: 'rule on a word of the language',
     folder: edited(HEATER, ['{ energised: coil }', '{ energised: constructor }']),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:27:81 element-undeclared: this device has no element “constructor”',
+    ],
   },
   {
     name: 'source powered by nothing',
@@ -99,32 +127,44 @@ export const BAD_DEVICES: readonly Case[] = [
       'conditions:',
       '  bus: { kind: source, between: [call feed, N], volts: 24, ohms: 10, poweredBy: boart }\nconditions:',
     ]),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:19:81 element-undeclared: this device has no element “boart”',
+    ],
   },
   {
     name: 'position undeclared',
     folder: edited(HEATER, ['closed: { position: ready }', 'closed: { position: [ready, redy] }']),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:17:90 position-undeclared: “redy” is no position of this mechanism',
+    ],
   },
   {
     name: 'position without a mechanism',
     folder: edited(ROOM, ['closed: calling', 'closed: { position: up }']),
-    problems: [],
+    problems: [
+      'devices/room-switch.mdx:12:89 position-undeclared: this device has no mechanism, so it has no position “up”',
+    ],
   },
   {
     name: 'mechanism at rest nowhere',
     folder: edited(HEATER, ['rest: ready', 'rest: reset']),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:23:9 position-undeclared: “reset” is no position of this mechanism',
+    ],
   },
   {
     name: 'mechanism that moves nowhere',
     folder: edited(HEATER, ['to: tripped', 'to: triped']),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:25:26 position-undeclared: “triped” is no position of this mechanism',
+    ],
   },
   {
     name: 'class I without an earth terminal',
     folder: edited(ROOM, ['family: control', 'family: control\nprotection: class I']),
-    problems: [],
+    problems: [
+      'devices/room-switch.mdx:8:13 earth-terminal-missing: class I equipment has an earth terminal; none here carries earth',
+    ],
   },
   {
     name: 'mains inside a heater',
@@ -132,7 +172,9 @@ export const BAD_DEVICES: readonly Case[] = [
       'conditions:',
       '  own supply: { kind: mains, line: L, neutral: N, earth: E }\nconditions:',
     ]),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:19:23 mains-misplaced: only a supply holds mains; this device is of the family heater',
+    ],
   },
   {
     name: 'supply without mains',
@@ -140,12 +182,14 @@ export const BAD_DEVICES: readonly Case[] = [
       'elements:\n  supply: { kind: mains, line: L, neutral: N, earth: E, earthing: TN-S }\n',
       '',
     ]),
-    problems: [],
+    problems: [
+      'devices/house-supply.mdx:5:9 mains-misplaced: a supply holds one element of kind mains; this one holds 0',
+    ],
   },
   {
     name: 'unknown glossary entry',
     folder: edited('glossary/call.mdx', ['see: [spur]', 'see: [spurr]']),
-    problems: [],
+    problems: ['glossary/call.mdx:4:7 term-unknown: there is no glossary entry “spurr”'],
   },
   {
     name: 'title used twice',
@@ -156,6 +200,8 @@ export const BAD_DEVICES: readonly Case[] = [
         'plain Bench',
       ),
     },
-    problems: [],
+    problems: [
+      'systems/second-bench.mdx:2:8 title-used-twice: another entry has this title already: systems/plain-bench.mdx:2',
+    ],
   },
 ];

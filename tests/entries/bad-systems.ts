@@ -10,35 +10,26 @@ export const BAD_SYSTEMS: readonly Case[] = [
   {
     name: 'unknown device',
     folder: edited(PLAIN, ['device: bench-heater', 'device: bench-heeter']),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:11:17 device-unknown: there is no device “bench-heeter”'],
   },
   {
     name: 'item with the wrong letter',
-    folder: edited(
-      LIT,
-      ['  X1: {', '  T1: {'],
-      ['L out, X1.1]', 'L out, T1.1]'],
-      ['N out, X1.2]', 'N out, T1.2]'],
-      ['Q1.E, X1.E]', 'Q1.E, T1.E]'],
-      ['[X1.1, E1', '[T1.1, E1'],
-      ['[X1.2, E1', '[T1.2, E1'],
-      ['[X1.E', '[T1.E'],
-      ['[X1.3, E1', '[T1.3, E1'],
-      ['[X1.1, S1', '[T1.1, S1'],
-      ['[X1.3, S1', '[T1.3, S1'],
-      ['[X1.2, S1', '[T1.2, S1'],
-    ),
-    problems: [],
+    folder: edited('devices/joint-box.mdx', ['letter: X', 'letter: T']),
+    problems: ['systems/lit-bench.mdx:11:3 letter-differs: X1 is a joint-box, whose letter is T'],
   },
   {
     name: 'label of no terminal',
     folder: edited(LIT, ['labels: { 1: Line, 2: Neutral }', 'labels: { 1: Line, 12: Neutral }']),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:11:71 terminal-undeclared: X1 (joint-box) has no terminal “12” to label',
+    ],
   },
   {
     name: 'rating of what is no fuse',
     folder: edited(PLAIN, ['ratings: { fuse: 3 }', 'ratings: { line pole: 3 }']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:10:67 element-undeclared: Q1 (fused-switch) has no fuse or breaker “line pole” to rate',
+    ],
   },
   {
     name: 'no supply',
@@ -52,7 +43,7 @@ export const BAD_SYSTEMS: readonly Case[] = [
       ['[G1.N, Q1.N in]', '[Q2.N out, Q1.N in]'],
       ['[G1.E, Q1.E]', '[Q2.E, Q1.E]'],
     ),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:8:1 supply-count: no item of this system is a supply'],
   },
   {
     name: 'two supplies',
@@ -64,22 +55,26 @@ export const BAD_SYSTEMS: readonly Case[] = [
         '      BK: [X1.3, E1.call return]\n    spare: [GY]\n  W5:\n    kind: single\n    size: 1\n    length: 1\n    cores:\n      GNYE: [G2.E, X1.E]',
       ],
     ),
-    problems: [],
+    problems: ['systems/lit-bench.mdx:10:3 supply-count: G2 is a second supply; G1 is one already'],
   },
   {
     name: 'undeclared terminal',
     folder: edited(PLAIN, ['[E1.call feed, S1.call feed]', '[E1.call feed, S1.call fed]']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:36:26 terminal-undeclared: S1 (room-switch) has no terminal “call fed”',
+    ],
   },
   {
     name: 'undeclared terminal in the long form',
     folder: edited(PLAIN, ['S1.call return]', 'S1.call-return]']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:37:36 terminal-undeclared: S1 (room-switch) has no terminal “call-return”',
+    ],
   },
   {
     name: 'unknown item',
     folder: edited(PLAIN, ['[Q1.N out, E1.N]', '[Q1.N out, E2.N]']),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:29:22 item-unknown: this system has no item E2'],
   },
   {
     name: 'core used twice',
@@ -87,22 +82,30 @@ export const BAD_SYSTEMS: readonly Case[] = [
       '      BU: { ends: [E1.call return, S1.call return], sleeve: BN }',
       '      BN: [E1.call return, S1.call return]\n    spare: [BU]',
     ]),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:37:7 core-used-twice: core BN of W3 is used twice; it is joined on line 36',
+    ],
   },
   {
     name: 'core used and spare',
     folder: edited(LIT, ['spare: [GY]', 'spare: [GY, BK]']),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:40:17 core-used-twice: core BK of W3 is in use, so it is not spare',
+    ],
   },
   {
     name: 'core spare twice',
     folder: edited(LIT, ['spare: [GY]', 'spare: [GY, GY]']),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:40:17 core-used-twice: core GY of W3 is listed as spare twice',
+    ],
   },
   {
     name: 'core to itself',
     folder: edited(PLAIN, ['[E1.call feed, S1.call feed]', '[E1.call feed, E1.call feed]']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:36:26 core-to-itself: core BN of W3 begins and ends at E1.call feed',
+    ],
   },
   {
     name: 'cable within one item',
@@ -110,17 +113,23 @@ export const BAD_SYSTEMS: readonly Case[] = [
       'links:\n  - between: [E1.L, E1.call feed]',
       '  W5:\n    kind: single\n    size: 1\n    length: 1\n    cores:\n      BN: [E1.L, E1.call feed]',
     ]),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:54:18 cable-astray: core BN of W5 begins and ends at E1; a wire within one item is a link',
+    ],
   },
   {
     name: 'core turned round',
     folder: edited(PLAIN, ['[Q1.E, E1.E]', '[E1.E, Q1.E]']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:30:14 cable-astray: core GNYE of W2 is written from E1 to Q1, its other cores from Q1 to E1',
+    ],
   },
   {
     name: 'core to a third item',
     folder: edited(PLAIN, ['[Q1.N out, E1.N]', '[G1.N, E1.N]']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:29:12 cable-astray: core BU of W2 begins at G1, its other cores begin at Q1',
+    ],
   },
   {
     name: 'cable without cores',
@@ -128,23 +137,38 @@ export const BAD_SYSTEMS: readonly Case[] = [
       '    cores:\n      BN: [E1.call feed, S1.call feed]\n      BU: { ends: [E1.call return, S1.call return], sleeve: BN }',
       '    cores: {}\n    spare: [BN, BU]',
     ]),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:12:3 item-unconnected: no cable reaches S1 (room-switch)',
+      'systems/plain-bench.mdx:35:5 cable-astray: W3 joins nothing: it has no core in use',
+    ],
   },
-  { name: 'flex of no core set', folder: edited(LIT, ['    spare: [GY]\n', '']), problems: [] },
+  {
+    name: 'flex of no core set',
+    folder: edited(LIT, ['    spare: [GY]\n', '']),
+    problems: [
+      'systems/lit-bench.mdx:35:5 core-set-unknown: flex is not made with the cores BN BU GNYE BK alone',
+    ],
+  },
   {
     name: 'flex with a white core',
     folder: edited(PLAIN, ['BU: { ends: [E1.call return', 'WH: { ends: [E1.call return']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:35:5 core-set-unknown: flex is not made with the cores BN WH alone',
+    ],
   },
   {
     name: 'twin and earth with a black core',
     folder: edited(PLAIN, ['BU: [G1.N, Q1.N in]', 'BK: [G1.N, Q1.N in]']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:19:5 core-set-unknown: twin and earth is not made with the cores BN BK GNYE alone',
+    ],
   },
   {
     name: 'earth size without an earth',
     folder: edited(PLAIN, ['length: 8', 'length: 8\n    earthSize: 0.5']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:35:5 earth-size-astray: W3 has no GNYE core, so it has no earthSize',
+    ],
   },
   {
     name: 'green-yellow on a live terminal',
@@ -153,51 +177,74 @@ export const BAD_SYSTEMS: readonly Case[] = [
       ['BN: [Q1.L out, E1.L]', 'GNYE: [Q1.L out, E1.L]'],
       ['GNYE: [Q1.E, E1.E]', 'BN: [Q1.E, E1.E]'],
     ),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:28:14 earth-core-astray: a GNYE core joins earth terminals only, and Q1.L out does not carry earth',
+      'systems/plain-bench.mdx:28:24 earth-core-astray: a GNYE core joins earth terminals only, and E1.L does not carry earth',
+      'systems/plain-bench.mdx:30:12 earth-core-colour: Q1.E carries earth, which only a GNYE core joins; this core is BN',
+      'systems/plain-bench.mdx:30:18 earth-core-colour: E1.E carries earth, which only a GNYE core joins; this core is BN',
+    ],
   },
   {
     name: 'earth by a brown single',
     folder: edited(LIT, ['BU: [X1.2, S1.N]', 'BU: [X1.E, S1.N]']),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:48:12 earth-core-colour: X1.E carries earth, which only a GNYE core joins; this core is BU',
+    ],
   },
   {
     name: 'class I item without its earth',
     folder: edited(PLAIN, ['      GNYE: [Q1.E, E1.E]', '    spare: [GNYE]']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:11:3 earth-unconnected: E1 (bench-heater) is class I, and no core reaches its earth terminal E1.E',
+    ],
   },
   {
     name: 'link between two items',
     folder: edited(LIT, ['between: [E1.L, E1.call feed]', 'between: [E1.L, S1.call feed]']),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:50:21 link-across-items: a link joins two terminals of one item; this one goes from E1 to S1',
+    ],
   },
   {
     name: 'link from a terminal to itself',
     folder: edited(LIT, ['between: [E1.L, E1.call feed]', 'between: [E1.L, E1.L]']),
-    problems: [],
+    problems: ['systems/lit-bench.mdx:50:21 core-to-itself: this link begins and ends at E1.L'],
   },
   {
     name: 'link to earth',
     folder: edited(LIT, ['between: [E1.L, E1.call feed]', 'between: [E1.N, E1.E]']),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:50:14 earth-core-astray: this link joins E1.N to E1.E, and only one of them carries earth',
+    ],
   },
   {
     name: 'item without a conductor',
     folder: edited(PLAIN, ['  S1: {', '  X1: { device: joint-box, place: Loft }\n  S1: {']),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:12:3 item-unconnected: no cable reaches X1 (joint-box)'],
   },
-  { name: 'missing mode', folder: edited(PLAIN, ['  isolated:\n', '  isolatd:\n']), problems: [] },
+  {
+    name: 'missing mode',
+    folder: edited(PLAIN, ['  isolated:\n', '  isolatd:\n']),
+    problems: [
+      'systems/plain-bench.mdx:58:3 mode-missing: this system has no mode “isolated”, its isolator off',
+    ],
+  },
   {
     name: 'isolated the only mode',
     folder: edited(LIT, [
       '  standby:\n    title: Nobody calls\n    expect:\n      S1.lit: false\n  calling:\n    title: Room calls\n    conditions:\n      S1.calling: true\n    expect:\n      S1.lit: true\n      E1.warm: true\n',
       '',
     ]),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:51:1 mode-missing: this system has no mode beside “isolated”; it needs one in which it works',
+    ],
   },
   {
     name: 'after no mode',
     folder: edited(PLAIN, ['after: calling', 'after: callling']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:52:12 mode-unknown: this system has no mode “callling” to come after',
+    ],
   },
   {
     name: 'modes in a circle',
@@ -205,46 +252,65 @@ export const BAD_SYSTEMS: readonly Case[] = [
       '    title: Room calls\n',
       '    title: Room calls\n    after: tripped\n',
     ]),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:46:12 mode-cycle: these modes come after one another in a circle: calling → tripped → calling',
+    ],
   },
   {
     name: 'mode after itself',
     folder: edited(PLAIN, ['after: calling', 'after: tripped']),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:52:12 mode-cycle: mode “tripped” comes after itself'],
   },
   {
     name: 'undeclared condition',
     folder: edited(PLAIN, ['E1.too hot: true', 'E1.to hot: true']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:55:7 condition-undeclared: E1 (bench-heater) has no condition “to hot”',
+    ],
   },
   {
     name: 'condition of an unknown item',
     folder: edited(PLAIN, ['Q1.switched on: false', 'Q2.switched on: false']),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:61:7 item-unknown: this system has no item Q2'],
   },
   {
     name: 'undeclared outcome',
     folder: edited(PLAIN, ['      E1.display: true', '      E1.disply: true']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:43:7 outcome-undeclared: E1 (bench-heater) has no outcome “disply”',
+    ],
   },
   {
     name: 'wrong expectation',
     folder: edited(PLAIN, ['E1.warm: true', 'E1.warm: false']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:49:16 expectation-differs: in mode “Room calls” this expects “Heater stays cold”; the circuit gives “Heater warms”',
+    ],
   },
   {
     name: 'wrong expectation of an inherited lamp',
     folder: edited(LIT, ['S1.lit: false', 'S1.lit: true']),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:55:15 expectation-differs: in mode “Nobody calls” this expects “Lamp lit”; the circuit gives “Lamp dark”',
+    ],
   },
   {
     name: 'mode that hunts',
     folder: edited(HEATER, ['closed: { position: ready }', 'closed: { not: { energised: coil } }']),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:56:3 mode-hunts: in mode “Room calls” the circuit does not settle: E1 changes without end',
+      'systems/plain-bench.mdx:44:3 mode-hunts: in mode “Room calls” the circuit does not settle: E1 changes without end',
+      'systems/plain-bench.mdx:50:3 mode-hunts: in mode “Cut-out has tripped” the circuit does not settle: E1 changes without end',
+    ],
   },
   {
     name: 'expectation met only with the switch on',
     folder: edited(SWITCH, ['usual: true', 'usual: false']),
-    problems: [],
+    problems: [
+      'systems/lit-bench.mdx:61:15 expectation-differs: in mode “Room calls” this expects “Lamp lit”; the circuit gives “Lamp dark”',
+      'systems/lit-bench.mdx:62:16 expectation-differs: in mode “Room calls” this expects “Heater warms”; the circuit gives “Heater stays cold”',
+      'systems/plain-bench.mdx:43:19 expectation-differs: in mode “Nobody calls” this expects “Display lit”; the circuit gives “Display blank”',
+      'systems/plain-bench.mdx:49:16 expectation-differs: in mode “Room calls” this expects “Heater warms”; the circuit gives “Heater stays cold”',
+    ],
   },
 ];

@@ -11,7 +11,9 @@ export const BAD_VALUES: readonly Case[] = [
   {
     name: 'key used twice',
     folder: edited(PLAIN, ['version: 1', 'version: 1\ntitle: Other bench']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:66:1 key-used-twice: “title” stands twice in one place; it is given on line 2',
+    ],
   },
   {
     name: 'item used twice',
@@ -19,35 +21,55 @@ export const BAD_VALUES: readonly Case[] = [
       '  S1: { device: room-switch, place: On the wall }',
       '  S1: { device: room-switch, place: On the wall }\n  S1: { device: room-switch, place: In the hall }',
     ]),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:13:3 key-used-twice: “S1” stands twice in one place; it is given on line 12',
+    ],
   },
-  { name: 'misspelt key', folder: edited(PLAIN, ['length: 12', 'legnth: 12']), problems: [] },
+  {
+    name: 'misspelt key',
+    folder: edited(PLAIN, ['length: 12', 'legnth: 12']),
+    problems: ['systems/plain-bench.mdx:18:5 key-unknown: “legnth” is no key here'],
+  },
   {
     name: 'key of another level',
     folder: edited(PLAIN, ['version: 1', 'version: 1\nwatts: 4']),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:66:1 key-unknown: “watts” is no key here'],
   },
   {
     name: 'misspelt rule',
     folder: edited(HEATER, ['{ energised: coil }', '{ energized: coil }']),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:27:68 value-form: a rule is true, false, a condition name, or exactly one of energised, held, position, not, all, any',
+    ],
   },
   {
     name: 'rule with two heads',
     folder: edited(HEATER, ['{ energised: coil }', '{ energised: coil, held: coil }']),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:27:68 value-form: a rule is true, false, a condition name, or exactly one of energised, held, position, not, all, any',
+    ],
   },
   {
     name: 'rule with a wrong name inside',
     folder: edited(HEATER, ['when: too hot }', 'when: { all: [too hot, { not: Too Hot }] } }']),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:25:65 value-form: a name here is lower-case words and digits, as in end switch',
+    ],
   },
-  { name: 'missing title', folder: edited(PLAIN, ['title: Plain bench\n', '']), problems: [] },
-  { name: 'empty title', folder: edited(PLAIN, ['title: Plain bench', 'title:']), problems: [] },
+  {
+    name: 'missing title',
+    folder: edited(PLAIN, ['title: Plain bench\n', '']),
+    problems: ['systems/plain-bench.mdx:1:1 value-missing: this entry has no “title”'],
+  },
+  {
+    name: 'empty title',
+    folder: edited(PLAIN, ['title: Plain bench', 'title:']),
+    problems: ['systems/plain-bench.mdx:2:1 value-missing: “title” has no value'],
+  },
   {
     name: 'blank title',
     folder: edited(PLAIN, ['title: Plain bench', "title: '  '"]),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:2:8 value-range: this line is empty'],
   },
   {
     name: 'item without a place',
@@ -55,99 +77,129 @@ export const BAD_VALUES: readonly Case[] = [
       '{ device: bench-heater, place: On the bench }',
       '{ device: bench-heater }',
     ]),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:11:3 value-missing: “E1” has no “place”'],
   },
   {
     name: 'missing access',
     folder: edited(ROOM, ['access:\n  cover: Snap-on front\n  minutes: 1\n', '']),
-    problems: [],
+    problems: ['devices/room-switch.mdx:1:1 value-missing: this entry has no “access”'],
   },
   {
     name: 'element without a kind',
     folder: edited(HEATER, ['call link: { kind: link, ', 'call link: { ']),
-    problems: [],
+    problems: ['devices/bench-heater.mdx:16:3 value-missing: “call link” has no “kind”'],
   },
   {
     name: 'unknown kind of element',
     folder: edited(HEATER, ['kind: load, between: [guarded', 'kind: lod, between: [guarded']),
-    problems: [],
+    problems: [
+      'devices/bench-heater.mdx:18:17 value-not-allowed: an element’s kind is one of link, contact, fuse, breaker, load, motor, sensing, resistor, source, mains',
+    ],
   },
   {
     name: 'numeric terminal without quotation marks',
     folder: edited(SWITCH, ['[N in, N out]', '[1, N out]']),
-    problems: [],
+    problems: ['devices/fused-switch.mdx:18:44 value-type: this is a number; text stands here'],
   },
   {
     name: 'element with one end',
     folder: edited(SWITCH, ['[N in, N out]', '[N in]']),
-    problems: [],
+    problems: [
+      'devices/fused-switch.mdx:18:43 value-range: an element lies between exactly two terminals or nodes',
+    ],
   },
   {
     name: 'element between one terminal',
     folder: edited(SWITCH, ['[N in, N out]', '[N in, N in]']),
-    problems: [],
+    problems: ['devices/fused-switch.mdx:18:43 value-wrong: an element needs two different ends'],
   },
   {
     name: 'text for a number',
     folder: edited(PLAIN, ['length: 12', 'length: 12 m']),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:18:13 value-type: this is text; a number stands here'],
   },
-  { name: 'length of nothing', folder: edited(PLAIN, ['length: 12', 'length: 0']), problems: [] },
+  {
+    name: 'length of nothing',
+    folder: edited(PLAIN, ['length: 12', 'length: 0']),
+    problems: ['systems/plain-bench.mdx:18:13 value-range: this must be more than 0'],
+  },
   {
     name: 'length beyond reason',
     folder: edited(PLAIN, ['length: 12', 'length: 1200']),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:18:13 value-range: this must be at most 100'],
   },
   {
     name: 'no such conductor size',
     folder: edited(PLAIN, ['size: 2.5', 'size: 1.25']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:16:11 value-not-allowed: a size is one of 0.5, 0.75, 1, 1.5, 2.5, 4 mm² (IEC 60228)',
+    ],
   },
   {
     name: 'unknown arrangement',
     folder: edited(PLAIN, ['arrangement: combi', 'arrangement: combination']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:4:14 value-not-allowed: this is not one of the allowed values',
+    ],
   },
   {
     name: 'unknown core colour',
     folder: edited(PLAIN, ['BU: [G1.N, Q1.N in]', 'blue: [G1.N, Q1.N in]']),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:21:7 colour-unknown: “blue” is no IEC 60757 colour code'],
   },
   {
     name: 'unknown sleeve colour',
     folder: edited(PLAIN, ['sleeve: BN', 'sleeve: green/yellow']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:37:61 colour-unknown: “green/yellow” is no IEC 60757 colour code',
+    ],
   },
-  { name: 'cable in the wrong form', folder: edited(PLAIN, ['  W3:', '  w 3:']), problems: [] },
+  {
+    name: 'cable in the wrong form',
+    folder: edited(PLAIN, ['  W3:', '  w 3:']),
+    problems: [
+      'systems/plain-bench.mdx:31:3 key-form: a cable reference is W and a number, as in W3',
+    ],
+  },
   {
     name: 'core with one end',
     folder: edited(PLAIN, ['[E1.call feed, S1.call feed]', '[E1.call feed]']),
-    problems: [],
+    problems: ['systems/plain-bench.mdx:36:11 value-range: a core joins exactly two terminals'],
   },
   {
     name: 'core end without its item',
     folder: edited(PLAIN, ['[E1.call feed, S1.call feed]', '[E1.call feed, call feed]']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:36:26 value-form: a terminal reference is ITEM.terminal, as in A1.call feed',
+    ],
   },
   {
     name: 'core end with a colon',
     folder: edited(PLAIN, ['[E1.call feed, S1.call feed]', '[E1.call feed, "S1:call feed"]']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:36:26 value-form: a terminal reference is ITEM.terminal, as in A1.call feed',
+    ],
   },
   {
     name: 'core that is a text',
     folder: edited(PLAIN, ['[E1.call feed, S1.call feed]', 'E1.call feed']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:36:11 value-form: a core is [ITEM.terminal, ITEM.terminal], or ends and sleeve',
+    ],
   },
   {
     name: 'device name in capitals',
     folder: edited(PLAIN, ['device: room-switch', 'device: Room Switch']),
-    problems: [],
+    problems: [
+      'systems/plain-bench.mdx:12:17 value-form: an entry name is lower-case words joined by hyphens',
+    ],
   },
   {
     name: 'date the other way round',
     folder: edited(DEAD, ['2025-03-01', '01/03/2025']),
-    problems: [],
+    problems: [
+      'procedures/make-dead.mdx:13:11 value-form: a date is written YYYY-MM-DD, in quotation marks',
+    ],
   },
   {
     name: 'procedure without cautions',
@@ -155,7 +207,9 @@ export const BAD_VALUES: readonly Case[] = [
       'cautions:\n  - Treat every conductor as live until it is proved dead.',
       'cautions: []',
     ]),
-    problems: [],
+    problems: [
+      'procedures/make-dead.mdx:6:11 value-range: a procedure states at least one caution',
+    ],
   },
   {
     name: 'list that is a text',
@@ -163,6 +217,6 @@ export const BAD_VALUES: readonly Case[] = [
       'sources:\n  - common practice, no source',
       'sources: common practice, no source',
     ]),
-    problems: [],
+    problems: ['procedures/make-dead.mdx:11:10 value-type: this is text; a list stands here'],
   },
 ];
