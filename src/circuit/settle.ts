@@ -75,7 +75,7 @@ function step(network: Network, state: State, solution: Solution): State {
 }
 
 const same = (a: ReadonlySet<string>, b: ReadonlySet<string>): boolean =>
-  a.size === b.size && a.isSubsetOf(b);
+  a.size === b.size && [...a].every((value) => b.has(value));
 
 function openOneFuse(network: Network, state: State, solution: Solution): ReadonlySet<string> {
   let worst: { id: string; excess: number } | undefined;

@@ -6,19 +6,19 @@ export interface Memory {
   readonly positions: ReadonlyMap<string, string>;
   /** Branch ids of fuses and breakers that have opened. */
   readonly blown: ReadonlySet<string>;
-}
-
-/** Everything that decides what each branch is at one instant. */
-export interface State extends Memory {
-  /** Value of each condition, by ITEM.condition. */
-  readonly conditions: ReadonlyMap<string, boolean>;
   /** Elements, by branch id, that have at least their operating voltage. */
   readonly energised: ReadonlySet<string>;
   /** Elements, by branch id, that have at least their holding voltage. */
   readonly held: ReadonlySet<string>;
 }
 
-/** Memory of equipment as new: every mechanism at rest, nothing blown. */
+/** Everything that decides what each branch is at one instant. */
+export interface State extends Memory {
+  /** Value of each condition, by ITEM.condition. */
+  readonly conditions: ReadonlyMap<string, boolean>;
+}
+
+/** Memory of equipment as new: every mechanism at rest, nothing blown or energised. */
 export function atRest(network: Network): Memory {
   const positions = new Map<string, string>();
   for (const [reference, { device }] of network.items) {
@@ -26,7 +26,7 @@ export function atRest(network: Network): Memory {
       positions.set(reference, network.stuck.get(reference) ?? device.mechanism.rest);
     }
   }
-  return { positions, blown: new Set() };
+  return { positions, blown: new Set(), energised: new Set(), held: new Set() };
 }
 
 /**
