@@ -13,7 +13,7 @@ export interface Offline {
 const CHECK_AFTER_MS = 10 * 60 * 1000;
 /** First and longest wait before a cut saving is tried again. */
 const RETRY_MS = { first: 15_000, longest: 10 * 60 * 1000 };
-const LAST_CHECKED = 'proveline:last-checked';
+const LAST_CHECKED = 'proveline.last-checked';
 
 /**
  * Registers the worker that keeps the site, follows what it does, and goes on with a cut

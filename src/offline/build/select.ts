@@ -1,3 +1,4 @@
+import type { Sized } from '../../folder/index.ts';
 import { isPage } from '../manifest.ts';
 import { isWorkerFile } from '../paths.ts';
 
@@ -12,12 +13,6 @@ const SMALL_DATA = 256 * 1024;
  * Compression looks back 32 KiB, so smaller packs are hardly larger in sum.
  */
 const FULL_PACK = 1024 * 1024;
-
-/** A file of the site and its length in bytes. */
-export interface Sized {
-  readonly path: string;
-  readonly bytes: number;
-}
 
 /** Files that go into one pack together. */
 export interface PackPlan {
