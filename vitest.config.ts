@@ -8,6 +8,7 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**', 'tests/build/**'],
+          testTimeout: 30_000,
         },
       },
       {

@@ -34,9 +34,15 @@ export interface JsonSchema {
   readonly $defs?: Readonly<Record<string, JsonSchema>>;
 }
 
+const made = new Map<Kind, JsonSchema>();
+
 /** What an author may write in an entry of this kind, as JSON Schema 2020-12. */
 export function jsonSchemaOf(kind: Kind): JsonSchema {
+  const known = made.get(kind);
+  if (known) return known;
   const { schema, title } = KINDS[kind];
   const { $schema, ...rest } = z.toJSONSchema(schema, { target: 'draft-2020-12', io: 'input' });
-  return { $schema, title, description: DESCRIPTIONS[kind], ...rest } as JsonSchema;
+  const json = { $schema, title, description: DESCRIPTIONS[kind], ...rest } as JsonSchema;
+  made.set(kind, json);
+  return json;
 }

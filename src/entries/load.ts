@@ -1,18 +1,15 @@
-import type { z } from 'zod';
 import type { Device, System } from '../../schemas/index.ts';
-import { bodyProblems } from './body.ts';
 import { deviceProblems } from './device-references.ts';
 import { type Effects, fileSystem } from './effects.ts';
 import { termProblems, titleProblems } from './entry-references.ts';
-import { type ContentFile, readFolder } from './folder.ts';
-import { type Frontmatter, readFrontmatter } from './frontmatter.ts';
-import { type JsonSchema, jsonSchemaOf, KINDS, type Kind } from './kinds.ts';
-import { mergeAll, type Written } from './merge.ts';
+import { readFolder } from './folder.ts';
+import type { Kind } from './kinds.ts';
+import { mergeAll } from './merge.ts';
 import { inOrder } from './problem.ts';
-import { readText } from './read-text.ts';
+import { readEntry } from './read-entry.ts';
 import { systemProblems } from './system-references.ts';
-import type { Entries, Entry, Places, Problem } from './types.ts';
-import { NO_MESSAGE, schemaProblems } from './zod-problems.ts';
+import type { Entries, Entry, Problem } from './types.ts';
+import { type Candidate, validateAll } from './validate.ts';
 
 /** A content folder as read: its valid entries, and every problem of the others. */
 export interface Loaded {
@@ -23,15 +20,6 @@ export interface Loaded {
   readonly files: number;
 }
 
-/** What {@link KINDS} says of each kind's data. */
-type DataOf<K extends Kind> = z.output<(typeof KINDS)[K]['schema']>;
-
-/** An entry that its schema accepts, while the cross checks run. */
-interface Candidate<T> extends Entry<T> {
-  /** Whether nothing was found wrong with its file so far. */
-  readonly sound: boolean;
-}
-
 /**
  * Reads a content folder: `systems/`, `devices/`, `procedures/`, `glossary/`, one `.mdx`
  * file an entry. Every fault becomes a problem, all of them in one run; nothing is thrown.
@@ -39,122 +27,70 @@ interface Candidate<T> extends Entry<T> {
  */
 export function loadEntries(root: string, effects: Effects = fileSystem): Loaded {
   const folder = readFolder(root, effects);
-  const problems: Problem[] = [...folder.problems];
-  const read = folder.files.map((file) => readFile(file));
-  problems.push(...read.flatMap((file) => file.problems));
-  const idsOf = (kind: Kind) => new Set(read.filter((f) => f.kind === kind).map(({ id }) => id));
+  const read = folder.files.map(readEntry);
+  const filesOf = (kind: Kind) => read.filter((file) => file.kind === kind);
+  const idsOf = (kind: Kind) => new Set(filesOf(kind).map(({ id }) => id));
 
-  const merged = mergeAll(
-    new Map(read.filter((f) => f.kind === 'device').map((f) => [f.id, f.frontmatter])),
-  );
-  problems.push(...merged.problems);
+  const merged = mergeAll(new Map(filesOf('device').map((f) => [f.id, f.frontmatter])));
+  const systems = validateAll('system', filesOf('system'));
+  const devices = validateAll('device', filesOf('device'), merged.devices);
+  const procedures = validateAll('procedure', filesOf('procedure'));
+  const glossary = validateAll('term', filesOf('term'));
 
-  const candidates = <K extends Kind>(kind: K): Map<string, Candidate<DataOf<K>>> => {
-    const schema = jsonSchemaOf(kind);
-    const accepted = new Map<string, Candidate<DataOf<K>>>();
-    const refused = new Map<string, readonly Problem[]>();
-    for (const file of read.filter((f) => f.kind === kind)) {
-      const written = kind === 'device' ? merged.devices.get(file.id) : writtenIn(file.frontmatter);
-      if (!written) continue;
-      const result = validate(kind, written, schema);
-      if (result.data) accepted.set(file.id, candidate(file, written.places, result.data));
-      else refused.set(file.id, result.problems);
-    }
-    for (const [id, found] of refused) {
-      const base = merged.devices.get(id)?.data.extends;
-      const inherited = kind === 'device' ? (refused.get(String(base)) ?? []) : [];
-      problems.push(...found.filter((problem) => !inherited.some(sameFault(problem))));
-    }
-    return accepted;
+  const known = { devices: dataOf(devices.accepted), ids: idsOf('device') };
+  const terms = idsOf('term');
+  const checked = {
+    systems: crossCheck(systems.accepted, ({ data, places }) =>
+      systemProblems(data, places, known),
+    ),
+    devices: crossCheck(devices.accepted, ({ data, places }) => deviceProblems(data, places)),
+    procedures: crossCheck(procedures.accepted, () => []),
+    glossary: crossCheck(glossary.accepted, ({ data, places }) =>
+      termProblems(data, places, terms),
+    ),
   };
-  const systems = candidates('system');
-  const devices = candidates('device');
-  const procedures = candidates('procedure');
-  const glossary = candidates('term');
-
-  const settle = <T extends { title: string }>(
-    found: ReadonlyMap<string, Candidate<T>>,
-    check: (entry: Candidate<T>) => readonly Problem[],
-  ): Map<string, Entry<T>> => {
-    const titles = titleProblems(
-      new Map(
-        [...found].map(([id, { file, data, places }]) => [id, { file, title: data.title, places }]),
-      ),
-    );
-    const valid = new Map<string, Entry<T>>();
-    for (const [id, entry] of found) {
-      const own = [...(titles.get(id) ?? []), ...check(entry)];
-      problems.push(...own);
-      if (entry.sound && own.length === 0) valid.set(id, withoutMark(entry));
-    }
-    return valid;
+  const stages = [folder, ...read, merged, systems, devices, procedures, glossary];
+  return {
+    entries: {
+      systems: withValidDevices(checked.systems.valid, checked.devices.valid),
+      devices: checked.devices.valid,
+      procedures: checked.procedures.valid,
+      glossary: checked.glossary.valid,
+    },
+    problems: inOrder([...stages, ...Object.values(checked)].flatMap(({ problems }) => problems)),
+    files: folder.files.length,
   };
-  const deviceIds = idsOf('device');
-  const deviceData = new Map([...devices].map(([id, { data }]): [string, Device] => [id, data]));
-  const validDevices = settle(devices, ({ data, places }) => deviceProblems(data, places));
-  const known = { devices: deviceData, ids: deviceIds };
-  const checkedSystems = settle(systems, ({ data, places }) => systemProblems(data, places, known));
-  const termIds = idsOf('term');
-  const entries: Entries = {
-    systems: withValidDevices(checkedSystems, validDevices),
-    devices: validDevices,
-    procedures: settle(procedures, () => []),
-    glossary: settle(glossary, ({ data, places }) => termProblems(data, places, termIds)),
-  };
-  return { entries, problems: inOrder(problems), files: folder.files.length };
 }
 
-/** A file's parts, before any schema. */
-interface ReadFile {
-  readonly kind: Kind;
-  readonly id: string;
-  readonly file: string;
-  readonly frontmatter: Frontmatter;
+const dataOf = (devices: ReadonlyMap<string, Entry<Device>>): ReadonlyMap<string, Device> =>
+  new Map([...devices].map(([id, { data }]) => [id, data]));
+
+interface CrossChecked<T> {
+  readonly valid: ReadonlyMap<string, Entry<T>>;
   readonly problems: readonly Problem[];
 }
 
-function readFile({ kind, id, file, bytes }: ContentFile): ReadFile {
-  const { source, text, problems } = readText(file, bytes);
-  const frontmatter = readFrontmatter(source, text ?? '');
-  // Bytes that are no text have been reported; what a reader makes of them is no matter.
-  if (text === undefined) return { kind, id, file, frontmatter, problems };
-  const body = bodyProblems(source, frontmatter.body, frontmatter.bodyOffset);
-  return { kind, id, file, frontmatter, problems: [...problems, ...frontmatter.problems, ...body] };
-}
-
-/** A device that extends a faulty one has the fault too; it is reported where it is made. */
-const sameFault = (a: Problem) => (b: Problem) => a.code === b.code && a.path === b.path;
-
-const writtenIn = ({ data, places }: Frontmatter): Written | undefined => data && { data, places };
-
-function validate<K extends Kind>(
-  kind: K,
-  { data, places }: Written,
-  schema: JsonSchema,
-): { readonly data?: DataOf<K>; readonly problems: readonly Problem[] } {
-  const result = KINDS[kind].schema.safeParse(data, {
-    reportInput: true,
-    error: () => NO_MESSAGE,
-  });
-  if (result.success) return { data: result.data as DataOf<K>, problems: [] };
-  return { problems: schemaProblems(result.error.issues, { data, places, schema }) };
-}
-
-function candidate<T>(read: ReadFile, places: Places, data: T): Candidate<T> {
-  const { id, file, frontmatter, problems } = read;
-  return {
-    id,
-    file,
-    data,
-    body: frontmatter.body,
-    locate: (path) => frontmatter.places.value(path).position,
-    places,
-    sound: problems.length === 0,
-  };
-}
-
-function withoutMark<T>({ sound: _, ...entry }: Candidate<T>): Entry<T> {
-  return entry;
+/** Checks entries of one kind against the others; those with nothing wrong are valid. */
+function crossCheck<T extends { readonly title: string }>(
+  candidates: ReadonlyMap<string, Candidate<T>>,
+  check: (entry: Candidate<T>) => readonly Problem[],
+): CrossChecked<T> {
+  const titles = titleProblems(
+    new Map(
+      [...candidates].map(([id, { file, data, places }]) => {
+        return [id, { file, title: data.title, places }];
+      }),
+    ),
+  );
+  const valid = new Map<string, Entry<T>>();
+  const problems: Problem[] = [];
+  for (const [id, candidate] of candidates) {
+    const found = [...(titles.get(id) ?? []), ...check(candidate)];
+    problems.push(...found);
+    const { sound, ...entry } = candidate;
+    if (sound && found.length === 0) valid.set(id, entry);
+  }
+  return { valid, problems };
 }
 
 /** Systems whose every device is valid: the engine can be built from no others. */

@@ -87,7 +87,7 @@ export function mergeAll(files: ReadonlyMap<string, Frontmatter>): Merged {
     const own: Written = { data: file.data, places: file.places };
     const baseId = child(file.data, 'extends');
     if (typeof baseId === 'string' && !files.has(baseId)) {
-      problems.push(unknownBase(baseId, own, files));
+      problems.push(unknownBase(id, baseId, own, files));
       broken.add(id);
       return undefined;
     }
@@ -118,12 +118,14 @@ export function mergeAll(files: ReadonlyMap<string, Frontmatter>): Merged {
 }
 
 function unknownBase(
+  of: string,
   id: string,
   { places }: Written,
   files: ReadonlyMap<string, unknown>,
 ): Problem {
   const message = `there is no device “${id}” to extend`;
-  const details = among(id, files.keys());
+  const others = [...files.keys()].filter((other) => other !== of);
+  const details = among(id, others);
   return makeProblem('device-unknown', places.value(['extends']), ['extends'], message, details);
 }
 

@@ -96,10 +96,11 @@ function checkLinks(context: SystemContext): void {
   const { system, report } = context;
   system.links.forEach(({ between }, i) => {
     const path = ['links', i, 'between'];
-    const known = between.map((end, j) => checkTerminal(context, end, [...path, j]));
+    const terminals = between.map((end, j) => checkTerminal(context, end, [...path, j]));
     const [[a], [b]] = between.map(splitReference) as [[string, string], [string, string]];
     const [from, to] = between;
-    if (a !== b) {
+    const known = [a, b].every((item) => Object.hasOwn(system.items, item));
+    if (a !== b && known) {
       const message = `a link joins two terminals of one item; this one goes from ${a} to ${b}`;
       report.value('link-across-items', [...path, 1], message, {
         found: to,
@@ -109,9 +110,9 @@ function checkLinks(context: SystemContext): void {
       const message = `this link begins and ends at ${from}`;
       report.value('core-to-itself', [...path, 1], message, { found: to });
     } else if (
-      known[0] &&
-      known[1] &&
-      (known[0].carries === 'earth') !== (known[1].carries === 'earth')
+      terminals[0] &&
+      terminals[1] &&
+      (terminals[0].carries === 'earth') !== (terminals[1].carries === 'earth')
     ) {
       const message = `this link joins ${from} to ${to}, and only one of them carries earth`;
       report.value('earth-core-astray', path, message, { found: `${from}, ${to}` });

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
-import { COLOUR_CODES } from '../published/index.ts';
 import type { ProblemCode } from './catalogue.ts';
+import { colourMessage, colourNamed, isColours } from './colour-words.ts';
 import type { JsonSchema } from './kinds.ts';
 import { among, type Details, makeProblem, pathText } from './problem.ts';
 import { child, describeAt, keysAt, TYPE_WORDS } from './schema-tree.ts';
@@ -178,21 +178,4 @@ function literalsOf(issue: Issue & { code: 'invalid_union' }): string[] {
   return branches.every((inner) => inner.code === 'invalid_value')
     ? branches.flatMap((inner) => (inner.code === 'invalid_value' ? inner.values.map(String) : []))
     : [];
-}
-
-const COLOURS: readonly string[] = Object.keys(COLOUR_CODES);
-const isColours = (words: readonly string[]) =>
-  words.length === COLOURS.length && words.every((word) => COLOURS.includes(word));
-
-const colourMessage = (found: string) => `“${found}” is no IEC 60757 colour code`;
-
-/** The code of a colour written out, as in brown or green/yellow. */
-function colourNamed(found: string): string | undefined {
-  const plain = found.toLowerCase().replaceAll(/[^a-z]+/g, '-');
-  return (
-    COLOURS.find((code) => code === found.toUpperCase().replaceAll(/[^A-Z]+/g, '')) ??
-    Object.entries(COLOUR_CODES).find(
-      ([, name]) => name === plain || name.replace('grey', 'gray') === plain,
-    )?.[0]
-  );
 }

@@ -6,6 +6,10 @@ const ROOM = 'devices/room-switch.mdx';
 const LIT = 'devices/lit-switch.mdx';
 const SUPPLY = 'devices/house-supply.mdx';
 
+const onlyFile = (file: string, ...changes: readonly [string, string][]) => ({
+  [file]: edited(file, ...changes)[file]!,
+});
+
 /** Devices, and glossary entries, that contradict themselves or name what is not there. */
 export const BAD_DEVICES: readonly Case[] = [
   {
@@ -46,6 +50,17 @@ export const BAD_DEVICES: readonly Case[] = [
       'conditions:\n  calling: { title: Room asks }\n  lamp out: { titel: Lamp is out }\noutcomes:',
     ]),
     problems: ['devices/lit-switch.mdx:13:15 key-unknown: “titel” is no key here'],
+  },
+  {
+    name: 'faults of both in one place',
+    folder: {
+      ...edited(ROOM, ['title: Room asks for heat', 'titel: Room asks for heat']),
+      ...onlyFile(LIT, ['outcomes:', 'conditions:\n  calling: { usual: true }\noutcomes:']),
+    },
+    problems: [
+      'devices/lit-switch.mdx:12:3 value-missing: “calling” has no “title”',
+      'devices/room-switch.mdx:14:14 key-unknown: “titel” is no key here',
+    ],
   },
   {
     name: 'element replaced wrongly',

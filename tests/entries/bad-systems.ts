@@ -206,6 +206,11 @@ export const BAD_SYSTEMS: readonly Case[] = [
     ],
   },
   {
+    name: 'link to an unknown item',
+    folder: edited(LIT, ['between: [E1.L, E1.call feed]', 'between: [E1.L, E9.call feed]']),
+    problems: ['systems/lit-bench.mdx:50:21 item-unknown: this system has no item E9'],
+  },
+  {
     name: 'link from a terminal to itself',
     folder: edited(LIT, ['between: [E1.L, E1.call feed]', 'between: [E1.L, E1.L]']),
     problems: ['systems/lit-bench.mdx:50:21 core-to-itself: this link begins and ends at E1.L'],

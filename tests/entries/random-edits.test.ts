@@ -63,7 +63,7 @@ describe('a file damaged at random', () => {
   it.each([1, 2, 3, 4])('is read or reported, never a crash: seed %i', (seed) => {
     const random = seeded(seed);
     let reported = 0;
-    for (let i = 0; i < 150; i++) {
+    for (let i = 0; i < 50; i++) {
       const [file, text] = damaged(random);
       const { problems, entries } = checkEntries(ROOT, inMemory({ ...valid, [file]: text }));
       const lines = text.split('\n').length;
@@ -76,6 +76,6 @@ describe('a file damaged at random', () => {
       if (problems.length > 0) reported++;
       else expect(entries.devices.size + entries.systems.size).toBe(8);
     }
-    expect(reported).toBeGreaterThan(75);
+    expect(reported).toBeGreaterThan(25);
   });
 });

@@ -1,0 +1,25 @@
+import { bodyProblems } from './body.ts';
+import type { ContentFile } from './folder.ts';
+import { type Frontmatter, readFrontmatter } from './frontmatter.ts';
+import type { Kind } from './kinds.ts';
+import { readText } from './read-text.ts';
+import type { Problem } from './types.ts';
+
+/** An entry's file in its parts, before any schema. */
+export interface ReadEntry {
+  readonly kind: Kind;
+  readonly id: string;
+  readonly file: string;
+  readonly frontmatter: Frontmatter;
+  readonly problems: readonly Problem[];
+}
+
+/** Reads a file's text, its frontmatter and its body, and what is wrong with any of them. */
+export function readEntry({ kind, id, file, bytes }: ContentFile): ReadEntry {
+  const { source, text, problems } = readText(file, bytes);
+  const frontmatter = readFrontmatter(source, text ?? '');
+  // Bytes that are no text have been reported; what a reader makes of them is no matter.
+  if (text === undefined) return { kind, id, file, frontmatter, problems };
+  const body = bodyProblems(source, frontmatter.body, frontmatter.bodyOffset);
+  return { kind, id, file, frontmatter, problems: [...problems, ...frontmatter.problems, ...body] };
+}
