@@ -49,7 +49,11 @@ function exchanged(network: Network, ends: readonly End[]): Fault[] {
           origin: 'wiring mistake' as const,
           title: `${polarity ? 'Polarity reversed' : 'Cores exchanged'} at ${itemOf(a.point)}: ${core(a)} and ${core(b)}`,
           repair: `Isolate, prove dead, exchange ${core(a)} and ${core(b)} at ${itemOf(a.point)}.`,
-          repairKey: `exchange ${a.point} ${b.point}`,
+          // Exchanged at one end or at the other of one cable: the same exchange mends both.
+          repairKey:
+            a.cable === b.cable
+              ? `exchange ${a.cable} ${a.colour} ${b.colour}`
+              : `exchange ${a.point} ${b.point}`,
           hazard: polarity
             ? 'Switches and fuses stand in the neutral: parts stay live when switched off.'
             : null,

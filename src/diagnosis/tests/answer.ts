@@ -1,10 +1,15 @@
-import { resistanceBetween, type Seen, type Simulation } from '../../circuit/index.ts';
+import {
+  resistanceBetween,
+  type Seen,
+  type Settled,
+  type Simulation,
+} from '../../circuit/index.ts';
 import { INSULATION_LIMITS } from '../../published/index.ts';
 import { type Answer, answerOf, readingOf } from '../answers.ts';
-import type { DeadAnswer, Test } from './kinds.ts';
+import type { DeadAnswer, FuseAnswer, FuseTest, Test } from './kinds.ts';
 
 /** Any answer to a test, as one word. */
-export type TestAnswer = Answer | DeadAnswer | 'seen' | 'not seen' | 'comes and goes';
+export type TestAnswer = Answer | DeadAnswer | FuseAnswer | 'seen' | 'not seen' | 'comes and goes';
 
 /** Largest resistance that still counts as joined, ohms (common practice, no source). */
 export const JOINED_OHMS = 2;
@@ -25,7 +30,22 @@ export function answerIn(simulation: Simulation, test: Test): TestAnswer {
       return answerOf(test.pair, readingOf(settled, test.pair));
     case 'dead':
       return deadAnswer(resistanceBetween(settled.solution, test.pair.from, test.pair.to));
+    case 'fuse':
+      return fuseAnswer(settled, test);
   }
+}
+
+/** What the fuse link is, against the rating this item's device gives it. */
+function fuseAnswer(
+  { solution: { network }, state }: Settled,
+  { item, branch: id }: FuseTest,
+): FuseAnswer {
+  const branch = network.branches[network.branchIndex.get(id)!]!;
+  if (branch.kind !== 'element' || state.blown.has(id)) return 'blown';
+  const due = network.items.get(item)!.device.elements[branch.name];
+  const fits =
+    'rating' in branch.element && due && 'rating' in due && branch.element.rating === due.rating;
+  return fits ? 'intact' : 'wrong rating';
 }
 
 function seenAnswer(seen: Seen | undefined): TestAnswer {

@@ -12,6 +12,8 @@ export const ACT_MINUTES = {
   live: minutes(0.5),
   /** A resistance between two points of an open item, isolated. */
   dead: minutes(0.5),
+  /** A fuse link out of its carrier, its rating read, its continuity tested. */
+  fuse: minutes(0.5),
   /** Isolate, lock off, prove dead with a proved tester. */
   isolate: minutes(4),
   /** Remove the lock, close up what must be closed, put the supply back. */
@@ -31,8 +33,10 @@ export function modeMinutes(network: Network, from: string, to: string): Minutes
 }
 
 /** Item that must be open for a test; null for one that needs nothing opened. */
-export const placeOf = (test: Test): string | null =>
-  test.kind === 'look' ? null : test.pair.item;
+export function placeOf(test: Test): string | null {
+  if (test.kind === 'look') return null;
+  return test.kind === 'fuse' ? test.item : test.pair.item;
+}
 
 /** Time to open an item the first time, minutes. */
 export const openingMinutes = (network: Network, item: string): Minutes =>

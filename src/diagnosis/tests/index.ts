@@ -8,5 +8,13 @@ export {
   openingMinutes,
   placeOf,
 } from './costs.ts';
-export type { DeadAnswer, DeadTest, LiveTest, LookTest, Test } from './kinds.ts';
+export type {
+  DeadAnswer,
+  DeadTest,
+  FuseAnswer,
+  FuseTest,
+  LiveTest,
+  LookTest,
+  Test,
+} from './kinds.ts';
 export { testsOf } from './list.ts';

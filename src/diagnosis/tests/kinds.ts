@@ -4,9 +4,10 @@ import type { TestPair } from '../../wiring/index.ts';
  * Something an engineer can find out.
  * look: an outcome seen, heard or felt in a mode, without opening anything;
  * live: a voltage between two points, with the supply on;
- * dead: a resistance between two points, isolated and proved dead.
+ * dead: a resistance between two points, isolated and proved dead;
+ * fuse: a fuse link taken out, read and tested on its own, isolated and proved dead.
  */
-export type Test = LookTest | LiveTest | DeadTest;
+export type Test = LookTest | LiveTest | DeadTest | FuseTest;
 
 interface TestBase {
   /** Stable within a system, as in `look:E1.burner@heating`. */
@@ -31,6 +32,17 @@ export interface DeadTest extends TestBase {
   readonly kind: 'dead';
   readonly pair: TestPair;
 }
+
+/** A fuse link taken out and looked at in the isolated mode. */
+export interface FuseTest extends TestBase {
+  readonly kind: 'fuse';
+  readonly item: string;
+  /** Branch id of the fuse, as in `Q1/fuse`. */
+  readonly branch: string;
+}
+
+/** What a fuse link tells when it is out: intact, blown, or of another rating than the entry’s. */
+export type FuseAnswer = 'intact' | 'blown' | 'wrong rating';
 
 /** What a dead test tells: joined, through a load or a leak, or open. */
 export type DeadAnswer = 'joined' | 'resistance' | 'open';

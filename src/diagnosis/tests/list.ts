@@ -30,6 +30,19 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
     ...pairs
       .filter((pair) => deadWhenIsolated(simulation, pair))
       .map((pair) => ({ kind: 'dead' as const, id: `dead:${pair.id}`, mode: ISOLATED, pair })),
+    ...network.branches.flatMap((b) =>
+      b.kind === 'element' && b.element.kind === 'fuse'
+        ? [
+            {
+              kind: 'fuse' as const,
+              id: `fuse:${b.id}`,
+              mode: ISOLATED,
+              item: b.item,
+              branch: b.id,
+            },
+          ]
+        : [],
+    ),
   ];
 }
 
