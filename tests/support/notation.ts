@@ -11,7 +11,8 @@ import { type BuildOptions, buildNetwork, type Network } from '../../src/circuit
  *     A1 contact: contact L out { closed: { energised: coil } }
  *     A1 lit: when { energised: coil }             an outcome
  *     A1 rests shut; shut > open: { energised: motor }; open > shut: { not: rain }
- *     W1: flex 0.75 10; BN F1.out A1.L; BU F1.N A1.N; spare GY
+ *     W1: flex 0.75 10; BN F1.out A1.L; BU F1.N A1.N; spare GY     mm² and metres
+ *     W2: twin and earth 2.5/1.5 10; BN F1.L A1.L                  with its earth's mm²
  *     link A1.out A1.test
  *     mode hot after cold: A1.rain, not A1.fitted
  *
@@ -148,7 +149,15 @@ class Draft {
       if (colour === 'spare') spare.push(from);
       else cores[colour] = this.#use(from, to);
     }
-    this.#cables[reference] = { kind, size: Number(size), length: Number(length), cores, spare };
+    const [conductors, earth] = size.split('/').map(Number);
+    this.#cables[reference] = {
+      kind,
+      size: conductors,
+      ...(earth ? { earthSize: earth } : {}),
+      length: Number(length),
+      cores,
+      spare,
+    };
   }
 
   #mechanism(item: string, rest: string, moves: string): void {

@@ -1,0 +1,105 @@
+import { describe, expect, it } from 'vitest';
+import {
+  admittance,
+  branchCurrent,
+  burden,
+  effectiveAmps,
+  effectiveVolts,
+  magnitude,
+  partsOf,
+  settleMode,
+} from '../../src/circuit/index.ts';
+import { circuit } from '../support/notation.ts';
+
+/** A supply so strong that a load stands at its voltage to a few parts in ten thousand. */
+const atTerminals = (element: string, volts = 230) => {
+  const network = circuit(
+    `F1 mains: supply L N E
+     F1 thing: ${element}`,
+    { supplyVolts: volts },
+  );
+  return { network, settled: settleMode(network, 'on', {}) };
+};
+
+describe('a load', () => {
+  it.each([
+    [60, 1],
+    [45, 0.6],
+    [8, 0.8],
+    [3000, 1],
+  ])('of %s W at power factor %s takes just that at its rated voltage', (watts, powerFactor) => {
+    const { network, settled } = atTerminals(
+      `load L N { watts: ${watts}, powerFactor: ${powerFactor} }`,
+    );
+    const index = network.branchIndex.get('F1/thing')!;
+    const y = admittance(partsOf(network.branches[index]!, settled.state, 50), 50);
+    // P = V²·Re Y, Q = −V²·Im Y.
+    expect(230 ** 2 * y.re).toBeCloseTo(watts, 9);
+    const reactive = watts * Math.sqrt(1 / powerFactor ** 2 - 1);
+    expect(-(230 ** 2) * y.im).toBeCloseTo(reactive, 9);
+  });
+
+  it('takes its rated current from the supply, less what the supply drops', () => {
+    const { network, settled } = atTerminals('load L N { watts: 1150 }');
+    const index = network.branchIndex.get('F1/thing')!;
+    const flow = branchCurrent(settled.solution, index, 'ac');
+    // 46 Ω behind the 0.35 Ω of line and neutral.
+    expect(magnitude(flow)).toBeCloseTo(230 / 46.35, 6);
+    expect(effectiveAmps(settled.solution, index)).toBeCloseTo(230 / 46.35, 6);
+    expect(effectiveVolts(settled.solution, index)).toBeCloseTo((230 * 46) / 46.35, 6);
+  });
+});
+
+describe('mixed currents', () => {
+  it('add as effective values: alternating and direct squared, summed, and the root', () => {
+    // 24 V DC through the load from inside, 230 V AC through it from outside.
+    const { network, settled } = atTerminals(
+      `resistor L N { ohms: 1000 }
+       F1 cell: source L N { volts: 24, ohms: 1e5 }`,
+    );
+    const index = network.branchIndex.get('F1/thing')!;
+    const ac = magnitude(branchCurrent(settled.solution, index, 'ac'));
+    const dc = magnitude(branchCurrent(settled.solution, index, 'dc'));
+    expect(ac).toBeGreaterThan(0.2);
+    expect(dc).toBeGreaterThan(1e-8);
+    expect(effectiveAmps(settled.solution, index)).toBeCloseTo(Math.hypot(ac, dc), 12);
+  });
+});
+
+describe('contacts', () => {
+  it.each([
+    ['true', 0.05],
+    ['false', 1e9],
+    ['{ all: [true, { not: false }] }', 0.05],
+    ['{ any: [false, { not: true }] }', 1e9],
+  ])('closed: %s is %s Ω', (closed, ohms) => {
+    const { network, settled } = atTerminals(`contact L N2 { closed: ${closed} }`);
+    const branch = network.branches[network.branchIndex.get('F1/thing')!]!;
+    expect(partsOf(branch, settled.state, 50).ohms).toBe(ohms);
+  });
+
+  it.each([
+    ['shut', true],
+    ['open', false],
+    ['[open, half]', false],
+    ['[shut, half]', true],
+  ])('in position shut, closed at position %s: %s', (position, closed) => {
+    const network = circuit(`
+      Q1 contact: contact a b { closed: { position: ${position} } }
+      Q1 coil: load a c { watts: 1 }
+      Q1 rests shut; shut > half: { energised: coil }; half > open: { energised: coil }
+      Q1 made: when { position: ${position} }`);
+    const settled = settleMode(network, 'on', {});
+    expect(settled.outcomes.get('Q1.made')).toBe(closed);
+  });
+});
+
+describe('an instrument’s burden', () => {
+  it('is its resistance for direct current, and less where it has capacitance', () => {
+    expect(burden({ ohms: 10e6, farads: 100e-12 }, 0)).toEqual({ re: 10e6, im: 0 });
+    // |Z| = R / √(1 + (ωRC)²).
+    const z = burden({ ohms: 10e6, farads: 100e-12 }, 50);
+    const expected = 10e6 / Math.hypot(1, 2 * Math.PI * 50 * 10e6 * 100e-12);
+    expect(magnitude(z)).toBeCloseTo(expected, 3);
+  });
+});
