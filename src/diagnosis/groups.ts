@@ -1,0 +1,51 @@
+import type { Fault } from './faults/index.ts';
+import type { Signature, Signatures } from './signatures.ts';
+
+/** Faults that no allowed test tells apart. */
+export interface AmbiguityGroup {
+  readonly faults: readonly Fault[];
+  /** Whether one repair mends them all, so that nobody need tell them apart. */
+  readonly oneRepair: boolean;
+  /** Why no reading tells them apart; empty for a single fault. */
+  readonly reason: string;
+  /** What would; empty where one repair mends them all. */
+  readonly wouldTell: string;
+}
+
+/** Groups of faults with equal answers to every test, in order of their first fault. */
+export function ambiguityGroups({ faults }: Pick<Signatures, 'faults'>): AmbiguityGroup[] {
+  const groups = Map.groupBy(faults, ({ answers }: Signature) => answers.join());
+  return [...groups.values()].map((group) => groupOf(group.map(({ fault }) => fault)));
+}
+
+/** One group, with its reason in words. */
+export function groupOf(faults: readonly Fault[]): AmbiguityGroup {
+  const oneRepair = new Set(faults.map((f) => f.repairKey)).size === 1;
+  if (faults.length === 1) return { faults, oneRepair, reason: '', wouldTell: '' };
+  return {
+    faults,
+    oneRepair,
+    reason: reasonFor(faults),
+    wouldTell: oneRepair ? '' : tellerFor(faults),
+  };
+}
+
+const isPath = ({ id }: Fault) => /:(short|leak)$/.test(id);
+
+function reasonFor(faults: readonly Fault[]): string {
+  if (faults.every(isPath)) {
+    return 'They join conductors that are joined elsewhere too: every reading sees them side by side.';
+  }
+  return 'They change the circuit alike at every point that a probe reaches.';
+}
+
+function tellerFor(faults: readonly Fault[]): string {
+  const cables = [...new Set(faults.filter(isPath).map((f) => f.repairKey))];
+  if (cables.length > 1 || (cables.length === 1 && faults.length > 1)) {
+    return 'Isolated and proved dead: take the conductors off one cable or part at a time and repeat the dead test; the reading that clears names it.';
+  }
+  if (faults.some((f) => f.origin === 'wiring mistake')) {
+    return 'Isolated and proved dead: compare the cores in the terminals with the wiring table.';
+  }
+  return 'Isolated and proved dead: test each on its own with its conductors off, or put a sound one in its place.';
+}
