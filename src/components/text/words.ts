@@ -1,11 +1,12 @@
 /** A calendar date as prose says it: `2026-11-20` → `20 November 2026`. */
-export function longDate(date: string): string {
-  return new Date(`${date.slice(0, 10)}T00:00:00Z`).toLocaleDateString('en-GB', {
-    day: 'numeric',
-    month: 'long',
-    year: 'numeric',
-    timeZone: 'UTC',
-  });
+export const longDate = (date: string): string => dateText(date, 'long');
+
+/** The same where room is short: `20 Nov 2026`. */
+export const shortDate = (date: string): string => dateText(date, 'short');
+
+function dateText(date: string, month: 'long' | 'short'): string {
+  const options = { day: 'numeric', month, year: 'numeric', timeZone: 'UTC' } as const;
+  return new Date(`${date.slice(0, 10)}T00:00:00Z`).toLocaleDateString('en-GB', options);
 }
 
 /** First letter in upper case, the rest as it is. */

@@ -1,0 +1,52 @@
+/**
+ * Remembers mode and instrument, puts the mode in the address so that it can be sent on, and
+ * honours an address that names one. The page itself changes by style alone.
+ */
+export function keepChoices(): void {
+  const bench = document.querySelector<HTMLElement>('[data-bench]');
+  if (!bench) return;
+  const modeKey = `proveline.mode.${bench.dataset['bench']}`;
+  const instrumentKey = 'proveline.instrument';
+  choose(`mode-${recall(modeKey) ?? ''}`);
+  choose(`instrument-${recall(instrumentKey) ?? ''}`);
+  const fromAddress = () => choose(location.hash.slice(1));
+  fromAddress();
+  addEventListener('hashchange', fromAddress);
+
+  bench.addEventListener('change', ({ target }) => {
+    if (!(target instanceof HTMLInputElement)) return;
+    if (target.name === 'mode') {
+      keep(modeKey, target.value);
+      history.replaceState(history.state, '', `#${target.id}`);
+    } else {
+      keep(instrumentKey, target.value);
+    }
+  });
+  // Arrow keys walk through the choices; only a tap or Enter is a choice made.
+  bench.addEventListener('click', (event) => {
+    if (event.detail === 0 || !(event.target instanceof Element)) return;
+    const picked = event.target.closest('label, nav a');
+    picked?.closest<HTMLElement>('[popover]')?.hidePopover();
+  });
+}
+
+function choose(id: string): void {
+  const input = document.getElementById(id);
+  if (input instanceof HTMLInputElement && input.type === 'radio') input.checked = true;
+}
+
+function recall(key: string): string | null {
+  try {
+    return localStorage.getItem(key);
+  } catch {
+    return null;
+  }
+}
+
+function keep(key: string, value: string): void {
+  try {
+    localStorage.setItem(key, value);
+  } catch {
+    // Private windows refuse storage; the choice lasts as long as the page.
+  }
+}

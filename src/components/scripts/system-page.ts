@@ -1,0 +1,5 @@
+import { keepChoices } from './choices.ts';
+import { moveInGrids } from './grid-keys.ts';
+
+keepChoices();
+moveInGrids();

@@ -1,0 +1,12 @@
+/** Sections of a system's page, in order: id and the name its jump link has. */
+export const SECTIONS = [
+  ['facts', 'Recognise'],
+  ['cautions', 'Cautions'],
+  ['live-path', 'Live path'],
+  ['diagram', 'Diagram'],
+  ['wiring', 'Wiring'],
+  ['readings', 'Readings'],
+  ['sequence', 'Sequence'],
+  ['how', 'Explanation'],
+  ['record', 'Record'],
+] as const;

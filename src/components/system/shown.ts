@@ -1,0 +1,100 @@
+import {
+  INSTRUMENTS,
+  type Instrument,
+  isExtraLow,
+  type Reading,
+  read,
+  type Settled,
+  type Simulation,
+} from '../../circuit/index.ts';
+
+/** A reading as a page shows it. */
+export interface Shown {
+  /** Figure with its unit: `230 V`, `24 V DC`. */
+  readonly figure: string;
+  /** Class in a word. */
+  readonly word: string;
+  /** Class name of its look. */
+  readonly look: 'live' | 'dead' | 'between' | 'high' | 'dc' | 'no-dc';
+}
+
+/**
+ * A reading in figures and a word. An extra-low-voltage pair is read in volts DC, unless
+ * mains stands on it, which is shown before anything else.
+ */
+export function shownReading(reading: Reading, extraLow: boolean): Shown {
+  if (extraLow && reading.class === 'dead') {
+    const present = isExtraLow(reading.dc);
+    return {
+      figure: `${whole(reading.dc)} V DC`,
+      word: present ? 'call voltage' : 'none',
+      look: present ? 'dc' : 'no-dc',
+    };
+  }
+  return { figure: `${whole(reading.ac)} V`, word: reading.class, look: reading.class };
+}
+
+const whole = (n: number) => String(Math.round(n)).replace('-', '−').replace('−0', '0');
+
+/** One look of a reading and the modes and instruments that give it. */
+export interface Variant {
+  readonly shown: Shown;
+  /** Classes `m0 m2 i0`; `am` and `ai` where every mode or instrument gives it. */
+  readonly when: string;
+}
+
+/**
+ * Every different reading between two points, each once, with the modes and instruments
+ * that give it: a page then shows one of them by style alone.
+ * @param only modes to keep; all when not given.
+ */
+export function variantsOf(
+  simulation: Simulation,
+  from: string,
+  to: string,
+  extraLow: boolean,
+  only?: readonly string[],
+): Variant[] {
+  const modes = [...simulation.modes].filter(([id]) => only?.includes(id) ?? true);
+  const order = [...simulation.modes.keys()];
+  const rows = INSTRUMENTS.map((instrument, i) => ({
+    i,
+    row: modes.map(([, settled]) => shownIn(settled, from, to, instrument, extraLow)),
+  }));
+  const alike = Map.groupBy(rows, ({ row }) => JSON.stringify(row));
+  return [...alike.values()].flatMap((group) => {
+    const byLook = Map.groupBy(group[0]!.row.keys(), (m) => JSON.stringify(group[0]!.row[m]));
+    return [...byLook.values()].map((columns) => ({
+      shown: group[0]!.row[columns[0]!]!,
+      when: [
+        columns.length === modes.length
+          ? 'am'
+          : columns.map((m) => `m${order.indexOf(modes[m]![0])}`).join(' '),
+        group.length === INSTRUMENTS.length ? 'ai' : group.map(({ i }) => `i${i}`).join(' '),
+      ].join(' '),
+    }));
+  });
+}
+
+function shownIn(
+  settled: Settled,
+  from: string,
+  to: string,
+  instrument: Instrument,
+  extraLow: boolean,
+): Shown {
+  return shownReading(read(settled.solution, from, to, instrument), extraLow);
+}
+
+/** Texts that differ by mode, each once with the classes of its modes. */
+export function byMode(
+  simulation: Simulation,
+  text: (settled: Settled) => string,
+): { readonly text: string; readonly when: string }[] {
+  const settled = [...simulation.modes.values()];
+  const texts = settled.map(text);
+  return [...new Set(texts)].map((one) => {
+    const modes = texts.flatMap((t, m) => (t === one ? [`m${m}`] : []));
+    return { text: one, when: modes.length === texts.length ? 'am' : modes.join(' ') };
+  });
+}
