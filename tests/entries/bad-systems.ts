@@ -132,6 +132,14 @@ export const BAD_SYSTEMS: readonly Case[] = [
     ],
   },
   {
+    name: 'core from the far item to a third',
+    folder: edited(PLAIN, ['[Q1.E, E1.E]', '[E1.E, G1.E]']),
+    problems: [
+      'systems/plain-bench.mdx:30:14 cable-astray: core GNYE of W2 begins at E1, its other cores begin at Q1',
+      'systems/plain-bench.mdx:30:20 cable-astray: core GNYE of W2 ends at G1, its other cores end at E1',
+    ],
+  },
+  {
     name: 'cable without cores',
     folder: edited(PLAIN, [
       '    cores:\n      BN: [E1.call feed, S1.call feed]\n      BU: { ends: [E1.call return, S1.call return], sleeve: BN }',

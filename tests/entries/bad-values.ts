@@ -16,6 +16,13 @@ export const BAD_VALUES: readonly Case[] = [
     ],
   },
   {
+    name: 'length of a cable given twice',
+    folder: edited(PLAIN, ['length: 12', 'length: 12\n    length: 13']),
+    problems: [
+      'systems/plain-bench.mdx:19:5 key-used-twice: “length” stands twice in one place; it is given on line 18',
+    ],
+  },
+  {
     name: 'item used twice',
     folder: edited(PLAIN, [
       '  S1: { device: room-switch, place: On the wall }',
