@@ -1,0 +1,37 @@
+import { join } from 'node:path';
+import type { Entries } from '../../entries/types.ts';
+import type { Vocabulary } from '../names.ts';
+import { type Effects, machine } from './effects.ts';
+import { namesOf, placedIn } from './names.ts';
+import { wordsIn } from './words.ts';
+
+/**
+ * Writes what searching needs into the folder of a built site: the full-text index in
+ * `pagefind/`, and `search/names.json` with the names of entries and terminals and the words
+ * that mistyped ones are put right from.
+ * @throws Error when the pages cannot be indexed
+ */
+export async function buildSearchIndex(
+  dist: string,
+  entries: Entries,
+  effects: Effects = machine,
+): Promise<void> {
+  await effects.remove(join(dist, 'pagefind'));
+  for (const { path, content } of await effects.indexPages(dist))
+    if (!isUnused(path)) await effects.write(join(dist, 'pagefind', path), content);
+
+  const pages: string[] = [];
+  for (const { path } of await effects.list(dist))
+    if (path.endsWith('.html'))
+      pages.push(new TextDecoder().decode(await effects.read(join(dist, path))));
+  const vocabulary: Vocabulary = {
+    names: namesOf(entries),
+    systems: placedIn(entries),
+    words: wordsIn(pages),
+  };
+  await effects.write(join(dist, 'search/names.json'), JSON.stringify(vocabulary));
+}
+
+/** Ready-made search boxes, and the stemmer for pages of unknown language: not used here. */
+const isUnused = (path: string) =>
+  /^(pagefind-(ui|modular-ui|component-ui|highlight)|wasm\.unknown)\./.test(path);
