@@ -1,10 +1,6 @@
-import {
-  buildNetwork,
-  type ConductorBranch,
-  changeNetwork,
-  type Network,
-} from '../../circuit/index.ts';
+import type { ConductorBranch, Network } from '../../circuit/index.ts';
 import { coreEnds, looseCoreEnd } from '../../wiring/index.ts';
+import { circuitEdit, endOf, madeBy, rewiring } from './edit.ts';
 import type { Fault } from './fault.ts';
 import { WEIGHTS } from './weights.ts';
 
@@ -45,7 +41,7 @@ function broken(network: Network, { id, colour }: ConductorBranch): Fault {
     ...remake(id),
     hazard: colour === 'GNYE' ? earthLost : null,
     ...WEIGHTS.coreBroken,
-    circuit: () => changeNetwork(network, [{ kind: 'open', branch: id }]),
+    ...madeBy(network, circuitEdit([{ kind: 'open', branch: id }])),
   };
 }
 
@@ -58,14 +54,11 @@ function looseEnds(network: Network): Fault[] {
     hazard:
       at.colour === 'GNYE' ? earthLost : 'The loose core may be live: keep it from everything.',
     ...WEIGHTS.looseEnd,
-    circuit: () => rebuild(network, looseCoreEnd(network.system, at)),
+    ...madeBy(
+      network,
+      rewiring([at], (system) => looseCoreEnd(system, at)),
+    ),
   }));
-}
-
-/** The network of the same devices, wired otherwise. */
-export function rebuild(network: Network, system: Network['system']): Network {
-  const devices = new Map([...network.items.values()].map((i) => [i.deviceId, i.device]));
-  return buildNetwork(network.id, system, devices);
 }
 
 function shorts(
@@ -82,8 +75,11 @@ function shorts(
       origin: 'connection' as const,
       repair: `Isolate, prove dead, find the damage along ${core.cable} and replace the cable.`,
       repairKey: `cable ${core.cable}`,
-      circuit: () =>
-        changeNetwork(network, [{ kind: 'join', from: end(core), to: end(other), ohms }]),
+      ...madeBy(network, {
+        changes: [{ kind: 'join', from: end(core), to: end(other), ohms }],
+        // The short lies in the cable: it is not one with a core end moved elsewhere.
+        touches: [core, other].map((c) => endOf({ cable: c.cable, colour: c.colour, end: 1 })),
+      }),
     });
     const pair = `${core.colour} and ${other.colour} of ${core.cable}`;
     const toEarth = core.colour === 'GNYE' || other.colour === 'GNYE';
@@ -119,6 +115,6 @@ function linkOut(network: Network, id: string, item: string): Fault {
     repairKey: `link ${id}`,
     hazard: null,
     ...WEIGHTS.wireLink,
-    circuit: () => changeNetwork(network, [{ kind: 'open', branch: id }]),
+    ...madeBy(network, circuitEdit([{ kind: 'open', branch: id }])),
   };
 }

@@ -1,5 +1,6 @@
 import type { Network } from '../../circuit/index.ts';
 import type { Source } from '../../published/index.ts';
+import type { Edit } from './edit.ts';
 
 /** Whether a part failed, a connection came apart, or somebody wired it so. */
 export type Origin = 'part' | 'connection' | 'wiring mistake';
@@ -20,6 +21,8 @@ export interface Fault {
   /** How likely beside the others, relative; orders of magnitude only. */
   readonly weight: number;
   readonly source: Source;
+  /** What it alters; edits of two faults compose, see `editedCircuit`. */
+  readonly edit: Edit;
   /** Builds the circuit with this fault. */
   readonly circuit: () => Network;
 }

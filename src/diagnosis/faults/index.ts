@@ -4,6 +4,7 @@ import type { Fault } from './fault.ts';
 import { wiringMistakes } from './mistakes.ts';
 import { partFaults } from './parts.ts';
 
+export { compose, type Edit, editedCircuit } from './edit.ts';
 export type { Fault, Origin } from './fault.ts';
 export { WEIGHTS, type Weight } from './weights.ts';
 

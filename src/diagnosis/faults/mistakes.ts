@@ -1,4 +1,4 @@
-import { changeNetwork, type Network, type Simulation } from '../../circuit/index.ts';
+import type { Network, Simulation } from '../../circuit/index.ts';
 import {
   type CoreEnd,
   coreEnds,
@@ -8,7 +8,7 @@ import {
   moveCoreEnd,
   nameOf,
 } from '../../wiring/index.ts';
-import { rebuild } from './connections.ts';
+import { circuitEdit, madeBy, rewiring } from './edit.ts';
 import type { Fault } from './fault.ts';
 import { WEIGHTS } from './weights.ts';
 
@@ -58,7 +58,10 @@ function exchanged(network: Network, ends: readonly End[]): Fault[] {
             ? 'Switches and fuses stand in the neutral: parts stay live when switched off.'
             : null,
           ...(polarity ? WEIGHTS.polarity : WEIGHTS.exchanged),
-          circuit: () => rebuild(network, exchangeCoreEnds(network.system, a, b)),
+          ...madeBy(
+            network,
+            rewiring([a, b], (system) => exchangeCoreEnds(system, a, b)),
+          ),
         },
       ];
     }),
@@ -83,7 +86,10 @@ function neighbours(network: Network, ends: readonly End[]): Fault[] {
           repairKey: `core ${end.cable}.${end.colour}`,
           hazard: null,
           ...WEIGHTS.neighbour,
-          circuit: () => rebuild(network, moveCoreEnd(network.system, end, point)),
+          ...madeBy(
+            network,
+            rewiring([end], (system) => moveCoreEnd(system, end, point)),
+          ),
         },
       ];
     });
@@ -127,7 +133,10 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Fa
           repairKey: `core ${end.cable}.${end.colour}`,
           hazard: null,
           ...WEIGHTS.switchedFeed,
-          circuit: () => rebuild(network, moveCoreEnd(network.system, end, point)),
+          ...madeBy(
+            network,
+            rewiring([end], (system) => moveCoreEnd(system, end, point)),
+          ),
         },
       ];
     });
@@ -159,7 +168,7 @@ function linksLeftIn(simulation: Simulation): Fault[] {
     repairKey: `link ${from} ${to}`,
     hazard: 'The control cannot switch the equipment off.',
     ...WEIGHTS.linkLeftIn,
-    circuit: () => changeNetwork(network, [{ kind: 'join', from, to, ohms: 0.005 }]),
+    ...madeBy(network, circuitEdit([{ kind: 'join', from, to, ohms: 0.005 }])),
   }));
 }
 
@@ -181,8 +190,10 @@ function oversizeFuses(network: Network): Fault[] {
         repairKey: `rating ${branch.id}`,
         hazard: 'Thin cable and small contacts are without their protection.',
         ...WEIGHTS.oversizeFuse,
-        circuit: () =>
-          changeNetwork(network, [{ kind: 'rated', branch: branch.id, rating: OVERSIZE_AMPS }]),
+        ...madeBy(
+          network,
+          circuitEdit([{ kind: 'rated', branch: branch.id, rating: OVERSIZE_AMPS }]),
+        ),
       },
     ];
   });

@@ -1,9 +1,5 @@
-import {
-  type Change,
-  changeNetwork,
-  type ElementBranch,
-  type Network,
-} from '../../circuit/index.ts';
+import type { Change, ElementBranch, Network } from '../../circuit/index.ts';
+import { circuitEdit, madeBy } from './edit.ts';
 import type { Fault } from './fault.ts';
 import { WEIGHTS, type Weight } from './weights.ts';
 
@@ -39,7 +35,7 @@ function elementFaults(network: Network, branch: ElementBranch): Fault[] {
     hazard: null,
     ...replace,
     ...weight,
-    circuit: () => changeNetwork(network, [change]),
+    ...madeBy(network, circuitEdit([change])),
     ...rest,
   });
   const open: Change = { kind: 'open', branch: id };
@@ -120,6 +116,6 @@ function stuckFaults(network: Network, item: string): Fault[] {
     repairKey: `replace ${item}`,
     hazard: device.family === 'safety' ? 'A safety device no longer acts.' : null,
     ...WEIGHTS.stuck,
-    circuit: () => changeNetwork(network, [{ kind: 'stuck', item, position }]),
+    ...madeBy(network, circuitEdit([{ kind: 'stuck', item, position }])),
   }));
 }
