@@ -1,0 +1,108 @@
+import type { Item } from '../circuit/index.ts';
+import { type Cell, cellNeed, isBare, makeCell } from './cells.ts';
+import { stretch } from './gaps.ts';
+import type { Point, Rect } from './geometry.ts';
+import { headingNeed, makeHeading, type Words } from './heading.ts';
+import { drawRows, type Inside, type Line, roomFor, type Zone, zoneOf } from './inside-lines.ts';
+import type { Plan } from './plan.ts';
+import type { Spacing } from './spacing.ts';
+import { drawUprights, JOG, jogsOf, linkagesOf } from './uprights.ts';
+
+/** An item drawn as a box, in the drawing's coordinates. */
+export interface Box extends Inside {
+  readonly item: string;
+  readonly rect: Rect;
+  readonly heading: readonly Words[];
+  /** Height of the line under the heading. */
+  readonly rule: number;
+  readonly cells: readonly Cell[];
+  /** Height at which each spare core of this item ends, by node id. */
+  readonly spares: ReadonlyMap<string, number>;
+}
+
+/** What a box must hold besides its device. */
+export interface Fill {
+  /** Conductors' ends in each terminal, by node id. */
+  readonly ends: ReadonlyMap<string, number>;
+  /** Ends of spare cores, by node id. */
+  readonly spares: readonly string[];
+}
+
+const UNDER_STRIP = 8;
+const BOTTOM = 4;
+
+/** Least width of an item's box, px. */
+export const boxNeed = (item: Item, plan: Plan, spacing: Spacing): number =>
+  Math.max(plan.need, headingNeed(item, spacing));
+
+/** Draws an item as a box of a given width with its top left corner at a given point. */
+export function makeBox(
+  item: Item,
+  plan: Plan,
+  fill: Fill,
+  corner: Point,
+  width: number,
+  spacing: Spacing,
+): Box {
+  const heading = makeHeading(item, corner, width, spacing);
+  const strip = isBare(item) ? width : cellNeed(item);
+  const cellsFrom = corner.x + width - strip;
+  const zones = zonesOf(plan, corner.x + spacing.pad, cellsFrom, width - 2 * spacing.pad);
+  const cells: Cell[] = [];
+  const lines: { upper: Line[]; lower: Line[] } = { upper: [], lower: [] };
+  let y = heading.bottom;
+  for (const row of plan.ladder.upper) {
+    const { above, below } = roomFor(row, zones.upper);
+    const ends = fill.ends.get(`${item.reference}.${row.terminal}`) ?? 0;
+    const at = { x: cellsFrom, y };
+    const cell = makeCell(item, row.terminal!, ends, at, strip, above + below, spacing);
+    cells.push(cell);
+    const over = cell.rect.height - above - below;
+    lines.upper.push({ row, y: y + above + over / 2 });
+    y += cell.rect.height;
+  }
+  const jogTop = y + UNDER_STRIP;
+  if (plan.ladder.lower.length > 0) {
+    y = jogTop + jogsOf(zones.upper, zones.lower).length * JOG;
+    for (const row of plan.ladder.lower) {
+      const { above, below } = roomFor(row, zones.lower);
+      lines.lower.push({ row, y: y + above });
+      y += above + below;
+    }
+    y += BOTTOM;
+  }
+  const spares = new Map<string, number>();
+  for (const id of fill.spares) {
+    spares.set(id, y + spacing.slot / 2 + 1);
+    y += spacing.slot + 2;
+  }
+  const uprights = drawUprights(item, plan.ladder.uprights, zones, lines, jogTop);
+  const upper = drawRows(item, lines.upper, zones.upper);
+  const lower = drawRows(item, lines.lower, zones.lower);
+  const symbols = [...upper.symbols, ...lower.symbols];
+  return {
+    item: item.reference,
+    rect: { ...corner, width, height: y - corner.y },
+    heading: heading.words,
+    rule: heading.bottom,
+    cells,
+    spares,
+    wires: [...upper.wires, ...lower.wires, ...uprights.wires],
+    dots: uprights.dots,
+    symbols,
+    linkages: linkagesOf(symbols),
+  };
+}
+
+/** Beside the strip the uprights share what it leaves; below it they have the whole box. */
+function zonesOf(
+  { beside, below, upper, lower }: Plan,
+  left: number,
+  strip: number,
+  whole: number,
+): { upper: Zone; lower: Zone } {
+  return {
+    upper: zoneOf(beside, stretch(upper, strip - left), upper.of, left),
+    lower: zoneOf(below, stretch(lower, whole), lower.of, left),
+  };
+}

@@ -1,0 +1,84 @@
+import { COLOUR_CODES } from '../published/index.ts';
+import type { Point } from './geometry.ts';
+import type { Conductor, Sheet, Tag } from './layout.ts';
+import { codeOf, type Lead } from './leads.ts';
+import type { Marks } from './marks.ts';
+import { escaped, round, tag, words } from './markup.ts';
+import { rounded, straight } from './paths.ts';
+import { SCREW, TAG, TICK, TYPE } from './spacing.ts';
+import { textWidth } from './text.ts';
+
+const CODE_AT = 4;
+const BEND = 6;
+const SLEEVE = { from: 0.5, to: 6.5 } as const;
+const CAP = 4;
+
+/** A conductor from screw to screw, with its code at both ends. */
+export function drawConductor(conductor: Conductor, sheet: Sheet, marks: Marks): string {
+  const { lead, points } = conductor;
+  const [a, b, c, d] = points;
+  const reach = lead.spare ? 0 : SCREW.inset - SCREW.radius;
+  const line = rounded([{ ...a, x: a.x - reach }, b, c, { ...d, x: d.x - reach }]);
+  const stroke = (className: string) => tag('path', { class: className, d: line });
+  return tag(
+    'g',
+    {
+      class: `conductor ${lead.colour ? `core-${lead.colour}` : 'wire-link'}`,
+      'data-conductor': lead.id,
+      ...marks.conductor(lead),
+    },
+    tag('title', {}, escaped(titleOf(lead))),
+    stroke('clear'),
+    stroke('casing'),
+    stroke('core'),
+    lead.colour === 'GNYE' ? stroke('stripe') : '',
+    tag('path', { class: 'ticks', d: ticksOf(b, c) }),
+    ...[a, d].map((end) => drawEnd(lead, end.x, end.y, sheet)),
+  );
+}
+
+/** The upright run without its corners, so that no tick stands on a bend. */
+function ticksOf(from: Point, to: Point): string {
+  const [top, bottom] = [Math.min(from.y, to.y), Math.max(from.y, to.y)];
+  const length = Math.max(0, bottom - top - 2 * BEND);
+  const first = top + BEND + ((length - TICK.width) % TICK.every) / 2;
+  return straight({ x: from.x, y: first }, { x: from.x, y: Math.max(first, bottom - BEND) });
+}
+
+function drawEnd(lead: Lead, x: number, y: number, { codes, spacing }: Sheet): string {
+  const code = codeOf(lead, spacing.cableAtEnds);
+  const width = textWidth(code, TYPE.code, true);
+  const at = codes.from + CODE_AT + (lead.sleeve ? SLEEVE.to : 0);
+  const parts = [
+    tag('rect', { class: 'plate', x: at - 2, y: y - 5.5, width: width + 4, height: 11 }),
+    words(code, at, y + 4, 'code'),
+  ];
+  if (lead.spare) {
+    parts.unshift(tag('path', { class: 'cap', d: `M${round(x)} ${round(y - CAP)}v${2 * CAP}` }));
+  }
+  if (lead.sleeve) {
+    const d = `M${round(codes.from + SLEEVE.from)} ${round(y)}h${SLEEVE.to - SLEEVE.from}`;
+    parts.unshift(
+      tag('path', { class: 'sleeve-edge', d }),
+      tag('path', { class: `sleeve core-${lead.sleeve}`, d }),
+    );
+  }
+  return parts.join('');
+}
+
+function titleOf(lead: Lead): string {
+  const [from, to] = lead.ends.map((id) => id.replace('.', ' '));
+  if (lead.colour === undefined) return `Wire link, ${from} to ${to}`;
+  const sleeve = lead.sleeve ? ` sleeved ${COLOUR_CODES[lead.sleeve]}` : '';
+  const colour = `${lead.cable} ${COLOUR_CODES[lead.colour]}${sleeve}`;
+  return lead.spare ? `${colour}, spare` : `${colour}, ${from} to ${to}`;
+}
+
+/** A cable's reference in a ring around its cores. */
+export const drawTag = ({ cable, x, y, width, height }: Tag): string =>
+  tag(
+    'g',
+    { class: 'cable', 'data-cable': cable },
+    tag('rect', { class: 'ring', x, y, width, height, rx: TAG.height / 2 }),
+    words(cable, x + width / 2, y + height - 3.6, 'code', 'middle'),
+  );

@@ -1,0 +1,57 @@
+import type { Simulation } from '../circuit/index.ts';
+import { drawBox } from './draw-box.ts';
+import { drawConductor, drawTag } from './draw-conductor.ts';
+import { layOutSystem, type Sheet } from './layout.ts';
+import { Marks } from './marks.ts';
+import { escaped, tag } from './markup.ts';
+import { NARROW, WIDE } from './spacing.ts';
+import { statesOf } from './states.ts';
+
+/** A drawing as SVG text with its natural size, px. */
+export interface Drawing {
+  readonly svg: string;
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface DrawOptions {
+  /** narrow: for 360 px; wide: for a desk. Narrow unless given. */
+  readonly variant?: 'narrow' | 'wide';
+}
+
+/**
+ * Draws a system for a page: one drawing for all modes. Each part says in which modes it is
+ * live, closed or at work; the page's styles show the mode chosen. A system with many
+ * conductors is wider than its variant asks for and has to be moved about sideways.
+ */
+export function drawSystem(simulation: Simulation, options: DrawOptions = {}): Drawing {
+  const { network } = simulation;
+  const sheet = layOutSystem(network, options.variant === 'wide' ? WIDE : NARROW);
+  const { width, height } = sheet;
+  const svg = tag(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      class: 'circuit',
+      role: 'group',
+      'aria-label': `Wiring diagram: ${network.system.title}`,
+      viewBox: `0 0 ${width} ${height}`,
+      width,
+      height,
+    },
+    tag('desc', {}, escaped(description(sheet))),
+    drawParts(sheet, new Marks(statesOf(simulation), true)),
+  );
+  return { svg, width, height };
+}
+
+/** Boxes, then conductors over their strips, then the cables' tags over the conductors. */
+export const drawParts = (sheet: Sheet, marks: Marks): string =>
+  [
+    ...sheet.boxes.map((box) => drawBox(box, marks)),
+    ...sheet.conductors.map((conductor) => drawConductor(conductor, sheet, marks)),
+    ...sheet.tags.map(drawTag),
+  ].join('\n');
+
+const description = ({ boxes, conductors }: Sheet): string =>
+  `${boxes.length} items joined by ${conductors.length} conductors. A thick, ticked conductor and a filled terminal are live in the mode chosen. The wiring table says the same in words.`;

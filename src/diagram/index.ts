@@ -1,0 +1,4 @@
+/** From a circuit to its drawing: the door to this room. */
+export { terminalAnchor } from './anchor.ts';
+export { type Drawing, type DrawOptions, drawSystem } from './draw.ts';
+export { diagramStyles } from './styles.ts';

@@ -1,0 +1,69 @@
+import { terminalAnchor } from './anchor.ts';
+import type { Step } from './inside.ts';
+import type { Lead } from './leads.ts';
+import { tag } from './markup.ts';
+import type { States } from './states.ts';
+
+type Attributes = Readonly<Record<string, string>>;
+
+/** Writes on each part of a drawing in which modes it is in which state. */
+export class Marks {
+  readonly #states: States;
+  readonly #linked: boolean;
+
+  /** @param linked whether a terminal is a link to its readings. */
+  constructor(states: States, linked: boolean) {
+    this.#states = states;
+    this.#linked = linked;
+  }
+
+  /** Live and between, of a point by its node id. */
+  node(id: string): Attributes {
+    return standing(this.#states.live(id), this.#states.between(id));
+  }
+
+  /** Of a conductor: live where either end is, for a broken one is no safer than its live end. */
+  conductor({ ends }: Lead): Attributes {
+    return this.#either(ends);
+  }
+
+  /** Of an element: its ends, whether it is closed, whether it works. */
+  element(step: Step, left: string, right: string): Attributes {
+    const ends = this.#either([left, right]);
+    switch (step.symbol) {
+      case 'link':
+      case 'resistor':
+        return ends;
+      case 'contact':
+      case 'breaker':
+      case 'fuse':
+        return { ...ends, 'data-closed': this.#states.closed(step.id).join(' ') };
+      case 'mains':
+        return { ...ends, 'data-on': this.#states.modes.join(' ') };
+      default:
+        return { ...ends, 'data-on': this.#states.on(step.id).join(' ') };
+    }
+  }
+
+  /** A terminal's drawing, as a link where links are wanted. */
+  terminal(id: string, className: string, ...children: readonly string[]): string {
+    const shared = { class: className, 'data-terminal': id, ...this.node(id) };
+    if (!this.#linked) return tag('g', shared, ...children);
+    const label = `${id.replace('.', ' ')}, readings`;
+    const link = { href: `#${terminalAnchor(id)}`, 'aria-label': label };
+    return tag('a', { ...link, ...shared }, ...children);
+  }
+
+  #either(nodes: readonly string[]): Attributes {
+    const inAny = (of: (id: string) => readonly string[]) =>
+      this.#states.modes.filter((mode) => nodes.some((id) => of(id).includes(mode)));
+    const live = inAny((id) => this.#states.live(id));
+    const between = inAny((id) => this.#states.between(id)).filter((mode) => !live.includes(mode));
+    return standing(live, between);
+  }
+}
+
+const standing = (live: readonly string[], between: readonly string[]): Attributes => ({
+  'data-live': live.join(' '),
+  'data-between': between.join(' '),
+});

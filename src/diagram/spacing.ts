@@ -1,0 +1,74 @@
+/** Distances and type sizes of a drawing, px. */
+export interface Spacing {
+  /** Width the drawing keeps to when its conductors leave room. */
+  readonly sheet: number;
+  /** Least height of a terminal, so that a finger finds it. */
+  readonly row: number;
+  /** Between two conductors in one terminal. */
+  readonly slot: number;
+  /** Between two cores of one cable. */
+  readonly track: number;
+  /** Between cores of different cables. */
+  readonly apart: number;
+  /** Step on which upright runs are placed. */
+  readonly grid: number;
+  /** Between two boxes, where the cables' tags stand. */
+  readonly gap: number;
+  /** Width above which a box is not let grow for the sake of fewer rows. */
+  readonly box: number;
+  /** From a box's outline to what stands in it. */
+  readonly pad: number;
+  /** Whether a core's label says its cable too. */
+  readonly cableAtEnds: boolean;
+}
+
+/** For 360 px with 8 px on either side. */
+export const NARROW: Spacing = {
+  sheet: 344,
+  row: 30,
+  slot: 13,
+  track: 7,
+  apart: 10.5,
+  grid: 3.5,
+  gap: 28,
+  box: 196,
+  pad: 9,
+  cableAtEnds: false,
+};
+
+/** For a desk or a printed sheet. */
+export const WIDE: Spacing = {
+  sheet: 720,
+  row: 34,
+  slot: 16,
+  track: 10,
+  apart: 16,
+  grid: 2,
+  gap: 36,
+  box: 300,
+  pad: 14,
+  cableAtEnds: true,
+};
+
+/** Type sizes, px. */
+export const TYPE = {
+  reference: 16,
+  title: 13,
+  place: 12,
+  name: 13,
+  label: 11.5,
+  code: 11,
+} as const;
+export const LINE = { title: 16, label: 12.5 } as const;
+
+/** Room inside a terminal for its screw, px from the strip's edge. */
+export const SCREW = { inset: 9, radius: 3.6, room: 17 } as const;
+
+/** Ticks across a live conductor. */
+export const TICK = { width: 1.4, every: 16 } as const;
+
+/** A cable's tag. */
+export const TAG = { height: 15, side: 4 } as const;
+
+/** Least height between the ends of two runs in one track. */
+export const END_CLEARANCE = 9;
