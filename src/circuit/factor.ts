@@ -1,4 +1,3 @@
-import { type Complex, complex } from './complex.ts';
 import type { Topology } from './topology.ts';
 
 /** Node voltages for one set of injected currents, by node. */
@@ -10,19 +9,22 @@ export interface Potentials {
 /** A network reduced for one state and frequency, ready for any injected currents. */
 export interface Factor {
   readonly topology: Topology;
-  /** Total admittance of each node when it was eliminated, by step. */
-  readonly pivots: readonly Complex[];
-  /** Share of each neighbour in the node's total, then of the reference, re and im in turn. */
-  readonly shares: readonly Float64Array[];
+  /** Total admittance of each node when it was eliminated, by node, siemens. */
+  readonly totalRe: Float64Array;
+  readonly totalIm: Float64Array;
+  /** Share of each neighbour in a node's total, then of the reference, from its step's `at` on. */
+  readonly shareRe: Float64Array;
+  readonly shareIm: Float64Array;
 }
 
 /**
  * Eliminates every node by the star-mesh transform.
  *
- * A node's total is summed from what joins it instead of being kept as a running
- * diagonal, so nothing is subtracted. A core that floats behind picosiemens of
- * capacitance keeps full relative accuracy beside contacts of tens of siemens, where
- * ordinary elimination loses it to cancellation.
+ * A node's total is summed from what joins it instead of being kept as a running diagonal,
+ * so resistances are only ever added. A core that floats behind picosiemens of leakage keeps
+ * full relative accuracy beside contacts of tens of siemens, where ordinary elimination loses
+ * it to cancellation. Capacitance and inductance can still cancel each other in a sum, as
+ * they do in nature.
  *
  * @param re,im admittance of each branch, siemens, in the order given to planElimination.
  * @throws RangeError when a node has no path to the reference.
@@ -32,24 +34,31 @@ export function factorise(topology: Topology, re: Float64Array, im: Float64Array
   const edgeIm = new Float64Array(topology.edges);
   const groundRe = new Float64Array(topology.nodes);
   const groundIm = new Float64Array(topology.nodes);
-  topology.place.forEach((place, branch) => {
-    if (place >= 0) {
-      edgeRe[place]! += re[branch]!;
-      edgeIm[place]! += im[branch]!;
+  const { place } = topology;
+  for (let branch = 0; branch < place.length; branch++) {
+    const edge = place[branch]!;
+    if (edge >= 0) {
+      edgeRe[edge]! += re[branch]!;
+      edgeIm[edge]! += im[branch]!;
     } else {
-      groundRe[-1 - place]! += re[branch]!;
-      groundIm[-1 - place]! += im[branch]!;
+      groundRe[-1 - edge]! += re[branch]!;
+      groundIm[-1 - edge]! += im[branch]!;
     }
-  });
+  }
 
-  const pivots: Complex[] = [];
-  const shares: Float64Array[] = [];
-  for (const { node, neighbours, edges, meshed } of topology.steps) {
-    let sumRe = groundRe[node]!;
-    let sumIm = groundIm[node]!;
-    for (const edge of edges) {
-      sumRe += edgeRe[edge]!;
-      sumIm += edgeIm[edge]!;
+  const totalRe = new Float64Array(topology.nodes);
+  const totalIm = new Float64Array(topology.nodes);
+  const shareRe = new Float64Array(topology.shares);
+  const shareIm = new Float64Array(topology.shares);
+  for (const { node, neighbours, edges, meshed, at } of topology.steps) {
+    const count = edges.length;
+    const fromGroundRe = groundRe[node]!;
+    const fromGroundIm = groundIm[node]!;
+    let sumRe = fromGroundRe;
+    let sumIm = fromGroundIm;
+    for (let i = 0; i < count; i++) {
+      sumRe += edgeRe[edges[i]!]!;
+      sumIm += edgeIm[edges[i]!]!;
     }
     const square = sumRe * sumRe + sumIm * sumIm;
     if (!(square > 0)) {
@@ -57,31 +66,31 @@ export function factorise(topology: Topology, re: Float64Array, im: Float64Array
         `node ${node} has no path to the reference: give every node a leakage branch`,
       );
     }
-    const share = new Float64Array(2 * edges.length + 2);
-    for (let i = 0; i <= edges.length; i++) {
-      const a = i < edges.length ? edgeRe[edges[i]!]! : groundRe[node]!;
-      const b = i < edges.length ? edgeIm[edges[i]!]! : groundIm[node]!;
-      share[2 * i] = (a * sumRe + b * sumIm) / square;
-      share[2 * i + 1] = (b * sumRe - a * sumIm) / square;
-    }
+    totalRe[node] = sumRe;
+    totalIm[node] = sumIm;
+    shareRe[at + count] = (fromGroundRe * sumRe + fromGroundIm * sumIm) / square;
+    shareIm[at + count] = (fromGroundIm * sumRe - fromGroundRe * sumIm) / square;
     let pair = 0;
-    for (let i = 0; i < edges.length; i++) {
-      const shareRe = share[2 * i]!;
-      const shareIm = share[2 * i + 1]!;
+    for (let i = 0; i < count; i++) {
+      const a = edgeRe[edges[i]!]!;
+      const b = edgeIm[edges[i]!]!;
+      const ownRe = (a * sumRe + b * sumIm) / square;
+      const ownIm = (b * sumRe - a * sumIm) / square;
+      shareRe[at + i] = ownRe;
+      shareIm[at + i] = ownIm;
       const neighbour = neighbours[i]!;
-      groundRe[neighbour]! += shareRe * groundRe[node]! - shareIm * groundIm[node]!;
-      groundIm[neighbour]! += shareRe * groundIm[node]! + shareIm * groundRe[node]!;
-      for (let j = i + 1; j < edges.length; j++) {
-        const edge = edges[j]!;
+      groundRe[neighbour]! += ownRe * fromGroundRe - ownIm * fromGroundIm;
+      groundIm[neighbour]! += ownRe * fromGroundIm + ownIm * fromGroundRe;
+      for (let j = i + 1; j < count; j++) {
+        const otherRe = edgeRe[edges[j]!]!;
+        const otherIm = edgeIm[edges[j]!]!;
         const mesh = meshed[pair++]!;
-        edgeRe[mesh]! += shareRe * edgeRe[edge]! - shareIm * edgeIm[edge]!;
-        edgeIm[mesh]! += shareRe * edgeIm[edge]! + shareIm * edgeRe[edge]!;
+        edgeRe[mesh]! += ownRe * otherRe - ownIm * otherIm;
+        edgeIm[mesh]! += ownRe * otherIm + ownIm * otherRe;
       }
     }
-    pivots.push(complex(sumRe, sumIm));
-    shares.push(share);
   }
-  return { topology, pivots, shares };
+  return { topology, totalRe, totalIm, shareRe, shareIm };
 }
 
 /**
@@ -89,17 +98,15 @@ export function factorise(topology: Topology, re: Float64Array, im: Float64Array
  * @param re,im injected currents by node, amperes; both arrays are used up.
  */
 export function solveFor(factor: Factor, re: Float64Array, im: Float64Array): Potentials {
-  const { steps } = factor.topology;
-  for (let s = 0; s < steps.length; s++) {
-    const { node, neighbours } = steps[s]!;
-    const share = factor.shares[s]!;
+  const { topology, shareRe, shareIm } = factor;
+  for (const { node, neighbours, at } of topology.steps) {
     const a = re[node]!;
     const b = im[node]!;
     if (a === 0 && b === 0) continue;
     for (let i = 0; i < neighbours.length; i++) {
       const neighbour = neighbours[i]!;
-      re[neighbour]! += share[2 * i]! * a - share[2 * i + 1]! * b;
-      im[neighbour]! += share[2 * i]! * b + share[2 * i + 1]! * a;
+      re[neighbour]! += shareRe[at + i]! * a - shareIm[at + i]! * b;
+      im[neighbour]! += shareRe[at + i]! * b + shareIm[at + i]! * a;
     }
   }
   return substituteBack(factor, re, im);
@@ -117,28 +124,34 @@ export function solveFor(factor: Factor, re: Float64Array, im: Float64Array): Po
  * @param re,im source currents by branch, amperes, in the order given to planElimination.
  */
 export function solveSources(factor: Factor, re: Float64Array, im: Float64Array): Potentials {
-  const { topology, shares } = factor;
+  const { topology, shareRe, shareIm } = factor;
   const edgeRe = new Float64Array(topology.edges);
   const edgeIm = new Float64Array(topology.edges);
   const groundRe = new Float64Array(topology.nodes);
   const groundIm = new Float64Array(topology.nodes);
-  topology.place.forEach((place, branch) => {
-    const sense = topology.sense[branch]!;
-    if (place >= 0) {
-      edgeRe[place]! += sense * re[branch]!;
-      edgeIm[place]! += sense * im[branch]!;
+  const { place, sense } = topology;
+  let betweenNodes = false;
+  for (let branch = 0; branch < place.length; branch++) {
+    if (re[branch] === 0 && im[branch] === 0) continue;
+    const edge = place[branch]!;
+    const a = sense[branch]! * re[branch]!;
+    const b = sense[branch]! * im[branch]!;
+    if (edge >= 0) {
+      betweenNodes = true;
+      edgeRe[edge]! += a;
+      edgeIm[edge]! += b;
     } else {
-      groundRe[-1 - place]! += sense * re[branch]!;
-      groundIm[-1 - place]! += sense * im[branch]!;
+      groundRe[-1 - edge]! += a;
+      groundIm[-1 - edge]! += b;
     }
-  });
+  }
+  // A source to the reference has but one end, as the supply's.
+  if (!betweenNodes) return solveFor(factor, groundRe, groundIm);
 
   // Each node's total, put where its voltage will stand.
   const totalRe = new Float64Array(topology.nodes);
   const totalIm = new Float64Array(topology.nodes);
-  for (let s = 0; s < topology.steps.length; s++) {
-    const { node, neighbours, edges, meshed } = topology.steps[s]!;
-    const share = shares[s]!;
+  for (const { node, neighbours, edges, meshed, at } of topology.steps) {
     const count = edges.length;
     const fromGroundRe = groundRe[node]!;
     const fromGroundIm = groundIm[node]!;
@@ -147,45 +160,43 @@ export function solveSources(factor: Factor, re: Float64Array, im: Float64Array)
     let alongEdges = false;
     for (let i = 0; i < count; i++) {
       const edge = edges[i]!;
-      const sense = node < neighbours[i]! ? 1 : -1;
+      if (edgeRe[edge] === 0 && edgeIm[edge] === 0) continue;
+      alongEdges = true;
       // From here on positive into the node, as what comes from the reference is.
-      const a = sense * edgeRe[edge]!;
-      const b = sense * edgeIm[edge]!;
-      if (a !== 0 || b !== 0) alongEdges = true;
-      edgeRe[edge] = a;
-      edgeIm[edge] = b;
-      sumRe += a;
-      sumIm += b;
+      if (node > neighbours[i]!) {
+        edgeRe[edge] = -edgeRe[edge]!;
+        edgeIm[edge] = -edgeIm[edge]!;
+      }
+      sumRe += edgeRe[edge]!;
+      sumIm += edgeIm[edge]!;
     }
     totalRe[node] = sumRe;
     totalIm[node] = sumIm;
     if (!alongEdges && fromGroundRe === 0 && fromGroundIm === 0) continue;
     // Between two neighbours stays what one passes on less what the other does.
-    const shareGroundRe = share[2 * count]!;
-    const shareGroundIm = share[2 * count + 1]!;
+    const groundShareRe = shareRe[at + count]!;
+    const groundShareIm = shareIm[at + count]!;
     let pair = 0;
     for (let i = 0; i < count; i++) {
       const neighbour = neighbours[i]!;
-      const shareRe = share[2 * i]!;
-      const shareIm = share[2 * i + 1]!;
+      const ownRe = shareRe[at + i]!;
+      const ownIm = shareIm[at + i]!;
       const a = edgeRe[edges[i]!]!;
       const b = edgeIm[edges[i]!]!;
       groundRe[neighbour]! +=
-        shareRe * fromGroundRe - shareIm * fromGroundIm - (shareGroundRe * a - shareGroundIm * b);
+        ownRe * fromGroundRe - ownIm * fromGroundIm - (groundShareRe * a - groundShareIm * b);
       groundIm[neighbour]! +=
-        shareRe * fromGroundIm + shareIm * fromGroundRe - (shareGroundRe * b + shareGroundIm * a);
+        ownRe * fromGroundIm + ownIm * fromGroundRe - (groundShareRe * b + groundShareIm * a);
       if (!alongEdges) continue;
       for (let j = i + 1; j < count; j++) {
-        const otherRe = edgeRe[edges[j]!]!;
-        const otherIm = edgeIm[edges[j]!]!;
-        const otherShareRe = share[2 * j]!;
-        const otherShareIm = share[2 * j + 1]!;
+        const c = edgeRe[edges[j]!]!;
+        const d = edgeIm[edges[j]!]!;
+        const otherRe = shareRe[at + j]!;
+        const otherIm = shareIm[at + j]!;
         const mesh = meshed[pair++]!;
-        const sense = neighbour < neighbours[j]! ? 1 : -1;
-        edgeRe[mesh]! +=
-          sense * (shareRe * otherRe - shareIm * otherIm - (otherShareRe * a - otherShareIm * b));
-        edgeIm[mesh]! +=
-          sense * (shareRe * otherIm + shareIm * otherRe - (otherShareRe * b + otherShareIm * a));
+        const into = neighbour < neighbours[j]! ? 1 : -1;
+        edgeRe[mesh]! += into * (ownRe * c - ownIm * d - (otherRe * a - otherIm * b));
+        edgeIm[mesh]! += into * (ownRe * d + ownIm * c - (otherRe * b + otherIm * a));
       }
     }
   }
@@ -194,18 +205,18 @@ export function solveSources(factor: Factor, re: Float64Array, im: Float64Array)
 
 /** Turns each node's total current at its elimination into its voltage, last node first. */
 function substituteBack(factor: Factor, re: Float64Array, im: Float64Array): Potentials {
-  const { steps } = factor.topology;
-  for (let s = steps.length - 1; s >= 0; s--) {
-    const { node, neighbours } = steps[s]!;
-    const share = factor.shares[s]!;
-    const pivot = factor.pivots[s]!;
-    const square = pivot.re * pivot.re + pivot.im * pivot.im;
-    let sumRe = (re[node]! * pivot.re + im[node]! * pivot.im) / square;
-    let sumIm = (im[node]! * pivot.re - re[node]! * pivot.im) / square;
+  const { topology, totalRe, totalIm, shareRe, shareIm } = factor;
+  for (let s = topology.steps.length - 1; s >= 0; s--) {
+    const { node, neighbours, at } = topology.steps[s]!;
+    const a = totalRe[node]!;
+    const b = totalIm[node]!;
+    const square = a * a + b * b;
+    let sumRe = (re[node]! * a + im[node]! * b) / square;
+    let sumIm = (im[node]! * a - re[node]! * b) / square;
     for (let i = 0; i < neighbours.length; i++) {
       const neighbour = neighbours[i]!;
-      sumRe += share[2 * i]! * re[neighbour]! - share[2 * i + 1]! * im[neighbour]!;
-      sumIm += share[2 * i]! * im[neighbour]! + share[2 * i + 1]! * re[neighbour]!;
+      sumRe += shareRe[at + i]! * re[neighbour]! - shareIm[at + i]! * im[neighbour]!;
+      sumIm += shareRe[at + i]! * im[neighbour]! + shareIm[at + i]! * re[neighbour]!;
     }
     re[node] = sumRe;
     im[node] = sumIm;

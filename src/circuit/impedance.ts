@@ -55,6 +55,13 @@ export function partsOf(branch: Branch, state: State, supplyHertz: number): Part
   }
 }
 
+/** Whether a state can change what a branch is made of; any other branch is the same in all. */
+export function changesWithState(branch: Branch): boolean {
+  if (branch.kind !== 'element') return false;
+  const { kind } = branch.element;
+  return kind === 'contact' || kind === 'fuse' || kind === 'breaker' || kind === 'source';
+}
+
 function elementParts(branch: ElementBranch, state: State, supplyHertz: number): Parts {
   const { element } = branch;
   switch (element.kind) {

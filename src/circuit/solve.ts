@@ -1,7 +1,7 @@
 import { SUPPLY_HERTZ } from '../published/index.ts';
 import { type Complex, complex, multiply, subtract } from './complex.ts';
 import { type Factor, factorise, type Potentials, solveFor, solveSources } from './factor.ts';
-import { admittance, type Parts, partsOf } from './impedance.ts';
+import { admittance, changesWithState, type Parts, partsOf } from './impedance.ts';
 import type { Network } from './network.ts';
 import type { State } from './state.ts';
 import { REFERENCE } from './topology.ts';
@@ -24,43 +24,93 @@ export interface Spectrum {
 
 /** Solves a network in a state at the supply frequency and for direct current. */
 export function solve(network: Network, state: State): Solution {
-  const parts = network.branches.map((branch) => partsOf(branch, state, SUPPLY_HERTZ));
+  const constants = constantsOf(network, state);
+  const parts = constants.parts.slice();
+  for (const i of constants.changing) {
+    parts[i] = partsOf(network.branches[i]!, state, SUPPLY_HERTZ);
+  }
   return {
     network,
     parts,
-    ac: spectrum(network, parts, SUPPLY_HERTZ, 'ac'),
-    dc: spectrum(network, parts, 0, 'dc'),
+    ac: spectrum(network, constants, parts, SUPPLY_HERTZ, 'ac'),
+    dc: spectrum(network, constants, parts, 0, 'dc'),
   };
+}
+
+/** What is the same in every state of a network, worked out once for all of them. */
+interface Constants {
+  /** Indexes of the branches that a state changes. */
+  readonly changing: readonly number[];
+  /** Indexes of the branches that may hold a source. */
+  readonly sources: readonly number[];
+  /** Every branch's parts in one state or another. */
+  readonly parts: readonly Parts[];
+  /** Their admittances by frequency, re and im by branch. */
+  readonly admittances: Map<number, readonly [re: Float64Array, im: Float64Array]>;
+}
+
+const known = new WeakMap<Network, Constants>();
+
+function constantsOf(network: Network, state: State): Constants {
+  const before = known.get(network);
+  if (before) return before;
+  const { branches } = network;
+  const parts = branches.map((branch) => partsOf(branch, state, SUPPLY_HERTZ));
+  const indexes = [...branches.keys()];
+  const constants: Constants = {
+    changing: indexes.filter((i) => changesWithState(branches[i]!)),
+    sources: indexes.filter((i) => parts[i]!.current !== 'none'),
+    parts,
+    admittances: new Map(),
+  };
+  known.set(network, constants);
+  return constants;
+}
+
+/** Every branch's admittance, those that a state changes as in the state the network was met in. */
+function admittancesOf(constants: Constants, hertz: number): readonly [Float64Array, Float64Array] {
+  const before = constants.admittances.get(hertz);
+  if (before) return before;
+  const all = constants.parts.map((part) => admittance(part, hertz));
+  const made = [
+    Float64Array.from(all, ({ re }) => re),
+    Float64Array.from(all, ({ im }) => im),
+  ] as const;
+  constants.admittances.set(hertz, made);
+  return made;
 }
 
 function spectrum(
   network: Network,
+  constants: Constants,
   parts: readonly Parts[],
   hertz: number,
   current: 'ac' | 'dc',
 ): Spectrum {
   const factor = once(() => {
-    const re = new Float64Array(parts.length);
-    const im = new Float64Array(parts.length);
-    parts.forEach((part, i) => {
-      const y = admittance(part, hertz);
+    const [unchangedRe, unchangedIm] = admittancesOf(constants, hertz);
+    const re = unchangedRe.slice();
+    const im = unchangedIm.slice();
+    for (const i of constants.changing) {
+      const y = admittance(parts[i]!, hertz);
       re[i] = y.re;
       im[i] = y.im;
-    });
+    }
     return factorise(network.topology, re, im);
   });
   const potentials = once(() => {
+    const acting = constants.sources.filter(
+      (i) => parts[i]!.current === current && parts[i]!.volts !== 0,
+    );
+    if (acting.length === 0) return null;
     const re = new Float64Array(parts.length);
     const im = new Float64Array(parts.length);
-    let acts = false;
-    parts.forEach((part, i) => {
-      if (part.current !== current || part.volts === 0) return;
-      acts = true;
-      const flow = multiply(admittance(part, hertz), complex(part.volts));
+    for (const i of acting) {
+      const flow = multiply(admittance(parts[i]!, hertz), complex(parts[i]!.volts));
       re[i] = flow.re;
       im[i] = flow.im;
-    });
-    return acts ? solveSources(factor(), re, im) : null;
+    }
+    return solveSources(factor(), re, im);
   });
   return { hertz, factor, potentials };
 }

@@ -10,6 +10,8 @@ interface Step {
   readonly edges: Int32Array;
   /** Edge between each pair of neighbours, (0,1), (0,2) ... (1,2) ... */
   readonly meshed: Int32Array;
+  /** Where its shares begin in a factor's: one a neighbour and one for the reference. */
+  readonly at: number;
 }
 
 /** The order of elimination of a network's nodes, worked out once for all its states. */
@@ -17,6 +19,8 @@ export interface Topology {
   readonly nodes: number;
   readonly edges: number;
   readonly steps: readonly Step[];
+  /** Length of a factor's shares. */
+  readonly shares: number;
   /** Edge on which each branch lies; for a branch to the reference, −1 − node. */
   readonly place: Int32Array;
   /**
@@ -56,6 +60,7 @@ export function planElimination(
   );
 
   const steps: Step[] = [];
+  let shares = 0;
   const left = new Set(Array.from({ length: nodes }, (_, i) => i));
   while (left.size > 0) {
     const node = leastConnected(left, adjacency);
@@ -71,9 +76,11 @@ export function planElimination(
       neighbours: Int32Array.from(around, ([neighbour]) => neighbour),
       edges: Int32Array.from(around, ([, edge]) => edge),
       meshed: Int32Array.from(meshed),
+      at: shares,
     });
+    shares += around.length + 1;
   }
-  return { nodes, edges, steps, place, sense };
+  return { nodes, edges, steps, shares, place, sense };
 }
 
 function leastConnected(left: Set<number>, adjacency: readonly Map<number, number>[]): number {

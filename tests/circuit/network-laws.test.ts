@@ -7,6 +7,7 @@ import {
   INSTRUMENTS,
   impedanceBetween,
   magnitude,
+  partsOf,
   potential,
   REFERENCE,
   read,
@@ -15,6 +16,7 @@ import {
   solve,
   voltage,
 } from '../../src/circuit/index.ts';
+import { SUPPLY_HERTZ } from '../../src/published/index.ts';
 import { shippedNetworks } from '../support/content.ts';
 import { withMeter } from '../support/networks.ts';
 import { random, SEED } from '../support/random.ts';
@@ -41,6 +43,10 @@ const emf = ({ parts }: Solution, branch: number, kind: 'ac' | 'dc'): number =>
 
 describe.each(cases)('$id, $mode', ({ state, solution }) => {
   const { network, parts } = solution;
+
+  it('has every branch as its state makes it', () => {
+    expect(parts).toEqual(network.branches.map((b) => partsOf(b, state, SUPPLY_HERTZ)));
+  });
 
   it.each(KINDS)('Kirchhoff: no current is left over at a node, %s', (kind) => {
     const spectrum = solution[kind];
