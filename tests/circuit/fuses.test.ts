@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { effectiveAmps, settleMode, simulate } from '../../src/circuit/index.ts';
+import {
+  effectiveAmps,
+  type Simulation,
+  settleMode,
+  simulate,
+  simulateAsFound,
+} from '../../src/circuit/index.ts';
 import { circuit } from '../support/notation.ts';
 
 /** Fuses and breakers, by branch id, that a circuit opens in a mode without conditions. */
@@ -60,6 +66,23 @@ describe('a 3 A fuse link to BS 1362', () => {
     const lit = (mode: string) => modes.get(mode)!.outcomes.get('F1.lit');
     expect([lit('sound'), lit('short'), lit('mended')]).toEqual([true, false, false]);
     expect([...modes.get('mended')!.state.blown]).toEqual(['F1/fuse']);
+  });
+});
+
+describe('a circuit as an engineer finds it', () => {
+  it('has blown in every mode the fuse that any mode blows', () => {
+    const network = circuit(`
+      F1 mains: supply L N E
+      F1 fuse: fuse L out { rating: 3 }
+      F1 short: contact out N { closed: call }
+      F1 lamp: load out N { watts: 5 }
+      F1 lit: when { energised: lamp }
+      mode standby:
+      mode call: F1.call`);
+    const lit = ({ modes }: Simulation) =>
+      [...modes.values()].map(({ outcomes }) => outcomes.get('F1.lit'));
+    expect(lit(simulate(network))).toEqual([true, false]);
+    expect(lit(simulateAsFound(network))).toEqual([false, false]);
   });
 });
 

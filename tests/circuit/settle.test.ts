@@ -49,7 +49,33 @@ describe('windings', () => {
 });
 
 describe('a relay that latches', () => {
-  // Pulled in by the push, its own contact keeps the coil fed; memory is the mechanism's.
+  // Pulled in by the push, its own contact keeps the coil fed.
+  it.each([
+    ['idle', false],
+    ['pushed', true],
+    ['released', true],
+    ['stopped', false],
+    ['again', false],
+  ])('by a contact on its own winding, %s: %s', (mode, lit) => {
+    const settled = onIn(
+      mode,
+      `F1 mains: supply L N E
+       K1 make: contact L A { closed: { any: [push, { held: coil }] } }
+       K1 stop: contact A B { closed: { not: stop } }
+       K1 coil: load B N { watts: 2, draws: coil }
+       K1 lit: when { energised: coil }
+       W1: flex 0.75 1; BN F1.L K1.L; BU F1.N K1.N
+       mode idle:
+       mode pushed: K1.push
+       mode released after pushed:
+       mode stopped after released: K1.stop
+       mode again after stopped:`,
+    );
+    expect(settled.hunting).toEqual([]);
+    expect(seen(settled)).toEqual({ 'K1.lit': lit });
+  });
+
+  // The same with the armature as a mechanism that keeps its position.
   const LATCH = `
     F1 mains: supply L N E
     K1 push: contact L A { closed: push }
@@ -71,7 +97,7 @@ describe('a relay that latches', () => {
     ['released', true],
     ['stopped', false],
     ['again', false],
-  ])('%s: %s', (mode, lit) => {
+  ])('by its position, %s: %s', (mode, lit) => {
     const settled = onIn(mode, LATCH);
     expect(settled.hunting).toEqual([]);
     expect(seen(settled)).toEqual({ 'K1.lit': lit });
