@@ -1,7 +1,7 @@
 import { cheapest, permutations } from './arrange.ts';
 import { meets, type Span, spanOf } from './geometry.ts';
 import type { Lead } from './leads.ts';
-import { type Spacing, TAG, TYPE } from './spacing.ts';
+import { END_CLEARANCE, type Spacing, TAG, TYPE } from './spacing.ts';
 import { textWidth } from './text.ts';
 
 /** A lead with the heights of its ends. */
@@ -83,42 +83,35 @@ export const tagMiddle = ({ band, x }: PlacedBand, { track }: Spacing): number =
 
 export const tagSpan = (y: number): Span => spanOf(y - TAG.height / 2, y + TAG.height / 2);
 
-/** Whether two bands would touch: run on run, run under a tag, tag on tag. */
-export function collide(
-  a: PlacedBand,
-  b: PlacedBand,
-  spacing: Spacing,
-  endClearance: number,
-): boolean {
-  if (!meets(a.band.span, b.band.span, TAG.height)) return false;
-  for (const [i, one] of a.band.runs.entries()) {
-    const x = a.x + i * spacing.track;
-    for (const [j, other] of b.band.runs.entries()) {
-      const apart = Math.abs(x - (b.x + j * spacing.track));
-      if (apart < spacing.apart && meets(one.span, other.span, endClearance)) return true;
-    }
-  }
-  return tagHits(a, b, spacing) || tagHits(b, a, spacing);
-}
+/** An open interval of distances. */
+type Distances = readonly [from: number, to: number];
 
 /** Room between a tag and what is not its own, px. */
 const TAG_CLEAR = 3;
 
-function tagHits(a: PlacedBand, b: PlacedBand, spacing: Spacing): boolean {
-  const middle = tagMiddle(a, spacing);
-  return a.band.tags.some((y) => {
-    const span = tagSpan(y);
-    const onRun = b.band.runs.some(
-      (run, j) =>
-        Math.abs(b.x + j * spacing.track - middle) < a.band.tagWidth / 2 + TAG_CLEAR &&
-        meets(run.span, span, TAG_CLEAR),
-    );
-    const onTag = b.band.tags.some(
-      (other) =>
-        meets(tagSpan(other), span, TAG_CLEAR) &&
-        Math.abs(tagMiddle(b, spacing) - middle) <
-          (a.band.tagWidth + b.band.tagWidth) / 2 + TAG_CLEAR,
-    );
-    return onRun || onTag;
-  });
+/**
+ * Distances from one band's innermost run to another's at which the two would touch: run on
+ * run, run under a tag, or tag on tag.
+ */
+export function touching(a: Band, b: Band, { track, apart }: Spacing): Distances[] {
+  const touches: Distances[] = [];
+  const around = (middle: number, half: number) => touches.push([middle - half, middle + half]);
+  for (const [i, one] of a.runs.entries()) {
+    for (const [j, other] of b.runs.entries()) {
+      if (meets(one.span, other.span, END_CLEARANCE)) around((i - j) * track, apart);
+    }
+  }
+  const middle = ({ runs }: Band) => ((runs.length - 1) * track) / 2;
+  const under = (runs: readonly Run[], y: number) =>
+    runs.flatMap(({ span }, i) => (meets(span, tagSpan(y), TAG_CLEAR) ? [i * track] : []));
+  for (const y of a.tags) {
+    for (const x of under(b.runs, y)) around(middle(a) - x, a.tagWidth / 2 + TAG_CLEAR);
+    if (b.tags.some((other) => meets(tagSpan(other), tagSpan(y), TAG_CLEAR))) {
+      around(middle(a) - middle(b), (a.tagWidth + b.tagWidth) / 2 + TAG_CLEAR);
+    }
+  }
+  for (const y of b.tags) {
+    for (const x of under(a.runs, y)) around(x - middle(b), b.tagWidth / 2 + TAG_CLEAR);
+  }
+  return touches;
 }

@@ -1,7 +1,7 @@
 import type { Item } from '../circuit/index.ts';
 import { type Cell, cellNeed, isBare, makeCell } from './cells.ts';
 import { stretch } from './gaps.ts';
-import type { Point, Rect } from './geometry.ts';
+import { type Point, type Rect, sharp } from './geometry.ts';
 import { headingNeed, makeHeading, type Words } from './heading.ts';
 import { drawRows, type Inside, type Line, roomFor, type Zone, zoneOf } from './inside-lines.ts';
 import type { Plan } from './plan.ts';
@@ -45,7 +45,7 @@ export function makeBox(
   spacing: Spacing,
 ): Box {
   const heading = makeHeading(item, corner, width, spacing);
-  const strip = isBare(item) ? width : cellNeed(item);
+  const strip = isBare(item) ? width : Math.ceil(cellNeed(item));
   const cellsFrom = corner.x + width - strip;
   const zones = zonesOf(plan, corner.x + spacing.pad, cellsFrom, width - 2 * spacing.pad);
   const cells: Cell[] = [];
@@ -58,16 +58,16 @@ export function makeBox(
     const cell = makeCell(item, row.terminal!, ends, at, strip, above + below, spacing);
     cells.push(cell);
     const over = cell.rect.height - above - below;
-    lines.upper.push({ row, y: y + above + over / 2 });
+    lines.upper.push({ row, y: sharp(y + above + over / 2) });
     y += cell.rect.height;
   }
-  const jogTop = y + UNDER_STRIP;
+  const jogTop = sharp(y + UNDER_STRIP);
   if (plan.ladder.lower.length > 0) {
-    y = jogTop + jogsOf(zones.upper, zones.lower).length * JOG;
+    y += UNDER_STRIP + jogsOf(zones.upper, zones.lower).length * JOG;
     for (const row of plan.ladder.lower) {
       const { above, below } = roomFor(row, zones.lower);
-      lines.lower.push({ row, y: y + above });
-      y += above + below;
+      lines.lower.push({ row, y: sharp(y + above) });
+      y += Math.ceil(above + below);
     }
     y += BOTTOM;
   }

@@ -21,9 +21,9 @@ export interface Cell {
   readonly extraLow: boolean;
 }
 
-export const CELL_SIDE = 7;
+export const CELL_SIDE = 6;
 /** Room of the earth mark after a terminal's name. */
-const EARTH_MARK = 17;
+const EARTH_MARK = 16;
 /** Least room for what a terminal serves: beside its name, under its name. */
 const LABEL_BESIDE = 84;
 const LABEL_UNDER = 62;
@@ -71,7 +71,7 @@ export function makeCell(
   const words = label.length * LINE.label;
   const text = (beside ? words : words + (words > 0 ? LINE.title : 0)) + 8;
   const count = Math.max(1, ends);
-  const height = Math.max(atLeast, count * slot + 6, text, row);
+  const height = Math.ceil(Math.max(atLeast, count * slot + 6, text, row));
   const middle = height / 2;
   const nameAt = beside ? middle + DROP : middle + DROP - words / 2;
   const labelTop = beside ? middle + 4 - (words - LINE.label) / 2 : nameAt + LINE.label + 1;
@@ -82,9 +82,8 @@ export function makeCell(
     label,
     labelAt: { x: left, y: labelTop },
     rect: { ...corner, width, height },
-    slots: Array.from(
-      { length: count },
-      (_, i) => corner.y + middle + (i - (count - 1) / 2) * slot,
+    slots: Array.from({ length: count }, (_, i) =>
+      Math.round(corner.y + middle + (i - (count - 1) / 2) * slot),
     ),
     earth: terminal.carries === 'earth' ? earthOf(item) : 'none',
     extraLow: terminal.voltage === 'extra-low',

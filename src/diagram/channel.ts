@@ -1,5 +1,5 @@
-import { type Band, collide, crosses, type PlacedBand, tagMiddle } from './bands.ts';
-import { END_CLEARANCE, type Spacing } from './spacing.ts';
+import { type Band, crosses, type PlacedBand, tagMiddle, touching } from './bands.ts';
+import type { Spacing } from './spacing.ts';
 
 /** Bands placed beside the boxes, and how good the placing is. */
 export interface Channel {
@@ -20,22 +20,28 @@ const costOf = ({ placed, width, crossings }: Channel): number =>
   CROSSING_COST * crossings +
   LENGTH_COST * placed.reduce((sum, { band, x }) => sum + x * band.runs.length, 0);
 
+/** For each two bands the distances at which they touch; see {@link touching}. */
+type Touches = ReadonlyMap<Band, ReadonlyMap<Band, ReturnType<typeof touching>>>;
+
 /**
  * Places bands in the channel. Each in its turn takes the innermost place that is free;
  * the turns, at first from the shortest band to the longest, are exchanged two by two while
  * that makes the channel narrower or its crossings fewer.
  */
 export function fillChannel(bands: readonly Band[], spacing: Spacing): Channel {
+  const touches: Touches = new Map(
+    bands.map((a) => [a, new Map(bands.map((b) => [b, touching(a, b, spacing)]))]),
+  );
   const length = ({ span }: Band) => span.bottom - span.top;
   let turns = [...bands].sort((a, b) => length(a) - length(b));
-  let best = place(turns, spacing);
+  let best = place(turns, touches, spacing);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     let better = false;
     for (let i = 0; i < turns.length; i++) {
       for (let j = i + 1; j < turns.length; j++) {
         const tried = [...turns];
         [tried[i], tried[j]] = [tried[j]!, tried[i]!];
-        const channel = place(tried, spacing);
+        const channel = place(tried, touches, spacing);
         if (costOf(channel) >= costOf(best)) continue;
         turns = tried;
         best = channel;
@@ -47,16 +53,20 @@ export function fillChannel(bands: readonly Band[], spacing: Spacing): Channel {
   return best;
 }
 
-function place(turns: readonly Band[], spacing: Spacing): Channel {
+function place(turns: readonly Band[], touches: Touches, spacing: Spacing): Channel {
   const placed: PlacedBand[] = [];
   for (const band of turns) {
-    let step = 0;
-    let candidate: PlacedBand = { band, x: 0 };
-    while (placed.some((other) => collide(candidate, other, spacing, END_CLEARANCE))) {
-      step++;
-      candidate = { band, x: step * spacing.grid };
-    }
-    placed.push(candidate);
+    const taken = placed
+      .flatMap(({ band: other, x }) =>
+        touches
+          .get(other)!
+          .get(band)!
+          .map(([from, to]) => [x + from, x + to] as const),
+      )
+      .sort(([a], [b]) => a - b);
+    let x = 0;
+    for (const [from, to] of taken) if (from < x && x < to) x = Math.ceil(to);
+    placed.push({ band, x });
   }
   const edges = placed.map((one) =>
     Math.max(
@@ -69,7 +79,7 @@ function place(turns: readonly Band[], spacing: Spacing): Channel {
 
 function crossingsOf(placed: readonly PlacedBand[], { track }: Spacing): number {
   const runs = placed.flatMap(({ band, x }) =>
-    band.runs.map((run, i) => ({ ...run, x: x + i * track })),
+    band.runs.map(({ at, span }, i) => ({ at, span, x: x + i * track })),
   );
   let count = 0;
   for (const inner of runs) {

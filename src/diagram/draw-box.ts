@@ -39,7 +39,7 @@ function drawWires(box: Box, marks: Marks): string[] {
     byNode.set(node, (byNode.get(node) ?? '') + straight(from, to));
   }
   return [...byNode].flatMap(([node, d]) => [
-    tag('path', { class: 'clear', d }),
+    tag('path', { class: 'clear inside', d }),
     tag('path', { class: 'wire', 'data-node': node, d, ...marks.node(node) }),
   ]);
 }

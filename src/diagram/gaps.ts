@@ -22,9 +22,9 @@ export interface Gaps {
 }
 
 /** Width of a gap in which nothing stands, px. */
-const BARE = 9;
-const STEP_SIDE = 4;
-const LABEL_SIDE = 2;
+const BARE = 7;
+const STEP_SIDE = 3;
+const LABEL_SIDE = 1.5;
 
 const stepNeed = ({ symbol, label }: Step): number =>
   Math.max(SYMBOL_SIZE[symbol].width, widestPart(label, TYPE.label)) + 2 * STEP_SIDE;

@@ -16,6 +16,9 @@ export interface Span {
   readonly bottom: number;
 }
 
+/** The middle of a px, where a thin upright or level line is sharp. */
+export const sharp = (n: number): number => Math.floor(n) + 0.5;
+
 /** The span between two heights given in either order. */
 export const spanOf = (a: number, b: number): Span => ({
   top: Math.min(a, b),

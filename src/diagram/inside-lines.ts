@@ -1,6 +1,6 @@
 import type { Item } from '../circuit/index.ts';
 import { labelLines } from './gaps.ts';
-import type { Point } from './geometry.ts';
+import { type Point, sharp } from './geometry.ts';
 import type { Step } from './inside.ts';
 import { type Row, reachOf } from './ladder.ts';
 import { LINE } from './spacing.ts';
@@ -58,18 +58,20 @@ export function zoneOf(
   gapOf: ReadonlyMap<Row, number>,
   left: number,
 ): Zone {
-  const xs = [left];
+  const xs = [sharp(left)];
+  let at = left;
   const columns: { x: number; width: number }[][] = [];
   for (const gap of widths) {
-    const end = xs.at(-1)! + gap.reduce((sum, width) => sum + width, 0);
+    const end = at + gap.reduce((sum, width) => sum + width, 0);
+    at = end;
     let right = end;
     columns.push(
       gap.map((width) => {
         right -= width;
-        return { x: right + width / 2, width };
+        return { x: sharp(right + width / 2), width };
       }),
     );
-    xs.push(end);
+    xs.push(sharp(end));
   }
   return { uprights, xs, columns, gapOf };
 }

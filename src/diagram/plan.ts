@@ -66,7 +66,7 @@ function costOf({ ladder, need, upper }: Plan, { box }: Spacing): number {
     const at = rows.flatMap((row, i) => (armsAt(row, name) > 0 ? [i] : []));
     return [Math.min(...at), Math.max(...at)] as const;
   });
-  let cost = WIDTH_COST * Math.max(0, need - box) + ROW_COST * ladder.lower.length;
+  let cost = WIDTH_COST * Math.max(0, need - box.aim) + ROW_COST * ladder.lower.length;
   cost += upper.gaps.reduce((sum, gap) => sum + gapNeed(gap), 0) / 10;
   if (partsLinked(ladder)) cost += LINK_COST;
   for (const [i, row] of rows.entries()) {

@@ -10,12 +10,10 @@ export interface Spacing {
   readonly track: number;
   /** Between cores of different cables. */
   readonly apart: number;
-  /** Step on which upright runs are placed. */
-  readonly grid: number;
   /** Between two boxes, where the cables' tags stand. */
   readonly gap: number;
-  /** Width above which a box is not let grow for the sake of fewer rows. */
-  readonly box: number;
+  /** Width that a box's inside is laid out for, and the most that a box is given. */
+  readonly box: { readonly aim: number; readonly most: number };
   /** From a box's outline to what stands in it. */
   readonly pad: number;
   /** Whether a core's label says its cable too. */
@@ -28,11 +26,10 @@ export const NARROW: Spacing = {
   row: 30,
   slot: 13,
   track: 7,
-  apart: 10.5,
-  grid: 3.5,
+  apart: 10,
   gap: 28,
-  box: 196,
-  pad: 9,
+  box: { aim: 196, most: 300 },
+  pad: 8,
   cableAtEnds: false,
 };
 
@@ -43,9 +40,8 @@ export const WIDE: Spacing = {
   slot: 16,
   track: 10,
   apart: 16,
-  grid: 2,
   gap: 36,
-  box: 300,
+  box: { aim: 300, most: 420 },
   pad: 14,
   cableAtEnds: true,
 };
@@ -62,7 +58,7 @@ export const TYPE = {
 export const LINE = { title: 16, label: 12.5 } as const;
 
 /** Room inside a terminal for its screw, px from the strip's edge. */
-export const SCREW = { inset: 9, radius: 3.6, room: 17 } as const;
+export const SCREW = { inset: 8, radius: 3.6, room: 15 } as const;
 
 /** Ticks across a live conductor. */
 export const TICK = { width: 1.4, every: 16 } as const;

@@ -53,8 +53,8 @@ function still(paint: Paint): string {
 .circuit .rule,.circuit .cell{stroke-width:.8}
 .circuit .cell{fill:${paper}}
 .circuit .extra-low .cell{stroke-dasharray:5 2.5}
-.circuit .clear{stroke:${paper};stroke-width:8}
-.circuit .item .clear{stroke-width:6}
+.circuit .clear{stroke:${paper};stroke-width:5}
+.circuit .clear.inside{stroke-width:6}
 .circuit .wire,.circuit .blade{stroke-width:1.1;stroke-linecap:square}
 .circuit .body,.circuit .stroke,.circuit .glyph,.circuit .pivot,.circuit .screw,.circuit .plate{stroke-width:1.3}
 .circuit .body,.circuit .pivot,.circuit .screw{fill:${paper}}
@@ -90,6 +90,7 @@ function changing(paint: Paint, state: State): readonly (readonly [string, strin
   switch (state) {
     case 'live':
       return [
+        ['& .clear', 'stroke-width:8'],
         ['& .core,& .stripe', 'stroke-width:3.6'],
         ['& .casing', `stroke-width:5.6;stroke:${live}`],
         ['& .ticks', `display:inline;stroke:${live}`],
