@@ -55,7 +55,9 @@ function behaviour(element: Element, device: Device): string {
       return ohmsText(element.ohms);
     case 'source':
       return `${element.volts} V DC behind ${ohmsText(element.ohms)}${
-        element.poweredBy ? `, while ${device.elements[element.poweredBy]?.name ?? element.poweredBy} is energised` : ''
+        element.poweredBy
+          ? `, while ${device.elements[element.poweredBy]?.name ?? element.poweredBy} is energised`
+          : ''
       }`;
     case 'mains':
       return `230 V 50 Hz, ${element.earthing}`;

@@ -9,9 +9,7 @@ function show(): void {
   if (status) {
     status.hidden = false;
     status.textContent =
-      shown === entries.length
-        ? `All ${shown} systems`
-        : `${shown} of ${entries.length} systems`;
+      shown === entries.length ? `All ${shown} systems` : `${shown} of ${entries.length} systems`;
   }
   if (none) none.hidden = shown > 0;
 }

@@ -3,7 +3,8 @@ export function focusSearchOnSlash(): void {
   document.addEventListener('keydown', (event) => {
     if (event.key !== '/' || event.ctrlKey || event.metaKey || event.altKey) return;
     const at = event.target;
-    if (at instanceof HTMLElement && at.closest('input, textarea, select, [contenteditable]')) return;
+    if (at instanceof HTMLElement && at.closest('input, textarea, select, [contenteditable]'))
+      return;
     const box = document.querySelector<HTMLInputElement>('#q');
     if (!box) return;
     event.preventDefault();

@@ -1,5 +1,7 @@
 import { keepChoices } from './choices.ts';
 import { moveInGrids } from './grid-keys.ts';
+import { sliceForPrint } from './print-slices.ts';
 
 keepChoices();
 moveInGrids();
+sliceForPrint();

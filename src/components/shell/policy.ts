@@ -7,7 +7,8 @@ import { createHash } from 'node:crypto';
  * @param rules text of the page's style element, or empty.
  */
 export function policy(rules: string): string {
-  const own = rules === '' ? '' : ` 'sha256-${createHash('sha256').update(rules).digest('base64')}'`;
+  const own =
+    rules === '' ? '' : ` 'sha256-${createHash('sha256').update(rules).digest('base64')}'`;
   return [
     "default-src 'none'",
     "script-src 'self' 'wasm-unsafe-eval'",

@@ -22,8 +22,7 @@ export function modeStyles(modes: readonly string[]): string {
     ];
   });
   const byInstrument = INSTRUMENTS.map(
-    ({ id }, i) =>
-      `:root:has(#instrument-${id}:checked) :is(.v,.of):not(.i${i},.ai){display:none}`,
+    ({ id }, i) => `:root:has(#instrument-${id}:checked) :is(.v,.of):not(.i${i},.ai){display:none}`,
   );
   return [...byMode, ...byInstrument].join('\n');
 }

@@ -10,8 +10,9 @@ import {
 
 /** A reading as a page shows it. */
 export interface Shown {
-  /** Figure with its unit: `230 V`, `24 V DC`. */
   readonly figure: string;
+  /** `V`, or `V DC`. */
+  readonly unit: string;
   /** Class in a word. */
   readonly word: string;
   /** Class name of its look. */
@@ -26,12 +27,13 @@ export function shownReading(reading: Reading, extraLow: boolean): Shown {
   if (extraLow && reading.class === 'dead') {
     const present = isExtraLow(reading.dc);
     return {
-      figure: `${whole(reading.dc)} V DC`,
+      figure: whole(reading.dc),
+      unit: 'V DC',
       word: present ? 'call voltage' : 'none',
       look: present ? 'dc' : 'no-dc',
     };
   }
-  return { figure: `${whole(reading.ac)} V`, word: reading.class, look: reading.class };
+  return { figure: whole(reading.ac), unit: 'V', word: reading.class, look: reading.class };
 }
 
 const whole = (n: number) => String(Math.round(n)).replace('-', '−').replace('−0', '0');
