@@ -1,4 +1,4 @@
-import { cheapest, permutations } from './arrange.ts';
+import { permutations } from './arrange.ts';
 import { meets, type Span, spanOf } from './geometry.ts';
 import type { Lead } from './leads.ts';
 import { END_CLEARANCE, type Spacing, TAG, TYPE } from './spacing.ts';
@@ -23,25 +23,29 @@ export interface Band {
 }
 
 /** Runs of one cable up to which every order is tried. */
-const MOST_ORDERED = 6;
+const MOST_ORDERED = 5;
+/** Orders of one cable's runs that are kept. */
+const MOST_KEPT = 6;
 
-/** Groups leads into bands, each ordered so that its own runs cross least. */
+/**
+ * Groups leads into bands. For each the ways to order its runs are given, those that cross
+ * one another least first.
+ */
 export function bandsOf(
   leads: readonly Lead[],
   heightOf: (lead: Lead, end: 0 | 1) => number,
   tagsOf: (items: readonly [string, string]) => readonly number[],
-): Band[] {
+): Band[][] {
   const groups = new Map<string, Run[]>();
   for (const lead of leads) {
     const key = lead.cable === undefined ? lead.id : `${lead.cable} ${lead.items.join(' ')}`;
     const at = [heightOf(lead, 0), heightOf(lead, 1)] as const;
     groups.set(key, [...(groups.get(key) ?? []), { lead, at, span: spanOf(...at) }]);
   }
-  return [...groups.values()].map((group): Band => {
-    const runs = leastCrossing(group);
-    const { cable, items } = runs[0]!.lead;
-    const spans = runs.map(({ span }) => span);
-    return {
+  return [...groups.values()].map((group) => {
+    const { cable, items } = group[0]!.lead;
+    const spans = group.map(({ span }) => span);
+    return ordersOf(group).map((runs) => ({
       runs,
       ...(cable === undefined ? {} : { cable }),
       tags: cable === undefined ? [] : tagsOf(items),
@@ -50,7 +54,7 @@ export function bandsOf(
         top: Math.min(...spans.map(({ top }) => top)),
         bottom: Math.max(...spans.map(({ bottom }) => bottom)),
       },
-    };
+    }));
   });
 }
 
@@ -58,18 +62,19 @@ export function bandsOf(
 export const crosses = (stub: number, inner: Span): boolean =>
   inner.top < stub && stub < inner.bottom;
 
-function leastCrossing(runs: readonly Run[]): readonly Run[] {
-  const reach = (run: Run) => run.span.bottom - run.span.top;
-  if (runs.length > MOST_ORDERED) return [...runs].sort((a, b) => reach(a) - reach(b));
-  return cheapest(permutations(runs), (order) => {
-    let cost = 0;
-    for (const [i, inner] of order.entries()) {
-      for (const outer of order.slice(i + 1)) {
-        cost += outer.at.filter((y) => crosses(y, inner.span)).length;
-      }
-    }
-    return cost;
-  })!;
+function ordersOf(runs: readonly Run[]): (readonly Run[])[] {
+  const reach = ({ span }: Run) => span.bottom - span.top;
+  if (runs.length > MOST_ORDERED) return [[...runs].sort((a, b) => reach(a) - reach(b))];
+  const crossings = (order: readonly Run[]) =>
+    order.reduce((sum, inner, i) => {
+      const stubs = order.slice(i + 1).flatMap(({ at }) => at);
+      return sum + stubs.filter((y) => crosses(y, inner.span)).length;
+    }, 0);
+  return [...permutations(runs)]
+    .map((order) => ({ order, cost: crossings(order) }))
+    .sort((a, b) => a.cost - b.cost)
+    .slice(0, MOST_KEPT)
+    .map(({ order }) => order);
 }
 
 /** A band with the x of its innermost run, from the channel's left edge. */

@@ -20,32 +20,43 @@ const costOf = ({ placed, width, crossings }: Channel): number =>
   CROSSING_COST * crossings +
   LENGTH_COST * placed.reduce((sum, { band, x }) => sum + x * band.runs.length, 0);
 
-/** For each two bands the distances at which they touch; see {@link touching}. */
-type Touches = ReadonlyMap<Band, ReadonlyMap<Band, ReturnType<typeof touching>>>;
+/** Distances at which two bands touch, worked out once; see {@link touching}. */
+type Touches = (a: Band, b: Band) => ReturnType<typeof touching>;
 
 /**
- * Places bands in the channel. Each in its turn takes the innermost place that is free;
- * the turns, at first from the shortest band to the longest, are exchanged two by two while
- * that makes the channel narrower or its crossings fewer.
+ * Places bands in the channel. Each in its turn takes the innermost place that is free. The
+ * turns are at first from the shortest band to the longest; two of them are exchanged, or a
+ * band's runs put in another order, while that makes the channel narrower or its crossings
+ * fewer.
+ * @param choices for each band the orders of its runs, the best by itself first.
  */
-export function fillChannel(bands: readonly Band[], spacing: Spacing): Channel {
-  const touches: Touches = new Map(
-    bands.map((a) => [a, new Map(bands.map((b) => [b, touching(a, b, spacing)]))]),
-  );
-  const length = ({ span }: Band) => span.bottom - span.top;
-  let turns = [...bands].sort((a, b) => length(a) - length(b));
-  let best = place(turns, touches, spacing);
+export function fillChannel(choices: readonly (readonly Band[])[], spacing: Spacing): Channel {
+  const touches = remembered(spacing);
+  const length = ([band]: readonly Band[]) => band!.span.bottom - band!.span.top;
+  const sorted = [...choices].sort((a, b) => length(a) - length(b));
+  let turns = sorted.map((orders) => ({ band: orders[0]!, orders }));
+  const placed = (tried: typeof turns) =>
+    place(
+      tried.map(({ band }) => band),
+      touches,
+      spacing,
+    );
+  let best = placed(turns);
+  const keep = (tried: typeof turns): boolean => {
+    const channel = placed(tried);
+    if (costOf(channel) >= costOf(best)) return false;
+    turns = tried;
+    best = channel;
+    return true;
+  };
   for (let round = 0; round < MOST_ROUNDS; round++) {
     let better = false;
     for (let i = 0; i < turns.length; i++) {
+      for (const band of turns[i]!.orders) {
+        better = keep(turns.with(i, { ...turns[i]!, band })) || better;
+      }
       for (let j = i + 1; j < turns.length; j++) {
-        const tried = [...turns];
-        [tried[i], tried[j]] = [tried[j]!, tried[i]!];
-        const channel = place(tried, touches, spacing);
-        if (costOf(channel) >= costOf(best)) continue;
-        turns = tried;
-        best = channel;
-        better = true;
+        better = keep(turns.with(i, turns[j]!).with(j, turns[i]!)) || better;
       }
     }
     if (!better) break;
@@ -53,15 +64,23 @@ export function fillChannel(bands: readonly Band[], spacing: Spacing): Channel {
   return best;
 }
 
+function remembered(spacing: Spacing): Touches {
+  const known = new Map<Band, Map<Band, ReturnType<typeof touching>>>();
+  return (a, b) => {
+    const row = known.get(a) ?? new Map<Band, ReturnType<typeof touching>>();
+    known.set(a, row);
+    const found = row.get(b) ?? touching(a, b, spacing);
+    row.set(b, found);
+    return found;
+  };
+}
+
 function place(turns: readonly Band[], touches: Touches, spacing: Spacing): Channel {
   const placed: PlacedBand[] = [];
   for (const band of turns) {
     const taken = placed
       .flatMap(({ band: other, x }) =>
-        touches
-          .get(other)!
-          .get(band)!
-          .map(([from, to]) => [x + from, x + to] as const),
+        touches(other, band).map(([from, to]) => [x + from, x + to] as const),
       )
       .sort(([a], [b]) => a - b);
     let x = 0;

@@ -1,6 +1,7 @@
 import type { Simulation } from '../circuit/index.ts';
 import { drawBox } from './draw-box.ts';
 import { drawConductor, drawTag } from './draw-conductor.ts';
+import { onSheet } from './file.ts';
 import { layOutSystem, type Sheet } from './layout.ts';
 import { Marks } from './marks.ts';
 import { escaped, tag } from './markup.ts';
@@ -17,17 +18,24 @@ export interface Drawing {
 export interface DrawOptions {
   /** narrow: for 360 px; wide: for a desk. Narrow unless given. */
   readonly variant?: 'narrow' | 'wide';
+  /**
+   * A mode, for a drawing that stands in a file of its own: it shows this mode only and brings
+   * its styles, a frame and a title block. Without it the drawing is for a page.
+   */
+  readonly mode?: string;
 }
 
 /**
  * Draws a system for a page: one drawing for all modes. Each part says in which modes it is
  * live, closed or at work; the page's styles show the mode chosen. A system with many
  * conductors is wider than its variant asks for and has to be moved about sideways.
+ * @throws RangeError when a mode is asked for that the system does not have.
  */
 export function drawSystem(simulation: Simulation, options: DrawOptions = {}): Drawing {
   const { network } = simulation;
   const sheet = layOutSystem(network, options.variant === 'wide' ? WIDE : NARROW);
   const { width, height } = sheet;
+  if (options.mode !== undefined) return fileOf(simulation, sheet, options.mode);
   const svg = tag(
     'svg',
     {
@@ -45,8 +53,18 @@ export function drawSystem(simulation: Simulation, options: DrawOptions = {}): D
   return { svg, width, height };
 }
 
+function fileOf(simulation: Simulation, sheet: Sheet, mode: string): Drawing {
+  const { system } = simulation.network;
+  if (!simulation.modes.has(mode)) {
+    const known = [...simulation.modes.keys()].join(', ');
+    throw new RangeError(`${simulation.network.id} has no mode ${mode}; it has ${known}`);
+  }
+  const marks = new Marks(statesOf(simulation, [mode]), false);
+  return onSheet(drawParts(sheet, marks), sheet, { system, mode });
+}
+
 /** Boxes, then conductors over their strips, then the cables' tags over the conductors. */
-export const drawParts = (sheet: Sheet, marks: Marks): string =>
+const drawParts = (sheet: Sheet, marks: Marks): string =>
   [
     ...sheet.boxes.map((box) => drawBox(box, marks)),
     ...sheet.conductors.map((conductor) => drawConductor(conductor, sheet, marks)),

@@ -10,15 +10,14 @@ export interface Lead {
   readonly sleeve?: ColourCode;
   /** A core cut back at both ends. */
   readonly spare: boolean;
-  /** Node ids of its ends, the one in the upper item first. */
+  /** Node ids of its ends, the upper one first. */
   readonly ends: readonly [string, string];
   /** Items of its ends. */
   readonly items: readonly [string, string];
 }
 
 /**
- * Every core and wire link of a system, once, so turned that the first end is in the upper
- * item. The ends of a spare core lie where its cable's first core ends; a cable of nothing
+ * Every core and wire link of a system, once, so turned that its first end is the upper one. The ends of a spare core lie where its cable's first core ends; a cable of nothing
  * but spare cores has no known place and is left out.
  */
 export function leadsOf(network: Network, order: readonly string[]): Lead[] {
@@ -31,7 +30,8 @@ export function leadsOf(network: Network, order: readonly string[]): Lead[] {
       ? cableItems(network, branch.kind === 'conductor' ? branch.cable : '')
       : ([nodes[0].item!, nodes[1].item!] as const);
     if (!items) continue;
-    const turned = order.indexOf(items[0]) > order.indexOf(items[1]);
+    const down = order.indexOf(items[1]) - order.indexOf(items[0]);
+    const turned = down < 0 || (down === 0 && nodes[0].index > nodes[1].index);
     leads.push({
       id: branch.id,
       ...(branch.kind === 'conductor' ? { cable: branch.cable, colour: branch.colour } : {}),
@@ -52,9 +52,12 @@ function cableItems(network: Network, cable: string): readonly [string, string] 
   return [network.nodes[core.from]!.item!, network.nodes[core.to]!.item!];
 }
 
-/** What is printed at a core's end: its colour, what it is sleeved, its cable where asked. */
-export function codeOf(lead: Lead, withCable: boolean): string {
-  if (lead.colour === undefined) return 'link';
-  const code = lead.sleeve ? `${lead.colour}/${lead.sleeve}` : lead.colour;
-  return withCable ? `${lead.cable} ${code}` : code;
+/**
+ * What is printed at a core's end: its colour, what it is sleeved, and its cable where asked
+ * or where no tag will say it.
+ */
+export function codeOf({ colour, sleeve, cable, items }: Lead, withCable: boolean): string {
+  if (colour === undefined) return 'link';
+  const code = sleeve ? `${colour}/${sleeve}` : colour;
+  return withCable || items[0] === items[1] ? `${cable} ${code}` : code;
 }

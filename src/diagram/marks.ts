@@ -3,6 +3,7 @@ import type { Step } from './inside.ts';
 import type { Lead } from './leads.ts';
 import { tag } from './markup.ts';
 import type { States } from './states.ts';
+import { ALWAYS } from './styles.ts';
 
 type Attributes = Readonly<Record<string, string>>;
 
@@ -39,7 +40,7 @@ export class Marks {
       case 'fuse':
         return { ...ends, 'data-closed': this.#states.closed(step.id).join(' ') };
       case 'mains':
-        return { ...ends, 'data-on': this.#states.modes.join(' ') };
+        return { ...ends, 'data-on': ALWAYS };
       default:
         return { ...ends, 'data-on': this.#states.on(step.id).join(' ') };
     }

@@ -55,7 +55,8 @@ function still(paint: Paint): string {
 .circuit .extra-low .cell{stroke-dasharray:5 2.5}
 .circuit .clear{stroke:${paper};stroke-width:5}
 .circuit .clear.inside{stroke-width:6}
-.circuit .wire,.circuit .blade{stroke-width:1.1;stroke-linecap:square}
+.circuit .wire,.circuit .blade,.circuit .through{stroke-width:1.1}
+.circuit .wire{stroke-linecap:square}
 .circuit .body,.circuit .stroke,.circuit .glyph,.circuit .pivot,.circuit .screw,.circuit .plate{stroke-width:1.3}
 .circuit .body,.circuit .pivot,.circuit .screw{fill:${paper}}
 .circuit .plate.thick{stroke-width:3}
@@ -75,6 +76,8 @@ function still(paint: Paint): string {
 .circuit .cap{stroke-width:1.6}
 .circuit rect.plate{fill:${paper};stroke:none}
 .circuit .cable .ring{fill:${paper};stroke-width:1}
+.circuit .sheet{fill:${paper}}
+.circuit .frame{fill:none;stroke:${ink};stroke-width:1.6}
 .circuit a{cursor:pointer;text-decoration:none}
 .circuit a:hover .cell{stroke-width:2}
 .circuit a:focus-visible{outline:none}
@@ -83,7 +86,11 @@ function still(paint: Paint): string {
 }
 
 /** What a part looks like in one of its states; `&` is the part, with its state. */
-function changing(paint: Paint, state: State): readonly (readonly [string, string])[] {
+function changing(
+  paint: Paint,
+  state: State,
+  mode: string,
+): readonly (readonly [string, string])[] {
   const live = paint('live', INK);
   const ink = paint('ink', INK);
   const paper = paint('paper', PAPER);
@@ -94,19 +101,20 @@ function changing(paint: Paint, state: State): readonly (readonly [string, strin
         ['& .core,& .stripe', 'stroke-width:3.6'],
         ['& .casing', `stroke-width:5.6;stroke:${live}`],
         ['& .ticks', `display:inline;stroke:${live}`],
-        ['&.wire,&.wire-link .core', 'stroke-width:3'],
+        ['&.wire,& .through,&.wire-link .core', 'stroke-width:3'],
         ['& .screw', `fill:${live}`],
       ];
     case 'between':
       return [
         ['& .casing', `stroke-width:5;stroke-dasharray:4 4;stroke:${live}`],
-        ['&.wire', 'stroke-width:2.4;stroke-dasharray:4 4;stroke-linecap:butt'],
+        ['&.wire,& .through', 'stroke-width:2.4;stroke-dasharray:4 4;stroke-linecap:butt'],
         ['& .half', 'display:inline'],
       ];
     case 'closed':
       return [
         ['& .when-open', 'display:none'],
         ['& .when-closed', 'display:inline'],
+        [`&[data-live~="${mode}"] .when-closed`, 'stroke-width:3'],
       ];
     case 'on':
       return [
@@ -117,13 +125,16 @@ function changing(paint: Paint, state: State): readonly (readonly [string, strin
   }
 }
 
+/** Stands for a mode in what looks the same in every mode. */
+export const ALWAYS = '*';
+
 type State = 'live' | 'between' | 'closed' | 'on';
 const STATES: readonly State[] = ['live', 'between', 'closed', 'on'];
 
 /** Rules for one mode, under a selector that holds while the mode is chosen. */
 const inMode = (paint: Paint, mode: string, under: string): string =>
   STATES.flatMap((state) =>
-    changing(paint, state).map(([parts, look]) => {
+    changing(paint, state, mode).map(([parts, look]) => {
       const part = `${under}.circuit [data-${state}~="${mode}"]`;
       return `${parts.replaceAll('&', part)}{${look}}`;
     }),
@@ -158,6 +169,7 @@ export function diagramStyles(modes: readonly string[]): string {
     coreColours((code) => inPage(`core-${code}`, CORES[code][1])),
     edges(EDGED_ON_SLATE, ink),
     '}',
+    inMode(inPage, ALWAYS, ''),
     ...(first === undefined
       ? []
       : [
@@ -176,5 +188,6 @@ export const fileStyles = (mode: string): string =>
     still(inFile),
     coreColours((code) => CORES[code][0]),
     edges(EDGED_ON_PAPER, INK),
+    inMode(inFile, ALWAYS, ''),
     inMode(inFile, mode, ''),
   ].join('\n');

@@ -26,7 +26,7 @@ const switching = (extra = '') =>
   (extra || tag('circle', { class: 'pivot', cx: 7, r: 2 }));
 
 export const SYMBOLS: Readonly<Record<SymbolKind, Symbol>> = {
-  link: { reach: 0, body: '' },
+  link: { reach: 5, body: path('through', 'M-4.4 0H4.4') },
   contact: { reach: 9, body: switching() },
   breaker: { reach: 7, body: switching(path('stroke', 'M4 -3L10 3M4 3L10 -3')) },
   fuse: {
