@@ -22,8 +22,8 @@ export interface Simulation {
 
 /**
  * Brings a network to rest in each of its modes. A mode that comes `after` another starts
- * from the other's positions and blown fuses; any other starts from `memory`, which is
- * equipment as new unless given.
+ * from the other's positions, energised windings and blown fuses; any other starts from
+ * `memory`, which is equipment as new unless given.
  */
 export function simulate(network: Network, memory: Memory = atRest(network)): Simulation {
   const { modes } = network.system;

@@ -1,6 +1,8 @@
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import {
+  type Change,
   type Complex,
+  changeNetwork,
   INSTRUMENTS,
   impedanceBetween,
   magnitude,
@@ -20,6 +22,7 @@ import {
   withBranchCurrents,
 } from '../support/ngspice.ts';
 import { circuit } from '../support/notation.ts';
+import { random, SEED } from '../support/random.ts';
 import { refereePotentials } from '../support/referee.ts';
 import { relativeError } from '../support/wide.ts';
 
@@ -154,6 +157,36 @@ function mostFloating({ solution }: Settled, earth: number): string {
   );
   return nodes[impedances.indexOf(Math.max(...impedances))]!.id;
 }
+
+/** Changed circuits tried on each system. */
+const CHANGES = 4;
+
+describe(`changed circuits (${CHANGES} a system from seed ${SEED})`, () => {
+  it.each([...shippedNetworks()])(
+    '%s agrees with a core off or two points joined',
+    async (id, network) => {
+      const from = random(SEED);
+      const cores = network.branches.filter(({ kind }) => kind === 'conductor');
+      for (let i = 0; i < CHANGES; i++) {
+        const [a, b] = [from.pick(network.nodes), from.pick(network.nodes)];
+        const change: Change =
+          i % 2 === 0 || a === b
+            ? { kind: 'open', branch: from.pick(cores).id }
+            : { kind: 'join', from: a.id, to: b.id, ohms: from.spread(0.01, 1e6) };
+        const changed = changeNetwork(network, [change]);
+        const settled = from.pick([...simulate(changed).modes.values()]);
+        const voltages = await ngspice(withBranchCurrents(netlist(changed, settled.state, 'ac')));
+        const { share, node } = worst(
+          changed,
+          (n) => potential(settled.solution.ac, n),
+          (n) => spiceAt(voltages, changed, n),
+        );
+        const place = `${id}, ${settled.mode}, ${JSON.stringify(change)}, at ${node}`;
+        expect(share, place).toBeLessThan(1);
+      }
+    },
+  );
+});
 
 describe('a netlist that ngspice cannot take', () => {
   it('is an error, not the answer of the circuit before', async () => {
