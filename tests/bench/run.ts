@@ -136,7 +136,8 @@ const heads = [
 
 process.stdout.write(`${table(heads, rows)}
 
-solve         the engine, one mode: impedances, factorisation, every node's potential
+solve         the engine, one mode of a network met before: impedances, factorisation,
+              every node's potential
 ngspice       the same netlist and mode: read, operating point, one AC point, results out
 its point     each further frequency of a run of ${POINTS}: ngspice's own factorisation and solve,
               without reading or writing
