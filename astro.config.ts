@@ -2,8 +2,8 @@ import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
 
 /** Path the site is served under, as in `/reference`; the root when not set. */
-const base = process.env['BASE_PATH'] ?? '/';
-const site = process.env['SITE_URL'];
+const base = process.env.BASE_PATH ?? '/';
+const site = process.env.SITE_URL;
 
 export default defineConfig({
   base,

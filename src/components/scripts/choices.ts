@@ -5,7 +5,7 @@
 export function keepChoices(): void {
   const bench = document.querySelector<HTMLElement>('[data-bench]');
   if (!bench) return;
-  const modeKey = `proveline.mode.${bench.dataset['bench']}`;
+  const modeKey = `proveline.mode.${bench.dataset.bench}`;
   const instrumentKey = 'proveline.instrument';
   choose(`mode-${recall(modeKey) ?? ''}`);
   choose(`instrument-${recall(instrumentKey) ?? ''}`);

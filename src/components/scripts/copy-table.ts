@@ -30,4 +30,13 @@ export function tableText(table: HTMLTableElement): string {
 const isRead = (cell: HTMLTableCellElement) =>
   cell.checkVisibility() || cell.closest('thead') !== null;
 
-const cellText = (cell: HTMLTableCellElement) => cell.innerText.replace(/\s+/g, ' ').trim();
+const cellText = (cell: HTMLTableCellElement) => visibleText(cell).replace(/\s+/g, ' ').trim();
+
+/** Text of what is shown: a cell also holds the readings of other modes and instruments. */
+function visibleText(node: Node): string {
+  if (node instanceof Text) return node.data;
+  return [...node.childNodes]
+    .filter((child) => !(child instanceof Element) || child.checkVisibility())
+    .map(visibleText)
+    .join(' ');
+}

@@ -1,40 +1,42 @@
-/** Says how many systems the facets leave, and remembers the answers in the address. */
-const form = document.querySelector<HTMLFormElement>('.facets');
-const entries = [...document.querySelectorAll<HTMLElement>('.system-entry')];
-const status = document.querySelector<HTMLElement>('[data-shown-count]');
-const none = document.querySelector<HTMLElement>('[data-none-shown]');
+/**
+ * Says how many systems the facets leave, and keeps the answers in the address, so that going
+ * back to the list finds it as it was left. The list itself is narrowed by style alone.
+ */
+export function keepFacets(): void {
+  const form = document.querySelector<HTMLFormElement>('.facets');
+  if (!form) return;
+  recall(form);
+  showCount();
+  form.addEventListener('change', () => {
+    showCount();
+    remember(form);
+  });
+}
 
-function show(): void {
+function showCount(): void {
+  const entries = [...document.querySelectorAll<HTMLElement>('.system-entry')];
   const shown = entries.filter((entry) => entry.checkVisibility()).length;
-  if (status) {
-    status.hidden = false;
-    status.textContent =
+  const line = document.querySelector<HTMLElement>('[data-shown-count]');
+  const none = document.querySelector<HTMLElement>('[data-none-shown]');
+  if (line) {
+    line.textContent =
       shown === entries.length ? `All ${shown} systems` : `${shown} of ${entries.length} systems`;
   }
   if (none) none.hidden = shown > 0;
 }
 
-/** Answers stand in the address, so that going back to the list finds it as it was left. */
-function remember(): void {
+function remember(form: HTMLFormElement): void {
   const chosen = new URLSearchParams();
-  for (const input of form?.querySelectorAll<HTMLInputElement>('input:checked') ?? []) {
+  for (const input of form.querySelectorAll<HTMLInputElement>('input:checked')) {
     if (input.value) chosen.append(input.name, input.value);
   }
-  const query = chosen.size > 0 ? `?${chosen}` : location.pathname;
-  history.replaceState(history.state, '', query);
+  history.replaceState(history.state, '', chosen.size > 0 ? `?${chosen}` : location.pathname);
 }
 
-function recall(): void {
+function recall(form: HTMLFormElement): void {
+  const inputs = [...form.querySelectorAll<HTMLInputElement>('input')];
   for (const [name, value] of new URLSearchParams(location.search)) {
-    const inputs = form?.querySelectorAll<HTMLInputElement>('input') ?? [];
-    const input = [...inputs].find((i) => i.name === name && i.value === value);
+    const input = inputs.find((one) => one.name === name && one.value === value);
     if (input) input.checked = true;
   }
 }
-
-recall();
-show();
-form?.addEventListener('change', () => {
-  show();
-  remember();
-});

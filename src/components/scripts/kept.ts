@@ -65,7 +65,7 @@ export function offerPin(): void {
 /** Fills the home page's lists of pinned and recent pages. */
 export function showKept(): void {
   for (const section of document.querySelectorAll<HTMLElement>('[data-list]')) {
-    const list = readList(section.dataset['list'] === 'pins' ? 'pins' : 'recents');
+    const list = readList(section.dataset.list === 'pins' ? 'pins' : 'recents');
     section.hidden = list.length === 0;
     section.querySelector('ul')?.replaceChildren(...list.map(entryOf));
   }

@@ -1,11 +1,19 @@
 /** Puts the words of the missing address into the search box. */
-const box = document.querySelector<HTMLInputElement>('#q');
-const base = document.body.dataset['base'] ?? '/';
-const words = decodeURIComponent(location.pathname.slice(base.length - 1))
-  .replace(/\.[a-z]+$/, '')
-  .split('/')
-  .filter((part) => !['systems', 'devices', 'procedures', 'glossary', ''].includes(part))
-  .join(' ')
-  .replace(/[-_]+/g, ' ')
-  .trim();
-if (box && words) box.value = words;
+export function fillFromAddress(): void {
+  const box = document.querySelector<HTMLInputElement>('#q');
+  const words = wordsOf(location.pathname, document.body.dataset.base ?? '/');
+  if (box && words) box.value = words;
+}
+
+const KINDS = ['systems', 'devices', 'procedures', 'glossary'];
+
+/** The words of an address under a base path, without the kind of entry: `combi two wire`. */
+export function wordsOf(path: string, base: string): string {
+  return decodeURIComponent(path.slice(base.length - 1))
+    .replace(/\.[a-z]+$/, '')
+    .split('/')
+    .filter((part) => part !== '' && !KINDS.includes(part))
+    .join(' ')
+    .replace(/[-_]+/g, ' ')
+    .trim();
+}

@@ -4,7 +4,7 @@ export function sliceForPrint(): void {
   const drawing = pan?.querySelector('svg');
   if (!pan || !drawing) return;
   const width = drawing.viewBox.baseVal.width;
-  const slices = JSON.parse(pan.dataset['slices'] ?? '[]') as { y: number; height: number }[];
+  const slices = JSON.parse(pan.dataset.slices ?? '[]') as { y: number; height: number }[];
   const row = document.createElement('div');
   row.className = 'slices';
   addEventListener('beforeprint', () => {

@@ -17,7 +17,7 @@ export function modeStyles(modes: readonly string[]): string {
     const chosen = `:root:has(#mode-${id}:checked)`;
     return [
       `${chosen} :is(.v,.in):not(.m${m},.am){display:none}`,
-      `${chosen} .c.c${m}{background:var(--wash)}`,
+      `@media screen{${chosen} .c.c${m}{background:var(--wash)}}`,
       `@media screen and (max-width:${narrow}rem){${chosen} .c:not(.c${m}){display:none}}`,
     ];
   });
