@@ -1,6 +1,14 @@
 /** What the wiring of a system says when it is read off the circuit: the door to this room. */
+export { type CableLoad, cableSchedule, ratingOf } from './cable-schedule.ts';
 export { type Hop, type LivePath, livePathIn, livePaths } from './live-path.ts';
 export { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.ts';
+export {
+  type EarthFault,
+  earthFaults,
+  limiterBehind,
+  type ProtectiveDevice,
+  protectionOf,
+} from './protection.ts';
 export { type ReadingsGrid, readingsGrid } from './readings.ts';
 export {
   type CoreEnd,
