@@ -5,11 +5,11 @@ import {
   magnitude,
   type Network,
   potential,
-  REFERENCE,
   type Settled,
   type Simulation,
   voltage,
 } from '../circuit/index.ts';
+import { JOIN_OHMS, waysFrom } from './reach.ts';
 import { againstFor } from './wiring-table.ts';
 
 /** A terminal on the way from the supply to a load and back. */
@@ -37,9 +37,6 @@ export interface LivePath {
   readonly driven: 'mains' | 'extra-low';
   readonly hops: readonly Hop[];
 }
-
-/** Largest resistance that still carries the path, ohms: above it is a load, not a join. A resistor is a join all the same. */
-const JOIN_OHMS = 10;
 
 /** The live path of every load and sensing input that works in some mode. */
 export function livePaths(simulation: Simulation): LivePath[] {
@@ -81,8 +78,8 @@ function pathOf(
   const passes = (b: Branch, i: number) => b !== load && isJoin(b, solution.parts[i]!.ohms);
   const [start, finish] = driven === 'mains' ? mainsEnds(network) : sourceEnds(network, load);
   if (start === null || finish === null) return null;
-  const out = shortest(network, start, lineEnd, passes);
-  const back = shortest(network, backEnd, finish, passes);
+  const out = waysFrom(network, start, passes).get(lineEnd);
+  const back = waysFrom(network, backEnd, passes).get(finish);
   if (!out || !back) return null;
   return {
     id: load.id,
@@ -110,6 +107,7 @@ function orient(
   return height(load.from) >= height(load.to) ? [load.from, load.to] : [load.to, load.from];
 }
 
+/** Whether a branch carries a path on. A resistor in series does, a load does not. */
 function isJoin(branch: Branch, ohms: number): boolean {
   if (branch.kind === 'stray' || branch.kind === 'supply') return false;
   if (branch.kind === 'element') {
@@ -132,38 +130,6 @@ function sourceEnds(network: Network, load: ElementBranch): [number | null, numb
   );
   const own = sources.find((b) => b.kind === 'element' && b.item === load.item) ?? sources[0];
   return own ? [own.from, own.to] : [null, null];
-}
-
-/** Fewest branches from one node to another; null when nothing joins them. */
-function shortest(
-  network: Network,
-  from: number,
-  to: number,
-  passes: (branch: Branch, index: number) => boolean,
-): Branch[] | null {
-  if (from === to) return [];
-  const before = new Map<number, { node: number; branch: Branch } | null>([[from, null]]);
-  const queue = [from];
-  for (const node of queue) {
-    for (const [i, branch] of network.branches.entries()) {
-      if (branch.from !== node && branch.to !== node) continue;
-      const next = branch.from === node ? branch.to : branch.from;
-      if (next === REFERENCE || before.has(next) || !passes(branch, i)) continue;
-      before.set(next, { node, branch });
-      if (next === to) return trace(before, to);
-      queue.push(next);
-    }
-  }
-  return null;
-}
-
-function trace(
-  before: ReadonlyMap<number, { node: number; branch: Branch } | null>,
-  to: number,
-): Branch[] {
-  const branches: Branch[] = [];
-  for (let step = before.get(to); step; step = before.get(step.node)) branches.unshift(step.branch);
-  return branches;
 }
 
 function hopsOf(

@@ -1,10 +1,9 @@
-import {
-  type Branch,
-  type ConductorBranch,
-  type ElementBranch,
-  type Network,
-  REFERENCE,
-  type Simulation,
+import type {
+  Branch,
+  ConductorBranch,
+  ElementBranch,
+  Network,
+  Simulation,
 } from '../circuit/index.ts';
 import {
   BREAKER_LOOP_SOURCE,
@@ -19,6 +18,7 @@ import {
 } from '../published/index.ts';
 import { type Amps, amps, celsius, type Ohms, ohms } from '../units/index.ts';
 import { pointsByItem } from './points.ts';
+import { JOIN_OHMS, waysFrom } from './reach.ts';
 
 /** A fuse or circuit-breaker of a system. */
 export interface ProtectiveDevice {
@@ -45,9 +45,6 @@ export interface EarthFault {
 
 /** Temperature at which a loaded conductor is reckoned, 70 °C insulation. */
 const WARM = celsius(70);
-
-/** Resistance below which a branch carries a fault current, ohms. */
-const JOIN_OHMS = 10;
 
 /**
  * The fuse or breaker nearest before any of some cores, seen from the supply; null where
@@ -154,7 +151,7 @@ function external(network: Network): number {
 }
 
 /** Branches from the supply's line to every node that is live in some mode. */
-function pathsFromLine({ network, modes }: Simulation): Map<number, Branch[]> {
+function pathsFromLine({ network, modes }: Simulation): Map<number, readonly Branch[]> {
   const start = network.branches.find((b) => b.kind === 'supply' && b.id.endsWith('line'))?.from;
   const joins = new Set<number>();
   for (const { solution } of modes.values()) {
@@ -162,35 +159,16 @@ function pathsFromLine({ network, modes }: Simulation): Map<number, Branch[]> {
       if (part.ohms < JOIN_OHMS) joins.add(i);
     });
   }
-  return start === undefined ? new Map() : spread(network, start, (_, i) => joins.has(i));
+  return start === undefined
+    ? new Map()
+    : waysFrom(network, start, (b, i) => b.kind !== 'supply' && joins.has(i));
 }
 
-function pathsFromEarth(network: Network): Map<number, Branch[]> {
+function pathsFromEarth(network: Network): Map<number, readonly Branch[]> {
   const start = network.branches.find((b) => b.kind === 'supply' && b.id.endsWith('earth'))?.from;
   const passes = (b: Branch) =>
     b.kind === 'conductor' ||
     b.kind === 'wire link' ||
     (b.kind === 'element' && b.element.kind === 'link');
-  return start === undefined ? new Map() : spread(network, start, passes);
-}
-
-/** Shortest paths, in branches, from one node to all that can be reached. */
-function spread(
-  network: Network,
-  start: number,
-  passes: (branch: Branch, index: number) => boolean,
-): Map<number, Branch[]> {
-  const paths = new Map<number, Branch[]>([[start, []]]);
-  const queue = [start];
-  for (const node of queue) {
-    for (const [i, branch] of network.branches.entries()) {
-      if (branch.kind === 'supply' || branch.kind === 'stray') continue;
-      if (branch.from !== node && branch.to !== node) continue;
-      const next = branch.from === node ? branch.to : branch.from;
-      if (next === REFERENCE || paths.has(next) || !passes(branch, i)) continue;
-      paths.set(next, [...paths.get(node)!, branch]);
-      queue.push(next);
-    }
-  }
-  return paths;
+  return start === undefined ? new Map() : waysFrom(network, start, passes);
 }
