@@ -1,5 +1,5 @@
-import { pathToFileURL } from 'node:url';
 import { defineCollection } from 'astro:content';
+import { pathToFileURL } from 'node:url';
 import { glob } from 'astro/loaders';
 import { contentFolder } from './reference/index.ts';
 

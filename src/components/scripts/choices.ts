@@ -1,13 +1,14 @@
 /**
  * Remembers mode and instrument, puts the mode in the address so that it can be sent on, and
- * honours an address that names one. The page itself changes by style alone.
+ * honours an address that names one, as `?mode=heating` or `#mode-heating`. The page itself changes by style alone.
  */
 export function keepChoices(): void {
   const bench = document.querySelector<HTMLElement>('[data-bench]');
   if (!bench) return;
   const modeKey = `proveline.mode.${bench.dataset.bench}`;
   const instrumentKey = 'proveline.instrument';
-  choose(`mode-${recall(modeKey) ?? ''}`);
+  const asked = new URLSearchParams(location.search).get('mode');
+  choose(`mode-${asked ?? recall(modeKey) ?? ''}`);
   choose(`instrument-${recall(instrumentKey) ?? ''}`);
   const fromAddress = () => choose(location.hash.slice(1));
   fromAddress();
@@ -17,7 +18,7 @@ export function keepChoices(): void {
     if (!(target instanceof HTMLInputElement)) return;
     if (target.name === 'mode') {
       keep(modeKey, target.value);
-      history.replaceState(history.state, '', `#${target.id}`);
+      history.replaceState(history.state, '', addressWith(target.value));
     } else {
       keep(instrumentKey, target.value);
     }
@@ -28,6 +29,14 @@ export function keepChoices(): void {
     const picked = event.target.closest('label, nav a');
     picked?.closest<HTMLElement>('[popover]')?.hidePopover();
   });
+}
+
+/** The page's address with a mode in it; a place on the page that it names is kept. */
+function addressWith(mode: string): URL {
+  const address = new URL(location.href);
+  address.searchParams.set('mode', mode);
+  if (address.hash.startsWith('#mode-')) address.hash = '';
+  return address;
 }
 
 function choose(id: string): void {

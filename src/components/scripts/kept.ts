@@ -64,10 +64,9 @@ export function offerPin(): void {
 
 /** Fills the home page's lists of pinned and recent pages. */
 export function showKept(): void {
-  for (const section of document.querySelectorAll<HTMLElement>('[data-list]')) {
-    const list = readList(section.dataset.list === 'pins' ? 'pins' : 'recents');
-    section.hidden = list.length === 0;
-    section.querySelector('ul')?.replaceChildren(...list.map(entryOf));
+  for (const list of document.querySelectorAll<HTMLElement>('[data-list]')) {
+    const kept = readList(list.dataset.list === 'pins' ? 'pins' : 'recents');
+    if (kept.length > 0) list.replaceChildren(...kept.map(entryOf));
   }
 }
 

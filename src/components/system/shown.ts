@@ -29,7 +29,7 @@ export function shownReading(reading: Reading, extraLow: boolean): Shown {
     return {
       figure: whole(reading.dc),
       unit: 'V DC',
-      word: present ? 'call voltage' : 'none',
+      word: present ? 'call' : 'none',
       look: present ? 'dc' : 'no-dc',
     };
   }
