@@ -25,7 +25,7 @@ export interface Band {
 /** Runs of one cable up to which every order is tried. */
 const MOST_ORDERED = 5;
 /** Orders of one cable's runs that are kept. */
-const MOST_KEPT = 6;
+const MOST_KEPT = 24;
 
 /**
  * Groups leads into bands. For each the ways to order its runs are given, those that cross
@@ -35,6 +35,7 @@ export function bandsOf(
   leads: readonly Lead[],
   heightOf: (lead: Lead, end: 0 | 1) => number,
   tagsOf: (items: readonly [string, string]) => readonly number[],
+  spacing: Spacing,
 ): Band[][] {
   const groups = new Map<string, Run[]>();
   for (const lead of leads) {
@@ -49,7 +50,7 @@ export function bandsOf(
       runs,
       ...(cable === undefined ? {} : { cable }),
       tags: cable === undefined ? [] : tagsOf(items),
-      tagWidth: cable === undefined ? 0 : textWidth(cable, TYPE.code, true) + 2 * TAG.side,
+      tagWidth: cable === undefined ? 0 : tagWidth(cable, runs.length, spacing),
       span: {
         top: Math.min(...spans.map(({ top }) => top)),
         bottom: Math.max(...spans.map(({ bottom }) => bottom)),
@@ -57,6 +58,10 @@ export function bandsOf(
     }));
   });
 }
+
+/** A tag is a ring round the cores, wide enough for the reference too. */
+const tagWidth = (cable: string, runs: number, { track }: Spacing): number =>
+  Math.max(textWidth(cable, TYPE.code, true) + 2 * TAG.side, (runs - 1) * track + 2 * TAG.side);
 
 /** Whether the stub at a height, on its way to an outer track, crosses an inner run. */
 export const crosses = (stub: number, inner: Span): boolean =>
@@ -92,7 +97,7 @@ export const tagSpan = (y: number): Span => spanOf(y - TAG.height / 2, y + TAG.h
 type Distances = readonly [from: number, to: number];
 
 /** Room between a tag and what is not its own, px. */
-const TAG_CLEAR = 3;
+const TAG_CLEAR = 2;
 
 /**
  * Distances from one band's innermost run to another's at which the two would touch: run on
@@ -118,5 +123,16 @@ export function touching(a: Band, b: Band, { track, apart }: Spacing): Distances
   for (const y of b.tags) {
     for (const x of under(a.runs, y)) around(x - middle(b), b.tagWidth / 2 + TAG_CLEAR);
   }
-  return touches;
+  return merged(touches);
+}
+
+/** The same distances in as few intervals as hold them, from the least. */
+function merged(distances: readonly Distances[]): Distances[] {
+  const kept: [from: number, to: number][] = [];
+  for (const [from, to] of distances.toSorted(([a], [b]) => a - b)) {
+    const last = kept.at(-1);
+    if (last && from < last[1]) last[1] = Math.max(last[1], to);
+    else kept.push([from, to]);
+  }
+  return kept;
 }

@@ -45,7 +45,7 @@ export function makeBox(
   spacing: Spacing,
 ): Box {
   const heading = makeHeading(item, corner, width, spacing);
-  const strip = isBare(item) ? width : Math.ceil(cellNeed(item));
+  const strip = isBare(item) ? width : cellNeed(item);
   const cellsFrom = corner.x + width - strip;
   const zones = zonesOf(plan, corner.x + spacing.pad, cellsFrom, width - 2 * spacing.pad);
   const cells: Cell[] = [];
@@ -76,6 +76,7 @@ export function makeBox(
     spares.set(id, y + spacing.slot / 2 + 1);
     y += spacing.slot + 2;
   }
+  if (spares.size > 0) y += BOTTOM;
   const uprights = drawUprights(item, plan.ladder.uprights, zones, lines, jogTop);
   const upper = drawRows(item, lines.upper, zones.upper);
   const lower = drawRows(item, lines.lower, zones.lower);

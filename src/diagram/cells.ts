@@ -23,7 +23,7 @@ export interface Cell {
 
 export const CELL_SIDE = 6;
 /** Room of the earth mark after a terminal's name. */
-const EARTH_MARK = 16;
+const EARTH_MARK = 15;
 /** Least room for what a terminal serves: beside its name, under its name. */
 const LABEL_BESIDE = 84;
 const LABEL_UNDER = 62;
@@ -48,8 +48,9 @@ const nameColumn = ({ device }: Item): number =>
 /** Least width of an item's terminal strip, px. */
 export function cellNeed(item: Item): number {
   const names = nameColumn(item);
-  if (!labelled(item)) return names + SCREW.room;
-  return (isBare(item) ? names + LABEL_BESIDE : Math.max(names, LABEL_UNDER)) + SCREW.room;
+  if (!labelled(item)) return Math.ceil(names + SCREW.room);
+  const words = isBare(item) ? names + LABEL_BESIDE : Math.max(names, LABEL_UNDER);
+  return Math.ceil(words + SCREW.room);
 }
 
 /** A terminal's cell, as high as its conductors and its label ask for, or more. */

@@ -15,9 +15,9 @@ const LENGTH_COST = 0.01;
 /** Rounds of improvement; each tries to exchange every two bands. */
 const MOST_ROUNDS = 6;
 
-const costOf = ({ placed, width, crossings }: Channel): number =>
+/** Cost of a placing before its crossings are counted. */
+const baseCost = ({ placed, width }: Omit<Channel, 'crossings'>): number =>
   WIDTH_COST * width +
-  CROSSING_COST * crossings +
   LENGTH_COST * placed.reduce((sum, { band, x }) => sum + x * band.runs.length, 0);
 
 /** Distances at which two bands touch, worked out once; see {@link touching}. */
@@ -35,20 +35,21 @@ export function fillChannel(choices: readonly (readonly Band[])[], spacing: Spac
   const length = ([band]: readonly Band[]) => band!.span.bottom - band!.span.top;
   const sorted = [...choices].sort((a, b) => length(a) - length(b));
   let turns = sorted.map((orders) => ({ band: orders[0]!, orders }));
-  const placed = (tried: typeof turns) =>
-    place(
-      tried.map(({ band }) => band),
-      touches,
-      spacing,
-    );
-  let best = placed(turns);
+  let best: { channel: Channel; cost: number } | undefined;
   const keep = (tried: typeof turns): boolean => {
-    const channel = placed(tried);
-    if (costOf(channel) >= costOf(best)) return false;
+    const bands = tried.map(({ band }) => band);
+    const made = place(bands, touches, spacing);
+    const base = baseCost(made);
+    // Counting crossings is the dear part; most tries are too wide to need it.
+    if (best && base >= best.cost) return false;
+    const crossings = crossingsOf(made.placed, spacing);
+    const cost = base + CROSSING_COST * crossings;
+    if (best && cost >= best.cost) return false;
     turns = tried;
-    best = channel;
+    best = { channel: { ...made, crossings }, cost };
     return true;
   };
+  keep(turns);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     let better = false;
     for (let i = 0; i < turns.length; i++) {
@@ -61,7 +62,7 @@ export function fillChannel(choices: readonly (readonly Band[])[], spacing: Spac
     }
     if (!better) break;
   }
-  return best;
+  return best!.channel;
 }
 
 function remembered(spacing: Spacing): Touches {
@@ -75,7 +76,11 @@ function remembered(spacing: Spacing): Touches {
   };
 }
 
-function place(turns: readonly Band[], touches: Touches, spacing: Spacing): Channel {
+function place(
+  turns: readonly Band[],
+  touches: Touches,
+  spacing: Spacing,
+): Omit<Channel, 'crossings'> {
   const placed: PlacedBand[] = [];
   for (const band of turns) {
     const taken = placed
@@ -93,7 +98,7 @@ function place(turns: readonly Band[], touches: Touches, spacing: Spacing): Chan
       one.band.tags.length > 0 ? tagMiddle(one, spacing) + one.band.tagWidth / 2 : 0,
     ),
   );
-  return { placed, width: Math.max(0, ...edges), crossings: crossingsOf(placed, spacing) };
+  return { placed, width: Math.max(0, ...edges) };
 }
 
 function crossingsOf(placed: readonly PlacedBand[], { track }: Spacing): number {

@@ -22,8 +22,8 @@ export interface Gaps {
 }
 
 /** Width of a gap in which nothing stands, px. */
-const BARE = 7;
-const STEP_SIDE = 3;
+const BARE = 6;
+const STEP_SIDE = 2.5;
 const LABEL_SIDE = 1.5;
 
 const stepNeed = ({ symbol, label }: Step): number =>

@@ -1,5 +1,15 @@
 /** From a circuit to its drawing: the door to this room. */
 export { terminalAnchor } from './anchor.ts';
+export type { Box } from './box.ts';
+export type { Cell } from './cells.ts';
 export { type Drawing, type DrawOptions, drawSystem } from './draw.ts';
+export type { Point, Rect } from './geometry.ts';
+export type { PlacedSymbol, Wire } from './inside-lines.ts';
+export { type Conductor, layOutSystem, type Sheet, type Tag } from './layout.ts';
 export { drawLegend } from './legend.ts';
-export { diagramStyles } from './styles.ts';
+export { itemOrder } from './order.ts';
+export { NARROW, type Spacing, TYPE, WIDE } from './spacing.ts';
+export { type States, statesOf, supplyEarth } from './states.ts';
+export { CORE_COLOURS, diagramStyles } from './styles.ts';
+export { SYMBOL_SIZE } from './symbol-sizes.ts';
+export { textWidth, wrap } from './text.ts';

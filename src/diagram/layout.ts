@@ -30,6 +30,9 @@ export interface Sheet {
   readonly codes: { readonly from: number; readonly to: number };
 }
 
+/** A spare core ends this far before the first upright run, so that it looks joined to none, px. */
+const SPARE_CLEAR = 2;
+
 /** Lays a system out: boxes in one column, conductors in a channel at their right. */
 export const layOutSystem = (network: Network, spacing: Spacing): Sheet =>
   finish(bestTrial(network, itemOrder(network), spacing), spacing);
@@ -40,7 +43,7 @@ function finish({ boxes, channel, codes, width }: Trial, spacing: Spacing): Shee
   const conductors = channel.placed.flatMap(({ band, x }) =>
     band.runs.map(({ lead, at: [a, b] }, i): Conductor => {
       const track = left + x + i * spacing.track;
-      const start = lead.spare ? left : strip;
+      const start = lead.spare ? left - SPARE_CLEAR : strip;
       return {
         lead,
         points: [

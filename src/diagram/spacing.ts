@@ -28,7 +28,7 @@ export const NARROW: Spacing = {
   track: 7,
   apart: 10,
   gap: 28,
-  box: { aim: 196, most: 300 },
+  box: { aim: 184, most: 300 },
   pad: 8,
   cableAtEnds: false,
 };

@@ -11,7 +11,7 @@ const INK = '#1d2226';
 const PAPER = '#ffffff';
 
 /** Core colours on paper and on slate, chosen so that each keeps 3:1 against its ground. */
-const CORES: Readonly<Record<ColourCode, readonly [light: string, dark: string]>> = {
+export const CORE_COLOURS: Readonly<Record<ColourCode, readonly [light: string, dark: string]>> = {
   BK: ['#141414', '#000000'],
   BN: ['#7d4413', '#b5713a'],
   RD: ['#c3251f', '#ee6a60'],
@@ -32,13 +32,14 @@ const CORES: Readonly<Record<ColourCode, readonly [light: string, dark: string]>
 const EDGED_ON_PAPER: readonly ColourCode[] = ['WH', 'YE', 'SR'];
 const EDGED_ON_SLATE: readonly ColourCode[] = ['BK'];
 
-const FONT = 'Arial,Helvetica,"Liberation Sans",sans-serif';
+/** Fonts of the widths by which texts are broken into lines. */
+const FONT = 'Arial,Arimo,"Liberation Sans",Helvetica,"Nimbus Sans",sans-serif';
 
 /** What never changes with the mode. */
 function still(paint: Paint): string {
   const ink = paint('ink', INK);
   const paper = paint('paper', PAPER);
-  const stripe = paint('core-YE', CORES.YE[0]);
+  const stripe = paint('core-YE', CORE_COLOURS.YE[0]);
   return `
 .circuit{display:block;max-width:100%;height:auto;font-family:${FONT}}
 .circuit path,.circuit .ring,.circuit .cell,.circuit .outline,.circuit .body,.circuit .screw,.circuit .pivot{fill:none;stroke:${ink}}
@@ -163,10 +164,10 @@ export function diagramStyles(modes: readonly string[]): string {
   const first = modes[0];
   return [
     still(inPage),
-    coreColours((code) => inPage(`core-${code}`, CORES[code][0])),
+    coreColours((code) => inPage(`core-${code}`, CORE_COLOURS[code][0])),
     edges(EDGED_ON_PAPER, ink),
     '@media (prefers-color-scheme:dark){',
-    coreColours((code) => inPage(`core-${code}`, CORES[code][1])),
+    coreColours((code) => inPage(`core-${code}`, CORE_COLOURS[code][1])),
     edges(EDGED_ON_SLATE, ink),
     '}',
     inMode(inPage, ALWAYS, ''),
@@ -186,7 +187,7 @@ export function diagramStyles(modes: readonly string[]): string {
 export const fileStyles = (mode: string): string =>
   [
     still(inFile),
-    coreColours((code) => CORES[code][0]),
+    coreColours((code) => CORE_COLOURS[code][0]),
     edges(EDGED_ON_PAPER, INK),
     inMode(inFile, ALWAYS, ''),
     inMode(inFile, mode, ''),

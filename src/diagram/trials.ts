@@ -51,7 +51,7 @@ export function bestTrial(network: Network, order: readonly string[], spacing: S
   let width = least;
   for (let round = 0; round < ROUNDS; round++) {
     const boxes = stack(parts, slots, width);
-    const bands = bandsOf(leads, heightsIn(boxes, slots), gapsIn(parts, boxes));
+    const bands = bandsOf(leads, heightsIn(boxes, slots), gapsIn(parts, boxes), spacing);
     const channel = fillChannel(bands, spacing);
     trials.push({ boxes, channel, codes, width: width + beside(channel.width) });
     slots.settle(channel.placed, spacing);

@@ -1,0 +1,151 @@
+import {
+  type Box,
+  type PlacedSymbol,
+  type Rect,
+  type Sheet,
+  SYMBOL_SIZE,
+  TYPE,
+  textWidth,
+} from '../../src/diagram/index.ts';
+import {
+  looksJoined,
+  overlap,
+  runsBeside,
+  type Segment,
+  segment,
+  thin,
+  within,
+} from './geometry.ts';
+
+/** Breaches of what every drawing must keep, each in a few words; none when it is sound. */
+export const breaches = (sheet: Sheet): string[] => [
+  ...boxBreaches(sheet),
+  ...sheet.boxes.flatMap(insideBreaches),
+  ...channelBreaches(sheet),
+];
+
+/** Every two different members of a list. */
+function* pairs<T>(values: readonly T[]): Generator<readonly [T, T]> {
+  for (const [i, a] of values.entries()) for (const b of values.slice(i + 1)) yield [a, b];
+}
+
+/** Least height a finger finds (WCAG 2.2, success criterion 2.5.8: 24 CSS px). */
+const FINGER = 24;
+const JOIN_CLEAR = 2;
+
+function boxBreaches({ boxes, width, height }: Sheet): string[] {
+  const found: string[] = [];
+  const page = { x: 0, y: 0, width, height };
+  for (const { item, rect, cells } of boxes) {
+    if (!within(rect, page)) found.push(`${item} leaves the sheet`);
+    for (const cell of cells) {
+      if (!within(cell.rect, rect)) found.push(`${cell.id} leaves its box`);
+      if (cell.rect.height < FINGER) found.push(`${cell.id} is too low for a finger`);
+      const name = textWidth(cell.name, TYPE.name, true);
+      if (name > cell.rect.width - 20) found.push(`${cell.id} has no room for its name`);
+    }
+    for (const [a, b] of pairs(cells)) {
+      if (overlap(a.rect, b.rect)) found.push(`${a.id} lies on ${b.id}`);
+    }
+  }
+  for (const [a, b] of pairs(boxes)) {
+    if (overlap(a.rect, b.rect)) found.push(`${a.item} lies on ${b.item}`);
+  }
+  return found;
+}
+
+const bodyOf = ({ step, x, y }: PlacedSymbol): Rect => {
+  const { width, up, down } = SYMBOL_SIZE[step.symbol];
+  return { x: x - width / 2, y: y - up, width, height: up + down };
+};
+
+const labelsOf = ({ label, labelAt, x }: PlacedSymbol): Rect[] =>
+  label.map((line, i) => {
+    const width = textWidth(line, TYPE.label);
+    return { x: x - width / 2, y: labelAt + i * 12.5 - 9, width, height: 11 };
+  });
+
+function insideBreaches({ item, rect, cells, wires, symbols }: Box): string[] {
+  const found: string[] = [];
+  const pieces = wires
+    .map(({ node, from, to }) => segment(node, from, to))
+    .filter((p) => p.x1 !== p.x2 || p.y1 !== p.y2);
+  for (const piece of pieces) {
+    if (!within(thin(piece), rect)) found.push(`${piece.of} leaves ${item}`);
+    for (const cell of cells) {
+      const deep = { ...cell.rect, x: cell.rect.x + 1, width: cell.rect.width - 1 };
+      if (overlap(thin(piece), deep)) found.push(`${piece.of} runs over ${cell.id}`);
+    }
+    for (const symbol of symbols) {
+      if (overlap(thin(piece), bodyOf(symbol), 1))
+        found.push(`${piece.of} runs over ${symbol.step.id}`);
+    }
+  }
+  for (const [a, b] of pairs(pieces)) {
+    if (a.of === b.of) continue;
+    if (runsBeside(a, b, 4)) found.push(`${a.of} runs on ${b.of}`);
+    if (looksJoined(a, b, JOIN_CLEAR)) found.push(`${a.of} looks joined to ${b.of}`);
+  }
+  for (const [a, b] of pairs(symbols)) {
+    const ids = `${a.step.id} and ${b.step.id}`;
+    if (overlap(bodyOf(a), bodyOf(b))) found.push(`${ids} overlap`);
+    const labels = [
+      ...labelsOf(a).map((r) => [r, b] as const),
+      ...labelsOf(b).map((r) => [r, a] as const),
+    ];
+    for (const [label, other] of labels) {
+      if (overlap(label, bodyOf(other))) found.push(`a label of ${ids} lies on a symbol`);
+    }
+    for (const one of labelsOf(a)) {
+      if (labelsOf(b).some((other) => overlap(one, other))) found.push(`labels of ${ids} overlap`);
+    }
+  }
+  for (const symbol of symbols) {
+    for (const label of labelsOf(symbol)) {
+      if (!within(label, rect)) found.push(`the label of ${symbol.step.id} leaves ${item}`);
+      if (pieces.some((piece) => overlap(thin(piece), label, 1))) {
+        found.push(`a line runs through the label of ${symbol.step.id}`);
+      }
+    }
+  }
+  return found;
+}
+
+function channelBreaches({ boxes, conductors, tags, codes, width, spacing }: Sheet): string[] {
+  const found: string[] = [];
+  const pieces = conductors.flatMap(({ lead, points: [a, b, c, d] }) => [
+    segment(lead.id, a, b),
+    segment(lead.id, b, c),
+    segment(lead.id, c, d),
+  ]);
+  for (const [a, b] of pairs(pieces)) {
+    if (a.of === b.of) continue;
+    if (runsBeside(a, b, spacing.track - 0.01)) found.push(`${a.of} runs on ${b.of}`);
+    if (looksJoined(a, b, JOIN_CLEAR)) found.push(`${a.of} looks joined to ${b.of}`);
+  }
+  for (const { lead, points } of conductors) {
+    const upright = points[1].x;
+    if (upright < codes.to - 0.01) found.push(`${lead.id} runs through the codes`);
+    if (upright > width - 2) found.push(`${lead.id} leaves the sheet`);
+  }
+  for (const tag of tags) {
+    if (tag.x + tag.width > width) found.push(`the tag of ${tag.cable} leaves the sheet`);
+    if (boxes.some(({ rect }) => overlap(tag, rect)))
+      found.push(`the tag of ${tag.cable} lies on a box`);
+    for (const piece of pieces) {
+      const passes = piece.y1 < tag.y && piece.y2 > tag.y + tag.height;
+      const own = passes && piece.of.startsWith(`${tag.cable}.`);
+      if (!own && !overlap(thin(piece), tag)) continue;
+      if (!piece.of.startsWith(`${tag.cable}.`))
+        found.push(`the tag of ${tag.cable} hides ${piece.of}`);
+      if (!covers(tag, piece)) found.push(`the tag of ${tag.cable} covers half of ${piece.of}`);
+    }
+  }
+  for (const [a, b] of pairs(tags)) {
+    if (overlap(a, b)) found.push(`the tags of ${a.cable} and ${b.cable} overlap`);
+  }
+  return found;
+}
+
+const covers = (tag: Rect, { x1, x2 }: Segment): boolean =>
+  x1 > tag.x + 1 && x2 < tag.x + tag.width - 1;
