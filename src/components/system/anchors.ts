@@ -1,3 +1,4 @@
+import type { Item } from '../../circuit/index.ts';
 import { terminalAnchor } from '../../diagram/index.ts';
 import type { TestPair } from '../../wiring/index.ts';
 
@@ -14,4 +15,12 @@ export function anchorsOf(pairs: readonly TestPair[]): ReadonlyMap<string, reado
     anchors.set(pair, [...(anchors.get(pair) ?? []), terminalAnchor(point)]);
   }
   return anchors;
+}
+
+/** Terminals of an item at which no pair is read: nothing is joined there, or nothing beside it. */
+export function unreadTerminals(item: Item, pairs: readonly TestPair[]): string[] {
+  const read = new Set(pairs.flatMap(({ from, to }) => [from, to]));
+  return Object.keys(item.device.terminals)
+    .map((name) => `${item.reference}.${name}`)
+    .filter((point) => !read.has(point));
 }
