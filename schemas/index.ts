@@ -5,7 +5,15 @@ export { Term } from './glossary.ts';
 export { Logic, type LogicNames, namesIn } from './logic.ts';
 export * from './names.ts';
 export { Procedure } from './procedure.ts';
-export { type Sign, Symptom } from './symptom.ts';
+export {
+  type Appearance,
+  canShow,
+  hasFuse,
+  itemsOfSign,
+  type Sign,
+  type SignItem,
+  Symptom,
+} from './symptom.ts';
 export {
   ARRANGEMENTS,
   type Cable,

@@ -1,20 +1,46 @@
 import { z } from 'zod';
 import { Device } from './device.ts';
 import { Aliases, CalendarDate, Line, MemberName, Slug } from './names.ts';
+import { ISOLATED, type System } from './system.ts';
 
-/** One thing a person sees, in some modes: an outcome of every device of a family. */
-const Sign = z.strictObject({
+const about = {
   family: Device.shape.family,
-  outcome: MemberName.meta({ description: 'Outcome of that family’s devices, as in burner' }),
-  is: z.boolean().meta({ description: 'Whether it is seen' }),
-  modes: z
-    .array(Slug)
-    .min(1, 'a sign names at least one mode')
-    .meta({
-      description: 'Modes, by id, in which it is so; systems without one of them are left out',
-    }),
+  devices: z.array(Slug).min(1, 'name a device, or leave devices out').optional().meta({
+    description:
+      'Devices of the family it is about, and those that extend them; the whole family if absent',
+  }),
+};
+
+/** One thing a person sees in some modes: at every item of a family that can show it. */
+const SeenSign = z.strictObject({
+  ...about,
+  outcome: MemberName.meta({ description: 'Outcome of these devices, as in burner' }),
+  is: z
+    .union([z.boolean(), z.literal('comes and goes')], {
+      error: () => 'a sign is true, false or comes and goes',
+    })
+    .meta({ description: 'Whether it is seen' }),
+  modes: z.array(Slug).min(1, 'a sign names at least one mode').meta({
+    description: 'Modes, by id, in all of which it is so; systems without one are left out',
+  }),
+});
+
+/** A fuse link that is found blown when it is taken out, isolated. */
+const FuseSign = z.strictObject({
+  ...about,
+  fuse: z.literal('blown', { error: () => 'a fuse as a sign is blown' }),
+});
+
+const Sign = z.union([SeenSign, FuseSign], {
+  error: () => 'a sign is a family with outcome, is and modes, or a family with fuse: blown',
 });
 export type Sign = z.infer<typeof Sign>;
+
+/** One way in which a symptom appears: all its signs together. */
+const Appearance = z.strictObject({
+  signs: z.array(Sign).min(1, 'a symptom appears by at least one sign'),
+});
+export type Appearance = z.infer<typeof Appearance>;
 
 /**
  * What a customer says or an engineer sees first, defined by outcomes, so that its causes
@@ -26,9 +52,50 @@ export const Symptom = z.strictObject({
   aliases: Aliases,
   says: z.array(Line).default([]).meta({ description: 'In the customer’s words' }),
   seen: z.array(Line).default([]).meta({ description: 'What is seen or heard on the equipment' }),
-  shows: z.array(Sign).min(1, 'a symptom is defined by at least one sign'),
+  shows: z.array(Appearance).min(1, 'a symptom is defined by at least one appearance').meta({
+    description: 'Ways in which it appears, each by signs; any one of them is the symptom',
+  }),
   cautions: z.array(Line).default([]),
   see: z.array(Slug).default([]).meta({ description: 'Other symptoms worth reading' }),
   reviewed: CalendarDate,
 });
 export type Symptom = z.infer<typeof Symptom>;
+
+/** An item of a system with its device, as a sign is matched against it. */
+export interface SignItem {
+  readonly item: string;
+  readonly deviceId: string;
+  readonly device: Device;
+}
+
+/** Items that a sign is about: of its family and devices, with the outcome or a fuse. */
+export function itemsOfSign(sign: Sign, items: Iterable<SignItem>): SignItem[] {
+  return [...items].filter(({ deviceId, device }) => {
+    const { family, devices } = sign;
+    const named = [deviceId, device.extends].some(
+      (id) => id !== undefined && devices?.includes(id),
+    );
+    if (device.family !== family || (devices && !named)) return false;
+    return 'fuse' in sign ? hasFuse(device) : Object.hasOwn(device.outcomes, sign.outcome);
+  });
+}
+
+/** Whether a device holds a fuse link that can be taken out. */
+export const hasFuse = ({ elements }: Device): boolean =>
+  Object.values(elements).some(({ kind }) => kind === 'fuse');
+
+/**
+ * Whether a system can show a sign: it has items for it, and every mode the sign names is
+ * one that an engineer can bring about with the supply on.
+ */
+export function canShow(
+  sign: Sign,
+  items: Iterable<SignItem>,
+  modes: Readonly<Record<string, Pick<System['modes'][string], 'testable'>>>,
+): boolean {
+  if (itemsOfSign(sign, items).length === 0) return false;
+  if ('fuse' in sign) return Object.hasOwn(modes, ISOLATED);
+  return sign.modes.every(
+    (mode) => mode !== ISOLATED && Object.hasOwn(modes, mode) && modes[mode]!.testable,
+  );
+}

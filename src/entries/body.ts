@@ -1,4 +1,5 @@
 import { mdxToMdast } from 'satteri';
+import { type BodyTag, readTag } from './body-tags.ts';
 import { makeProblem } from './problem.ts';
 import { placeAt } from './source.ts';
 import type { Problem, SourceText } from './types.ts';
@@ -7,8 +8,16 @@ import type { Problem, SourceText } from './types.ts';
 interface TreeNode {
   readonly type: string;
   readonly name?: string | null;
+  readonly attributes?: Parameters<typeof readTag>[1]['attributes'];
   readonly position?: { readonly start: { readonly line: number; readonly column: number } };
   readonly children?: readonly TreeNode[];
+}
+
+/** An entry's body as read: what is wrong with it, and the components it names. */
+export interface Body {
+  readonly problems: readonly Problem[];
+  /** Components in order of place; plain HTML tags are none. */
+  readonly tags: readonly BodyTag[];
 }
 
 /** The parser's own words: `line:column: what is wrong (rule)`. */
@@ -18,16 +27,16 @@ const PARSER_MESSAGE = /^(\d+):(\d+): ([\s\S]*?)(?: \([a-z-]+:[a-z-]+\))?$/;
  * Parses an entry's body with the compiler that builds the pages, and refuses programs in
  * it: a body is prose, and everything computed comes from the frontmatter.
  */
-export function bodyProblems(source: SourceText, body: string, bodyOffset: number): Problem[] {
+export function readBody(source: SourceText, body: string, bodyOffset: number): Body {
   // Blank lines in place of the frontmatter make the parser count as the file does.
   const above = '\n'.repeat(source.positionAt(bodyOffset).line - 1);
   let tree: TreeNode;
   try {
     tree = mdxToMdast(above + body, { features: { frontmatter: false } }) as TreeNode;
   } catch (error) {
-    return [syntaxProblem(source, bodyOffset, error)];
+    return { problems: [syntaxProblem(source, bodyOffset, error)], tags: [] };
   }
-  return programsIn(source, tree);
+  return { problems: programsIn(source, tree), tags: tagsIn(source, tree) };
 }
 
 function syntaxProblem(source: SourceText, bodyOffset: number, error: unknown): Problem {
@@ -42,14 +51,29 @@ function syntaxProblem(source: SourceText, bodyOffset: number, error: unknown): 
   return makeProblem('body-syntax', place, [], message);
 }
 
+const placeOf = (source: SourceText, { position }: TreeNode) => {
+  const { line, column } = position?.start ?? { line: 1, column: 1 };
+  return { source, position: { line, column } };
+};
+
 function programsIn(source: SourceText, node: TreeNode): Problem[] {
-  const { line, column } = node.position?.start ?? { line: 1, column: 1 };
-  const place = { source, position: { line, column } };
   if (node.type === 'mdxjsEsm') {
     const message = 'a body has no import or export; what pages need is there without it';
-    return [makeProblem('body-import', place, [], message)];
+    return [makeProblem('body-import', placeOf(source, node), [], message)];
   }
   if (node.type.startsWith('mdxJsx') && node.name?.toLowerCase() === 'script')
-    return [makeProblem('body-script', place, [], 'a body has no <script>')];
+    return [makeProblem('body-script', placeOf(source, node), [], 'a body has no <script>')];
   return (node.children ?? []).flatMap((child) => programsIn(source, child));
+}
+
+/** A tag names a component when it begins with a capital letter or holds a full stop. */
+const isComponent = (name: string) => /^[A-Z]|\./.test(name);
+
+function tagsIn(source: SourceText, node: TreeNode): BodyTag[] {
+  const { type, name, attributes = [], children = [] } = node;
+  const own =
+    type.startsWith('mdxJsx') && name && isComponent(name)
+      ? [readTag(placeOf(source, node), { name, attributes })]
+      : [];
+  return [...own, ...children.flatMap((child) => tagsIn(source, child))];
 }

@@ -52,7 +52,7 @@ export const WIRING_CODES = {
   },
   'outcome-undeclared': {
     title: 'Undeclared outcome',
-    why: 'A mode expects something that the device does not show.',
+    why: 'A mode expects, or a symptom is known by, something that the device does not show.',
     mend: 'Correct the name, or declare the outcome in the device.',
   },
   'earth-terminal-missing': {
@@ -142,8 +142,8 @@ export const WIRING_CODES = {
   },
   'mode-unknown': {
     title: 'Unknown mode',
-    why: 'A mode comes after one that is not there.',
-    mend: 'Name another mode of this system.',
+    why: 'A mode comes after one that is not there, a reading is taken in one, or a sign of a symptom is seen in one.',
+    mend: 'Name a mode by its key in the system, as in hot-water.',
   },
   'mode-cycle': {
     title: 'Modes that come after one another in a circle',

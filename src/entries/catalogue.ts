@@ -1,4 +1,5 @@
 import { FILE_CODES } from './catalogue-file.ts';
+import { PROSE_CODES } from './catalogue-prose.ts';
 import { WIRING_CODES } from './catalogue-wiring.ts';
 
 /** What a problem's code means. Codes are permanent: never renamed, never used again. */
@@ -11,10 +12,14 @@ export interface Explanation {
 }
 
 /** Every code a problem can have. */
-export type ProblemCode = keyof typeof FILE_CODES | keyof typeof WIRING_CODES;
+export type ProblemCode =
+  | keyof typeof FILE_CODES
+  | keyof typeof WIRING_CODES
+  | keyof typeof PROSE_CODES;
 
 /** The error catalogue: every code, explained. */
 export const CATALOGUE: Readonly<Record<ProblemCode, Explanation>> = {
   ...FILE_CODES,
   ...WIRING_CODES,
+  ...PROSE_CODES,
 };

@@ -4,11 +4,13 @@ import { type Computed, expectationProblems } from './expectations.ts';
 import { type Loaded, loadEntries } from './load.ts';
 import { inOrder } from './problem.ts';
 import { reportFor } from './report.ts';
+import { symptomSoundProblems } from './symptom-proof.ts';
 import type { Entries, Problem } from './types.ts';
 
 /**
- * Reads a content folder and proves it: every problem of its files, and every difference
- * between what its systems expect and what the engine computes from them.
+ * Reads a content folder and proves it: every problem of its files, every difference
+ * between what its systems expect and what the engine computes from them, and every symptom
+ * that a sound system shows.
  */
 export function checkEntries(root: string, effects: Effects = fileSystem): Loaded {
   const loaded = loadEntries(root, effects);
@@ -30,5 +32,9 @@ export function provingProblems(entries: Entries): Problem[] {
       refused.push(...report.problems);
     }
   }
-  return [...refused, ...expectationProblems(entries, computed)];
+  return [
+    ...refused,
+    ...expectationProblems(entries, computed),
+    ...symptomSoundProblems(entries, computed),
+  ];
 }

@@ -1,10 +1,11 @@
 import { z } from 'zod';
-import { Device, Procedure, System, Term } from '../../schemas/index.ts';
+import { Device, Procedure, Symptom, System, Term } from '../../schemas/index.ts';
 
 /** The kinds of entry a content folder holds: where they stand and what they may say. */
 export const KINDS = {
   system: { folder: 'systems', schema: System, title: 'System' },
   device: { folder: 'devices', schema: Device, title: 'Device' },
+  symptom: { folder: 'symptoms', schema: Symptom, title: 'Symptom' },
   procedure: { folder: 'procedures', schema: Procedure, title: 'Procedure' },
   term: { folder: 'glossary', schema: Term, title: 'Glossary term' },
 } as const;
@@ -13,6 +14,7 @@ export type Kind = keyof typeof KINDS;
 const DESCRIPTIONS: Readonly<Record<Kind, string>> = {
   system: 'Frontmatter of an entry in systems/: an arrangement of equipment and cables',
   device: 'Frontmatter of an entry in devices/: a kind of equipment and what lies inside it',
+  symptom: 'Frontmatter of an entry in symptoms/: what a customer says or an engineer sees',
   procedure: 'Frontmatter of an entry in procedures/: how a job is done safely',
   term: 'Frontmatter of an entry in glossary/: a word of the trade',
 };

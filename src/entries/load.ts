@@ -1,4 +1,5 @@
-import type { Device, System } from '../../schemas/index.ts';
+import type { System } from '../../schemas/index.ts';
+import { bodyReferenceProblems } from './body-references.ts';
 import { deviceProblems } from './device-references.ts';
 import { type Effects, fileSystem } from './effects.ts';
 import { termProblems, titleProblems } from './entry-references.ts';
@@ -7,6 +8,8 @@ import type { Kind } from './kinds.ts';
 import { mergeAll } from './merge.ts';
 import { inOrder } from './problem.ts';
 import { readEntry } from './read-entry.ts';
+import { own } from './report.ts';
+import { symptomProblems } from './symptom-references.ts';
 import { systemProblems } from './system-references.ts';
 import type { Entries, Entry, Problem } from './types.ts';
 import { type Candidate, validateAll } from './validate.ts';
@@ -21,8 +24,8 @@ export interface Loaded {
 }
 
 /**
- * Reads a content folder: `systems/`, `devices/`, `procedures/`, `glossary/`, one `.mdx`
- * file an entry. Every fault becomes a problem, all of them in one run; nothing is thrown.
+ * Reads a content folder: `systems/`, `devices/`, `symptoms/`, `procedures/`, `glossary/`,
+ * one `.mdx` file an entry. Every fault becomes a problem, all of them in one run; nothing is thrown.
  * An entry with a problem, or a system with such a device, is left out of the entries.
  */
 export function loadEntries(root: string, effects: Effects = fileSystem): Loaded {
@@ -34,26 +37,43 @@ export function loadEntries(root: string, effects: Effects = fileSystem): Loaded
   const merged = mergeAll(new Map(filesOf('device').map((f) => [f.id, f.frontmatter])));
   const systems = validateAll('system', filesOf('system'));
   const devices = validateAll('device', filesOf('device'), merged.devices);
+  const symptoms = validateAll('symptom', filesOf('symptom'));
   const procedures = validateAll('procedure', filesOf('procedure'));
   const glossary = validateAll('term', filesOf('term'));
 
   const known = { devices: dataOf(devices.accepted), ids: idsOf('device') };
   const terms = idsOf('term');
+  const knownOfSymptoms = {
+    systems: dataOf(systems.accepted),
+    devices: known.devices,
+    deviceIds: known.ids,
+    symptomIds: idsOf('symptom'),
+    whole:
+      systems.accepted.size === filesOf('system').length &&
+      devices.accepted.size === known.ids.size,
+  };
   const checked = {
-    systems: crossCheck(systems.accepted, ({ data, places }) =>
-      systemProblems(data, places, known),
-    ),
+    systems: crossCheck(systems.accepted, ({ data, places, tags }) => [
+      ...systemProblems(data, places, known),
+      ...bodyReferenceProblems(tags, data, places, (item) =>
+        known.devices.get(own(data.items, item)?.device ?? ''),
+      ),
+    ]),
     devices: crossCheck(devices.accepted, ({ data, places }) => deviceProblems(data, places)),
+    symptoms: crossCheck(symptoms.accepted, ({ data, places }) =>
+      symptomProblems(data, places, knownOfSymptoms),
+    ),
     procedures: crossCheck(procedures.accepted, () => []),
     glossary: crossCheck(glossary.accepted, ({ data, places }) =>
       termProblems(data, places, terms),
     ),
   };
-  const stages = [folder, ...read, merged, systems, devices, procedures, glossary];
+  const stages = [folder, ...read, merged, systems, devices, symptoms, procedures, glossary];
   return {
     entries: {
       systems: withValidDevices(checked.systems.valid, checked.devices.valid),
       devices: checked.devices.valid,
+      symptoms: checked.symptoms.valid,
       procedures: checked.procedures.valid,
       glossary: checked.glossary.valid,
     },
@@ -62,8 +82,8 @@ export function loadEntries(root: string, effects: Effects = fileSystem): Loaded
   };
 }
 
-const dataOf = (devices: ReadonlyMap<string, Entry<Device>>): ReadonlyMap<string, Device> =>
-  new Map([...devices].map(([id, { data }]) => [id, data]));
+const dataOf = <T>(entries: ReadonlyMap<string, Entry<T>>): ReadonlyMap<string, T> =>
+  new Map([...entries].map(([id, { data }]) => [id, data]));
 
 interface CrossChecked<T> {
   readonly valid: ReadonlyMap<string, Entry<T>>;
@@ -87,7 +107,7 @@ function crossCheck<T extends { readonly title: string }>(
   for (const [id, candidate] of candidates) {
     const found = [...(titles.get(id) ?? []), ...check(candidate)];
     problems.push(...found);
-    const { sound, ...entry } = candidate;
+    const { sound, tags, ...entry } = candidate;
     if (sound && found.length === 0) valid.set(id, entry);
   }
   return { valid, problems };

@@ -1,4 +1,6 @@
-import { bodyProblems } from './body.ts';
+import { readBody } from './body.ts';
+import { componentProblems } from './body-references.ts';
+import type { BodyTag } from './body-tags.ts';
 import type { ContentFile } from './folder.ts';
 import { type Frontmatter, readFrontmatter } from './frontmatter.ts';
 import type { Kind } from './kinds.ts';
@@ -11,6 +13,8 @@ export interface ReadEntry {
   readonly id: string;
   readonly file: string;
   readonly frontmatter: Frontmatter;
+  /** Components that its body names. */
+  readonly tags: readonly BodyTag[];
   readonly problems: readonly Problem[];
 }
 
@@ -19,7 +23,19 @@ export function readEntry({ kind, id, file, bytes }: ContentFile): ReadEntry {
   const { source, text, problems } = readText(file, bytes);
   const frontmatter = readFrontmatter(source, text ?? '');
   // Bytes that are no text have been reported; what a reader makes of them is no matter.
-  if (text === undefined) return { kind, id, file, frontmatter, problems };
-  const body = bodyProblems(source, frontmatter.body, frontmatter.bodyOffset);
-  return { kind, id, file, frontmatter, problems: [...problems, ...frontmatter.problems, ...body] };
+  if (text === undefined) return { kind, id, file, frontmatter, tags: [], problems };
+  const { tags, ...body } = readBody(source, frontmatter.body, frontmatter.bodyOffset);
+  return {
+    kind,
+    id,
+    file,
+    frontmatter,
+    tags,
+    problems: [
+      ...problems,
+      ...frontmatter.problems,
+      ...body.problems,
+      ...componentProblems(kind, tags),
+    ],
+  };
 }

@@ -1,4 +1,4 @@
-import type { Device, Procedure, System, Term } from '../../schemas/index.ts';
+import type { Device, Procedure, Symptom, System, Term } from '../../schemas/index.ts';
 
 /** A place in a content file, counted from 1; columns in UTF-16 units, as editors count. */
 export interface Position {
@@ -57,6 +57,7 @@ export interface Entries {
   readonly systems: ReadonlyMap<string, Entry<System>>;
   /** Devices with what they extend already merged in. */
   readonly devices: ReadonlyMap<string, Entry<Device>>;
+  readonly symptoms: ReadonlyMap<string, Entry<Symptom>>;
   readonly procedures: ReadonlyMap<string, Entry<Procedure>>;
   readonly glossary: ReadonlyMap<string, Entry<Term>>;
 }

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import type { BodyTag } from './body-tags.ts';
 import type { Frontmatter } from './frontmatter.ts';
 import { jsonSchemaOf, KINDS, type Kind } from './kinds.ts';
 import type { Written } from './merge.ts';
@@ -13,6 +14,8 @@ export type DataOf<K extends Kind> = z.output<(typeof KINDS)[K]['schema']>;
 export interface Candidate<T> extends Entry<T> {
   /** Whether nothing was found wrong with its file so far. */
   readonly sound: boolean;
+  /** Components that its body names. */
+  readonly tags: readonly BodyTag[];
 }
 
 /** The entries of one kind that their schema accepts, by id, and the problems of the others. */
@@ -66,7 +69,7 @@ function validate<K extends Kind>(
 }
 
 function candidate<T>(read: ReadEntry, places: Places, data: T): Candidate<T> {
-  const { id, file, frontmatter, problems } = read;
+  const { id, file, frontmatter, tags, problems } = read;
   return {
     id,
     file,
@@ -75,5 +78,6 @@ function candidate<T>(read: ReadEntry, places: Places, data: T): Candidate<T> {
     locate: (path) => frontmatter.places.value(path).position,
     places,
     sound: problems.length === 0,
+    tags,
   };
 }

@@ -88,7 +88,9 @@ function missing(issue: Issue, { data, places, schema }: Subject): Problem {
       allowed,
     });
   }
-  const where = outer.length === 0 ? 'this entry' : `“${String(outer.at(-1))}”`;
+  const holder = outer.findLast((part) => typeof part !== 'number');
+  const named = holder === undefined ? 'this entry' : `“${String(holder)}”`;
+  const where = typeof outer.at(-1) === 'number' ? `this item of ${named}` : named;
   const message = `${where} has no “${String(name)}”`;
   return makeProblem('value-missing', places.key(outer), path, message, { allowed });
 }

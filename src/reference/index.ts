@@ -51,7 +51,8 @@ async function makeReference(folder: string): Promise<Reference> {
 /** Version by what the entries say, so that two builds of the same content are one. */
 function stamp(entries: Entries): Reference['built'] {
   const hash = createHash('sha256');
-  for (const kind of [entries.systems, entries.devices, entries.procedures, entries.glossary]) {
+  const { systems, devices, symptoms, procedures, glossary } = entries;
+  for (const kind of [systems, devices, symptoms, procedures, glossary]) {
     for (const { file, data, body } of kind.values())
       hash.update(JSON.stringify([file, data, body]));
   }

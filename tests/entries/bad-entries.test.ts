@@ -8,13 +8,22 @@ import {
   formatProblems,
   type Problem,
 } from '../../src/entries/index.ts';
+import { BAD_BODIES } from './bad-bodies.ts';
 import { BAD_DEVICES } from './bad-devices.ts';
 import { BAD_FILES } from './bad-files.ts';
+import { BAD_SYMPTOMS } from './bad-symptoms.ts';
 import { BAD_SYSTEMS } from './bad-systems.ts';
 import { BAD_VALUES } from './bad-values.ts';
 import { inMemory, ROOT, valid } from './bench.ts';
 
-const ALL = [...BAD_FILES, ...BAD_VALUES, ...BAD_DEVICES, ...BAD_SYSTEMS];
+const ALL = [
+  ...BAD_FILES,
+  ...BAD_VALUES,
+  ...BAD_DEVICES,
+  ...BAD_SYSTEMS,
+  ...BAD_SYMPTOMS,
+  ...BAD_BODIES,
+];
 
 /** Codes that no edit of the fixture can bring about; other tests here do. */
 const ELSEWHERE = ['folder-missing', 'file-unreadable', 'circuit-refused'];

@@ -12,7 +12,7 @@ const { entries, problems, files } = checkEntries(ROOT, inMemory(valid));
 describe('a valid content folder', () => {
   it('gives no problem', () => {
     expect(problems).toEqual([]);
-    expect(files).toBe(11);
+    expect(files).toBe(12);
   });
 
   it('gives its entries by kind, in order of file name', () => {
@@ -25,6 +25,7 @@ describe('a valid content folder', () => {
       'lit-switch',
       'room-switch',
     ]);
+    expect([...entries.symptoms.keys()]).toEqual(['stays-cold']);
     expect([...entries.procedures.keys()]).toEqual(['make-dead']);
     expect([...entries.glossary.keys()]).toEqual(['call', 'spur']);
   });
@@ -48,6 +49,40 @@ describe('a valid content folder', () => {
       '3',
       'E',
     ]);
+  });
+});
+
+describe('a body with components', () => {
+  it('is valid where every terminal and mode is there, and keeps its text', () => {
+    const prose =
+      '<b>Line</b> at <Term at="E1.L" />: <Reading at="E1.L" mode="calling" />, across\n<Reading\n  at="S1.call feed"\n  to="S1.call return"\n  mode=\'standby\'\n/>.';
+    const folder = edited('systems/plain-bench.mdx', ['The plainest arrangement there is.', prose]);
+    const loaded = checkEntries(ROOT, inMemory(folder));
+    expect(loaded.problems).toEqual([]);
+    expect(loaded.entries.systems.get('plain-bench')?.body).toContain(prose);
+  });
+
+  it('takes a neutral against its earth and a line against its neutral', () => {
+    const prose =
+      '<Reading at="E1.N" mode="calling" /> <Reading at="E1.call feed" mode="calling" />';
+    const folder = edited('systems/plain-bench.mdx', ['The plainest arrangement there is.', prose]);
+    expect(loadEntries(ROOT, inMemory(folder)).problems).toEqual([]);
+  });
+});
+
+describe('a symptom', () => {
+  it('is not blamed for a system or device that its schema refuses', () => {
+    const folder = edited('devices/bench-heater.mdx', ['letter: E', 'letter: EE']);
+    const { problems: found } = checkEntries(ROOT, inMemory(folder));
+    expect([...new Set(found.map(({ file }) => file))]).toEqual(['devices/bench-heater.mdx']);
+  });
+
+  it('counts a device that extends the one named', () => {
+    const folder = edited('symptoms/stays-cold.mdx', [
+      '{ family: isolation, fuse: blown }',
+      '{ family: control, devices: [lit-switch], outcome: lit, is: false, modes: [calling] }',
+    ]);
+    expect(checkEntries(ROOT, inMemory(folder)).problems).toEqual([]);
   });
 });
 
