@@ -1,6 +1,8 @@
 /** From a circuit to the order of its tests: the door to this room. */
 export { type Answer, answerOf, readingOf, SEQUENCE_INSTRUMENT } from './answers.ts';
 export { branchesOn, type Complaint, complaintsOf } from './complaints.ts';
+export type { Fault, Origin } from './faults/index.ts';
+export type { FirstAnswer, FirstTest } from './first-test.ts';
 export {
   halvingSequence,
   type Sequence,
@@ -8,4 +10,7 @@ export {
   type SequenceEnd,
   type SequenceTest,
 } from './halving.ts';
+export type { NoFault } from './no-fault.ts';
+export { type Signature, type Signatures, signaturesOf } from './signatures.ts';
 export { type Suspect, suspectsOf } from './suspects.ts';
+export { type CauseGroup, causesOf, type SymptomSystem, type SystemCauses } from './symptoms.ts';
