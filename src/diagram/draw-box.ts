@@ -69,7 +69,7 @@ function drawElement(symbol: PlacedSymbol, marks: Marks): string {
 function drawCell(cell: Cell, marks: Marks): string {
   const { x, y, width, height } = cell.rect;
   const nameAt = x + CELL_SIDE;
-  const markAt = nameAt + textWidth(cell.name, TYPE.name, true) + 11;
+  const markAt = nameAt + textWidth(cell.name, TYPE.name, true) + 10;
   const screw = x + width - SCREW.inset;
   return marks.terminal(
     cell.id,
