@@ -10,7 +10,7 @@ export {
   type SequenceEnd,
   type SequenceTest,
 } from './halving.ts';
-export type { NoFault } from './no-fault.ts';
+export type { NoFault, Telling } from './no-fault.ts';
 export { type Signature, type Signatures, signaturesOf } from './signatures.ts';
 export { type Suspect, suspectsOf } from './suspects.ts';
 export { type CauseGroup, causesOf, type SymptomSystem, type SystemCauses } from './symptoms.ts';

@@ -1,4 +1,4 @@
-import type { Appearance, Device } from '../../schemas/index.ts';
+import { type Appearance, type Device, splitReference } from '../../schemas/index.ts';
 import {
   atRest,
   type Memory,
@@ -19,8 +19,14 @@ export interface NoFault {
   readonly title: string;
   /** Whether a safety device or switch is doing its job: find out why, never bridge it. */
   readonly safeguard: boolean;
-  /** What else is then seen in the mode of the first sign, in plain words. */
-  readonly tells: readonly string[];
+  /** What else is then seen in the mode of the first sign, and where. */
+  readonly tells: readonly Telling[];
+}
+
+/** Something seen at an item, in plain words. */
+export interface Telling {
+  readonly item: string;
+  readonly title: string;
 }
 
 /** One thing that is other than the modes take it to be. */
@@ -129,12 +135,13 @@ function differences(
   then: Simulation,
   mode: string,
   but: ReadonlySet<string>,
-): string[] {
+): Telling[] {
   const usual = sound.modes.get(mode)!.outcomes;
   return [...(then.modes.get(mode)?.outcomes ?? [])].flatMap(([id, seen]) => {
     if (but.has(id) || seen === usual.get(id) || seen === 'hunting') return [];
-    const dot = id.indexOf('.');
-    const outcome = sound.network.items.get(id.slice(0, dot))!.device.outcomes[id.slice(dot + 1)]!;
-    return [seen ? outcome.title : (outcome.otherwise ?? `Not so: ${outcome.title.toLowerCase()}`)];
+    const [item, name] = splitReference(id);
+    const { title, otherwise } = sound.network.items.get(item)!.device.outcomes[name]!;
+    const not = otherwise ?? `Not so: ${title.toLowerCase()}`;
+    return [{ item, title: seen ? title : not }];
   });
 }

@@ -16,6 +16,12 @@ import {
   type SystemCauses,
   signaturesOf,
 } from '../../src/diagnosis/index.ts';
+import {
+  baseMinutes,
+  modeMinutes,
+  openingMinutes,
+  placeOf,
+} from '../../src/diagnosis/tests/index.ts';
 import { checkEntries } from '../../src/entries/index.ts';
 import { testPairs } from '../../src/wiring/index.ts';
 
@@ -211,7 +217,7 @@ describe('what is no fault', () => {
     const tripped = noFaults.find(({ id }) => id === 'F2:tripped');
     expect(tripped?.safeguard).toBe(true);
     expect(tripped?.title).toBe("Cut-out's reset button stands out");
-    expect(tripped?.tells.join('; ')).toContain('valve shut');
+    expect(tripped?.tells).toContainEqual({ item: 'Q3', title: 'Valve lever sprung, valve shut' });
   });
 });
 
@@ -228,6 +234,51 @@ describe('the first test', () => {
       expect(answers.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(100, 9);
       const left = new Set(answers.flatMap(({ repairs }) => repairs));
       expect(left).toEqual(new Set(groups.map(({ repairKey }) => repairKey)));
+    }
+  });
+
+  it('leaves the least expected time of all tests, reckoned by joint entropy', () => {
+    const bits = (weights: Iterable<number>) => {
+      const all = [...weights];
+      const total = all.reduce((x, y) => x + y, 0);
+      return all.reduce((sum, w) => sum - (w / total) * Math.log2(w / total), 0);
+    };
+    for (const [id, list] of causes) {
+      for (const one of list.filter(({ firstTest }) => firstTest !== null)) {
+        const { simulation, signatures } = systems.find(
+          ({ simulation: { network } }) => network.id === one.system,
+        )!;
+        const { network } = simulation;
+        const named = new Set(one.groups.flatMap(({ faults }) => faults.map((f) => f.id)));
+        const open = signatures.faults.filter(({ fault }) => named.has(fault.id));
+        const [first] = entries.symptoms.get(id)!.data.shows[one.appearances[0]!]!.signs;
+        const from = 'modes' in first! ? first.modes[0]! : 'isolated';
+        const reckoned = signatures.tests.map((test, i) => {
+          const [joint, answers] = [new Map<string, number>(), new Map<string, number>()];
+          const repairs = new Map<string, number>();
+          for (const { fault, answers: given } of open) {
+            const add = (to: Map<string, number>, key: string) =>
+              to.set(key, (to.get(key) ?? 0) + fault.weight);
+            add(joint, `${given[i]} ${fault.repairKey}`);
+            add(answers, given[i]!);
+            add(repairs, fault.repairKey);
+          }
+          const left = bits(joint.values()) - bits(answers.values());
+          const place = placeOf(test);
+          const cost =
+            baseMinutes(test) +
+            modeMinutes(network, from, test.mode) +
+            (place === null ? 0 : openingMinutes(network, place));
+          return { test, cost, left, gain: bits(repairs.values()) - left };
+        });
+        const useful = reckoned.filter(({ gain }) => gain > 1e-9);
+        const perBit = useful.reduce((sum, { cost }) => sum + cost, 0) / useful.length;
+        const least = Math.min(...useful.map(({ cost, left }) => cost + perBit * left));
+        const chosen = useful.find(({ test }) => test.id === one.firstTest?.test.id);
+        expect(chosen, `${id} in ${one.system}`).toBeDefined();
+        expect(chosen!.cost + perBit * chosen!.left).toBeCloseTo(least, 9);
+        expect(one.firstTest?.minutes).toBeCloseTo(chosen!.cost, 9);
+      }
     }
   });
 
