@@ -1,5 +1,5 @@
 import { type Band, crosses, type PlacedBand, tagMiddle, touching } from './bands.ts';
-import type { Spacing } from './spacing.ts';
+import { type Spacing, TICK } from './spacing.ts';
 
 /** Bands placed beside the boxes, and how good the placing is. */
 export interface Channel {
@@ -94,7 +94,7 @@ function place(
   }
   const edges = placed.map((one) =>
     Math.max(
-      one.x + (one.band.runs.length - 1) * spacing.track,
+      one.x + (one.band.runs.length - 1) * spacing.track + TICK.reach,
       one.band.tags.length > 0 ? tagMiddle(one, spacing) + one.band.tagWidth / 2 : 0,
     ),
   );

@@ -50,7 +50,7 @@ function drawEnd(lead: Lead, x: number, y: number, { codes, spacing }: Sheet): s
   const width = textWidth(code, TYPE.code, true);
   const at = codes.from + CODE_AT + (lead.sleeve ? SLEEVE.to : 0);
   const parts = [
-    tag('rect', { class: 'plate', x: at - 2, y: y - 5.5, width: width + 4, height: 11 }),
+    tag('rect', { class: 'plate', x: at - 2, y: y - 5.5, width: width + 3, height: 11 }),
     words(code, at, y + 4, 'code'),
   ];
   if (lead.spare) {

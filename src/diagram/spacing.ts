@@ -61,7 +61,7 @@ export const LINE = { title: 16, label: 12.5 } as const;
 export const SCREW = { inset: 8, radius: 3.6, room: 15 } as const;
 
 /** Ticks across a live conductor. */
-export const TICK = { width: 1.4, every: 16 } as const;
+export const TICK = { width: 1.4, every: 16, reach: 4 } as const;
 
 /** A cable's tag. */
 export const TAG = { height: 15, side: 4 } as const;

@@ -70,7 +70,7 @@ function still(paint: Paint): string {
 .circuit .core{stroke-width:2}
 .circuit .casing{stroke-width:3.2;stroke:none}
 .circuit .stripe{stroke:${stripe};stroke-width:2;stroke-dasharray:4 4}
-.circuit .ticks{stroke-width:8;stroke-dasharray:${TICK.width} ${TICK.every - TICK.width}}
+.circuit .ticks{stroke-width:${2 * TICK.reach};stroke-dasharray:${TICK.width} ${TICK.every - TICK.width}}
 .circuit .wire-link .core{stroke-width:1.4}
 .circuit .sleeve{stroke-width:5}
 .circuit .sleeve-edge{stroke-width:6.6}

@@ -21,8 +21,9 @@ export interface Trial {
 
 /** Round the drawing, so that no outline is cut off, px. */
 export const EDGE = 1.5;
-const RIGHT_EDGE = 3;
-const CODE_SIDE = 4;
+const RIGHT_EDGE = 1;
+/** Before a label and after it, where a conductor must be seen to go on, px. */
+const CODE_SIDES = 4 + 6;
 const SLEEVE_ROOM = 6;
 /** Slots and widths depend on one another; they settle in a few rounds or go no further. */
 const ROUNDS = 4;
@@ -113,5 +114,4 @@ const codeRoom = (leads: readonly Lead[], { cableAtEnds }: Spacing): number =>
       (lead) =>
         textWidth(codeOf(lead, cableAtEnds), TYPE.code, true) + (lead.sleeve ? SLEEVE_ROOM : 0),
     ),
-  ) +
-  2 * CODE_SIDE;
+  ) + CODE_SIDES;
