@@ -1,0 +1,83 @@
+import type { Hypothesis } from './hypothesis.ts';
+import type { Model } from './model.ts';
+import { type Choice, chooseTest, type Standing } from './next.ts';
+import type { Observation } from './observation.ts';
+import { pairsFor } from './pairs.ts';
+import { problemWith } from './question.ts';
+import { needsPairs, type Ranking, rankAll } from './rank.ts';
+
+/** One job: a system and what was found so far. A value: every act gives another one. */
+export interface Case extends Standing {
+  readonly model: Model;
+  readonly observations: readonly Observation[];
+  /** The case before the last observation; null at the start. */
+  readonly before: Case | null;
+}
+
+interface Found {
+  readonly pairs: readonly Hypothesis[];
+  readonly ranking: Ranking;
+}
+
+/** What was worked out, by the observations of a case: ranking and asking what is next share it. */
+const worked = new WeakMap<readonly Observation[], Found>();
+
+/** Opens a case with nothing observed, in the system's first mode with everything closed. */
+export function openCase(model: Model): Case {
+  const [mode] = model.simulation.modes.keys();
+  return { model, observations: [], before: null, mode: mode!, opened: new Set() };
+}
+
+/**
+ * The case with one observation more. The engineer then stands in its mode, with the items
+ * open at which it was read.
+ * @throws RangeError for a mode, point, outcome or instrument that the system does not have,
+ *   or a dead test where the isolator does not make it dead.
+ */
+export function observe(from: Case, observation: Observation): Case {
+  const problem = problemWith(from.model.simulation, observation);
+  if (problem !== null) throw new RangeError(problem);
+  return {
+    model: from.model,
+    observations: [...from.observations, observation],
+    before: from,
+    mode: observation.mode,
+    opened: new Set([...from.opened, ...placesOf(observation)]),
+  };
+}
+
+/** The case before its last observation; itself when there is none. */
+export const undo = (from: Case): Case => from.before ?? from;
+
+/** The case with the engineer elsewhere: another mode brought about, other items open. */
+export const standAt = (from: Case, standing: Standing): Case => ({ ...from, ...standing });
+
+/** What is believed after everything observed; pairs of faults among it once none alone does. */
+export const rank = (of: Case): Ranking => workedOut(of).ranking;
+
+/** The test most worth making now; null when no listed test tells any more. */
+export function next(of: Case): Choice | null {
+  return chooseTest(of.model, workedOut(of).ranking, of.observations, of);
+}
+
+function workedOut({ model, observations }: Case): Found {
+  const known = worked.get(observations);
+  if (known) return known;
+  const pairs = needsPairs(model, observations) ? pairsFor(model, observations) : [];
+  const found = { pairs, ranking: rankAll(model, observations, pairs) };
+  worked.set(observations, found);
+  return found;
+}
+
+function placesOf(observation: Observation): string[] {
+  switch (observation.kind) {
+    case 'look':
+      return [];
+    case 'fuse':
+      return [observation.branch.split('/')[0]!];
+    default:
+      return [observation.from, observation.to].flatMap((point) =>
+        point.includes('@') ? [] : [point.slice(0, point.indexOf('.'))],
+      );
+  }
+}

@@ -1,0 +1,46 @@
+import type { TestAnswer } from '../tests/index.ts';
+
+/**
+ * Every answer a test can give, with its code. Published data hold the codes: new answers
+ * go to the end.
+ */
+export const ANSWER_CODES = {
+  live: 0,
+  dead: 1,
+  between: 2,
+  high: 3,
+  dc: 4,
+  'no dc': 5,
+  seen: 6,
+  'not seen': 7,
+  'comes and goes': 8,
+  joined: 9,
+  resistance: 10,
+  open: 11,
+  intact: 12,
+  blown: 13,
+  'wrong rating': 14,
+} as const satisfies Record<TestAnswer, number>;
+
+/** Answers by code. */
+export const ANSWERS = Object.keys(ANSWER_CODES) as readonly TestAnswer[];
+
+/** Answers that one question can have: the code of the first, and how many follow on. */
+export interface Alphabet {
+  readonly first: number;
+  readonly size: number;
+}
+
+export const LOOK: Alphabet = { first: ANSWER_CODES.seen, size: 3 };
+export const ALTERNATING: Alphabet = { first: ANSWER_CODES.live, size: 4 };
+export const DIRECT: Alphabet = { first: ANSWER_CODES.dc, size: 2 };
+export const DEAD: Alphabet = { first: ANSWER_CODES.joined, size: 3 };
+export const FUSE: Alphabet = { first: ANSWER_CODES.intact, size: 3 };
+
+/** One row of answers as text: one base-36 digit a test, its code. */
+export const rowText = (answers: readonly TestAnswer[]): string =>
+  answers.map((answer) => ANSWER_CODES[answer].toString(36)).join('');
+
+/** The codes of a row's text. */
+export const rowCodes = (text: string): Uint8Array =>
+  Uint8Array.from(text, (digit) => Number.parseInt(digit, 36));

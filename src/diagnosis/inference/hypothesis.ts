@@ -1,0 +1,64 @@
+import type { Fault } from '../faults/index.ts';
+
+/**
+ * What may explain what an engineer found: nothing wrong, one fault, or two at once.
+ * That the system is not wired as its entry shows is no hypothesis of this kind: it has no
+ * circuit, and predicts nothing.
+ */
+export interface Hypothesis {
+  /** Fault ids joined by ` + `; `sound` for none. */
+  readonly id: string;
+  readonly faults: readonly Fault[];
+  readonly title: string;
+  /** What mends it; hypotheses with one key need not be told apart. */
+  readonly repairKey: string;
+  readonly repair: string;
+  /** What is believed of it before anything is seen, as a share of one. */
+  readonly prior: number;
+  /** What every listed test answers, by code; null where only what was asked is known. */
+  readonly row: Uint8Array | null;
+}
+
+export const SOUND = 'sound';
+
+/** Nothing wrong that a test could find. */
+export const soundHypothesis = (prior: number, row: Uint8Array): Hypothesis => ({
+  id: SOUND,
+  faults: [],
+  title: 'As the entry shows',
+  repairKey: SOUND,
+  repair: 'Nothing found to mend here: ask again what the customer saw, and when.',
+  prior,
+  row,
+});
+
+/** One fault. */
+export const single = (fault: Fault, prior: number, row: Uint8Array): Hypothesis => ({
+  id: fault.id,
+  faults: [fault],
+  title: fault.title,
+  repairKey: fault.repairKey,
+  repair: fault.repair,
+  prior,
+  row,
+});
+
+/** Two faults at once. */
+export const both = (
+  a: Hypothesis,
+  b: Hypothesis,
+  prior: number,
+  row: Uint8Array | null,
+): Hypothesis => ({
+  id: `${a.id} + ${b.id}`,
+  faults: [...a.faults, ...b.faults],
+  title: `${a.title}, and ${lowerFirst(b.title)}`,
+  repairKey: [a.repairKey, b.repairKey].sort().join(' + '),
+  repair: `${a.repair} Then: ${lowerFirst(b.repair)}`,
+  prior,
+  row,
+});
+
+/** A title inside a sentence: designations as in `E1 fuse` keep their capital. */
+const lowerFirst = (text: string): string =>
+  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

@@ -1,0 +1,71 @@
+import type { Test } from '../tests/index.ts';
+import { misreadingOf } from './likelihood.ts';
+import { alphabetOf, askedBy } from './question.ts';
+
+/** Explanations with one row of answers and one repair, as much as is believed of them. */
+export interface Unit {
+  readonly row: Uint8Array;
+  readonly share: number;
+}
+
+/** Units by repair; shares of all of them and of `unknown` add up to one. */
+export interface Belief {
+  readonly repairs: readonly (readonly Unit[])[];
+  /** Share of what predicts nothing. */
+  readonly unknown: number;
+}
+
+const CODES = 16;
+
+/**
+ * How much a test is expected to tell of which repair is needed, in bits: the mutual
+ * information of its answer and the repair (the entropy-guided measurement of de Kleer and
+ * Williams 1987, over repairs instead of faults), a misreading allowed for.
+ */
+export function informationOf({ repairs, unknown }: Belief, test: Test, at: number): number {
+  const { first, size } = alphabetOf(askedBy(test));
+  const slip = misreadingOf(test);
+  const miss = slip / (size - 1);
+  const hit = 1 - slip;
+  const sure = -plogp(hit) - (size - 1) * plogp(miss);
+  const all = new Float64Array(size);
+  const own = new Float64Array(size);
+  let within = unknown * Math.log2(size);
+  for (const units of repairs) {
+    own.fill(0);
+    let share = 0;
+    for (const unit of units) {
+      own[unit.row[at]! - first]! += unit.share;
+      share += unit.share;
+    }
+    if (share === 0) continue;
+    let mixed = 0;
+    let answers = 0;
+    for (let a = 0; a < size; a++) {
+      const mass = own[a]!;
+      all[a]! += mass;
+      if (mass > 0) answers++;
+      mixed -= plogp(miss + (hit - miss) * (mass / share));
+    }
+    within += share * (answers === 1 ? sure : mixed);
+  }
+  let total = 0;
+  const known = 1 - unknown;
+  for (let a = 0; a < size; a++)
+    total -= plogp(miss * known + (hit - miss) * all[a]! + unknown / size);
+  return Math.max(0, total - within);
+}
+
+/** Whether two repairs answer a test differently. */
+export function splits(repairs: Belief['repairs'], at: number): boolean {
+  let one = CODES;
+  for (const units of repairs) {
+    for (const { row } of units) {
+      if (one === CODES) one = row[at]!;
+      else if (row[at] !== one) return true;
+    }
+  }
+  return false;
+}
+
+const plogp = (p: number): number => (p > 0 ? p * Math.log2(p) : 0);

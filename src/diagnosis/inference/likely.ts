@@ -1,0 +1,40 @@
+import { commonPractice } from '../../published/index.ts';
+
+/**
+ * How far an engineer's word and an entry are trusted. All common practice, no source: no
+ * published rate of misreading was found; rankings are tested with rates ten times higher
+ * and lower.
+ */
+export const MISREADING = {
+  /** Probability that a reading is taken wrongly, at the wrong point or in the wrong mode. */
+  reading: 0.03,
+  /** Probability that what was seen or heard is reported wrongly. */
+  look: 0.02,
+} as const;
+
+/** What is believed before anything is seen, as shares of one. */
+export const PRIOR = {
+  /** Nothing wrong here: the customer's trouble lies elsewhere. */
+  sound: 0.05,
+  /** The system is not wired as the entry shows. */
+  notAsShown: 0.01,
+  /** Two faults at once. */
+  pair: 0.03,
+} as const;
+
+/** How near a figure typed lies to the one computed. */
+export const CLOSENESS = {
+  /** Spread of the logarithm of an induced or back-fed voltage: lengths are estimates. */
+  volts: 0.35,
+  /** Spread of the logarithm of a resistance through a load or leak: ratings are nominal. */
+  ohms: 0.7,
+  /** Share of figures that follow neither: another length, another meter. */
+  strayed: 0.3,
+  /** Relative distance from a class limit within which either class is believed. */
+  atLimit: 0.08,
+} as const;
+
+export const LIKELY_SOURCE = commonPractice;
+
+/** Misreadings that one explanation may contain before pairs of faults are tried. */
+export const ALLOWED_MISREADINGS = 1;

@@ -1,0 +1,185 @@
+import { classOf, INSTRUMENTS, isExtraLow, type Simulation } from '../../circuit/index.ts';
+import { ohms, volts } from '../../units/index.ts';
+import { testPairs } from '../../wiring/index.ts';
+import { faultsOf } from '../faults/index.ts';
+import { deadAnswer, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
+import { FoundCircuit } from './circuit.ts';
+import { ANSWER_CODES, rowCodes } from './codes.ts';
+import type { CompactSignatures } from './compact.ts';
+import { type Hypothesis, single, soundHypothesis } from './hypothesis.ts';
+import { PRIOR } from './likely.ts';
+import { askedBy, type Question, questionKey } from './question.ts';
+import { roundOf } from './rests.ts';
+import { SpectrumShelf } from './shelf.ts';
+
+/** Modes and currents of which solutions are kept for off-list readings. */
+const SHELF_ROWS = 4;
+/** Circuits of pairs kept for off-list readings. */
+const MOST_PAIR_CIRCUITS = 50;
+/** Pairs of which all answers are kept, so that the next observation need not simulate them. */
+const MOST_PAIR_ROWS = 4000;
+
+/**
+ * What each explanation of a system's behaviour shows for anything that can be observed.
+ * Listed tests are looked up; anything else is worked out from the fault's own circuit, and
+ * kept.
+ */
+export class Model {
+  readonly simulation: Simulation;
+  readonly tests: readonly Test[];
+  /** Place of each test in the list, by id. */
+  readonly testAt: ReadonlyMap<string, number>;
+  /** Every single fault in the order they are made, then the sound system. */
+  readonly singles: readonly Hypothesis[];
+  readonly #listed: ReadonlyMap<string, number>;
+  readonly #signatures: CompactSignatures;
+  readonly #shelf = new SpectrumShelf(SHELF_ROWS);
+  readonly #circuits = new Map<string, FoundCircuit>();
+  readonly #pairCircuits = new Map<string, FoundCircuit>();
+  readonly #pairRows = new Map<string, Uint8Array>();
+  readonly #places: ReadonlyMap<string, number>;
+
+  /**
+   * @param simulation the system as its entry shows, in all its modes.
+   * @throws RangeError when the signatures are of another version of the system.
+   */
+  constructor(simulation: Simulation, signatures: CompactSignatures) {
+    this.simulation = simulation;
+    this.#signatures = signatures;
+    this.tests = testsOf(simulation, testPairs(simulation.network));
+    const same =
+      this.tests.length === signatures.tests.length &&
+      this.tests.every(({ id }, i) => id === signatures.tests[i]);
+    if (!same) this.#refuse(`${signatures.tests.length} tests, not these ${this.tests.length}`);
+    this.testAt = new Map(this.tests.map(({ id }, i) => [id, i]));
+    this.#listed = new Map(this.tests.map((test, i) => [questionKey(askedBy(test)), i]));
+    this.singles = this.#hypotheses();
+    this.#places = new Map(this.singles.map(({ id }, i) => [id, i]));
+  }
+
+  /** The place of a question in the list of tests; undefined where it is not listed. */
+  listedAt(question: Question): number | undefined {
+    return this.#listed.get(questionKey(question));
+  }
+
+  /** What any explanation answers to a question, by code. */
+  answersTo(question: Question): (hypothesis: Hypothesis) => number {
+    const at = this.listedAt(question);
+    return (hypothesis) =>
+      at !== undefined && hypothesis.row
+        ? hypothesis.row[at]!
+        : ANSWER_CODES[this.#workedOut(this.circuitOf(hypothesis), question)];
+  }
+
+  /** The figure an explanation gives to a reading: volts or ohms. */
+  figure(hypothesis: Hypothesis, question: Question): number {
+    const circuit = this.circuitOf(hypothesis);
+    const { mode } = question;
+    if (question.kind === 'dead') return circuit.ohms(mode, question.from, question.to);
+    if (question.kind !== 'live') throw new RangeError(`a ${question.kind} has no figure`);
+    const { from, to, instrument, current } = question;
+    return circuit.volts(mode, from, to, instrumentOf(instrument), current);
+  }
+
+  /** The circuit of an explanation as found. */
+  circuitOf(hypothesis: Hypothesis): FoundCircuit {
+    const { id, faults } = hypothesis;
+    const circuits = faults.length > 1 ? this.#pairCircuits : this.#circuits;
+    const known = circuits.get(id);
+    if (known) return known;
+    const { rests } = this.#signatures;
+    const [fault] = faults;
+    const rested =
+      faults.length === 0
+        ? (mode: string) => [...this.simulation.modes.get(mode)!.round]
+        : rests && faults.length === 1
+          ? (mode: string) => roundOf(rests, fault!.id, mode)
+          : null;
+    const made = new FoundCircuit(
+      id,
+      this.simulation,
+      faults.map(({ edit }) => edit),
+      rested,
+      faults.length > 1 ? new SpectrumShelf(SHELF_ROWS) : this.#shelf,
+    );
+    circuits.set(id, made);
+    dropFirst(this.#pairCircuits, MOST_PAIR_CIRCUITS);
+    return made;
+  }
+
+  /** Place of a single fault in the order they are made. */
+  placeOf({ id }: Hypothesis): number {
+    return this.#places.get(id) ?? -1;
+  }
+
+  /** What every listed test answers with two faults at once, simulated once. */
+  rowOfPair(pair: Hypothesis): Uint8Array {
+    const known = this.#pairRows.get(pair.id);
+    if (known) return known;
+    const circuit = this.circuitOf(pair);
+    const row = Uint8Array.from(
+      this.tests,
+      (test) => ANSWER_CODES[this.#workedOut(circuit, askedBy(test))],
+    );
+    this.#pairRows.set(pair.id, row);
+    dropFirst(this.#pairRows, MOST_PAIR_ROWS);
+    return row;
+  }
+
+  #workedOut(circuit: FoundCircuit, question: Question): TestAnswer {
+    const { mode } = question;
+    switch (question.kind) {
+      case 'look': {
+        const seen = circuit.seen(mode, question.outcome);
+        if (seen === 'hunting') return 'comes and goes';
+        return seen ? 'seen' : 'not seen';
+      }
+      case 'dead':
+        return deadAnswer(ohms(circuit.ohms(mode, question.from, question.to)));
+      case 'fuse':
+        return circuit.fuse(mode, question.branch);
+      case 'live': {
+        const { from, to } = question;
+        const instrument = instrumentOf(question.instrument);
+        if (question.current === 'ac')
+          return classOf(volts(circuit.voltsForClass(mode, from, to, instrument)));
+        const direct = circuit.volts(mode, from, to, instrument, 'dc');
+        return isExtraLow(volts(direct)) ? 'dc' : 'no dc';
+      }
+    }
+  }
+
+  #hypotheses(): Hypothesis[] {
+    const { faults, rows } = this.#signatures;
+    const codes = rows.map(rowCodes);
+    const made = new Map(faultsOf(this.simulation).map((fault) => [fault.id, fault]));
+    if (made.size !== faults.length) this.#refuse(`${faults.length} faults, not ${made.size}`);
+    const total = [...made.values()].reduce((sum, { weight }) => sum + weight, 0);
+    const share = 1 - PRIOR.sound - PRIOR.notAsShown - PRIOR.pair;
+    const rowOf = new Map(faults);
+    return [
+      ...[...made.values()].map((fault) => {
+        const row = rowOf.get(fault.id);
+        if (row === undefined) this.#refuse(`no fault ${fault.id}`);
+        return single(fault, (share * fault.weight) / total, codes[row!]!);
+      }),
+      soundHypothesis(PRIOR.sound, codes[0]!),
+    ];
+  }
+
+  #refuse(what: string): never {
+    throw new RangeError(
+      `${this.simulation.network.id}: its signatures have ${what}: build the data anew`,
+    );
+  }
+}
+
+function instrumentOf(id: string) {
+  const instrument = INSTRUMENTS.find((i) => i.id === id);
+  if (!instrument) throw new RangeError(`there is no instrument ${id}`);
+  return instrument;
+}
+
+function dropFirst(kept: Map<string, unknown>, most: number): void {
+  if (kept.size > most) kept.delete(kept.keys().next().value!);
+}

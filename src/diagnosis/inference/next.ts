@@ -1,0 +1,150 @@
+import { type Minutes, minutes } from '../../units/index.ts';
+import { baseMinutes, modeMinutes, openingMinutes, placeOf, type Test } from '../tests/index.ts';
+import { type Belief, informationOf, splits, type Unit } from './information.ts';
+import type { Model } from './model.ts';
+import type { Observation } from './observation.ts';
+import { questionOf } from './question.ts';
+import type { Explanation, Ranking } from './rank.ts';
+
+/** Where the engineer stands: the mode brought about, the items that lie open. */
+export interface Standing {
+  readonly mode: string;
+  readonly opened: ReadonlySet<string>;
+}
+
+/** A test that is worth making now. */
+export interface Choice {
+  readonly test: Test;
+  /** Whether it has been made once before. */
+  readonly again: boolean;
+  /** What it takes from where the engineer stands, change of mode and covers included. */
+  readonly minutes: Minutes;
+  /** What it is expected to tell of the repair, bits. */
+  readonly bits: number;
+  /**
+   * tell apart: what is likely now; make sure: the likeliest is all but certain, and this
+   * would find the unlikely explanations that show the same so far.
+   */
+  readonly aim: 'tell apart' | 'make sure';
+}
+
+/** Share of one repair from which on the rest is making sure. */
+export const SETTLED_SHARE = 0.99;
+/** A test that tells less is not worth proposing for itself, bits. */
+const LEAST_BITS = 0.01;
+/** Explanations believed less than this are left out of the sum; the truth comes back later. */
+const LEAST_SHARE = 1e-5;
+/** Answers to one question after which it is not asked any more. */
+const MOST_TIMES = 2;
+/** Observations that must speak for an explanation before the one against it is doubted. */
+const LEAST_SUPPORT = 3;
+
+/**
+ * The listed test that tells most of the repair for each minute it takes; null when no listed
+ * test tells any more. Nothing is proposed that was answered before, except a reading that
+ * stands alone against the likeliest explanation, once more.
+ */
+export function chooseTest(
+  model: Model,
+  ranking: Ranking,
+  observations: readonly Observation[],
+  standing: Standing,
+): Choice | null {
+  const times = new Map<number, number>();
+  for (const observation of observations) {
+    const at = model.listedAt(questionOf(observation));
+    if (at !== undefined) times.set(at, (times.get(at) ?? 0) + 1);
+  }
+  const doubted = doubtedTests(model, ranking, observations);
+  const allowed = [...model.tests.keys()].filter((at) => {
+    const count = times.get(at) ?? 0;
+    return count === 0 || (count < MOST_TIMES && doubted.has(at));
+  });
+  const cost = costs(model, standing);
+  const pick = (belief: Belief, aim: Choice['aim'], least: number) =>
+    best(model, allowed, belief, cost, least, (at) => ({
+      again: times.has(at),
+      aim,
+    }));
+  const settled = (ranking.repairs[0]?.share ?? 0) >= SETTLED_SHARE;
+  const likely = settled ? null : pick(likelyBelief(ranking), 'tell apart', LEAST_BITS);
+  return likely ?? pick(consistentBelief(ranking), 'make sure', 0);
+}
+
+/** Tests answered against the likeliest explanation while at least three speak for it. */
+export function doubtedTests(
+  model: Model,
+  { explanations: [top] }: Ranking,
+  observations: readonly Observation[],
+): Set<number> {
+  if (!top || observations.length - top.against.length < LEAST_SUPPORT) return new Set();
+  return new Set(
+    top.against.flatMap((place) => model.listedAt(questionOf(observations[place]!)) ?? []),
+  );
+}
+
+/** What is believed, repair by repair. */
+function likelyBelief({ explanations, notAsShown }: Ranking): Belief {
+  const kept = explanations.filter(({ share }) => share >= LEAST_SHARE);
+  const sum = kept.reduce((total, { share }) => total + share, notAsShown);
+  return {
+    repairs: unitsByRepair(kept, ({ share }) => share / sum),
+    unknown: notAsShown / sum,
+  };
+}
+
+/**
+ * Every explanation that needs no more misreadings than the likeliest, each as likely as the
+ * others: what is unlikely is found only if it is looked for.
+ */
+function consistentBelief({ explanations }: Ranking): Belief {
+  const fewest = explanations[0]?.against.length ?? 0;
+  const kept = explanations.filter(({ against, share }) => against.length <= fewest && share > 0);
+  return { repairs: unitsByRepair(kept, () => 1 / kept.length), unknown: 0 };
+}
+
+function unitsByRepair(
+  explanations: readonly Explanation[],
+  shareOf: (explanation: Explanation) => number,
+): Unit[][] {
+  const byRepair = Map.groupBy(explanations, ({ hypothesis }) => hypothesis.repairKey);
+  return [...byRepair.values()].map((members) => {
+    const byRow = new Map<Uint8Array, number>();
+    for (const explanation of members) {
+      const { row } = explanation.hypothesis;
+      if (row) byRow.set(row, (byRow.get(row) ?? 0) + shareOf(explanation));
+    }
+    return [...byRow].map(([row, share]) => ({ row, share }));
+  });
+}
+
+/** Minutes of any test from where the engineer stands. */
+function costs({ simulation: { network } }: Model, { mode, opened }: Standing) {
+  return (test: Test): number => {
+    const place = placeOf(test);
+    const opening = place === null || opened.has(place) ? 0 : openingMinutes(network, place);
+    return baseMinutes(test) + modeMinutes(network, mode, test.mode) + opening;
+  };
+}
+
+function best(
+  model: Model,
+  allowed: readonly number[],
+  belief: Belief,
+  cost: (test: Test) => number,
+  least: number,
+  rest: (at: number) => Pick<Choice, 'again' | 'aim'>,
+): Choice | null {
+  let found: Choice | null = null;
+  let most = 0;
+  for (const at of allowed) {
+    if (!splits(belief.repairs, at)) continue;
+    const test = model.tests[at]!;
+    const bits = informationOf(belief, test, at);
+    const time = cost(test);
+    if (bits <= least || bits / time <= most) continue;
+    most = bits / time;
+    found = { test, minutes: minutes(time), bits, ...rest(at) };
+  }
+  return found;
+}

@@ -1,0 +1,111 @@
+import { type Evidence, evidenceOf } from './evidence.ts';
+import { both, type Hypothesis } from './hypothesis.ts';
+import { PRIOR } from './likely.ts';
+import type { Model } from './model.ts';
+import type { Observation } from './observation.ts';
+import {
+  type Group,
+  type GroupPair,
+  groupedFaults,
+  likeliestGroups,
+  pairCandidates,
+  twos,
+} from './pair-candidates.ts';
+import { questionOf } from './question.ts';
+
+/**
+ * How much is tried: counts, not time, so that the same reports give the same ranking. The
+ * work of one trial grows with the circuit's nodes times its modes.
+ */
+const BUDGET = {
+  /** Trials times nodes times modes. */
+  work: 320_000,
+  /** Trials of any system at least and at most. */
+  least: 200,
+  most: 1500,
+  /** Share of the trials spent on the pairs of groups that the estimate puts first. */
+  estimated: 0.3,
+  /** Share spent, when that is spent, on anchors with others beside them. */
+  anchored: 0.65,
+  /** Faults that explain most alone or in a pair. */
+  anchors: 4,
+  /** Pairs of faults simulated of two groups at first, and of those that fit best. */
+  first: 2,
+  widened: 16,
+  /** Pairs handed over. */
+  kept: 24,
+} as const;
+
+interface Tried {
+  readonly groups: GroupPair;
+  readonly pair: Hypothesis;
+  /** Logarithm of prior and likelihood. */
+  readonly log: number;
+}
+
+/**
+ * Pairs of faults that explain what was reported best, likeliest first, each simulated as one
+ * circuit with both its changes. Budgeted: where very much fits nothing it gives the best of
+ * what it tried.
+ */
+export function pairsFor(model: Model, observations: readonly Observation[]): Hypothesis[] {
+  const evidence = observations.map((observation) => evidenceOf(model, observation));
+  const predicted = observations.map((observation) => {
+    return Uint8Array.from(model.singles, model.answersTo(questionOf(observation)));
+  });
+  const groups = groupedFaults(model.singles, evidence, predicted);
+  const candidates = pairCandidates(groups, evidence, predicted);
+  const trials = trialsFor(model);
+  const tried = new Map<string, Tried>();
+  const attempt = (pairs: Iterable<GroupPair>, each: number, share: number) => {
+    for (const pair of pairs) {
+      for (const [a, b] of twos(pair.a.members, pair.b.members, each)) {
+        if (tried.size >= trials * share) return;
+        const bare = inOrder(model, a, b);
+        if (!tried.has(bare.id)) tried.set(bare.id, tryPair(model, pair, bare, evidence));
+      }
+    }
+  };
+  const best = () => [...tried.values()].sort((x, y) => y.log - x.log);
+  attempt(candidates, BUDGET.first, BUDGET.estimated);
+  const anchors = anchorsOf(groups, best());
+  const beside = candidates.filter(({ a, b }) => anchors.includes(a) || anchors.includes(b));
+  attempt(beside, BUDGET.first, BUDGET.anchored);
+  attempt(new Set(best().map((one) => one.groups)), BUDGET.widened, 1);
+  return best()
+    .slice(0, BUDGET.kept)
+    .map(({ pair }) => pair);
+}
+
+function trialsFor({ simulation: { network, modes } }: Model): number {
+  const trials = BUDGET.work / (network.nodes.length * modes.size);
+  return Math.round(Math.min(BUDGET.most, Math.max(BUDGET.least, trials)));
+}
+
+/**
+ * Groups that explain most, alone and in the pairs tried so far, in turn. What two faults show
+ * where they meet is not to be had from either: one of them found, the other is looked for.
+ */
+function anchorsOf(groups: readonly Group[], best: readonly Tried[]): Group[] {
+  const alone = likeliestGroups(groups);
+  const paired = best.flatMap(({ groups: { a, b } }) => [a, b]);
+  const inTurn = alone.flatMap((group, i) => (paired[i] ? [paired[i], group] : [group]));
+  return [...new Set(inTurn)].slice(0, BUDGET.anchors);
+}
+
+/** Two faults as one explanation, in the order of the faults. */
+function inOrder(model: Model, a: Hypothesis, b: Hypothesis): Hypothesis {
+  const prior = 2 * PRIOR.pair * a.prior * b.prior;
+  return model.placeOf(a) < model.placeOf(b) ? both(a, b, prior, null) : both(b, a, prior, null);
+}
+
+function tryPair(
+  model: Model,
+  groups: GroupPair,
+  bare: Hypothesis,
+  evidence: readonly Evidence[],
+): Tried {
+  const pair = { ...bare, row: model.rowOfPair(bare) };
+  const log = evidence.reduce((sum, { of }) => sum + of(pair).log, Math.log(pair.prior));
+  return { groups, pair, log };
+}

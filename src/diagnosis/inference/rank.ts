@@ -1,0 +1,97 @@
+import { evidenceOf } from './evidence.ts';
+import type { Hypothesis } from './hypothesis.ts';
+import { ALLOWED_MISREADINGS, PRIOR } from './likely.ts';
+import type { Model } from './model.ts';
+import type { Observation } from './observation.ts';
+
+/** One explanation with what is believed of it after everything reported. */
+export interface Explanation {
+  readonly hypothesis: Hypothesis;
+  /** Probability, as a share of one. */
+  readonly share: number;
+  /** Places of the observations it does not predict: misreadings, if it is the truth. */
+  readonly against: readonly number[];
+}
+
+/** Explanations that one repair mends. */
+export interface RankedRepair {
+  readonly key: string;
+  readonly repair: string;
+  readonly share: number;
+  /** Likeliest first. */
+  readonly explanations: readonly Explanation[];
+}
+
+/** What is believed of a system after everything reported. Shares add up to one. */
+export interface Ranking {
+  /** Likeliest first; equals in the order of the faults. */
+  readonly explanations: readonly Explanation[];
+  /** The same by repair, likeliest first. */
+  readonly repairs: readonly RankedRepair[];
+  /** Share of `not wired as this entry shows`. */
+  readonly notAsShown: number;
+}
+
+/**
+ * Ranks every explanation by Bayes' rule: what was believed of it, times the likelihood of
+ * each observation, each misread independently of the others.
+ * @param pairs explanations by two faults, beside the model's single ones.
+ */
+export function rankAll(
+  model: Model,
+  observations: readonly Observation[],
+  pairs: readonly Hypothesis[],
+): Ranking {
+  const hypotheses = [...model.singles, ...pairs];
+  const log = new Float64Array(hypotheses.length);
+  for (const [i, { prior }] of hypotheses.entries()) log[i] = Math.log(prior);
+  let flat = Math.log(PRIOR.notAsShown);
+  const against: number[][] = hypotheses.map(() => []);
+  for (const [at, observation] of observations.entries()) {
+    const evidence = evidenceOf(model, observation);
+    flat += evidence.flat;
+    for (const [i, hypothesis] of hypotheses.entries()) {
+      const single = i < model.singles.length;
+      const other = single ? null : evidence.of(hypothesis);
+      log[i]! += other ? other.log : evidence.log[i]!;
+      if (!(other ? other.agrees : evidence.agrees[i])) against[i]!.push(at);
+    }
+  }
+  const most = Math.max(flat, ...log);
+  const total = Math.exp(flat - most) + log.reduce((sum, l) => sum + Math.exp(l - most), 0);
+  const explanations = hypotheses
+    .map((hypothesis, i) => ({
+      hypothesis,
+      share: Math.exp(log[i]! - most) / total,
+      against: against[i]!,
+    }))
+    .sort((a, b) => b.share - a.share);
+  return {
+    explanations,
+    repairs: byRepair(explanations),
+    notAsShown: Math.exp(flat - most) / total,
+  };
+}
+
+function byRepair(explanations: readonly Explanation[]): RankedRepair[] {
+  const groups = Map.groupBy(explanations, ({ hypothesis }) => hypothesis.repairKey);
+  return [...groups]
+    .map(([key, members]) => ({
+      key,
+      repair: members[0]!.hypothesis.repair,
+      share: members.reduce((sum, { share }) => sum + share, 0),
+      explanations: members,
+    }))
+    .sort((a, b) => b.share - a.share);
+}
+
+/** Whether no single explanation accounts for what was reported, misreadings allowed for. */
+export function needsPairs(model: Model, observations: readonly Observation[]): boolean {
+  if (observations.length <= ALLOWED_MISREADINGS) return false;
+  const wrong = new Uint16Array(model.singles.length);
+  for (const observation of observations) {
+    const { agrees } = evidenceOf(model, observation);
+    for (const [i, agree] of agrees.entries()) wrong[i]! += 1 - agree;
+  }
+  return wrong.every((count) => count > ALLOWED_MISREADINGS);
+}

@@ -1,0 +1,106 @@
+import { type Simulation, type State, simulateAsFound } from '../../circuit/index.ts';
+import type { Fault } from '../faults/index.ts';
+
+/** One state, each part a list of places in `names`; conditions come from the mode. */
+type CompactState = readonly [
+  energised: readonly number[],
+  held: readonly number[],
+  positions: readonly number[],
+  blown: readonly number[],
+];
+
+/**
+ * Where each fault's circuit, as found, comes to rest in each mode: plain JSON. With it a
+ * reading that no list foresaw takes one solution of the circuit, and no settling.
+ */
+export interface CompactRests {
+  readonly modes: readonly string[];
+  /** Branch ids, and positions as `Y1=open`. */
+  readonly names: readonly string[];
+  readonly states: readonly CompactState[];
+  /** Rounds of states, by places in `states`; a circuit at rest has a round of one. */
+  readonly rounds: readonly (readonly number[])[];
+  /** By fault id: the place of its round in each mode. */
+  readonly faults: Readonly<Record<string, readonly number[]>>;
+}
+
+/** A state without the conditions of its mode. */
+export type Rested = Omit<State, 'conditions'>;
+
+/**
+ * Works out the rests of all faults of a system.
+ * @param found the circuit of a fault in every mode as found; simulated unless it is at hand.
+ */
+export function restsOf(
+  { modes }: Simulation,
+  faults: readonly Fault[],
+  found: (fault: Fault) => Simulation = (fault) => simulateAsFound(fault.circuit()),
+): CompactRests {
+  const names = new Places<string>(String);
+  const states = new Places<CompactState>(JSON.stringify);
+  const rounds = new Places<readonly number[]>(JSON.stringify);
+  const rest = (simulation: Simulation) =>
+    [...modes.keys()].map((mode) => {
+      const { round } = simulation.modes.get(mode)!;
+      return rounds.of(round.map((state) => states.of(packed(state, names))));
+    });
+  return {
+    modes: [...modes.keys()],
+    faults: Object.fromEntries(faults.map((fault) => [fault.id, rest(found(fault))])),
+    names: names.values,
+    states: states.values,
+    rounds: rounds.values,
+  };
+}
+
+/**
+ * The states a fault's circuit goes through at rest in a mode, without their conditions.
+ * @throws RangeError for a fault or mode that the rests do not hold.
+ */
+export function roundOf(rests: CompactRests, fault: string, mode: string): Rested[] {
+  const round = rests.faults[fault]?.[rests.modes.indexOf(mode)];
+  if (round === undefined)
+    throw new RangeError(`no rest is known of ${fault} in mode ${mode}: build the data anew`);
+  const named = (places: readonly number[]) => new Set(places.map((at) => rests.names[at]!));
+  return rests.rounds[round]!.map((at) => {
+    const [energised, held, positions, blown] = rests.states[at]!;
+    return {
+      energised: named(energised),
+      held: named(held),
+      positions: new Map(
+        [...named(positions)].map((name) => name.split('=') as [item: string, position: string]),
+      ),
+      blown: named(blown),
+    };
+  });
+}
+
+function packed(state: State, names: Places<string>): CompactState {
+  const places = (ids: Iterable<string>) => [...ids].sort().map((id) => names.of(id));
+  return [
+    places(state.energised),
+    places(state.held),
+    places([...state.positions].map(([item, position]) => `${item}=${position}`)),
+    places(state.blown),
+  ];
+}
+
+/** Values kept once each, with their places. */
+class Places<T> {
+  readonly values: T[] = [];
+  readonly #places = new Map<string, number>();
+  readonly #key: (value: T) => string;
+
+  constructor(key: (value: T) => string) {
+    this.#key = key;
+  }
+
+  of(value: T): number {
+    const key = this.#key(value);
+    const known = this.#places.get(key);
+    if (known !== undefined) return known;
+    this.#places.set(key, this.values.length);
+    this.values.push(value);
+    return this.values.length - 1;
+  }
+}
