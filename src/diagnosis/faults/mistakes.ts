@@ -149,12 +149,10 @@ function linksLeftIn(simulation: Simulation): Fault[] {
   const loops = new Map<string, [string, string]>();
   for (const { hops } of livePaths(simulation)) {
     for (const [i, hop] of hops.entries()) {
-      const back = hops.findLast((h, j) => j > i + 1 && itemOf(h.point) === itemOf(hop.point));
-      if (
-        hop.side === 'out' &&
-        back?.side === 'out' &&
-        itemOf(hops[i + 1]!.point) !== itemOf(hop.point)
-      ) {
+      const back = hops.findLast(
+        (h, j) => h.side === 'out' && j > i + 1 && itemOf(h.point) === itemOf(hop.point),
+      );
+      if (back && hop.side === 'out' && itemOf(hops[i + 1]!.point) !== itemOf(hop.point)) {
         const pair = [hop.point, back.point] as [string, string];
         if (isEquipment(network, pair[0])) loops.set(pair.join('|'), pair);
       }
