@@ -9,6 +9,7 @@ const SITE = {
   'index.html': '<h1>First</h1>',
   '404.html': '<h1>No page</h1>',
   'systems/combi/index.html': '<h1>Combi</h1>',
+  '_astro/_id_.x2.js': 'export {}',
   '_astro/style.x1.css': 'a{}',
   'pagefind/pagefind.js': 'export {}',
   'search/names.json': '{}',
@@ -27,7 +28,7 @@ describe('the plan', () => {
       .reverse()
       .map((path) => ({ path, bytes: 10 }));
     expect(planPacks(files)).toEqual([
-      { kind: 'assets', paths: ['404.html', '_astro/style.x1.css'] },
+      { kind: 'assets', paths: ['404.html', '_astro/_id_.x2.js', '_astro/style.x1.css'] },
       { kind: 'pages', paths: ['index.html', 'systems/combi/index.html'] },
       { kind: 'search', paths: ['pagefind/pagefind.js', 'search/names.json'] },
       { kind: 'data', paths: ['data/index.json'] },

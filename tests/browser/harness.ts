@@ -1,0 +1,165 @@
+import { readFileSync } from 'node:fs';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { serve } from '../../src/cli/serve.ts';
+import { isPage, type Manifest } from '../../src/offline/manifest.ts';
+
+/** Folder of the built site the tests are about; `npm test` builds it before they run. */
+export const DIST = 'dist';
+
+/** The narrowest phone the site is made for, and a desk. */
+export const PHONE = { width: 360, height: 740 };
+export const DESK = { width: 1280, height: 900 };
+
+/** Only what a browser needs here; nothing that changes how pages are loaded. */
+const FLAGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--headless',
+];
+
+/** A browser of its own for a file of tests. */
+export interface TestBrowser {
+  readonly browser: Browser;
+  readonly close: () => Promise<void>;
+}
+
+/**
+ * Starts a browser: the program at CHROME_PATH, else the Chromium that a package brings for
+ * Linux x64.
+ * @throws Error that says what to install where there is neither
+ */
+export async function launch(): Promise<TestBrowser> {
+  const own = process.env.CHROME_PATH;
+  const found = own
+    ? { executablePath: own, env: process.env, forget: async () => {} }
+    : await packagedChromium();
+  const { executablePath, env } = found;
+  const browser = await chromium.launch({ executablePath, env: { ...env }, args: FLAGS });
+  return {
+    browser,
+    async close() {
+      await browser.close();
+      await found.forget();
+    },
+  };
+}
+
+async function packagedChromium() {
+  if (process.platform !== 'linux' || process.arch !== 'x64')
+    throw new Error(
+      `There is no packaged browser for ${process.platform} ${process.arch}: install Chrome or Chromium and set CHROME_PATH to its program`,
+    );
+  // Read when the package is imported: it then unpacks the libraries that it brings.
+  process.env.AWS_EXECUTION_ENV = 'AWS_Lambda_nodejs24.x';
+  // It takes a program already in the temporary folder for its own, whatever its version.
+  const folder = await mkdtemp(join(tmpdir(), 'chromium-'));
+  const before = process.env.TMPDIR;
+  process.env.TMPDIR = folder;
+  const { default: packaged } = await import('@sparticuz/chromium');
+  const executablePath = await packaged.executablePath();
+  if (before === undefined) delete process.env.TMPDIR;
+  else process.env.TMPDIR = before;
+  return {
+    executablePath,
+    env: { ...process.env, FONTCONFIG_FILE: await ownFonts(folder) },
+    forget: () => rm(folder, { recursive: true, force: true }),
+  };
+}
+
+/**
+ * Says where the fonts are that came with the packaged browser. Its own settings look in a
+ * fixed folder; without them a machine that has no fonts shows no text and may crash.
+ */
+async function ownFonts(folder: string): Promise<string> {
+  const file = join(folder, 'own-fonts.conf');
+  await writeFile(
+    file,
+    `<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><dir>${folder}/fonts</dir><cachedir>${folder}/font-cache</cachedir></fontconfig>`,
+  );
+  return file;
+}
+
+/** The built site as its manifest tells it. */
+export function readManifest(folder = DIST): Manifest {
+  try {
+    return JSON.parse(readFileSync(join(folder, 'offline/manifest.json'), 'utf8'));
+  } catch {
+    throw new Error(`There is no built site in ${folder}/: run npm run build before these tests`);
+  }
+}
+
+/** Addresses of all pages from the site's base, as a reader's address bar shows them. */
+export const pagesOf = (manifest: Manifest): string[] =>
+  manifest.packs
+    .flatMap(({ files }) => files)
+    .filter(isPage)
+    .map((path) => path.replace(/index\.html$/, ''));
+
+/** HTML of a page as it was built. */
+export const builtPage = (path: string, folder = DIST): string =>
+  readFileSync(
+    join(folder, path.endsWith('/') || path === '' ? `${path}index.html` : path),
+    'utf8',
+  );
+
+/** One page of each kind the site has, for tests that need not open all of them. */
+export function onePageOfEachKind(manifest = readManifest()): string[] {
+  const kinds = new Map<string, string>();
+  for (const path of pagesOf(manifest)) {
+    const [folder = '', ...rest] = path.split('/').filter(Boolean);
+    const kind = rest.length > 0 ? `${folder}/one` : folder;
+    if (!kinds.has(kind)) kinds.set(kind, path);
+  }
+  return [...kinds.values(), 'no/such/page/'];
+}
+
+/** Serves a folder on a port of its own until stopped. */
+export const serveFolder = (root = DIST, port = 0) => serve({ root, port });
+
+/** What a page did that it must not do. */
+export interface Complaints {
+  /** Errors and warnings on the console, and exceptions nobody caught. */
+  readonly console: string[];
+  /** Addresses of other hosts that were asked for. */
+  readonly foreign: string[];
+}
+
+/** Opens an empty page of a browser context of its own, and records what it must not do. */
+export async function openTab(
+  browser: Browser,
+  options: BrowserContextOptions = {},
+): Promise<{
+  readonly page: Page;
+  readonly complaints: Complaints;
+  readonly close: () => Promise<void>;
+}> {
+  const context = await browser.newContext({ viewport: PHONE, ...options });
+  const page = await context.newPage();
+  const complaints: Complaints = { console: [], foreign: [] };
+  page.on('pageerror', (error) => complaints.console.push(String(error)));
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type()))
+      complaints.console.push(`${message.text()} (${message.location().url})`);
+  });
+  context.on('request', (request) => {
+    const { hostname, protocol } = new URL(request.url());
+    if (protocol.startsWith('http') && hostname !== 'localhost')
+      complaints.foreign.push(request.url());
+  });
+  return { page, complaints, close: () => context.close() };
+}
+
+/** Waits until the footer says that the whole site is saved, and returns what it says. */
+export async function waitUntilSaved(page: Page): Promise<string> {
+  const status = page.locator('#offline-status', { hasText: 'Saved for offline' });
+  await status.waitFor({ state: 'attached' });
+  return (await status.textContent()) ?? '';
+}
