@@ -54,8 +54,10 @@ export function complaintsOf(simulation: Simulation): Complaint[] {
 /** Every branch on some paths, once, in path order. */
 export function branchesOn(paths: readonly LivePath[]): Branch[] {
   const branches = new Map<string, Branch>();
-  for (const { hops } of paths) {
-    for (const { via } of hops) for (const branch of via) branches.set(branch.id, branch);
+  for (const { hops, closing } of paths) {
+    for (const branch of [...hops.flatMap((hop) => hop.via), ...closing]) {
+      branches.set(branch.id, branch);
+    }
   }
   return [...branches.values()];
 }

@@ -36,6 +36,8 @@ export interface LivePath {
   /** Whether the mains or an extra-low-voltage source drives it. */
   readonly driven: 'mains' | 'extra-low';
   readonly hops: readonly Hop[];
+  /** What lies after the last terminal, inside an item; empty where the path ends at one. */
+  readonly closing: readonly Branch[];
 }
 
 /** The live path of every load and sensing input that works in some mode. */
@@ -87,7 +89,7 @@ function pathOf(
     title: `${load.item} ${load.element.name ?? load.name}`,
     mode: settled.mode,
     driven,
-    hops: hopsOf(network, start, [
+    ...hopsOf(network, start, [
       ...out.map((b) => ({ branch: b, side: 'out' as const })),
       { branch: load, side: 'back' as const },
       ...back.map((b) => ({ branch: b, side: 'back' as const })),
@@ -136,7 +138,7 @@ function hopsOf(
   network: Network,
   start: number,
   steps: readonly { branch: Branch; side: Hop['side'] }[],
-): Hop[] {
+): Pick<LivePath, 'hops' | 'closing'> {
   const hops: Hop[] = [];
   let at = start;
   let via: Branch[] = [];
@@ -152,5 +154,5 @@ function hopsOf(
     via.push(branch);
     land(side);
   }
-  return hops;
+  return { hops, closing: via };
 }

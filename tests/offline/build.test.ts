@@ -73,7 +73,7 @@ describe('the packs', () => {
       for (const { path, body } of held)
         expect(new TextDecoder().decode(body)).toBe(SITE[path as keyof typeof SITE]);
     }
-    expect(manifest).toMatchObject({ version: '1', date: '2026-11-25', pages: 2, files: 7 });
+    expect(manifest).toMatchObject({ version: '1', date: '2026-11-25', pages: 2, files: 8 });
     expect(manifest.bytes).toBe(manifest.packs.reduce((sum, { bytes }) => sum + bytes, 0));
     expect(JSON.parse(new TextDecoder().decode(files.get('offline/manifest.json')))).toEqual(
       manifest,

@@ -44,15 +44,17 @@ export function pathRows(simulation: Simulation, path: LivePath): PathRow[] {
     at = item;
     rows.push({ kind: 'item', item: network.items.get(item)! });
   };
+  const pass = (branch: Branch) => {
+    if (branch.kind === 'element') enter(branch.item);
+    const row = rowOf(simulation, path, branch);
+    if (row) rows.push(row);
+  };
   for (const hop of path.hops) {
-    for (const branch of hop.via) {
-      if (branch.kind === 'element') enter(branch.item);
-      const row = rowOf(simulation, path, branch);
-      if (row) rows.push(row);
-    }
+    hop.via.forEach(pass);
     enter(itemOf(hop.point));
     rows.push({ kind: 'terminal', point: hop.point, against: hop.against });
   }
+  path.closing.forEach(pass);
   return rows;
 }
 
