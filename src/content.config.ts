@@ -20,6 +20,7 @@ const prose = (kind: string) =>
 export const collections = {
   systems: prose('systems'),
   devices: prose('devices'),
+  symptoms: prose('symptoms'),
   procedures: prose('procedures'),
   glossary: prose('glossary'),
 };

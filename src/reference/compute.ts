@@ -1,6 +1,13 @@
 import type { Device, System } from '../../schemas/index.ts';
 import { buildNetwork, type Network, type Simulation, simulate } from '../circuit/index.ts';
-import { complaintsOf, halvingSequence, type Sequence, suspectsOf } from '../diagnosis/index.ts';
+import {
+  complaintsOf,
+  halvingSequence,
+  type Sequence,
+  type Signatures,
+  signaturesOf,
+  suspectsOf,
+} from '../diagnosis/index.ts';
 import type { Entry } from '../entries/index.ts';
 import {
   type LivePath,
@@ -22,6 +29,8 @@ export interface ComputedSystem {
   readonly paths: readonly LivePath[];
   readonly readings: ReadingsGrid;
   readonly sequences: readonly Sequence[];
+  /** Every fault and what it shows; simulated when first asked for, then kept. */
+  readonly signatures: Signatures;
 }
 
 /** Computes all that a system's page shows. Pure: the same entry gives the same result. */
@@ -33,6 +42,7 @@ export function computeSystem(
   const simulation = simulate(network);
   const pairs = testPairs(network);
   const suspectOf = suspectsOf(simulation);
+  let signatures: Signatures | undefined;
   return {
     id: entry.id,
     entry,
@@ -44,5 +54,9 @@ export function computeSystem(
     sequences: complaintsOf(simulation).map((complaint) =>
       halvingSequence(simulation, complaint, pairs, suspectOf),
     ),
+    get signatures() {
+      signatures ??= signaturesOf(simulation, pairs);
+      return signatures;
+    },
   };
 }

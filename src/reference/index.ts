@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
+import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
 import { checkEntries, type Entries, formatProblems } from '../entries/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
 
@@ -11,6 +12,8 @@ export interface Reference {
   /** By entry id, in order of title. */
   readonly systems: ReadonlyMap<string, ComputedSystem>;
   /** What this build is called and when it was made. */
+  /** What gives each symptom in every system that can show it, by symptom id. */
+  readonly causes: (symptom: string) => readonly SystemCauses[];
   readonly built: { readonly version: string; readonly date: string };
 }
 
@@ -45,7 +48,29 @@ async function makeReference(folder: string): Promise<Reference> {
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
     .map((entry) => [entry.id, computeSystem(entry, devices)] as const);
-  return { entries, systems: new Map(systems), built: stamp(entries) };
+  const computed = new Map(systems);
+  return {
+    entries,
+    systems: computed,
+    causes: causesBySymptom(entries, computed),
+    built: stamp(entries),
+  };
+}
+
+/** Works a symptom's causes out when they are first asked for, and keeps them. */
+function causesBySymptom(
+  { symptoms }: Entries,
+  systems: ReadonlyMap<string, ComputedSystem>,
+): Reference['causes'] {
+  const known = new Map<string, readonly SystemCauses[]>();
+  return (id) => {
+    const entry = symptoms.get(id);
+    if (!entry)
+      throw new RangeError(`no symptom ${id}; there are ${[...symptoms.keys()].join(', ')}`);
+    const causes = known.get(id) ?? causesOf(entry.data, systems.values());
+    known.set(id, causes);
+    return causes;
+  };
 }
 
 /** Version by what the entries say, so that two builds of the same content are one. */

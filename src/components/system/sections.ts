@@ -7,6 +7,7 @@ export const SECTIONS = [
   ['wiring', 'Wiring'],
   ['readings', 'Readings'],
   ['sequence', 'Sequence'],
+  ['symptoms', 'Symptoms'],
   ['how', 'Explanation'],
   ['record', 'Record'],
 ] as const;

@@ -2,7 +2,7 @@ import type { Entries } from '../../entries/types.ts';
 import type { Name, Placed } from '../names.ts';
 
 /** Every entry and every terminal of a device by name, in order of kind and entry. */
-export function namesOf({ systems, devices, procedures, glossary }: Entries): Name[] {
+export function namesOf({ systems, symptoms, devices, procedures, glossary }: Entries): Name[] {
   return [
     ...[...systems.values()].map(
       ({ id, data }): Name => ({
@@ -16,6 +16,15 @@ export function namesOf({ systems, devices, procedures, glossary }: Entries): Na
           control: [data.control],
           feature: data.features,
         },
+      }),
+    ),
+    ...[...symptoms.values()].map(
+      ({ id, data }): Name => ({
+        name: data.title,
+        kind: 'symptom',
+        url: `symptoms/${id}/`,
+        aliases: [...data.aliases, ...data.says],
+        about: data.summary,
       }),
     ),
     ...[...devices.values()].flatMap(({ id, data }): Name[] => [

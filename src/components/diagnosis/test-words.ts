@@ -1,0 +1,49 @@
+import type { Network } from '../../circuit/index.ts';
+import type { Test, TestAnswer } from '../../diagnosis/index.ts';
+
+/** Every answer to a test but a look, in a word or two. */
+const WORDS: Readonly<Record<Exclude<TestAnswer, 'seen' | 'not seen'>, string>> = {
+  live: 'live',
+  dead: 'dead',
+  between: 'between',
+  high: 'high',
+  dc: 'call voltage there',
+  'no dc': 'no call voltage',
+  joined: 'joined',
+  resistance: 'through a resistance',
+  open: 'open',
+  intact: 'intact, right rating',
+  blown: 'blown',
+  'wrong rating': 'wrong rating',
+  'comes and goes': 'comes and goes',
+};
+
+/** An answer in words: an outcome in its own, a reading by its class. */
+export function answerWords(network: Network, test: Test, answer: TestAnswer): string {
+  if (answer !== 'seen' && answer !== 'not seen') return WORDS[answer];
+  if (test.kind !== 'look') return answer;
+  const outcome = outcomeOf(network, test.outcome);
+  const title = outcome?.title ?? test.outcome;
+  return answer === 'seen' ? title : (outcome?.otherwise ?? `not: ${title}`);
+}
+
+/** Class name of an answer's look; empty where it is no mains reading. */
+export const answerLook = (answer: TestAnswer): string =>
+  ['live', 'dead', 'between', 'high'].includes(answer) ? answer : '';
+
+function outcomeOf(network: Network, reference: string) {
+  const dot = reference.indexOf('.');
+  return network.items.get(reference.slice(0, dot))?.device.outcomes[reference.slice(dot + 1)];
+}
+
+/** Item a test is made at. */
+export function itemOfTest(test: Test): string {
+  if (test.kind === 'look') return test.outcome.slice(0, test.outcome.indexOf('.'));
+  return test.kind === 'fuse' ? test.item : test.pair.item;
+}
+
+/** Sense an outcome is taken in by, as an instruction. */
+export function lookVerb(network: Network, outcome: string): string {
+  const by = outcomeOf(network, outcome)?.by ?? 'sight';
+  return { sight: 'Look at', hearing: 'Listen at', touch: 'Feel at' }[by];
+}
