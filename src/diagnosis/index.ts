@@ -1,7 +1,7 @@
 /** From a circuit to the order of its tests: the door to this room. */
 export { type Answer, answerOf, readingOf, SEQUENCE_INSTRUMENT } from './answers.ts';
 export { branchesOn, type Complaint, complaintsOf } from './complaints.ts';
-export { type Fault, faultsOf, type Origin } from './faults/index.ts';
+export { type Fault, faultsOf, type Origin, WEIGHT_SOURCES } from './faults/index.ts';
 export type { FirstAnswer, FirstTest } from './first-test.ts';
 export {
   halvingSequence,

@@ -52,3 +52,10 @@ export const WEIGHTS = {
   bypassed: { weight: 0.03, source: commonPractice },
   oversizeFuse: { weight: 0.1, source: commonPractice },
 } as const satisfies Record<string, Weight>;
+
+/** What the weights rest on, for the page that tells it. */
+export const WEIGHT_SOURCES: readonly { readonly value: string; readonly source: Source }[] = [
+  { value: 'How often contacts and hand switches fail', source: counted },
+  { value: 'How often valve motors fail beside pumps', source: lived },
+  { value: 'How often everything else fails, wiring mistakes included', source: commonPractice },
+];

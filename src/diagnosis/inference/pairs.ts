@@ -29,11 +29,13 @@ const BUDGET = {
   anchored: 0.65,
   /** Faults that explain most alone or in a pair. */
   anchors: 4,
+  /** Pairs of groups, of those the estimate puts first, of which more faults are tried. */
+  foremost: 6,
   /** Pairs of faults simulated of two groups at first, and of those that fit best. */
   first: 2,
   widened: 16,
   /** Pairs handed over. */
-  kept: 24,
+  kept: 40,
 } as const;
 
 interface Tried {
@@ -67,6 +69,7 @@ export function pairsFor(model: Model, observations: readonly Observation[]): Hy
     }
   };
   const best = () => [...tried.values()].sort((x, y) => y.log - x.log);
+  attempt(candidates.slice(0, BUDGET.foremost), BUDGET.widened, BUDGET.estimated);
   attempt(candidates, BUDGET.first, BUDGET.estimated);
   const anchors = anchorsOf(groups, best());
   const beside = candidates.filter(({ a, b }) => anchors.includes(a) || anchors.includes(b));
