@@ -60,6 +60,7 @@ function kindOf(path: string): PackKind {
 const isLeftOut = (path: string) =>
   isWorkerFile(path) ||
   path.startsWith('schemas/') ||
+  path.startsWith('screenshots/') ||
   /^_[^/]*$/.test(path) ||
   /(^|\/)\./.test(path) ||
   /^(robots\.txt|sitemap.*\.xml)$/.test(path) ||
