@@ -67,7 +67,11 @@ function causesBySymptom(
     const entry = symptoms.get(id);
     if (!entry)
       throw new RangeError(`no symptom ${id}; there are ${[...symptoms.keys()].join(', ')}`);
-    const causes = known.get(id) ?? causesOf(entry.data, systems.values());
+    const causes =
+      known.get(id) ??
+      causesOf(entry.data, systems.values()).filter(
+        ({ groups, noFaults }) => groups.length + noFaults.length > 0,
+      );
     known.set(id, causes);
     return causes;
   };
