@@ -1,0 +1,54 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import type { Vocabulary } from '../../src/search/names.ts';
+import { findReference } from '../../src/search/reference.ts';
+import { builtPage, DIST, pagesOf, readManifest } from './harness.ts';
+
+const vocabulary: Vocabulary = JSON.parse(readFileSync(join(DIST, 'search/names.json'), 'utf8'));
+const pages = new Map(pagesOf(readManifest()).map((path) => [path, builtPage(path)]));
+
+/** Addresses, from the site's base, that lead to no page or to no place on it. */
+function leadingNowhere(addresses: Iterable<string>): string[] {
+  return [...addresses].filter((address) => {
+    const [path = '', fragment] = address.split('#');
+    const page = pages.get(path);
+    return page === undefined || (fragment !== undefined && !page.includes(` id="${fragment}"`));
+  });
+}
+
+describe('search leads somewhere', () => {
+  test('from every name', () => {
+    expect(vocabulary.names.length).toBeGreaterThan(100);
+    expect(leadingNowhere(vocabulary.names.map(({ url }) => url))).toEqual([]);
+  });
+
+  test('from every item of every system and each of its terminals', () => {
+    const addresses = vocabulary.systems.flatMap(({ url: here, items }) =>
+      Object.entries(items).flatMap(([item, { device }]) => {
+        const terminals = vocabulary.names.filter(({ url }) => url.startsWith(`${device}#`));
+        return [item, ...terminals.map(({ name }) => `${item}.${name}`)].map(
+          (reference) => findReference(reference, vocabulary, here)[0]!.url,
+        );
+      }),
+    );
+    expect(addresses.length).toBeGreaterThan(200);
+    expect(leadingNowhere(addresses)).toEqual([]);
+  });
+});
+
+test('every link of every page leads somewhere', () => {
+  const broken: [string, string][] = [];
+  for (const [path, html] of pages)
+    for (const [, href] of html.matchAll(/<a\b[^>]*\shref="([^"]*)"/g)) {
+      const { origin, pathname, hash } = new URL(href!, `https://site.example/${path}`);
+      if (origin !== 'https://site.example') continue;
+      if (/^\/(data|schemas)\//.test(pathname)) {
+        readFileSync(join(DIST, pathname));
+        continue;
+      }
+      const fragment = hash === '#' ? '' : hash;
+      if (leadingNowhere([pathname.slice(1) + fragment]).length > 0) broken.push([path, href!]);
+    }
+  expect(broken).toEqual([]);
+});
