@@ -74,8 +74,9 @@ function drawCell(cell: Cell, marks: Marks): string {
   return marks.terminal(
     cell.id,
     cell.extraLow ? 'terminal extra-low' : 'terminal',
+    cell.label.join(' '),
     tag('rect', { class: 'cell', x, y, width, height }),
-    words(cell.name, nameAt, y + cell.nameAt, 'name'),
+    words(cell.label.length > 0 ? `${cell.name} ` : cell.name, nameAt, y + cell.nameAt, 'name'),
     cell.earth === 'none'
       ? ''
       : tag(
@@ -86,8 +87,9 @@ function drawCell(cell: Cell, marks: Marks): string {
           },
           earthMark(cell.earth === 'protective'),
         ),
+    // Ends in a space, so that the link's own name and what is printed are the same words.
     ...cell.label.map((line, i) =>
-      words(line, x + cell.labelAt.x, y + cell.labelAt.y + i * LINE.label, 'label'),
+      words(`${line} `, x + cell.labelAt.x, y + cell.labelAt.y + i * LINE.label, 'label'),
     ),
     ...cell.slots.flatMap((at) => [
       tag('circle', { class: 'screw', cx: screw, cy: at, r: SCREW.radius }),

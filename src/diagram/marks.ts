@@ -46,11 +46,14 @@ export class Marks {
     }
   }
 
-  /** A terminal's drawing, as a link where links are wanted. */
-  terminal(id: string, className: string, ...children: readonly string[]): string {
+  /**
+   * A terminal's drawing, as a link where links are wanted.
+   * @param serves what it serves here, as printed under its name; empty when nothing is.
+   */
+  terminal(id: string, className: string, serves: string, ...children: readonly string[]): string {
     const shared = { class: className, 'data-terminal': id, ...this.node(id) };
     if (!this.#linked) return tag('g', shared, ...children);
-    const label = `${id.replace('.', ' ')}, readings`;
+    const label = `${[id.replace('.', ' '), serves].filter(Boolean).join(' ')}, readings`;
     const link = { href: `#${terminalAnchor(id)}`, 'aria-label': label };
     return tag('a', { ...link, ...shared }, ...children);
   }

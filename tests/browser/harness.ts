@@ -6,8 +6,8 @@ import { type Browser, type BrowserContextOptions, chromium, type Page } from 'p
 import { serve } from '../../src/cli/serve.ts';
 import { isPage, type Manifest } from '../../src/offline/manifest.ts';
 
-/** Folder of the built site the tests are about; `npm test` builds it before they run. */
-export const DIST = 'dist';
+/** Folder of the built site the tests are about: SITE_FOLDER, or dist, which `npm test` builds first. */
+export const DIST = process.env.SITE_FOLDER ?? 'dist';
 
 /** The narrowest phone the site is made for, and a desk. */
 export const PHONE = { width: 360, height: 740 };

@@ -1,0 +1,96 @@
+import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { writeOfflinePacks } from '../../src/offline/build/index.ts';
+import {
+  DIST,
+  launch,
+  openTab,
+  readManifest,
+  serveFolder,
+  type TestBrowser,
+  waitUntilSaved,
+} from './harness.ts';
+
+let chromium: TestBrowser;
+let folder: string;
+const PAGE = 'procedures/safe-isolation/';
+const MARK = 'A sentence that only the second version has.';
+
+beforeAll(async () => {
+  chromium = await launch();
+});
+afterAll(async () => {
+  await chromium.close();
+});
+
+/** A copy of the built site that can be made into its second version. */
+async function copyOfSite() {
+  folder = await mkdtemp(join(tmpdir(), 'site-'));
+  await cp(DIST, folder, { recursive: true });
+  return {
+    folder,
+    async secondVersion() {
+      const file = join(folder, PAGE, 'index.html');
+      const html = await readFile(file, 'utf8');
+      await writeFile(file, html.replace('</h1>', `</h1><p>${MARK}</p>`));
+      await writeOfflinePacks(folder, { version: 'second00', date: '2030-01-02' });
+    },
+    forget: () => rm(folder, { recursive: true, force: true }),
+  };
+}
+
+describe('a second version', () => {
+  test('is offered by one line, and taken up by one tap at the same place', async () => {
+    const site = await copyOfSite();
+    const server = await serveFolder(site.folder);
+    const { page, close } = await openTab(chromium.browser);
+    await page.goto(`${server.address}${PAGE}#step-3`);
+    await waitUntilSaved(page);
+    await page.evaluate(() => localStorage.setItem('work in progress', 'kept'));
+    await site.secondVersion();
+
+    await page.locator('button', { hasText: 'Check for a newer version' }).click();
+    const offer = page.locator('#offline-offer', { hasText: 'dated 2 Jan 2030 is ready' });
+    await offer.waitFor({ state: 'visible' });
+    // Until it is taken up everything stays the first version, other pages too.
+    await page.reload();
+    expect(await page.content()).not.toContain(MARK);
+
+    await page.locator('#offline-offer button').click();
+    await page.locator('p', { hasText: MARK }).waitFor();
+    expect(page.url()).toBe(`${server.address}${PAGE}#step-3`);
+    expect(await page.evaluate(() => localStorage.getItem('work in progress'))).toBe('kept');
+    expect(await waitUntilSaved(page)).toContain('dated 2 Jan 2030');
+
+    await server.stop();
+    await page.goto(server.address + PAGE);
+    expect(await page.content()).toContain(MARK);
+    await close();
+    await site.forget();
+  });
+
+  test('cut in the middle leaves the first one serving, offline too', async () => {
+    const site = await copyOfSite();
+    const server = await serveFolder(site.folder);
+    const { page, close } = await openTab(chromium.browser);
+    await page.goto(server.address + PAGE);
+    await waitUntilSaved(page);
+    await site.secondVersion();
+    // The connection breaks at one pack of the new version.
+    const [cut] = readManifest(site.folder).packs.filter(({ url }) => url.includes('pages'));
+    await rm(join(site.folder, cut!.url));
+
+    await page.locator('button', { hasText: 'Check for a newer version' }).click();
+    await page
+      .locator('#offline-status', { hasText: /Fetching the version dated 2 Jan 2030/ })
+      .waitFor({ state: 'attached' });
+    await server.stop();
+    const response = await page.goto(server.address + PAGE);
+    expect(response?.status()).toBe(200);
+    expect(await page.content()).not.toContain(MARK);
+    await close();
+    await site.forget();
+  });
+});

@@ -1,0 +1,74 @@
+import { gzipSync } from 'node:zlib';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { launch, openTab, serveFolder, type TestBrowser } from './harness.ts';
+
+let chromium: TestBrowser;
+let server: Awaited<ReturnType<typeof serveFolder>>;
+/** The largest system's page is the heaviest. */
+const PAGES = ['systems/system-boiler-condensate-pump/', 'systems/combi-two-wire/', ''];
+const MOST_SCRIPT = 60 * 1024;
+
+beforeAll(async () => {
+  chromium = await launch();
+  server = await serveFolder();
+});
+afterAll(async () => {
+  await chromium.close();
+  await server.stop();
+});
+
+describe.each(PAGES)('/%s', (path) => {
+  test('brings at most 60 KB of JavaScript before anything is touched, gzipped', async () => {
+    const { page, close } = await openTab(chromium.browser, { serviceWorkers: 'block' });
+    const scripts: Promise<Buffer>[] = [];
+    page.on('response', (response) => {
+      if (response.request().resourceType() === 'script') scripts.push(response.body());
+    });
+    await page.goto(server.address + path, { waitUntil: 'networkidle' });
+    const inline = await page.locator('script:not([src])').allTextContents();
+    const bodies = [...(await Promise.all(scripts)), ...inline.map((text) => Buffer.from(text))];
+    const bytes = bodies.reduce((sum, body) => sum + gzipSync(body).length, 0);
+    expect(bytes).toBeGreaterThan(0);
+    expect(bytes).toBeLessThan(MOST_SCRIPT);
+    await close();
+  });
+
+  test('does not shift while it loads', async () => {
+    const { page, close } = await openTab(chromium.browser);
+    await page.addInitScript(() => {
+      let shift = 0;
+      new PerformanceObserver((list) => {
+        for (const entry of list.getEntries())
+          shift += (entry as PerformanceEntry & { value: number }).value;
+        document.documentElement.dataset.shift = String(shift);
+      }).observe({ type: 'layout-shift', buffered: true });
+    });
+    await page.goto(server.address + path, { waitUntil: 'networkidle' });
+    const shift = await page.evaluate(() => document.documentElement.dataset.shift ?? '0');
+    expect(Number(shift)).toBe(0);
+    await close();
+  });
+});
+
+test('a system’s diagram stands in the page itself', async () => {
+  const { page, close } = await openTab(chromium.browser);
+  await page.goto(server.address + PAGES[0]);
+  expect(await page.locator('#diagram svg path').count()).toBeGreaterThan(20);
+  expect(await page.locator('#diagram img, #diagram object').count()).toBe(0);
+  await close();
+});
+
+test('a system prints to a sheet with its title, cautions and tables', async () => {
+  const { page, close } = await openTab(chromium.browser);
+  await page.goto(server.address + PAGES[1]);
+  const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+  const sides = pdf.match(/\/Type\s*\/Page\b/g)?.length ?? 0;
+  expect(sides).toBeGreaterThan(0);
+  expect(sides).toBeLessThanOrEqual(2);
+  await page.emulateMedia({ media: 'print' });
+  for (const id of ['facts', 'cautions', 'diagram', 'wiring', 'readings', 'sequence', 'record']) {
+    expect([id, await page.locator(`#${id}`).isVisible()]).toEqual([id, true]);
+  }
+  expect(await page.locator('.site-header').isVisible()).toBe(false);
+  await close();
+});

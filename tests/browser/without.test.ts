@@ -1,0 +1,98 @@
+import type { Locator } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { launch, openTab, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+
+let chromium: TestBrowser;
+let server: Awaited<ReturnType<typeof serveFolder>>;
+/** Text as it is rendered, so that what style hides does not count. */
+const shown = (part: Locator): Promise<string> =>
+  part.allInnerTexts().then((texts) => texts.join('\n'));
+const SYSTEM = 'systems/system-boiler-two-port/';
+
+beforeAll(async () => {
+  chromium = await launch();
+  server = await serveFolder();
+});
+afterAll(async () => {
+  await chromium.close();
+  await server.stop();
+});
+
+describe('a browser without service workers', () => {
+  test('shows every page online and says what is missing', async () => {
+    const { page, complaints } = await openTab(chromium.browser);
+    await page.addInitScript(() => {
+      Object.defineProperty(Navigator.prototype, 'serviceWorker', { value: undefined });
+    });
+    await page.goto(server.address + SYSTEM);
+    await page
+      .locator('#offline-status', { hasText: 'cannot keep the pages; they need a signal' })
+      .waitFor({ state: 'attached' });
+    expect(await page.locator('h1').textContent()).toContain('System boiler');
+    expect(complaints).toEqual({ console: [], foreign: [] });
+  });
+});
+
+describe('without JavaScript', () => {
+  test('a system page is complete and its switches work', async () => {
+    const { page, close } = await openTab(chromium.browser, { javaScriptEnabled: false });
+    await page.goto(server.address + SYSTEM);
+    for (const id of [
+      'facts',
+      'cautions',
+      'live-path',
+      'diagram',
+      'wiring',
+      'readings',
+      'sequence',
+      'how',
+    ]) {
+      const section = page.locator(`#${id}`);
+      expect([id, await section.count()]).toEqual([id, 1]);
+      expect((await shown(section)).length).toBeGreaterThan(80);
+    }
+    expect(await page.locator('#diagram svg').count()).toBeGreaterThan(0);
+    const live = () => shown(page.locator('#readings'));
+    const standby = await live();
+    await page.locator('.bench button', { hasText: 'Mode' }).click();
+    await page.locator('#mode-isolated').check();
+    const isolated = await live();
+    expect(isolated).not.toBe(standby);
+    await page.keyboard.press('Escape');
+    await page.locator('.bench button', { hasText: 'Instrument' }).click();
+    await page.locator('#instrument-multimeter').check();
+    expect(await live()).not.toBe(isolated);
+    await close();
+  });
+
+  test('search lists every entry by name', async () => {
+    const { page, close } = await openTab(chromium.browser, { javaScriptEnabled: false });
+    await page.goto(`${server.address}search/`);
+    expect(await page.locator('main a').count()).toBeGreaterThan(60);
+    await close();
+  });
+});
+
+describe('an address without a page', () => {
+  test('gets status 404, a search for its words, and every entry', async () => {
+    const { page, close } = await openTab(chromium.browser);
+    const response = await page.goto(`${server.address}systems/condensate-pmup/`);
+    expect(response?.status()).toBe(404);
+    expect(await page.locator('h1').textContent()).toBe('No page has this address');
+    expect(await page.locator('input[name="q"]').inputValue()).toContain('condensate');
+    expect(await page.locator('main a').count()).toBeGreaterThan(60);
+    await close();
+  });
+
+  test('offline too', async () => {
+    const own = await serveFolder();
+    const { page, close } = await openTab(chromium.browser);
+    await page.goto(own.address);
+    await waitUntilSaved(page);
+    await own.stop();
+    const response = await page.goto(`${own.address}no/such/page/`);
+    expect(response?.status()).toBe(404);
+    expect(await page.locator('h1').textContent()).toBe('No page has this address');
+    await close();
+  });
+});
