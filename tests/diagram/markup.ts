@@ -54,7 +54,7 @@ export function having(markup: Markup, attribute: string): Markup[] {
 
 /** Every text printed in a drawing, as a reader sees it; titles and styles are not. */
 export function printed(markup: Markup): string[] {
-  if (markup.name === 'text') return [plain(markup.text)];
+  if (markup.name === 'text') return [plain(markup.text).trim()];
   return markup.children.flatMap(printed);
 }
 
