@@ -4,7 +4,7 @@ import type { Facets, Kind, Vocabulary } from './names.ts';
 import { namesInFacets, rankNames } from './rank.ts';
 import { findReference } from './reference.ts';
 import type { Result } from './result.ts';
-import { excerpt, holds, joined } from './text.ts';
+import { excerpt, holds, holdsTogether, joined } from './text.ts';
 
 /** A page the full-text index gives for a query, whether or not it holds the words. */
 export interface PageHit {
@@ -65,7 +65,7 @@ export function findNames(asked: Asked, vocabulary: Vocabulary): Found {
 
 /**
  * Answers a query: exact names first, then words put right, then the pages whose text holds
- * the words. A page the index gives that does not hold them counts as none.
+ * the words, those that hold them side by side first. A page the index gives that does not hold them counts as none.
  * @throws what the index throws when it cannot be loaded
  */
 export async function find(
@@ -80,7 +80,12 @@ export async function find(
   const pages = hits.filter(({ url, title, text }) => {
     return !shown.has(pageOf(url)) && holds(`${title} ${text}`, named.query);
   });
-  const results = [...named.results, ...pages.map((hit) => resultOf(hit, named.query))];
+  const together = pages.filter(({ text }) => holdsTogether(text, named.query));
+  const apart = pages.filter((hit) => !together.includes(hit));
+  const results = [
+    ...named.results,
+    ...[...together, ...apart].map((hit) => resultOf(hit, named.query)),
+  ];
   const nearest = results.length > 0 ? [] : nearestNames(asked.query, vocabulary);
   return { ...named, results, nearest };
 }

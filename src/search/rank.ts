@@ -3,7 +3,7 @@ import type { Result } from './result.ts';
 import { excerpt, joined, spaced, wordsOf } from './text.ts';
 
 /** How a name answers a query: the lower, the better. */
-const FIT = { exact: 0, alias: 1, begins: 2, aliasBegins: 3, words: 4, aliasWords: 5, about: 6 };
+const FIT = { exact: 0, alias: 1, begins: 2, aliasBegins: 3, words: 4, aliasWords: 5, parts: 6 };
 
 /** Among equals: a word explains a short form, an entry comes before its parts. */
 const KIND_ORDER: readonly Kind[] = [
@@ -73,10 +73,11 @@ function rank(name: Name, asked: Asked): Ranked | undefined {
     const fit = fitOf(alias, asked);
     consider(fit === undefined ? undefined : fit + 1, alias);
   }
-  // A single short word found anywhere in a description says nothing.
-  if (!best && asked.whole.length > 2) {
-    const all = [name.name, ...name.aliases, name.of ?? '', name.about].join(' ');
-    consider(beginsWords(all, asked.words) ? FIT.about : undefined);
+  // Words spread over its names, as in "boiler call feed" for a terminal of a boiler. What an
+  // entry says of itself is left to the search of the pages' text.
+  if (!best && asked.words.length > 1) {
+    const all = [name.name, ...name.aliases, name.of ?? ''].join(' ');
+    consider(beginsWords(all, asked.words) ? FIT.parts : undefined);
   }
   return best;
 }

@@ -36,6 +36,10 @@ export function holds(text: string, query: string): boolean {
   return wordsOf(query).every((term) => [...words].some((word) => matches(word, term)));
 }
 
+/** Whether a text holds a query's words side by side, the last one perhaps unfinished. */
+export const holdsTogether = (text: string, query: string): boolean =>
+  ` ${spaced(text)}`.includes(` ${spaced(query)}`);
+
 /** Shortest word whose ending may be left aside. */
 const SHORTEST_STEM = 4;
 
@@ -59,7 +63,8 @@ export function excerpt(text: string, query: string, length = 24): Segment[] {
   const words = text.split(/\s+/).filter((word) => word !== '');
   const found = words.map((word) => {
     const parts = wordsOf(word);
-    return terms.findIndex((term) => parts.some((part) => matches(part, term)));
+    const term = terms.findIndex((each) => parts.some((part) => matches(part, each)));
+    return { term, exact: term >= 0 && parts.includes(terms[term]!) };
   });
   const start = bestStart(found, length);
   const end = Math.min(words.length, start + length);
@@ -72,24 +77,38 @@ export function excerpt(text: string, query: string, length = 24): Segment[] {
   };
   if (start > 0) add('… ', false);
   for (let i = start; i < end; i++) {
-    const marked = found[i]! >= 0;
+    const marked = found[i]!.term >= 0;
     add(words[i]!, marked);
-    if (i + 1 < end) add(' ', marked && found[i + 1]! >= 0);
+    if (i + 1 < end) add(' ', marked && found[i + 1]!.term >= 0);
   }
   if (end < words.length) add(' …', false);
   return segments;
 }
 
+/** A word of a text: which term it matches, -1 for none, and whether letter for letter. */
+interface FoundWord {
+  readonly term: number;
+  readonly exact: boolean;
+}
+
 /** Where the stretch with most different terms begins, a few words before the first of them. */
-function bestStart(found: readonly number[], length: number): number {
-  let best = { start: 0, count: 0 };
-  found.forEach((term, at) => {
+function bestStart(found: readonly FoundWord[], length: number): number {
+  let best = { start: 0, score: 0 };
+  found.forEach(({ term }, at) => {
     if (term < 0) return;
     const stretch = found.slice(at, at + length - LEAD);
-    const count = new Set(stretch.filter((other) => other >= 0)).size;
-    if (count > best.count) best = { start: at, count };
+    const score = scoreOf(stretch);
+    if (score > best.score) best = { start: at, score };
   });
-  return best.count === 0 ? 0 : Math.max(0, best.start - LEAD);
+  return best.score === 0 ? 0 : Math.max(0, best.start - LEAD);
+}
+
+/** Two for each term that stands there letter for letter, one for its beginning alone. */
+function scoreOf(stretch: readonly FoundWord[]): number {
+  const scores = new Map<number, number>();
+  for (const { term, exact } of stretch)
+    if (term >= 0) scores.set(term, Math.max(scores.get(term) ?? 0, exact ? 2 : 1));
+  return [...scores.values()].reduce((sum, each) => sum + each, 0);
 }
 
 /** Words shown before the first that was searched for. */

@@ -41,6 +41,15 @@ describe('an answer', () => {
     expect(nearest).toEqual([]);
   });
 
+  test('has pages that hold the words side by side before those that hold them apart', async () => {
+    const { searchPages } = pages(
+      hit('procedures/apart/', 'The overrun of a circulating pump.'),
+      hit('procedures/together/', 'Pump, overrun and fan.'),
+    );
+    const { results } = await find(asked('pump overrun'), VOCABULARY, searchPages);
+    expect(results.map(({ url }) => url)).toEqual(['procedures/together/', 'procedures/apart/']);
+  });
+
   test('leads to the part of a page that holds the words', async () => {
     const { searchPages } = pages(
       hit('procedures/proving/', 'First. Use the proving unit.', [

@@ -26,7 +26,7 @@ describe('names', () => {
     ['combination', 'devices/combi/'],
     ['two wire', 'systems/combi-two-wire/'],
     ['safe iso', 'procedures/safe-isolation/'],
-    ['lock off', 'procedures/safe-isolation/'],
+    ['boiler call feed', 'devices/combi/#terminal-call-feed'],
   ])('%s', (query, first) => {
     expect(ranked(query)[0]).toBe(first);
   });

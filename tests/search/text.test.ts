@@ -60,6 +60,13 @@ describe('an excerpt', () => {
     expect(marked).toEqual(['call feed']);
   });
 
+  test('prefers the word itself to one that begins so', () => {
+    const marked = excerpt(`called feedback ${words.join(' ')} call feed`, 'call feed', 8)
+      .filter((segment) => segment.marked)
+      .map((segment) => segment.text);
+    expect(marked).toEqual(['call feed']);
+  });
+
   test('shows a short text whole, as it is written', () => {
     const whole = excerpt('Lock off  & <prove> dead', 'dead').map((segment) => segment.text);
     expect(whole.join('')).toBe('Lock off & <prove> dead');
