@@ -1,16 +1,20 @@
+import { evidenceOf } from './evidence.ts';
+import { explain, type Reasons, whyNext } from './explain.ts';
 import type { Hypothesis } from './hypothesis.ts';
+import { ALLOWED_MISREADINGS } from './likely.ts';
 import type { Model } from './model.ts';
 import { type Choice, chooseTest, type Standing } from './next.ts';
 import type { Observation } from './observation.ts';
 import { pairsFor } from './pairs.ts';
 import { problemWith } from './question.ts';
-import { needsPairs, type Ranking, rankAll } from './rank.ts';
+import { type Explanation, needsPairs, type Ranking, rankAll } from './rank.ts';
+import { type Verdict, verdictOf } from './verdict.ts';
 
 /** One job: a system and what was found so far. A value: every act gives another one. */
 export interface Case extends Standing {
   readonly model: Model;
   readonly observations: readonly Observation[];
-  /** The case before the last observation; null at the start. */
+  /** The case before the last observation or removal; null at the start. */
   readonly before: Case | null;
 }
 
@@ -18,6 +22,9 @@ interface Found {
   readonly pairs: readonly Hypothesis[];
   readonly ranking: Ranking;
 }
+
+/** Pairs of repairs that explain everything, below which others are looked for. */
+const ENOUGH_PAIRS = 4;
 
 /** What was worked out, by the observations of a case: ranking and asking what is next share it. */
 const worked = new WeakMap<readonly Observation[], Found>();
@@ -46,8 +53,23 @@ export function observe(from: Case, observation: Observation): Case {
   };
 }
 
-/** The case before its last observation; itself when there is none. */
+/** The case before its last observation or removal; itself when there is none. */
 export const undo = (from: Case): Case => from.before ?? from;
+
+/**
+ * The case without one of its observations, wherever it stands; the engineer stays where they
+ * are. Undoing brings it back.
+ * @param place its place among the observations.
+ * @throws RangeError for a place that holds none.
+ */
+export function remove(from: Case, place: number): Case {
+  const { observations } = from;
+  if (observations[place] === undefined)
+    throw new RangeError(
+      `no observation ${place} to remove: the case has ${observations.length}, the first is 0`,
+    );
+  return { ...from, observations: observations.toSpliced(place, 1), before: from };
+}
 
 /** The case with the engineer elsewhere: another mode brought about, other items open. */
 export const standAt = (from: Case, standing: Standing): Case => ({ ...from, ...standing });
@@ -55,18 +77,47 @@ export const standAt = (from: Case, standing: Standing): Case => ({ ...from, ...
 /** What is believed after everything observed; pairs of faults among it once none alone does. */
 export const rank = (of: Case): Ranking => workedOut(of).ranking;
 
-/** The test most worth making now; null when no listed test tells any more. */
-export function next(of: Case): Choice | null {
-  return chooseTest(of.model, workedOut(of).ranking, of.observations, of);
+/** A test worth making now, with its reason in plain words. */
+export interface Proposal extends Choice {
+  readonly why: string;
 }
 
-function workedOut({ model, observations }: Case): Found {
+/** The test most worth making now; null when no listed test tells any more. */
+export function next(of: Case): Proposal | null {
+  const { ranking } = workedOut(of);
+  const choice = chooseTest(of.model, ranking, of.observations, of);
+  return choice && { ...choice, why: whyNext(of.model, choice, ranking) };
+}
+
+/** Whether what was reported contradicts the model: `not wired as this entry shows`. */
+export const verdict = (of: Case): Verdict => verdictOf(rank(of), of.observations);
+
+/** Why one of a case's explanations is believed, in plain words. */
+export const reasons = ({ model, observations }: Case, explanation: Explanation): Reasons =>
+  explain(model, explanation, observations);
+
+function workedOut({ model, observations, before }: Case): Found {
   const known = worked.get(observations);
   if (known) return known;
-  const pairs = needsPairs(model, observations) ? pairsFor(model, observations) : [];
+  const pairs = needsPairs(model, observations)
+    ? pairsAfter(model, observations, before ? workedOut(before).pairs : [])
+    : [];
   const found = { pairs, ranking: rankAll(model, observations, pairs) };
   worked.set(observations, found);
   return found;
+}
+
+/** Pairs as found before, while enough of them still explain everything; else found anew. */
+function pairsAfter(
+  model: Model,
+  observations: readonly Observation[],
+  pairs: readonly Hypothesis[],
+): readonly Hypothesis[] {
+  const evidence = observations.map((observation) => evidenceOf(model, observation));
+  const misreadings = (pair: Hypothesis) => evidence.filter(({ of }) => !of(pair).agrees).length;
+  const explain = pairs.filter((pair) => misreadings(pair) <= ALLOWED_MISREADINGS);
+  const repairs = new Set(explain.map(({ repairKey }) => repairKey));
+  return repairs.size >= ENOUGH_PAIRS ? pairs : pairsFor(model, observations);
 }
 
 function placesOf(observation: Observation): string[] {

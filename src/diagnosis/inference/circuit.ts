@@ -29,6 +29,19 @@ const SILENT: Spectrum = {
   potentials: () => null,
 };
 
+/** What a circuit is made from. */
+export interface CircuitSource {
+  /** By which the shelf knows it. */
+  readonly id: string;
+  readonly sound: Simulation;
+  readonly edits: readonly Edit[];
+  /** Its rest in a mode where the build worked it out; it is simulated otherwise. */
+  readonly known?: ((mode: string) => Rested[]) | null;
+  /** Settles each mode by itself when it is asked for: what another would blow is whole. */
+  readonly modeByMode?: boolean;
+  readonly shelf: SpectrumShelf;
+}
+
 /**
  * The circuit of one explanation as an engineer finds it, worked out as far as it is asked:
  * its states in the modes wanted, its solution at the frequency wanted.
@@ -38,25 +51,17 @@ export class FoundCircuit {
   readonly #sound: Simulation;
   readonly #edits: readonly Edit[];
   readonly #known: ((mode: string) => Rested[]) | null;
+  readonly #modeByMode: boolean;
   readonly #shelf: SpectrumShelf;
   #network: Network | undefined;
   readonly #rounds = new Map<string, readonly State[]>();
 
-  /**
-   * @param id by which the shelf knows it.
-   * @param known its rest in a mode where the build worked it out; null to simulate.
-   */
-  constructor(
-    id: string,
-    sound: Simulation,
-    edits: readonly Edit[],
-    known: ((mode: string) => Rested[]) | null,
-    shelf: SpectrumShelf,
-  ) {
+  constructor({ id, sound, edits, known, modeByMode, shelf }: CircuitSource) {
     this.#id = id;
     this.#sound = sound;
     this.#edits = edits;
-    this.#known = known;
+    this.#known = known ?? null;
+    this.#modeByMode = modeByMode ?? false;
     this.#shelf = shelf;
   }
 
@@ -75,7 +80,8 @@ export class FoundCircuit {
       this.#rounds.set(mode, round);
       return round;
     }
-    for (const [id, { round }] of simulateAsFound(this.network).modes) this.#rounds.set(id, round);
+    const { modes } = simulateAsFound(this.#modeByMode ? onlyIn(this.network, mode) : this.network);
+    for (const [id, { round }] of modes) this.#rounds.set(id, round);
     return this.#rounds.get(mode)!;
   }
 
@@ -145,4 +151,13 @@ export class FoundCircuit {
       return { hertz: spectrum.hertz, factor: () => factor, potentials: () => potentials };
     });
   }
+}
+
+/** The same network with one of its modes and those it comes after. */
+function onlyIn(network: Network, mode: string): Network {
+  const { system } = network;
+  const part: (typeof system)['modes'] = {};
+  for (let at: string | undefined = mode; at !== undefined; at = system.modes[at]?.after)
+    part[at] = system.modes[at]!;
+  return { ...network, system: { ...system, modes: part } };
 }

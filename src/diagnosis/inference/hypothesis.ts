@@ -1,4 +1,6 @@
 import type { Fault } from '../faults/index.ts';
+import type { FoundCircuit } from './circuit.ts';
+import { lowerFirst } from './words.ts';
 
 /**
  * What may explain what an engineer found: nothing wrong, one fault, or two at once.
@@ -17,6 +19,8 @@ export interface Hypothesis {
   readonly prior: number;
   /** What every listed test answers, by code; null where only what was asked is known. */
   readonly row: Uint8Array | null;
+  /** A circuit made for one question or few, in place of the one the model keeps. */
+  readonly circuit?: FoundCircuit;
 }
 
 export const SOUND = 'sound';
@@ -58,7 +62,3 @@ export const both = (
   prior,
   row,
 });
-
-/** A title inside a sentence: designations as in `E1 fuse` keep their capital. */
-const lowerFirst = (text: string): string =>
-  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

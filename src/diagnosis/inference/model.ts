@@ -9,15 +9,17 @@ import type { CompactSignatures } from './compact.ts';
 import { type Hypothesis, single, soundHypothesis } from './hypothesis.ts';
 import { PRIOR } from './likely.ts';
 import { askedBy, type Question, questionKey } from './question.ts';
-import { roundOf } from './rests.ts';
+import { type Rested, roundOf } from './rests.ts';
 import { SpectrumShelf } from './shelf.ts';
 
 /** Modes and currents of which solutions are kept for off-list readings. */
 const SHELF_ROWS = 4;
 /** Circuits of pairs kept for off-list readings. */
 const MOST_PAIR_CIRCUITS = 50;
-/** Pairs of which all answers are kept, so that the next observation need not simulate them. */
-const MOST_PAIR_ROWS = 4000;
+/** Pairs of which all answers are kept. */
+const MOST_PAIR_ROWS = 1000;
+/** Explanations of which the answers asked are kept, so that the next search repeats none. */
+const MOST_ANSWERED = 5000;
 
 /**
  * What each explanation of a system's behaviour shows for anything that can be observed.
@@ -37,6 +39,7 @@ export class Model {
   readonly #circuits = new Map<string, FoundCircuit>();
   readonly #pairCircuits = new Map<string, FoundCircuit>();
   readonly #pairRows = new Map<string, Uint8Array>();
+  readonly #answers = new Map<string, Map<string, number>>();
   readonly #places: ReadonlyMap<string, number>;
 
   /**
@@ -65,10 +68,28 @@ export class Model {
   /** What any explanation answers to a question, by code. */
   answersTo(question: Question): (hypothesis: Hypothesis) => number {
     const at = this.listedAt(question);
-    return (hypothesis) =>
-      at !== undefined && hypothesis.row
-        ? hypothesis.row[at]!
-        : ANSWER_CODES[this.#workedOut(this.circuitOf(hypothesis), question)];
+    const key = questionKey(question);
+    return (hypothesis) => {
+      if (at !== undefined && hypothesis.row) return hypothesis.row[at]!;
+      const { id } = hypothesis;
+      let answers = this.#answers.get(id);
+      if (!answers) {
+        answers = new Map();
+        this.#answers.set(id, answers);
+        dropFirst(this.#answers, MOST_ANSWERED);
+      }
+      let code = answers.get(key);
+      if (code === undefined) {
+        code = ANSWER_CODES[this.#workedOut(this.circuitOf(hypothesis), question)];
+        answers.set(key, code);
+      }
+      return code;
+    };
+  }
+
+  /** What one explanation answers to a question, by code. */
+  predicted(hypothesis: Hypothesis, question: Question): number {
+    return this.answersTo(question)(hypothesis);
   }
 
   /** The figure an explanation gives to a reading: volts or ohms. */
@@ -83,33 +104,57 @@ export class Model {
 
   /** The circuit of an explanation as found. */
   circuitOf(hypothesis: Hypothesis): FoundCircuit {
-    const { id, faults } = hypothesis;
-    const circuits = faults.length > 1 ? this.#pairCircuits : this.#circuits;
-    const known = circuits.get(id);
+    const { id, faults, circuit } = hypothesis;
+    if (circuit) return circuit;
+    const kept = faults.length > 1 ? this.#pairCircuits : this.#circuits;
+    const known = kept.get(id);
     if (known) return known;
-    const { rests } = this.#signatures;
-    const [fault] = faults;
-    const rested =
-      faults.length === 0
-        ? (mode: string) => [...this.simulation.modes.get(mode)!.round]
-        : rests && faults.length === 1
-          ? (mode: string) => roundOf(rests, fault!.id, mode)
-          : null;
-    const made = new FoundCircuit(
+    const made = new FoundCircuit({
       id,
-      this.simulation,
-      faults.map(({ edit }) => edit),
-      rested,
-      faults.length > 1 ? new SpectrumShelf(SHELF_ROWS) : this.#shelf,
-    );
-    circuits.set(id, made);
+      sound: this.simulation,
+      edits: faults.map(({ edit }) => edit),
+      known: this.#restOf(hypothesis),
+      shelf: faults.length > 1 ? new SpectrumShelf(SHELF_ROWS) : this.#shelf,
+    });
+    kept.set(id, made);
     dropFirst(this.#pairCircuits, MOST_PAIR_CIRCUITS);
     return made;
+  }
+
+  /**
+   * An explanation by two faults that is asked a few questions, and then let go. Where one of
+   * the faults blows a fuse it may do so in any mode, and all are worked out.
+   */
+  onTrial(pair: Hypothesis): Hypothesis {
+    const [mode] = this.simulation.modes.keys();
+    const blows = pair.faults.some((fault) => {
+      const alone = this.circuitOf(this.singles[this.#places.get(fault.id)!]!);
+      return alone.round(mode!)[0]!.blown.size > 0;
+    });
+    const circuit = new FoundCircuit({
+      id: pair.id,
+      sound: this.simulation,
+      edits: pair.faults.map(({ edit }) => edit),
+      shelf: new SpectrumShelf(SHELF_ROWS),
+      modeByMode: !blows,
+    });
+    return { ...pair, circuit };
+  }
+
+  #restOf({ faults: [fault, second] }: Hypothesis): ((mode: string) => Rested[]) | null {
+    if (!fault) return (mode) => [...this.simulation.modes.get(mode)!.round];
+    const { rests } = this.#signatures;
+    return rests && !second ? (mode) => roundOf(rests, fault.id, mode) : null;
   }
 
   /** Place of a single fault in the order they are made. */
   placeOf({ id }: Hypothesis): number {
     return this.#places.get(id) ?? -1;
+  }
+
+  /** The pair with what every listed test answers, simulated once. */
+  withRow(pair: Hypothesis): Hypothesis {
+    return { ...pair, row: this.rowOfPair(pair) };
   }
 
   /** What every listed test answers with two faults at once, simulated once. */

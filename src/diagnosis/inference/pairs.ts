@@ -38,6 +38,9 @@ const BUDGET = {
   kept: 40,
 } as const;
 
+/** How far below the best a pair is given up before all of its answers are worked out: three misreadings. */
+const HOPELESS = 14;
+
 interface Tried {
   readonly groups: GroupPair;
   readonly pair: Hypothesis;
@@ -57,6 +60,7 @@ export function pairsFor(model: Model, observations: readonly Observation[]): Hy
   });
   const groups = groupedFaults(model.singles, evidence, predicted);
   const candidates = pairCandidates(groups, evidence, predicted);
+  let most = Number.NEGATIVE_INFINITY;
   const trials = trialsFor(model);
   const tried = new Map<string, Tried>();
   const attempt = (pairs: Iterable<GroupPair>, each: number, share: number) => {
@@ -64,7 +68,10 @@ export function pairsFor(model: Model, observations: readonly Observation[]): Hy
       for (const [a, b] of twos(pair.a.members, pair.b.members, each)) {
         if (tried.size >= trials * share) return;
         const bare = inOrder(model, a, b);
-        if (!tried.has(bare.id)) tried.set(bare.id, tryPair(model, pair, bare, evidence));
+        if (tried.has(bare.id)) continue;
+        const log = believed(model.onTrial(bare), evidence, most - HOPELESS);
+        most = Math.max(most, log);
+        tried.set(bare.id, { groups: pair, pair: bare, log });
       }
     }
   };
@@ -77,7 +84,7 @@ export function pairsFor(model: Model, observations: readonly Observation[]): Hy
   attempt(new Set(best().map((one) => one.groups)), BUDGET.widened, 1);
   return best()
     .slice(0, BUDGET.kept)
-    .map(({ pair }) => pair);
+    .map(({ pair }) => model.withRow(pair));
 }
 
 function trialsFor({ simulation: { network, modes } }: Model): number {
@@ -102,13 +109,12 @@ function inOrder(model: Model, a: Hypothesis, b: Hypothesis): Hypothesis {
   return model.placeOf(a) < model.placeOf(b) ? both(a, b, prior, null) : both(b, a, prior, null);
 }
 
-function tryPair(
-  model: Model,
-  groups: GroupPair,
-  bare: Hypothesis,
-  evidence: readonly Evidence[],
-): Tried {
-  const pair = { ...bare, row: model.rowOfPair(bare) };
-  const log = evidence.reduce((sum, { of }) => sum + of(pair).log, Math.log(pair.prior));
-  return { groups, pair, log };
+/** Logarithm of prior and likelihood; less than `least` as soon as it falls below that. */
+function believed(pair: Hypothesis, evidence: readonly Evidence[], least: number): number {
+  let log = Math.log(pair.prior);
+  for (const { of } of evidence) {
+    log += of(pair).log;
+    if (log < least) break;
+  }
+  return log;
 }

@@ -1,0 +1,112 @@
+import { evidenceOf } from './evidence.ts';
+import type { Model } from './model.ts';
+import type { Choice } from './next.ts';
+import type { Observation } from './observation.ts';
+import { askedBy } from './question.ts';
+import type { Explanation, Ranking } from './rank.ts';
+import { clauseOf, lowerFirst, modeTitle, subjectOf } from './words.ts';
+
+/** Why an explanation is believed, and what stands against it; plain sentences. */
+export interface Reasons {
+  /** As in `Because E1 call return reads dead while B1 NO is live (Heating call).` */
+  readonly because: string;
+  /** As in `Against it: Q1 load L reads dead (Standby).`; empty where nothing does. */
+  readonly against: string;
+}
+
+/** Sound reports that rule out less of what was believed are not named. */
+const LEAST_TELLING = 0.1;
+
+interface Point {
+  readonly observation: Observation;
+  /** Share of all that was believed at first that the report rules out. */
+  readonly telling: number;
+}
+
+/**
+ * Why one explanation is believed: the report a sound system would not give that rules out
+ * most others, beside the report of what is as it should be that rules out most of the rest.
+ */
+export function explain(
+  model: Model,
+  { hypothesis, against }: Explanation,
+  observations: readonly Observation[],
+): Reasons {
+  const wrong = new Set(against);
+  const sound = model.singles.length - 1;
+  const amiss: Point[] = [];
+  const asShould: Point[] = [];
+  for (const [place, observation] of observations.entries()) {
+    if (wrong.has(place)) continue;
+    const { agrees } = evidenceOf(model, observation);
+    const point = { observation, telling: ruledOut(model, agrees) };
+    (agrees[sound] ? asShould : amiss).push(point);
+  }
+  const first = mostTelling(hypothesis.faults.length === 0 ? asShould : amiss);
+  const second =
+    first && mostTelling(asShould.filter((p) => p !== first && besides(model, first, p)));
+  return {
+    because: first
+      ? `Because ${told(model, first.observation, second?.observation)}.`
+      : 'Nothing reported speaks for it but how often it happens.',
+    against:
+      against.length > 0
+        ? `Against it: ${against.map((at) => told(model, observations[at]!)).join('; ')}.`
+        : '',
+  };
+}
+
+/** One or two reports as a clause, each with its mode, which is said once where it is the same. */
+function told({ simulation: { network } }: Model, one: Observation, two?: Observation): string {
+  const clause = (o: Observation) => clauseOf(network, o);
+  const mode = (o: Observation) => ` (${modeTitle(network, o.mode)})`;
+  if (!two) return clause(one) + mode(one);
+  const first = one.mode === two.mode ? clause(one) : clause(one) + mode(one);
+  return `${first} while ${clause(two)}${mode(two)}`;
+}
+
+/** Why a test comes next, in one sentence. */
+export function whyNext(model: Model, choice: Choice, ranking: Ranking): string {
+  const { network } = model.simulation;
+  const { test, again, aim } = choice;
+  const subject = subjectOf(network, askedBy(test));
+  if (again)
+    return `Read again: ${subject} was reported against what everything else says; a second reading tells a misreading from a fault.`;
+  const [one, two] = rivals(model, ranking, test.id);
+  if (!one || !two) return `It rules out what else would show the same so far.`;
+  return aim === 'make sure'
+    ? `To make sure: ${one} is all but certain, and ${two} would show the same so far.`
+    : `It tells ${one} from ${two}.`;
+}
+
+/** The likeliest explanation, and the likeliest that answers the test otherwise and needs another repair. */
+function rivals(model: Model, { explanations }: Ranking, test: string): (string | undefined)[] {
+  const at = model.testAt.get(test)!;
+  const [top] = explanations;
+  const rest = explanations.find(
+    ({ hypothesis: { row, repairKey } }) =>
+      repairKey !== top!.hypothesis.repairKey && row?.[at] !== top!.hypothesis.row?.[at],
+  );
+  return [top, rest].map((e) => e && `“${lowerFirst(e.hypothesis.title)}”`);
+}
+
+const mostTelling = (points: readonly Point[]): Point | undefined =>
+  points.toSorted((a, b) => b.telling - a.telling)[0];
+
+/** Whether a second report rules out much that the first leaves. */
+function besides(model: Model, first: Point, second: Point): boolean {
+  const one = evidenceOf(model, first.observation).agrees;
+  const two = evidenceOf(model, second.observation).agrees;
+  let left = 0;
+  let out = 0;
+  for (const [i, { prior }] of model.singles.entries()) {
+    if (!one[i]) continue;
+    left += prior;
+    if (!two[i]) out += prior;
+  }
+  return out > left * LEAST_TELLING;
+}
+
+function ruledOut({ singles }: Model, agrees: Uint8Array): number {
+  return singles.reduce((sum, { prior }, i) => sum + (agrees[i] ? 0 : prior), 0);
+}

@@ -1,0 +1,51 @@
+/**
+ * From what an engineer found, in any order, to what is wrong: the door to this room.
+ *
+ * A page makes a `Model` of a system once, from its simulation and its compact signatures,
+ * opens a case, and adds what was observed. Cases are values: every act gives another case,
+ * and the old one stays as it was. `rank`, `next` and `verdict` ask a case;
+ * `reasons` puts an explanation into plain words, as a proposal does its test. A worker keeps the model; a case is saved as
+ * its list of observations, which are plain data.
+ */
+export {
+  type Case,
+  next,
+  observe,
+  openCase,
+  type Proposal,
+  rank,
+  reasons,
+  remove,
+  standAt,
+  undo,
+  verdict,
+} from './case.ts';
+export { ANSWER_CODES, ANSWERS } from './codes.ts';
+export { type CompactSignatures, compactSignatures } from './compact.ts';
+export { evidenceOf } from './evidence.ts';
+export type { Reasons } from './explain.ts';
+export { both, type Hypothesis, SOUND } from './hypothesis.ts';
+export { LIKELY_SOURCE, MISREADING, PRIOR } from './likely.ts';
+export { Model } from './model.ts';
+export { type Choice, chooseTest, doubtedTests, type Standing } from './next.ts';
+export {
+  answerWord,
+  type DeadReading,
+  type FuseFound,
+  isDirect,
+  type LiveReading,
+  type Look,
+  type Observation,
+  type TypedVolts,
+  typedFigure,
+} from './observation.ts';
+export { askedBy, problemWith, type Question, questionKey, questionOf } from './question.ts';
+export {
+  type Explanation,
+  needsPairs,
+  type RankedRepair,
+  type Ranking,
+  rankAll,
+} from './rank.ts';
+export { type CompactRests, restsOf } from './rests.ts';
+export type { Verdict } from './verdict.ts';
