@@ -37,7 +37,8 @@ export async function runSearchPage({
       return;
     }
     if (!found) return;
-    if (final || found.results.length > 0) status.textContent = summaryLine(question.query, found);
+    // Before the pages have been searched the count is not yet the answer.
+    if (final) status.textContent = summaryLine(question.query, found);
     if (isEmpty(question)) return showRecent();
     if (!final && found.results.length === 0) return;
     const results = found.results.length > 0 ? found.results : found.nearest;
