@@ -13,7 +13,7 @@ export interface PageHit {
   readonly title: string;
   readonly kind: Kind;
   readonly text: string;
-  /** Parts of the page that have an address of their own. */
+  /** Parts of the page that have an address of their own, its beginning among them. */
   readonly sections: readonly { readonly url: string; readonly text: string }[];
 }
 
@@ -91,7 +91,9 @@ export async function find(
 }
 
 function resultOf({ url, title, kind, text, sections }: PageHit, query: string): Result {
-  const section = sections.find((part) => holds(part.text, query));
+  const section =
+    sections.find((part) => holdsTogether(part.text, query)) ??
+    sections.find((part) => holds(part.text, query));
   return { title, kind, url: section?.url ?? url, excerpt: excerpt(section?.text ?? text, query) };
 }
 

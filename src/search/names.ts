@@ -1,5 +1,13 @@
 /** What a result leads to. */
-export type Kind = 'system' | 'symptom' | 'device' | 'procedure' | 'word' | 'terminal' | 'item';
+export type Kind =
+  | 'system'
+  | 'symptom'
+  | 'device'
+  | 'procedure'
+  | 'word'
+  | 'terminal'
+  | 'item'
+  | 'page';
 
 /** Facets results may be narrowed by, with the values chosen or held. */
 export const FACETS = ['kind', 'arrangement', 'control', 'feature'] as const;
@@ -48,4 +56,5 @@ export const KIND_TITLES: Readonly<Record<Kind, string>> = {
   word: 'Word',
   terminal: 'Terminal',
   item: 'Item',
+  page: 'Page',
 };

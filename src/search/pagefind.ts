@@ -56,11 +56,12 @@ function hitOf({ url, content, meta, sub_results }: PageData, base: string): Pag
   return {
     url: fromBase(url),
     title: meta.title ?? url,
-    kind: isKind(kind) ? kind : 'word',
+    kind: isKind(kind) ? kind : 'page',
     text: content,
-    sections: sub_results
-      .filter((section) => section.url !== url)
-      .map((section) => ({ url: fromBase(section.url), text: textOf(section.excerpt) })),
+    sections: sub_results.map((section) => ({
+      url: fromBase(section.url),
+      text: textOf(section.excerpt),
+    })),
   };
 }
 

@@ -53,7 +53,7 @@ describe('an answer', () => {
   test('leads to the part of a page that holds the words', async () => {
     const { searchPages } = pages(
       hit('procedures/proving/', 'First. Use the proving unit.', [
-        { url: 'procedures/proving/#first', text: 'First.' },
+        { url: 'procedures/proving/', text: 'First: a unit for proving.' },
         { url: 'procedures/proving/#unit', text: 'Use the proving unit.' },
       ]),
     );
