@@ -1,19 +1,13 @@
 import type { Simulation } from '../circuit/index.ts';
 import { drawBox } from './draw-box.ts';
 import { drawConductor, drawTag } from './draw-conductor.ts';
+import type { Drawing } from './drawing.ts';
 import { onSheet } from './file.ts';
 import { layOutSystem, type Sheet } from './layout.ts';
 import { Marks } from './marks.ts';
 import { escaped, tag } from './markup.ts';
 import { NARROW, WIDE } from './spacing.ts';
 import { statesOf } from './states.ts';
-
-/** A drawing as SVG text with its natural size, px. */
-export interface Drawing {
-  readonly svg: string;
-  readonly width: number;
-  readonly height: number;
-}
 
 export interface DrawOptions {
   /** narrow: for 360 px; wide: for a desk. Narrow unless given. */

@@ -1,5 +1,5 @@
 import type { System } from '../../schemas/index.ts';
-import type { Drawing } from './draw.ts';
+import type { Drawing } from './drawing.ts';
 import type { Rect } from './geometry.ts';
 import { round, tag, words } from './markup.ts';
 import { fileStyles } from './styles.ts';

@@ -2,7 +2,8 @@
 export { terminalAnchor } from './anchor.ts';
 export type { Box } from './box.ts';
 export type { Cell } from './cells.ts';
-export { type Drawing, type DrawOptions, drawSystem } from './draw.ts';
+export { type DrawOptions, drawSystem } from './draw.ts';
+export type { Drawing } from './drawing.ts';
 export type { Point, Rect } from './geometry.ts';
 export type { PlacedSymbol, Wire } from './inside-lines.ts';
 export { type Conductor, layOutSystem, type Sheet, type Tag } from './layout.ts';

@@ -1,5 +1,5 @@
 import { COLOUR_CODES, type ColourCode } from '../published/index.ts';
-import type { Drawing } from './draw.ts';
+import type { Drawing } from './drawing.ts';
 import type { SymbolKind } from './inside.ts';
 import { escaped, round, tag, words } from './markup.ts';
 import { SCREW, TAG, TICK, TYPE } from './spacing.ts';
