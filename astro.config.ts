@@ -23,6 +23,9 @@ const freshEntries: AstroIntegration = {
   },
 };
 
+/** Loading a schema changes nothing: a bundle that uses none leaves them out, and Zod with them. */
+const treeshake = { moduleSideEffects: [{ test: /\/schemas\/[a-z]+\.ts$/, sideEffects: false }] };
+
 export default defineConfig({
   base,
   ...(site ? { site } : {}),
@@ -36,11 +39,13 @@ export default defineConfig({
     build: {
       assetsInlineLimit: 0,
       rolldownOptions: {
+        treeshake,
         onLog(level, log, handle) {
           // Astro marks every prose module so; a static build has no use for the mark.
           if (log.code !== 'MODULE_LEVEL_DIRECTIVE') handle(level, log);
         },
       },
     },
+    worker: { rolldownOptions: { treeshake } },
   },
 });

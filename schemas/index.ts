@@ -2,6 +2,7 @@
 export { Device, type DeviceInput, Terminal } from './device.ts';
 export { Element, type ElementKind, endsOf } from './element.ts';
 export { Term } from './glossary.ts';
+export { ISOLATED } from './isolated.ts';
 export { Logic, type LogicNames, namesIn } from './logic.ts';
 export * from './names.ts';
 export { Procedure } from './procedure.ts';
@@ -19,7 +20,6 @@ export {
   type Cable,
   CONTROLS,
   FEATURES,
-  ISOLATED,
   type Mode,
   System,
   type SystemInput,

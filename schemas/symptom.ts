@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { Device } from './device.ts';
+import { ISOLATED } from './isolated.ts';
 import { Aliases, CalendarDate, Line, MemberName, Slug } from './names.ts';
-import { ISOLATED, type System } from './system.ts';
+import type { System } from './system.ts';
 
 const about = {
   family: Device.shape.family,

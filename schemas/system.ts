@@ -143,6 +143,3 @@ export const System = z.strictObject({
 });
 export type System = z.infer<typeof System>;
 export type SystemInput = z.input<typeof System>;
-
-/** The mode every system must have: its isolator off. */
-export const ISOLATED = 'isolated';

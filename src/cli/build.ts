@@ -1,19 +1,22 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { build as buildPages } from 'astro';
+import { jobFiles } from '../bench/index.ts';
 import { dataFiles } from '../data/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
-import { getReference, type Reference } from '../reference/index.ts';
+import { getReference } from '../reference/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 
 /** Folder the site is built into. */
 const OUT = 'dist';
 
-/** Builds the site: entries, pages, open data, search index, offline packs, in this order. */
+/** Builds the site: entries, pages, data, search index, offline packs, in this order. */
 async function build(): Promise<void> {
   const reference = await getReference();
   await buildPages({ logLevel: 'warn' });
-  await writeData(reference, join(OUT, 'data'));
+  await writeAll(dataFiles(reference), join(OUT, 'data'));
+  for (const system of reference.systems.values())
+    await writeAll(jobFiles(system), join(OUT, 'job'));
   await buildSearchIndex(OUT, reference.entries);
   const saved = await writeOfflinePacks(OUT, reference.built);
   console.log(
@@ -21,8 +24,8 @@ async function build(): Promise<void> {
   );
 }
 
-async function writeData(reference: Reference, folder: string): Promise<void> {
-  for (const [path, text] of dataFiles(reference)) {
+async function writeAll(files: ReadonlyMap<string, string>, folder: string): Promise<void> {
+  for (const [path, text] of files) {
     const file = join(folder, path);
     await mkdir(dirname(file), { recursive: true });
     await writeFile(file, text);

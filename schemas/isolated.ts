@@ -1,0 +1,2 @@
+/** The mode every system must have: its isolator off. */
+export const ISOLATED = 'isolated';

@@ -1,0 +1,151 @@
+import type { Request } from './engine.ts';
+import type { Asked, Due, Findings, NextTest } from './findings.ts';
+import type { FromEngine, ToEngine } from './messages.ts';
+import type { Sheet } from './sheet.ts';
+
+type Wanted = Omit<Request, 'pairs'>;
+
+/** What the page is told as the engine works. */
+export interface Heard {
+  readonly opened: (sheet: Sheet) => void;
+  readonly failed: (reason: string) => void;
+  /** A ranking; `next` follows when the test is chosen. */
+  readonly found: (findings: Findings) => void;
+  readonly next: (next: NextTest | null) => void;
+  readonly due: (asked: readonly Asked[], due: readonly Due[]) => void;
+}
+
+/** The engine of one system as a page uses it. */
+export interface EngineClient {
+  /** Ranks anew. What an earlier call has not answered yet is dropped. */
+  readonly find: (request: Wanted) => void;
+  /** @param prepare whether the first is about to be answered. */
+  readonly due: (asked: readonly Asked[], prepare: boolean) => void;
+  readonly close: () => void;
+}
+
+/**
+ * Starts the engine in a worker. Pairs of faults take seconds where they are needed: a second
+ * worker looks for them, so that the first answers the next reading at once.
+ */
+export function startEngine(address: string, heard: Heard): EngineClient {
+  let number = 0;
+  let request: Wanted | undefined;
+  let pairs: PairSeeker | undefined;
+  let held: NextTest | null = null;
+
+  const first = startWorker((message) => {
+    switch (message.type) {
+      case 'opened':
+        heard.opened(message.sheet);
+        return;
+      case 'failed':
+        heard.failed(message.reason);
+        return;
+      case 'due':
+        heard.due(message.asked, message.due);
+        return;
+      case 'found':
+        if (message.number !== number) return;
+        heard.found(message.findings);
+        if (message.findings.wantsPairs && request) seekPairs(request);
+        return;
+      case 'next':
+        if (message.number !== number) return;
+        // Where pairs are sought, the test waits for them.
+        if (pairs?.seeking()) held = message.next;
+        else heard.next(message.next);
+        return;
+    }
+  });
+  first.postMessage({ type: 'open', address });
+
+  function seekPairs(wanted: Wanted): void {
+    pairs ??= startPairSeeker(address, {
+      found: (findings, of) => of === request && heard.found(findings),
+      next: (next, of) => of === request && heard.next(next),
+      failed: () => heard.next(held),
+    });
+    pairs.seek(wanted);
+  }
+
+  return {
+    find(wanted) {
+      number += 1;
+      request = wanted;
+      first.postMessage({ type: 'find', number, request: { ...wanted, pairs: false } });
+    },
+    due(asked, prepare) {
+      first.postMessage({ type: 'due', asked, prepare });
+    },
+    close() {
+      first.terminate();
+      pairs?.close();
+    },
+  };
+}
+
+interface Seeking {
+  readonly found: (findings: Findings, of: Wanted) => void;
+  readonly next: (next: NextTest | null, of: Wanted) => void;
+  readonly failed: () => void;
+}
+
+type PairSeeker = ReturnType<typeof startPairSeeker>;
+
+/** One search for pairs at a time; what comes meanwhile waits, and only the latest of it. */
+function startPairSeeker(address: string, { found, next, failed }: Seeking) {
+  let running: Wanted | undefined;
+  let waiting: Wanted | undefined;
+  let open = false;
+  const worker = startWorker((message) => {
+    switch (message.type) {
+      case 'opened':
+        open = true;
+        goOn();
+        return;
+      case 'found':
+        if (running) found(message.findings, running);
+        return;
+      case 'next':
+        if (running) next(message.next, running);
+        running = undefined;
+        goOn();
+        return;
+      case 'failed':
+        running = undefined;
+        waiting = undefined;
+        failed();
+        return;
+      case 'due':
+        return;
+    }
+  });
+  worker.postMessage({ type: 'open', address });
+  function goOn(): void {
+    if (!open || running || !waiting) return;
+    running = waiting;
+    waiting = undefined;
+    worker.postMessage({ type: 'find', number: 0, request: { ...running, pairs: true } });
+  }
+  return {
+    seek(wanted: Wanted): void {
+      waiting = wanted;
+      goOn();
+    },
+    seeking: () => running !== undefined || waiting !== undefined,
+    close: () => worker.terminate(),
+  };
+}
+
+function startWorker(listen: (message: FromEngine) => void) {
+  const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
+  worker.addEventListener('message', ({ data }: MessageEvent<FromEngine>) => listen(data));
+  worker.addEventListener('error', ({ message }) =>
+    listen({ type: 'failed', reason: message || 'the engine could not be started' }),
+  );
+  return {
+    postMessage: (message: ToEngine) => worker.postMessage(message),
+    terminate: () => worker.terminate(),
+  };
+}

@@ -1,0 +1,235 @@
+import { type Case, next, observe, openCase, rank, standAt } from '../diagnosis/inference/case.ts';
+import { ANSWER_CODES, ANSWERS } from '../diagnosis/inference/codes.ts';
+import type { Model } from '../diagnosis/inference/model.ts';
+import { type Choice, chooseTest, doubtedTests } from '../diagnosis/inference/next.ts';
+import type { Observation } from '../diagnosis/inference/observation.ts';
+import {
+  askedBy,
+  problemWith,
+  type Question,
+  questionOf,
+} from '../diagnosis/inference/question.ts';
+import {
+  needsPairs,
+  type RankedRepair,
+  type Ranking,
+  rankAll,
+} from '../diagnosis/inference/rank.ts';
+import { placeOf } from '../diagnosis/tests/index.ts';
+import type { Asked, Due, Findings, FoundRepair, NextAnswer, NextTest } from './findings.ts';
+import { type JobData, modelOf } from './job-data.ts';
+import { reasonsFor } from './reasons.ts';
+import { type Sheet, sheetOf } from './sheet.ts';
+import { ANSWER_WORDS, ohmsText, outcomeText, voltsText } from './words.ts';
+
+/** What is asked of the engine: all that was found since the last repair, and where one stands. */
+export interface Request {
+  readonly entries: readonly { readonly id: string; readonly observation: Observation }[];
+  /** Mode the engineer has brought about. */
+  readonly mode: string;
+  /** Whether to look for pairs of faults where no single one explains what was found. */
+  readonly pairs: boolean;
+}
+
+/** How much of a ranking is told. */
+const MOST = { repairs: 8, causes: 4, answers: 4, leaves: 2 } as const;
+/** Repairs believed less than this, as a share, are not listed. */
+const LEAST_SHARE = 0.005;
+
+/** The engine of one system: the same code as the build, on the build's own signatures. */
+export class Engine {
+  readonly sheet: Sheet;
+  readonly #model: Model;
+  /** Observations by their text: what was worked out of one stays with it. */
+  readonly #known = new Map<string, Observation>();
+
+  /** @throws RangeError when the data is of another version of the engine. */
+  constructor(data: JobData) {
+    this.#model = modelOf(data);
+    this.sheet = sheetOf(this.#model.simulation);
+  }
+
+  /** What is believed after everything found. */
+  find(request: Request): Findings {
+    const { open, ids, refused } = this.#opened(request);
+    const model = this.#model;
+    const ranking = this.#ranking(open, request.pairs);
+    const { observations } = open;
+    const listed = ranking.repairs.filter(({ share }) => share >= LEAST_SHARE);
+    const shown = listed.slice(0, MOST.repairs);
+    const doubted = doubtedTests(model, ranking, observations);
+    return {
+      repairs: shown.map((repair) => this.#repair(repair, observations)),
+      more: ranking.repairs.length - shown.length,
+      notAsShown: ranking.notAsShown,
+      doubted: ids.filter((_, i) => {
+        const at = model.listedAt(questionOf(observations[i]!));
+        return at !== undefined && doubted.has(at) && ranking.explanations[0]!.against.includes(i);
+      }),
+      refused,
+      wantsPairs: needsPairs(model, observations),
+      withPairs: request.pairs,
+      count: observations.length,
+    };
+  }
+
+  /** The test most worth making now; null when no test tells any more. */
+  next(request: Request): NextTest | null {
+    const { open } = this.#opened(request);
+    const ranking = this.#ranking(open, request.pairs);
+    const choice = request.pairs
+      ? next(open)
+      : chooseTest(this.#model, ranking, open.observations, open);
+    return choice && this.#nextTest(choice, ranking, open);
+  }
+
+  /** What a sound system shows. */
+  due(asked: Asked): Due {
+    const model = this.#model;
+    const sound = model.singles.at(-1)!;
+    const answer = ANSWERS[model.answersTo(asked)(sound)]!;
+    if (asked.kind === 'live') {
+      return { answer, figure: voltsText(model.figure(sound, asked), asked.current) };
+    }
+    if (asked.kind === 'dead' && answer !== 'open') {
+      return { answer, figure: ohmsText(model.figure(sound, asked)) };
+    }
+    return { answer, figure: '' };
+  }
+
+  /** What is wrong with an observation; null where this system can have it. */
+  problem = (observation: Observation): string | null =>
+    problemWith(this.#model.simulation, observation);
+
+  /**
+   * Works out, a little at each step, what every fault would show for a reading that is about
+   * to be entered, so that its ranking then follows at once.
+   */
+  *warm(asked: Asked): Generator<void> {
+    const model = this.#model;
+    const answerOf = model.answersTo(asked);
+    const wide: readonly number[] = [ANSWER_CODES.between, ANSWER_CODES.resistance];
+    for (const single of model.singles) {
+      const code = answerOf(single);
+      if (wide.includes(code)) model.figure(single, asked);
+      yield;
+    }
+  }
+
+  #opened({ entries, mode }: Request) {
+    const refused: { id: string; reason: string }[] = [];
+    const ids: string[] = [];
+    let open: Case = openCase(this.#model);
+    for (const { id, observation } of entries) {
+      const reason = this.problem(observation);
+      if (reason !== null) {
+        refused.push({ id, reason });
+        continue;
+      }
+      open = observe(open, this.#same(observation));
+      ids.push(id);
+    }
+    const known = this.#model.simulation.modes.has(mode);
+    return { open: known ? standAt(open, { ...open, mode }) : open, ids, refused };
+  }
+
+  #same(observation: Observation): Observation {
+    const key = JSON.stringify(observation);
+    const known = this.#known.get(key);
+    if (known) return known;
+    this.#known.set(key, observation);
+    return observation;
+  }
+
+  #ranking(open: Case, pairs: boolean): Ranking {
+    return pairs ? rank(open) : rankAll(this.#model, open.observations, []);
+  }
+
+  #repair(
+    { key, repair, share, explanations }: RankedRepair,
+    observations: readonly Observation[],
+  ): FoundRepair {
+    const [top] = explanations;
+    const causes = explanations.filter(
+      (explanation, i) => i === 0 || explanation.share >= share / 50,
+    );
+    return {
+      key,
+      repair,
+      share,
+      causes: causes.slice(0, MOST.causes).map(({ hypothesis, share: own }) => ({
+        title: hypothesis.title,
+        share: own,
+        hazard: hypothesis.faults.flatMap(({ hazard }) => hazard ?? []).join(' ') || null,
+      })),
+      more: Math.max(0, causes.length - MOST.causes),
+      ...reasonsFor(this.#model, this.sheet, top!, observations),
+      two: top!.hypothesis.faults.length > 1,
+      sound: top!.hypothesis.faults.length === 0,
+    };
+  }
+
+  #nextTest({ test, again, minutes, aim }: Choice, ranking: Ranking, open: Case): NextTest {
+    const asked = askedOf(askedBy(test));
+    const due = this.due(asked);
+    const place = placeOf(test);
+    return {
+      asked,
+      again,
+      aim,
+      minutes,
+      opens: place !== null && !open.opened.has(place),
+      due,
+      answers: this.#answers(asked, this.#model.testAt.get(test.id)!, ranking, due),
+    };
+  }
+
+  /** What each answer would leave: shares of all that is believed, and the likeliest causes. */
+  #answers(asked: Asked, at: number, { explanations }: Ranking, due: Due): NextAnswer[] {
+    const rows = explanations.filter(({ hypothesis: { row }, share }) => row && share > 0);
+    const total = rows.reduce((sum, { share }) => sum + share, 0);
+    const groups = Map.groupBy(rows, ({ hypothesis: { row } }) => row![at]!);
+    return [...groups]
+      .map(([code, members]) => {
+        const answer = ANSWERS[code]!;
+        const byRepair = Map.groupBy(members, ({ hypothesis }) => hypothesis.repairKey);
+        return {
+          answer,
+          text:
+            asked.kind === 'look'
+              ? outcomeText(this.sheet, asked.outcome, answer)
+              : ANSWER_WORDS[answer],
+          share: members.reduce((sum, { share }) => sum + share, 0) / total,
+          due: answer === due.answer,
+          leaves: [...byRepair.values()]
+            .map((own) => ({
+              title: own[0]!.hypothesis.title,
+              share: own.reduce((sum, { share }) => sum + share, 0),
+            }))
+            .toSorted((a, b) => b.share - a.share)
+            .slice(0, MOST.leaves)
+            .map(({ title }) => title),
+        };
+      })
+      .toSorted((a, b) => b.share - a.share)
+      .filter(({ share, due: isDue }, i) => i === 0 || isDue || share >= LEAST_SHARE)
+      .slice(0, MOST.answers);
+  }
+}
+
+/** A question without what only its test carries. */
+function askedOf(question: Question): Asked {
+  const { mode } = question;
+  switch (question.kind) {
+    case 'look':
+      return { kind: 'look', mode, outcome: question.outcome };
+    case 'fuse':
+      return { kind: 'fuse', mode, branch: question.branch };
+    case 'dead':
+      return { kind: 'dead', mode, from: question.from, to: question.to };
+    case 'live': {
+      const { from, to, instrument, current } = question;
+      return { kind: 'live', mode, from, to, instrument, current };
+    }
+  }
+}

@@ -1,0 +1,92 @@
+import type { TestAnswer } from '../diagnosis/tests/index.ts';
+
+/** A cause among those that one repair mends. */
+export interface FoundCause {
+  readonly title: string;
+  readonly share: number;
+  readonly hazard: string | null;
+}
+
+/** A repair with all that speaks for it and against it. */
+export interface FoundRepair {
+  readonly key: string;
+  readonly repair: string;
+  readonly share: number;
+  /** Likeliest first; the likeliest few. */
+  readonly causes: readonly FoundCause[];
+  /** Causes left out of the list. */
+  readonly more: number;
+  /** Clauses: what was found that it explains, and what would not be so without it. */
+  readonly because: readonly string[];
+  /** Clauses: what was found that it does not explain. */
+  readonly against: readonly string[];
+  /** Whether it takes two faults at once. */
+  readonly two: boolean;
+  /** Whether it is that nothing is wrong. */
+  readonly sound: boolean;
+}
+
+/** One answer to the next test, and what it would leave. */
+export interface NextAnswer {
+  readonly answer: TestAnswer;
+  /** In the outcome's or the trade's words. */
+  readonly text: string;
+  readonly share: number;
+  /** Whether a sound system gives it. */
+  readonly due: boolean;
+  /** Titles of the likeliest causes it would leave. */
+  readonly leaves: readonly string[];
+}
+
+/** What to ask: the observation without its answer. */
+export type Asked =
+  | { readonly kind: 'look'; readonly mode: string; readonly outcome: string }
+  | {
+      readonly kind: 'live';
+      readonly mode: string;
+      readonly from: string;
+      readonly to: string;
+      readonly instrument: 'tester' | 'multimeter' | 'low-impedance';
+      readonly current: 'ac' | 'dc';
+    }
+  | { readonly kind: 'dead'; readonly mode: string; readonly from: string; readonly to: string }
+  | { readonly kind: 'fuse'; readonly mode: string; readonly branch: string };
+
+/** What a sound system shows. */
+export interface Due {
+  readonly answer: TestAnswer;
+  /** Volts or ohms as text; empty where there is no figure to give. */
+  readonly figure: string;
+}
+
+/** The test to make next, and why. */
+export interface NextTest {
+  readonly asked: Asked;
+  /** Whether it was made before and stands alone against the rest. */
+  readonly again: boolean;
+  readonly aim: 'tell apart' | 'make sure';
+  readonly minutes: number;
+  /** Whether an item must be opened for it. */
+  readonly opens: boolean;
+  readonly due: Due;
+  readonly answers: readonly NextAnswer[];
+}
+
+/** What is believed after everything entered. */
+export interface Findings {
+  readonly repairs: readonly FoundRepair[];
+  /** Repairs left out of the list. */
+  readonly more: number;
+  /** Share of `not wired as this entry shows`. */
+  readonly notAsShown: number;
+  /** Ids of entries that read against the likeliest, and should be taken again. */
+  readonly doubted: readonly string[];
+  /** Entries that this version of the system cannot have, with the reason. */
+  readonly refused: readonly { readonly id: string; readonly reason: string }[];
+  /** Whether no single fault explains what was found, so that pairs must be looked for. */
+  readonly wantsPairs: boolean;
+  /** Whether pairs are among the repairs. */
+  readonly withPairs: boolean;
+  /** Observations it is all drawn from. */
+  readonly count: number;
+}

@@ -1,0 +1,2 @@
+/** The job on site, worked out in the browser: the door that the build comes through. */
+export { type JobData, type JobSource, jobData, jobFiles } from './job-data.ts';

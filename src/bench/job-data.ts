@@ -1,0 +1,55 @@
+import type { Device, System } from '../../schemas/index.ts';
+import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
+import { type Signatures, signaturesOf } from '../diagnosis/index.ts';
+import { type CompactSignatures, compactSignatures } from '../diagnosis/inference/compact.ts';
+import { Model } from '../diagnosis/inference/model.ts';
+import { restsOf } from '../diagnosis/inference/rests.ts';
+import { drawSystem } from '../diagram/index.ts';
+import { testPairs } from '../wiring/index.ts';
+
+/** What the bench needs of one system, as JSON: its entry, its devices, what its faults show. */
+export interface JobData {
+  readonly id: string;
+  readonly system: System;
+  readonly devices: Readonly<Record<string, Device>>;
+  readonly signatures: CompactSignatures;
+}
+
+/** A system with everything that the bench's files are made from. */
+export interface JobSource {
+  readonly simulation: Simulation;
+  /** Worked out here where they are not at hand; takes seconds for a large system. */
+  readonly signatures?: Signatures;
+}
+
+/** The bench's data of one system. Pure: the same system gives the same data. */
+export function jobData({ simulation, signatures }: JobSource): JobData {
+  const { network } = simulation;
+  const known = signatures ?? signaturesOf(simulation, testPairs(network));
+  const faults = [...known.faults.map(({ fault }) => fault), ...known.silent];
+  const items = [...network.items.values()];
+  return {
+    id: network.id,
+    system: network.system,
+    devices: Object.fromEntries(items.map(({ deviceId, device }) => [deviceId, device] as const)),
+    signatures: compactSignatures(known, restsOf(simulation, faults)),
+  };
+}
+
+/** Both files of a system by their paths inside the job folder: its data, its drawing. */
+export function jobFiles(source: JobSource): Map<string, string> {
+  const { id } = source.simulation.network;
+  return new Map([
+    [`${id}.json`, `${JSON.stringify(jobData(source))}\n`],
+    [`${id}.svg`, `${drawSystem(source.simulation, { variant: 'narrow' }).svg}\n`],
+  ]);
+}
+
+/**
+ * The engine's model of a system from its data, as the build made it.
+ * @throws RangeError when the data is of another version of the engine.
+ */
+export function modelOf({ id, system, devices, signatures }: JobData): Model {
+  const network = buildNetwork(id, system, new Map(Object.entries(devices)));
+  return new Model(simulate(network), signatures);
+}

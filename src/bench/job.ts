@@ -1,0 +1,163 @@
+import type { Observation } from '../diagnosis/inference/observation.ts';
+import type { Entry, Job, Photo } from './job-schema.ts';
+
+export type { Entry, Job, Photo, Repair } from './job-schema.ts';
+
+/** A system as a job names it. */
+export interface JobSystem {
+  readonly id: string;
+  readonly title: string;
+  readonly wiring: number;
+}
+
+/** Time and names for new things; a test gives its own. */
+export interface Making {
+  readonly now: () => string;
+  readonly id: () => string;
+}
+
+export const making: Making = {
+  now: () => new Date().toISOString(),
+  id: () => crypto.randomUUID(),
+};
+
+/** A job with nothing found yet. */
+export function newJob(
+  system: JobSystem,
+  { name, place, mode }: { name: string; place: string; mode: string },
+  { now, id }: Making = making,
+): Job {
+  const at = now();
+  return {
+    version: 1,
+    id: id(),
+    system: system.id,
+    systemTitle: system.title,
+    wiring: system.wiring,
+    name: name.trim(),
+    place: place.trim(),
+    started: at,
+    changed: at,
+    finished: null,
+    by: '',
+    notes: '',
+    entries: [],
+    repairs: [],
+    photos: [],
+    mode,
+    instrument: 'tester',
+  };
+}
+
+/** Repairs made so far: what is found from here on is found after them. */
+export const roundOf = (job: Job): number => job.repairs.length;
+
+/** What was found since the last repair: all that speaks for the faults there are now. */
+export const openEntries = (job: Job): readonly Entry[] =>
+  job.entries.filter(({ round }) => round === roundOf(job));
+
+/** The job with one observation more. The engineer then stands in its mode. */
+export function addEntry(
+  job: Job,
+  observation: Observation,
+  note = '',
+  { now, id }: Making = making,
+): Job {
+  const at = now();
+  const entry = { id: id(), at, round: roundOf(job), observation, note };
+  const instrument = observation.kind === 'live' ? observation.instrument : job.instrument;
+  return {
+    ...job,
+    entries: [...job.entries, entry],
+    mode: observation.mode,
+    instrument,
+    changed: at,
+  };
+}
+
+/** The job with an observation put right. */
+export function changeEntry(
+  job: Job,
+  id: string,
+  change: Partial<Pick<Entry, 'observation' | 'note'>>,
+  { now }: Making = making,
+): Job {
+  const entries = job.entries.map((entry) => (entry.id === id ? { ...entry, ...change } : entry));
+  return { ...job, entries, changed: now() };
+}
+
+/** The job without an observation. */
+export const removeEntry = (job: Job, id: string, { now }: Making = making): Job => ({
+  ...job,
+  entries: job.entries.filter((entry) => entry.id !== id),
+  changed: now(),
+});
+
+type Look = Extract<Observation, { kind: 'look' }>;
+
+/** The latest look at an outcome in a mode since the last repair; undefined where not looked. */
+export const lookAt = (job: Job, mode: string, outcome: string): Entry | undefined =>
+  openEntries(job).findLast(
+    ({ observation: o }) => o.kind === 'look' && o.mode === mode && o.outcome === outcome,
+  );
+
+/** The job with what was seen of an outcome in a mode; null takes it back to not looked. */
+export function setLook(
+  job: Job,
+  mode: string,
+  outcome: string,
+  answer: Look['answer'] | null,
+  how: Making = making,
+): Job {
+  const known = lookAt(job, mode, outcome);
+  if (answer === null) return known ? removeEntry(job, known.id, how) : job;
+  const observation: Look = { kind: 'look', mode, outcome, answer };
+  if (!known) return addEntry(job, observation, '', how);
+  return { ...changeEntry(job, known.id, { observation }, how), mode };
+}
+
+/** The job with something mended; what is found from now on stands after it. */
+export function addRepair(job: Job, text: string, { now }: Making = making): Job {
+  const at = now();
+  return { ...job, repairs: [...job.repairs, { at, text: text.trim() }], changed: at };
+}
+
+/** The job without its last repair; what was found after it counts as found before. */
+export function takeBackRepair(job: Job, { now }: Making = making): Job {
+  const repairs = job.repairs.slice(0, -1);
+  const entries = job.entries.map((entry) => ({
+    ...entry,
+    round: Math.min(entry.round, repairs.length),
+  }));
+  return { ...job, repairs, entries, changed: now() };
+}
+
+/** The job with some of its plain particulars changed. */
+export const changeJob = (
+  job: Job,
+  change: Partial<Pick<Job, 'name' | 'place' | 'notes' | 'by' | 'mode' | 'instrument'>>,
+  { now }: Making = making,
+): Job => ({ ...job, ...change, changed: now() });
+
+/** The job with a photo more; its picture is kept beside it. */
+export const addPhoto = (job: Job, photo: Photo, { now }: Making = making): Job => ({
+  ...job,
+  photos: [...job.photos, photo],
+  changed: now(),
+});
+
+/** The job without a photo. */
+export const removePhoto = (job: Job, id: string, { now }: Making = making): Job => ({
+  ...job,
+  photos: job.photos.filter((photo) => photo.id !== id),
+  changed: now(),
+});
+
+/** The job closed, or taken up again. */
+export function setFinished(job: Job, finished: boolean, { now }: Making = making): Job {
+  const at = now();
+  return { ...job, finished: finished ? at : null, changed: at };
+}
+
+/** What a job is called where it is listed. */
+export const jobTitle = ({ name, place, systemTitle }: Job): string => name || place || systemTitle;

@@ -1,0 +1,20 @@
+import type { Request } from './engine.ts';
+import type { Asked, Due, Findings, NextTest } from './findings.ts';
+import type { Sheet } from './sheet.ts';
+
+/** What a page says to the engine's worker. */
+export type ToEngine =
+  /** Load a system's data from an absolute address. */
+  | { readonly type: 'open'; readonly address: string }
+  /** Rank, then choose a test; answered twice, under the same number. */
+  | { readonly type: 'find'; readonly number: number; readonly request: Request }
+  /** Say what a sound system shows; then, if wanted, prepare for the answer to the first. */
+  | { readonly type: 'due'; readonly asked: readonly Asked[]; readonly prepare: boolean };
+
+/** What the worker says to the page. */
+export type FromEngine =
+  | { readonly type: 'opened'; readonly sheet: Sheet }
+  | { readonly type: 'failed'; readonly reason: string }
+  | { readonly type: 'found'; readonly number: number; readonly findings: Findings }
+  | { readonly type: 'next'; readonly number: number; readonly next: NextTest | null }
+  | { readonly type: 'due'; readonly asked: readonly Asked[]; readonly due: readonly Due[] };

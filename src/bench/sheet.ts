@@ -1,0 +1,178 @@
+import { ISOLATED } from '../../schemas/index.ts';
+import { INSTRUMENTS, type Instrument, type Network, type Simulation } from '../circuit/index.ts';
+import { problemWith } from '../diagnosis/inference/question.ts';
+import { againstFor, functionOfTerminal } from '../wiring/index.ts';
+
+/** A terminal to lay a probe on. */
+export interface SheetPoint {
+  /** `E1.call feed`. */
+  readonly id: string;
+  readonly name: string;
+  /** What it is for at this item. */
+  readonly function: string;
+  readonly carries: string;
+  readonly extraLow: boolean;
+  /** Whether a core or link reaches it. */
+  readonly joined: boolean;
+  /** The point it is usually read against; null where there is none. */
+  readonly against: string | null;
+  /** Whether the isolator parts it from the supply, so that a dead test may be made. */
+  readonly dead: boolean;
+}
+
+/** A fuse link that can be taken out and tested. */
+export interface SheetFuse {
+  readonly branch: string;
+  readonly name: string;
+  readonly rating: number;
+}
+
+/** An item with what can be tested at it, and what opening it takes. */
+export interface SheetItem {
+  readonly ref: string;
+  readonly title: string;
+  readonly place: string;
+  readonly cover: string;
+  /** Whether only a registered gas engineer may open it. */
+  readonly gas: boolean;
+  readonly points: readonly SheetPoint[];
+  readonly fuses: readonly SheetFuse[];
+}
+
+/** Something seen, heard or felt. */
+export interface SheetOutcome {
+  /** `E1.burner`. */
+  readonly id: string;
+  readonly item: string;
+  readonly title: string;
+  readonly otherwise: string;
+  readonly by: 'sight' | 'hearing' | 'touch';
+}
+
+/** A mode, how it is brought about, and what a sound system shows in it. */
+export interface SheetMode {
+  readonly id: string;
+  readonly title: string;
+  readonly summary: string;
+  readonly bring: string;
+  /** Whether an engineer brings it about; false where it is only met. */
+  readonly testable: boolean;
+  readonly isolated: boolean;
+  /** By outcome id. */
+  readonly due: Readonly<Record<string, 'seen' | 'not seen' | 'comes and goes'>>;
+}
+
+/** A system as the bench's pages need it: words and places, no circuit. */
+export interface Sheet {
+  readonly id: string;
+  readonly title: string;
+  readonly wiring: number;
+  readonly items: readonly SheetItem[];
+  readonly modes: readonly SheetMode[];
+  readonly outcomes: readonly SheetOutcome[];
+  readonly instruments: readonly Pick<Instrument, 'id' | 'title' | 'note'>[];
+  readonly cautions: readonly string[];
+}
+
+/** What the pages need of a simulated system. */
+export function sheetOf(simulation: Simulation): Sheet {
+  const { network } = simulation;
+  const { system } = network;
+  return {
+    id: network.id,
+    title: system.title,
+    wiring: system.version,
+    items: [...network.items.keys()].map((ref) => itemOf(simulation, ref)),
+    modes: Object.entries(system.modes).map(([id, mode]) => ({
+      id,
+      title: mode.title,
+      summary: mode.summary ?? '',
+      bring: mode.bring ?? '',
+      testable: mode.testable,
+      isolated: id === ISOLATED,
+      due: Object.fromEntries(
+        [...simulation.modes.get(id)!.outcomes].map(([outcome, seen]) => [
+          outcome,
+          seen === 'hunting' ? 'comes and goes' : seen ? 'seen' : 'not seen',
+        ]),
+      ),
+    })),
+    outcomes: outcomesOf(network),
+    instruments: INSTRUMENTS.map(({ id, title, note }) => ({ id, title, note })),
+    cautions: system.cautions,
+  };
+}
+
+function outcomesOf(network: Network): SheetOutcome[] {
+  return [...network.items].flatMap(([item, { device }]) =>
+    Object.entries(device.outcomes).map(([name, { title, otherwise, by }]) => ({
+      id: `${item}.${name}`,
+      item,
+      title,
+      otherwise: otherwise ?? `Not so: ${title.toLowerCase()}`,
+      by,
+    })),
+  );
+}
+
+function itemOf(simulation: Simulation, ref: string): SheetItem {
+  const { network } = simulation;
+  const item = network.items.get(ref)!;
+  const joined = new Set(
+    network.branches.flatMap((b) =>
+      b.kind === 'conductor' || b.kind === 'wire link' ? [b.from, b.to] : [],
+    ),
+  );
+  const mayBeDead = deadPoints(simulation);
+  const points = network.nodes.filter((node) => node.item === ref && node.terminal);
+  const { access } = item.device;
+  return {
+    ref,
+    title: item.title,
+    place: item.place,
+    cover: access.cover,
+    gas: access.by === 'registered gas engineer',
+    points: points.map((node) => ({
+      id: node.id,
+      name: node.name,
+      function: functionOfTerminal(network, node),
+      carries: node.terminal!.carries,
+      extraLow: node.terminal!.carries === 'call' || node.terminal!.voltage === 'extra-low',
+      joined: joined.has(node.index),
+      against: againstFor(network, node.id),
+      dead: mayBeDead(node.id),
+    })),
+    fuses: network.branches.flatMap((b) =>
+      b.kind === 'element' && b.item === ref && b.element.kind === 'fuse'
+        ? [{ branch: b.id, name: b.element.name ?? b.name, rating: b.element.rating }]
+        : [],
+    ),
+  };
+}
+
+/** Whether a dead test may be made at a point: an earth stands for the other probe. */
+function deadPoints(simulation: Simulation): (point: string) => boolean {
+  const { network } = simulation;
+  const earths = network.nodes.filter(({ terminal }) => terminal?.carries === 'earth');
+  return (point) => {
+    const to = earths.find(({ id }) => id !== point)?.id;
+    if (to === undefined) return false;
+    const asked = { kind: 'dead', mode: ISOLATED, from: point, to, answer: 'open' } as const;
+    return problemWith(simulation, asked) === null;
+  };
+}
+
+/** A mode, an outcome, an item and so on of a sheet by id; undefined when it has none. */
+export const modeIn = (sheet: Sheet, id: string): SheetMode | undefined =>
+  sheet.modes.find((mode) => mode.id === id);
+export const outcomeIn = (sheet: Sheet, id: string): SheetOutcome | undefined =>
+  sheet.outcomes.find((outcome) => outcome.id === id);
+export const itemIn = (sheet: Sheet, ref: string): SheetItem | undefined =>
+  sheet.items.find((item) => item.ref === ref);
+export const pointIn = (sheet: Sheet, id: string): SheetPoint | undefined =>
+  itemIn(sheet, refOf(id))?.points.find((point) => point.id === id);
+export const fuseIn = (sheet: Sheet, branch: string): SheetFuse | undefined =>
+  sheet.items.flatMap(({ fuses }) => fuses).find((fuse) => fuse.branch === branch);
+
+/** `E1` of `E1.call feed`, `Q1/fuse` or `E1.burner`. */
+export const refOf = (id: string): string => id.split(/[./]/)[0]!;

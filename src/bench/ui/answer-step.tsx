@@ -1,0 +1,269 @@
+import { ANSWER_CODES } from '../../diagnosis/inference/codes.ts';
+import type { Observation } from '../../diagnosis/inference/observation.ts';
+import type { TestAnswer } from '../../diagnosis/tests/index.ts';
+import { type Desk, type DeskState, dueKey } from '../desk.ts';
+import {
+  against,
+  askedIn,
+  type Draft,
+  observationTyped,
+  observationWith,
+  typedIn,
+} from '../draft.ts';
+import { addEntry, changeEntry, type Job } from '../job.ts';
+import { MOST_TEXT } from '../limits.ts';
+import { fuseIn, itemIn, modeIn, refOf, type Sheet } from '../sheet.ts';
+import { ANSWER_LIMITS, ANSWER_WORDS, nameOf, ohmsAnswer, voltsAnswer } from '../words.ts';
+import { AnswerMark } from './answer-mark.tsx';
+import { Pad } from './pad.tsx';
+import { Choice, OneOf, Words } from './parts.tsx';
+import { SafetySteps, safetyOf } from './safety.tsx';
+
+interface Props {
+  readonly desk: Desk;
+  readonly state: DeskState;
+  readonly job: Job;
+  readonly sheet: Sheet;
+  readonly draft: Draft;
+  readonly ticks: ReadonlySet<string>;
+  readonly onTick: (key: string, done: boolean) => void;
+  readonly onDraft: (draft: Draft) => void;
+  readonly onElsewhere: () => void;
+}
+
+/** Second point, mode, instrument, the caution, and then what the instrument shows. */
+export function AnswerStep(props: Props) {
+  const { desk, state, sheet, draft, ticks, onTick, onDraft } = props;
+  const asked = askedIn(draft);
+  const due = asked ? state.dues.get(dueKey(asked)) : undefined;
+  const safety = safetyOf(sheet, draft);
+  const safe = safety.every(({ key }) => ticks.has(key));
+  const enter = (observation: Observation | null) => {
+    if (!observation) return;
+    desk.act((job) =>
+      draft.edits
+        ? changeEntry(job, draft.edits, { observation, note: draft.note })
+        : addEntry(job, observation, draft.note),
+    );
+    desk.turn({ draft: null, view: draft.edits ? 'readings' : 'causes' });
+  };
+  return (
+    <>
+      <Points {...props} />
+      {draft.kind === 'live' && <ModeAndInstrument {...props} />}
+      {due && (
+        <p class="due">
+          <span class="quiet">A sound system here:</span>{' '}
+          <AnswerMark
+            answer={due.answer}
+            text={`${ANSWER_WORDS[due.answer]}${due.figure ? `, ${due.figure}` : ''}`}
+          />
+        </p>
+      )}
+      <SafetySteps steps={safety} ticks={ticks} onTick={onTick} />
+      {asked ? (
+        <Answers draft={draft} safe={safe} onDraft={onDraft} onEnter={enter} />
+      ) : (
+        <p class="said">Choose a second point that is not the first.</p>
+      )}
+      <Words
+        id="reading-note"
+        label="Note (may stay empty)"
+        value={draft.note}
+        most={MOST_TEXT}
+        lines={2}
+        onText={(note) => onDraft({ ...draft, note })}
+      />
+    </>
+  );
+}
+
+/** The points chosen, the second to be changed. */
+function Points({ sheet, draft, onDraft, onElsewhere }: Props) {
+  const ref = refOf(draft.branch ?? draft.from ?? '');
+  const item = itemIn(sheet, ref);
+  const fuse = draft.branch ? fuseIn(sheet, draft.branch) : undefined;
+  const usable = (id: string) => id !== draft.from;
+  const others = sheet.items.filter((one) => one.ref !== ref);
+  const options = (of: typeof sheet.items) =>
+    of.map((one) => ({
+      label: `${one.ref} ${one.title}`,
+      options: one.points
+        .filter((point) => usable(point.id) && (draft.kind === 'live' || point.dead))
+        .map((point) => ({
+          value: point.id,
+          text: one.ref === ref ? point.name : `${one.ref} ${point.name}`,
+        })),
+    }));
+  return (
+    <>
+      <div class="chosen-point">
+        <p>
+          <b class="point">
+            {ref} {fuse ? fuse.name : nameOf(draft.from ?? '')}
+          </b>
+          <span class="quiet">
+            {item?.title}, {item?.place}
+          </span>
+        </p>
+        <button type="button" class="quiet-button" onClick={onElsewhere}>
+          Elsewhere
+        </button>
+      </div>
+      {fuse ? (
+        <p>
+          Take the fuse link out, read its rating and test it end to end. It should be {fuse.rating}{' '}
+          A.
+        </p>
+      ) : (
+        <Choice
+          id="reading-to"
+          label="Read against"
+          value={draft.to ?? ''}
+          groups={[
+            ...(draft.to === null
+              ? [{ label: '', options: [{ value: '', text: 'Choose a point' }] }]
+              : []),
+            ...options(item ? [item] : []),
+            ...options(others),
+          ]}
+          onPick={(to) => to !== '' && onDraft(against(sheet, draft, to))}
+        />
+      )}
+    </>
+  );
+}
+
+function ModeAndInstrument({ job, sheet, draft, onDraft }: Props) {
+  const mode = modeIn(sheet, draft.mode);
+  const option = ({ id, title }: { id: string; title: string }) => ({ value: id, text: title });
+  return (
+    <>
+      <Choice
+        id="reading-mode"
+        label="In mode"
+        value={draft.mode}
+        groups={[
+          { label: 'Brought about', options: sheet.modes.filter((m) => m.testable).map(option) },
+          {
+            label: 'Only where it is met',
+            options: sheet.modes.filter((m) => !m.testable).map(option),
+          },
+        ].filter(({ options }) => options.length > 0)}
+        onPick={(id) => onDraft({ ...draft, mode: id })}
+      />
+      {mode && draft.mode !== job.mode && mode.bring !== '' && (
+        <p class="bring">
+          <b>Bring it about:</b> {mode.bring}
+        </p>
+      )}
+      <Choice
+        id="reading-instrument"
+        label="With"
+        value={draft.instrument}
+        groups={[{ label: '', options: sheet.instruments.map(option) }]}
+        onPick={(id) => {
+          const found = sheet.instruments.find((one) => one.id === id);
+          if (found) onDraft({ ...draft, instrument: found.id });
+        }}
+      />
+      <p class="quiet">{sheet.instruments.find(({ id }) => id === draft.instrument)?.note}</p>
+    </>
+  );
+}
+
+interface AnswersProps {
+  readonly draft: Draft;
+  readonly safe: boolean;
+  readonly onDraft: (draft: Draft) => void;
+  readonly onEnter: (observation: Observation | null) => void;
+}
+
+const UNITS = [
+  [1, 'Ω'],
+  [1e3, 'kΩ'],
+  [1e6, 'MΩ'],
+] as const;
+
+const USUAL: Readonly<Record<string, readonly TestAnswer[]>> = {
+  ac: ['live', 'dead', 'between', 'high'],
+  dc: ['dc', 'no dc'],
+  dead: ['joined', 'resistance', 'open'],
+  fuse: ['intact', 'blown', 'wrong rating'],
+};
+
+/** The usual answers as large buttons, and a pad for the figure. */
+function Answers({ draft, safe, onDraft, onEnter }: AnswersProps) {
+  const kind = draft.kind === 'live' ? draft.current : draft.kind;
+  const figure = typedIn(draft);
+  const word =
+    figure === null
+      ? null
+      : draft.kind === 'dead'
+        ? ohmsAnswer(Math.abs(figure))
+        : voltsAnswer(draft.current === 'ac' ? Math.abs(figure) : figure, draft.current);
+  return (
+    <fieldset class="answers" disabled={!safe}>
+      <legend>
+        <h3>{draft.kind === 'fuse' ? 'What is it?' : 'What does it show?'}</h3>
+        {!safe && <p class="said">Tick what is asked above first.</p>}
+      </legend>
+      <div class={`usual usual-${kind}`}>
+        {USUAL[kind]!.map((answer) => (
+          <button
+            key={answer}
+            type="button"
+            class={`usual-answer a${ANSWER_CODES[answer]}`}
+            onClick={() => onEnter(observationWith(draft, answer))}
+          >
+            <b>{ANSWER_WORDS[answer]}</b>
+            {ANSWER_LIMITS[answer] && <span>{ANSWER_LIMITS[answer]}</span>}
+          </button>
+        ))}
+      </div>
+      {draft.kind !== 'fuse' && (
+        <details class="figure" open={draft.typed !== ''}>
+          <summary>Type the figure</summary>
+          {draft.kind === 'live' ? (
+            <OneOf
+              label="Kind of voltage"
+              value={draft.current}
+              choices={[
+                ['ac', 'V AC'],
+                ['dc', 'V DC'],
+              ]}
+              onPick={(current) => onDraft({ ...draft, current })}
+            />
+          ) : (
+            <OneOf
+              label="Unit"
+              value={draft.scale}
+              choices={UNITS}
+              onPick={(scale) => onDraft({ ...draft, scale })}
+            />
+          )}
+          <p class="figure-shown" role="status">
+            <b>{draft.typed || '–'}</b>{' '}
+            {draft.kind === 'live'
+              ? `V ${draft.current.toUpperCase()}`
+              : UNITS.find(([scale]) => scale === draft.scale)?.[1]}
+            {word && `: ${ANSWER_WORDS[word]}`}
+          </p>
+          <Pad
+            typed={draft.typed}
+            signed={draft.kind === 'live' && draft.current === 'dc'}
+            onTyped={(typed) => onDraft({ ...draft, typed })}
+          />
+          <button
+            type="button"
+            class="main-act"
+            disabled={figure === null}
+            onClick={() => onEnter(observationTyped(draft))}
+          >
+            Enter the figure
+          </button>
+        </details>
+      )}
+    </fieldset>
+  );
+}

@@ -1,0 +1,139 @@
+import type { Desk, DeskState } from '../desk.ts';
+import type { FoundRepair } from '../findings.ts';
+import { addRepair, type Job, roundOf } from '../job.ts';
+import type { Sheet } from '../sheet.ts';
+import { shareText } from '../words.ts';
+import { NextCard } from './next-card.tsx';
+import { Bar, Caution, href } from './parts.tsx';
+
+interface Props {
+  readonly desk: Desk;
+  readonly state: DeskState;
+  readonly job: Job;
+  readonly sheet: Sheet;
+}
+
+/** Share of `not as shown` from which it is said before anything else. */
+const CONTRADICTED = 0.5;
+
+/** The next test, then what can be wrong, likeliest first. */
+export function CausesView(props: Props) {
+  const { state, job, sheet } = props;
+  const { findings } = state;
+  if (!findings) return <p role="status">Working out what can be wrong.</p>;
+  const { repairs, more, notAsShown, count } = findings;
+  const seeking = findings.wantsPairs && !findings.withPairs;
+  return (
+    <section aria-labelledby="causes-title">
+      {notAsShown >= CONTRADICTED && !seeking && (
+        <Caution>
+          Not wired as this entry shows: check as found. What was entered fits neither one fault nor
+          two. Isolated and proved dead, compare the cores in the terminals with the{' '}
+          <a href={href(`/systems/${sheet.id}/#wiring`)}>wiring table</a>.
+        </Caution>
+      )}
+      <NextCard {...props} />
+      <h2 id="causes-title">What it can be</h2>
+      <p role="status" class="quiet">
+        {count === 0
+          ? roundOf(job) > 0
+            ? 'Nothing entered since the repair: this is how often each is met.'
+            : 'Nothing entered yet: this is how often each is met.'
+          : `From ${count === 1 ? 'one thing' : `${count} things`} entered${roundOf(job) > 0 ? ' since the repair' : ''}.`}
+        {seeking && ' No single fault explains them: looking at two at once.'}
+        {findings.withPairs &&
+          repairs[0]?.two &&
+          ' No single fault explains them: these are two at once.'}
+      </p>
+      <ol class="cause-list">
+        {repairs.map((repair, i) => (
+          <Cause key={repair.key} {...props} repair={repair} first={i === 0} count={count} />
+        ))}
+      </ol>
+      {more > 0 && <p class="quiet">{more} more, each less likely than these.</p>}
+      {notAsShown >= 0.01 && notAsShown < CONTRADICTED && (
+        <p class="quiet">
+          Not wired as this entry shows: {shareText(notAsShown)}.{' '}
+          <a href={href(`/systems/${sheet.id}/#wiring`)}>Wiring table</a>
+        </p>
+      )}
+    </section>
+  );
+}
+
+type CauseProps = Props & {
+  readonly repair: FoundRepair;
+  readonly first: boolean;
+  readonly count: number;
+};
+
+function Cause({ desk, repair, first, count }: CauseProps) {
+  const [top, ...others] = repair.causes;
+  if (!top) return null;
+  return (
+    <li>
+      <details class="cause" open={first}>
+        <summary>
+          <span class="cause-head">
+            <b>{top.title}</b>
+            <span class="share">{shareText(repair.share)}</span>
+          </span>
+          <Bar share={repair.share} />
+        </summary>
+        {repair.because.length > 0 ? (
+          <div class="because">
+            <b>Because</b>
+            <ul>
+              {repair.because.map((clause) => (
+                <li key={clause}>{clause}</li>
+              ))}
+            </ul>
+          </div>
+        ) : (
+          <p class="quiet">
+            {count === 0
+              ? 'Nothing speaks for it or against it yet.'
+              : 'Nothing entered speaks against it.'}
+          </p>
+        )}
+        {repair.against.length > 0 && (
+          <div class="because">
+            <b>Against it</b>
+            <ul>
+              {repair.against.map((clause) => (
+                <li key={clause}>{clause}</li>
+              ))}
+            </ul>
+          </div>
+        )}
+        {others.length > 0 && (
+          <div class="because">
+            <b>The same repair mends</b>
+            <ul>
+              {others.map(({ title }) => (
+                <li key={title}>{title}</li>
+              ))}
+              {repair.more > 0 && <li>{repair.more} more</li>}
+            </ul>
+          </div>
+        )}
+        {top.hazard && <Caution>{top.hazard}</Caution>}
+        <p class="repair">
+          <b>Repair</b> {repair.repair}
+        </p>
+        {!repair.sound && (
+          <button
+            type="button"
+            class="plain"
+            onClick={() => {
+              desk.act((job) => addRepair(job, `${top.title}: ${repair.repair}`));
+              desk.turn({ view: 'record' });
+            }}
+          >
+            Mended: go on to proving
+          </button>
+        )}
+      </details>
+    </li>
+  );
+}

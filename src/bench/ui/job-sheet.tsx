@@ -1,0 +1,129 @@
+import type { Desk } from '../desk.ts';
+import type { Job } from '../job.ts';
+import { provingCount, provingModes } from '../proving.ts';
+import { dayText, recordOf } from '../record.ts';
+import type { Sheet } from '../sheet.ts';
+import { capital } from '../words.ts';
+import { Picture } from './photos.tsx';
+
+interface Props {
+  readonly job: Job;
+  readonly sheet: Sheet;
+  readonly picture: Desk['picture'];
+}
+
+/** The record as a sheet of paper: what was found, done and proved. */
+export function JobSheet({ job, sheet, picture }: Props) {
+  const record = recordOf(sheet, job);
+  const { all, proved } = provingCount(provingModes(sheet, job));
+  return (
+    <article class="job-sheet" aria-label="The record as it prints">
+      <header class="title-block">
+        <div class="title-cell">
+          <h3>{job.name || 'Job record'}</h3>
+          <p>{job.systemTitle}</p>
+        </div>
+        <dl class="particulars">
+          <div class="wide">
+            <dt>Place</dt>
+            <dd>{job.place || '–'}</dd>
+          </div>
+          <div>
+            <dt>Begun</dt>
+            <dd>{dayText(job.started)}</dd>
+          </div>
+          <div>
+            <dt>Finished</dt>
+            <dd>{job.finished ? dayText(job.finished) : 'still open'}</dd>
+          </div>
+          <div>
+            <dt>Done by</dt>
+            <dd>{job.by || '–'}</dd>
+          </div>
+          <div>
+            <dt>Wiring version</dt>
+            <dd>{job.wiring}</dd>
+          </div>
+        </dl>
+      </header>
+      <Lines title="Found" lines={record.found.map(capital)} empty="Nothing looked at." />
+      {record.rows.length > 0 && (
+        <>
+          <h4>Readings</h4>
+          <table class="record-table">
+            <thead>
+              <tr>
+                <th scope="col">Between</th>
+                <th scope="col">Mode</th>
+                <th scope="col">As found</th>
+                <th scope="col">After</th>
+              </tr>
+            </thead>
+            <tbody>
+              {record.rows.map(({ subject, mode, before, after }, i) => (
+                <tr key={`${subject} ${mode} ${i}`}>
+                  <th scope="row" class="point">
+                    {subject}
+                  </th>
+                  <td>{mode}</td>
+                  <td>{before}</td>
+                  <td>{after || '–'}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </>
+      )}
+      <Lines title="Mended" lines={record.repairs} empty="Nothing mended." />
+      {job.repairs.length > 0 && (
+        <Lines
+          title={`Proved: ${proved} of ${all} seen as they must be`}
+          lines={record.proved}
+          empty="Nothing proved."
+        />
+      )}
+      {record.astray.length > 0 && (
+        <Lines title="Not as it must be" lines={record.astray} empty="" />
+      )}
+      {record.open.length > 0 && <p>Not proved, or not wholly: {record.open.join(', ')}.</p>}
+      {job.notes.trim() !== '' && (
+        <>
+          <h4>Notes</h4>
+          <p class="notes">{job.notes}</p>
+        </>
+      )}
+      {job.photos.length > 0 && (
+        <ul class="photo-list on-paper">
+          {job.photos.map((photo) => (
+            <li key={photo.id}>
+              <Picture photo={photo} picture={picture} />
+            </li>
+          ))}
+        </ul>
+      )}
+    </article>
+  );
+}
+
+const Lines = ({
+  title,
+  lines,
+  empty,
+}: {
+  title: string;
+  lines: readonly string[];
+  empty: string;
+}) => (
+  <>
+    <h4>{title}</h4>
+    {lines.length === 0 ? (
+      <p>{empty}</p>
+    ) : (
+      <ul class="plain-list">
+        {lines.map((line, i) => (
+          <li key={`${i} ${line}`}>{line}</li>
+        ))}
+      </ul>
+    )}
+  </>
+);

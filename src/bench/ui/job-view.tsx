@@ -1,0 +1,126 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { type Desk, type DeskState, VIEWS, type View } from '../desk.ts';
+import { type Job, jobTitle } from '../job.ts';
+import { modeIn } from '../sheet.ts';
+import { CausesView } from './causes-view.tsx';
+import { Caution, href } from './parts.tsx';
+import { ReadingForm } from './reading-form.tsx';
+import { ReadingsView } from './readings-view.tsx';
+import { RecordView } from './record-view.tsx';
+import { SeenView } from './seen-view.tsx';
+
+interface Props {
+  readonly desk: Desk;
+  readonly state: DeskState;
+  readonly job: Job;
+  readonly onExport: () => void;
+}
+
+const NAMES: Readonly<Record<View, string>> = {
+  seen: 'Seen',
+  readings: 'Readings',
+  causes: 'Causes',
+  record: 'Record',
+};
+
+/** One job: its title, the page of it that is open, and the tabs under the thumb. */
+export function JobView({ desk, state, job, onExport }: Props) {
+  const { sheet, place, broken } = state;
+  const isolated = sheet ? modeIn(sheet, job.mode)?.isolated === true : false;
+  const [ticks, onTick] = useTicks(`${job.id} ${isolated ? 'isolated' : 'on'}`);
+  useTopOf(`${place.view} ${place.draft === null ? '' : 'reading'}`);
+  return (
+    <div class="job-page">
+      <header class="job-head">
+        <p class="up">
+          <a href="#all">All jobs</a>
+          {state.undoable && (
+            <button type="button" class="quiet-button" onClick={() => desk.undo()}>
+              Undo
+            </button>
+          )}
+        </p>
+        <h1>{jobTitle(job)}</h1>
+        <p class="quiet">
+          <a href={href(`/systems/${job.system}/`)}>{job.systemTitle}</a>
+        </p>
+      </header>
+      <p role="status" class="said">
+        {state.notice}
+      </p>
+      {broken !== '' && (
+        <Caution>
+          The system of this job could not be worked out here, so nothing is ranked: {broken}. What
+          was entered is kept.
+        </Caution>
+      )}
+      {!sheet && broken === '' && <p role="status">Opening the system.</p>}
+      {sheet && job.wiring !== sheet.wiring && (
+        <p class="said">
+          The wiring of this entry is now version {sheet.wiring}; this job was begun with{' '}
+          {job.wiring}.
+        </p>
+      )}
+      {sheet &&
+        (place.draft ? (
+          <ReadingForm
+            desk={desk}
+            state={state}
+            job={job}
+            sheet={sheet}
+            draft={place.draft}
+            ticks={ticks}
+            onTick={onTick}
+          />
+        ) : place.view === 'seen' ? (
+          <SeenView desk={desk} state={state} job={job} sheet={sheet} />
+        ) : place.view === 'readings' ? (
+          <ReadingsView desk={desk} state={state} job={job} sheet={sheet} />
+        ) : place.view === 'causes' ? (
+          <CausesView desk={desk} state={state} job={job} sheet={sheet} />
+        ) : (
+          <RecordView desk={desk} state={state} job={job} sheet={sheet} onExport={onExport} />
+        ))}
+      {!place.draft && (
+        <nav class="job-tabs" aria-label="Pages of this job">
+          {VIEWS.map((view) => (
+            <button
+              key={view}
+              type="button"
+              aria-current={place.view === view ? 'page' : undefined}
+              onClick={() => desk.turn({ view })}
+            >
+              {NAMES[view]}
+            </button>
+          ))}
+        </nav>
+      )}
+    </div>
+  );
+}
+
+/**
+ * What the reader has ticked. A tick holds in one state of the supply only: what was done with
+ * it off says nothing once it is on again, nor the other way.
+ */
+function useTicks(holds: string): [ReadonlySet<string>, (key: string, done: boolean) => void] {
+  const [kept, setKept] = useState({ holds, keys: new Set<string>() });
+  const keys = kept.holds === holds ? kept.keys : new Set<string>();
+  const onTick = (key: string, done: boolean) => {
+    const changed = new Set(keys);
+    if (done) changed.add(key);
+    else changed.delete(key);
+    setKept({ holds, keys: changed });
+  };
+  return [keys, onTick];
+}
+
+/** Scrolls to the top when another page is shown. */
+function useTopOf(page: string): void {
+  const shown = useRef(page);
+  useEffect(() => {
+    if (shown.current === page) return;
+    shown.current = page;
+    scrollTo({ top: 0 });
+  });
+}

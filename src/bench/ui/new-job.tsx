@@ -1,0 +1,97 @@
+import { useState } from 'preact/hooks';
+import { MOST_LINE } from '../limits.ts';
+import { href, Words } from './parts.tsx';
+import { type SystemChoice, systemsFor } from './systems.ts';
+
+interface Props {
+  readonly systems: readonly SystemChoice[];
+  /** System the reader comes from; null where it is to be picked. */
+  readonly system: string | null;
+  readonly onBegin: (system: SystemChoice, words: { name: string; place: string }) => void;
+}
+
+/** Which system, and what the job is called. */
+export function NewJob({ systems, system, onBegin }: Props) {
+  const [picked, setPicked] = useState<string | null>(system);
+  const [query, setQuery] = useState('');
+  const [name, setName] = useState('');
+  const [place, setPlace] = useState('');
+  const chosen = systems.find(({ id }) => id === picked);
+  if (!chosen) {
+    const found = systemsFor(systems, query);
+    return (
+      <>
+        <p class="up">
+          <a href="#all">All jobs</a>
+        </p>
+        <h1>Which system is it?</h1>
+        {system !== null && picked === system && (
+          <p class="said">The system in the address is not in this reference: pick one.</p>
+        )}
+        <Words
+          id="system-query"
+          label="Words of its name or parts"
+          value={query}
+          onText={setQuery}
+          most={80}
+        />
+        <p role="status" class="quiet">
+          {found.length === systems.length
+            ? `All ${systems.length} systems`
+            : `${found.length} of ${systems.length} systems`}
+        </p>
+        <ul class="pick-list">
+          {found.map(({ id, title, summary }) => (
+            <li key={id}>
+              <button type="button" onClick={() => setPicked(id)}>
+                <strong>{title}</strong>
+                <span>{summary}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+        <p>
+          Not sure which? <a href={href('/systems/')}>Recognise it by what is in front of you</a>.
+        </p>
+      </>
+    );
+  }
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault();
+        onBegin(chosen, { name, place });
+      }}
+    >
+      <p class="up">
+        <a href="#all">All jobs</a>
+      </p>
+      <h1>New job</h1>
+      <p class="lede">{chosen.title}</p>
+      <p>
+        <button type="button" class="quiet-button" onClick={() => setPicked(null)}>
+          Another system
+        </button>
+      </p>
+      <Words
+        id="job-name"
+        label="Name of the job (may stay empty)"
+        value={name}
+        onText={setName}
+        most={MOST_LINE}
+      />
+      <Words
+        id="job-place"
+        label="Place (may stay empty)"
+        value={place}
+        onText={setPlace}
+        most={MOST_LINE}
+      />
+      <nav class="job-bar" aria-label="Begin">
+        <button type="submit" class="main-act">
+          Begin
+        </button>
+      </nav>
+    </form>
+  );
+}

@@ -1,0 +1,160 @@
+import type { Desk, DeskState } from '../desk.ts';
+import { draftFor } from '../draft.ts';
+import type { NextTest } from '../findings.ts';
+import { addEntry, type Job } from '../job.ts';
+import { fuseIn, itemIn, modeIn, outcomeIn, refOf, type Sheet } from '../sheet.ts';
+import { ANSWER_WORDS, capital, minutesText, pairText, shareText } from '../words.ts';
+import { AnswerMark } from './answer-mark.tsx';
+
+interface Props {
+  readonly desk: Desk;
+  readonly state: DeskState;
+  readonly job: Job;
+  readonly sheet: Sheet;
+}
+
+const TITLES = {
+  look: 'Look next',
+  live: 'Read next',
+  dead: 'Test dead next',
+  fuse: 'Test the fuse next',
+} as const;
+
+/** The test that tells most now: where, how, what to expect, what each answer would mean. */
+export function NextCard({ desk, state, job, sheet }: Props) {
+  const { next } = state;
+  if (next === undefined)
+    return (
+      <p class="next-card" role="status">
+        Choosing the next test.
+      </p>
+    );
+  if (next === null)
+    return (
+      <section class="next-card" aria-label="Next test">
+        <h2>No test tells more</h2>
+        <p>
+          What is left shows alike at every point a probe reaches. Isolated and proved dead: compare
+          cores with the wiring table, test parts on their own, or put a sound one in place.
+        </p>
+      </section>
+    );
+  const { asked, again } = next;
+  const mode = modeIn(sheet, asked.mode);
+  return (
+    <section class="next-card" aria-labelledby="next-title">
+      <h2 id="next-title">{again ? 'Take it again' : TITLES[asked.kind]}</h2>
+      <Where sheet={sheet} next={next} />
+      {mode && (
+        <p class="bring">
+          <b>{mode.title}.</b> {job.mode === mode.id ? 'You stand in this mode.' : mode.bring}
+        </p>
+      )}
+      <p>
+        <span class="quiet">{whyText(next)}</span>
+      </p>
+      <Answers next={next} />
+      <nav class="job-act" aria-label="Next act">
+        {asked.kind === 'look' ? (
+          <LookButtons desk={desk} sheet={sheet} asked={asked} />
+        ) : (
+          <button
+            type="button"
+            class="main-act"
+            onClick={() => desk.turn({ draft: draftFor(job, asked) })}
+          >
+            {asked.kind === 'live' ? 'Take this reading' : 'Make this test'}
+          </button>
+        )}
+      </nav>
+    </section>
+  );
+}
+
+function whyText({ again, aim, minutes, asked }: NextTest): string {
+  if (again)
+    return 'It stands alone against everything else entered: take it once more before either is believed.';
+  const time =
+    asked.kind === 'look' ? 'It costs nothing to look.' : `Takes about ${minutesText(minutes)}.`;
+  return aim === 'make sure'
+    ? `The likeliest is all but certain; this finds what could still hide behind it. ${time}`
+    : `Of all tests it tells most about what is left for its time. ${time}`;
+}
+
+function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest }) {
+  const ref = refOf(
+    asked.kind === 'look' ? asked.outcome : asked.kind === 'fuse' ? asked.branch : asked.from,
+  );
+  const item = itemIn(sheet, ref);
+  const what =
+    asked.kind === 'look'
+      ? `${outcomeIn(sheet, asked.outcome)?.title}?`
+      : asked.kind === 'fuse'
+        ? `${ref} ${fuseIn(sheet, asked.branch)?.name}`
+        : pairText(asked.from, asked.to);
+  return (
+    <>
+      <p class={asked.kind === 'look' ? 'next-what' : 'next-what point'}>{what}</p>
+      <p>
+        <b class="point">{ref}</b> {item?.title}, {item?.place}
+        {opens && item && (
+          <>
+            . Under the {item.cover}
+            {item.gas && ', which only a registered gas engineer opens'}
+          </>
+        )}
+      </p>
+    </>
+  );
+}
+
+/** What to expect of a sound system, and what each answer would leave. */
+const Answers = ({ next: { asked, answers, due } }: { next: NextTest }) => (
+  <dl class="next-answers">
+    {answers.map(({ answer, text, share, due: isDue, leaves }) => (
+      <div key={answer}>
+        <dt>
+          {asked.kind === 'live' ? (
+            <AnswerMark answer={answer} text={text} />
+          ) : (
+            <b>{capital(text)}</b>
+          )}
+          <span class="quiet">
+            {isDue
+              ? `as a sound system${due.figure && asked.kind !== 'look' ? `, ${due.figure}` : ''}`
+              : ''}
+          </span>
+          <span class="share">{shareText(share)}</span>
+        </dt>
+        <dd>{leaves.length > 0 ? `leaves ${leaves.join('; or ')}` : ''}</dd>
+      </div>
+    ))}
+  </dl>
+);
+
+interface LookProps {
+  readonly desk: Desk;
+  readonly sheet: Sheet;
+  readonly asked: Extract<NextTest['asked'], { kind: 'look' }>;
+}
+
+/** A look is answered where it is asked. */
+function LookButtons({ desk, sheet, asked }: LookProps) {
+  const outcome = outcomeIn(sheet, asked.outcome);
+  const enter = (answer: 'seen' | 'not seen' | 'comes and goes') =>
+    desk.act((job) => addEntry(job, { ...asked, answer }));
+  if (!outcome) return null;
+  return (
+    <div class="look-buttons">
+      <button type="button" class="main-act" onClick={() => enter('seen')}>
+        {outcome.title}
+      </button>
+      <button type="button" class="main-act" onClick={() => enter('not seen')}>
+        {outcome.otherwise}
+      </button>
+      <button type="button" class="quiet-button" onClick={() => enter('comes and goes')}>
+        {capital(ANSWER_WORDS['comes and goes'])}
+      </button>
+    </div>
+  );
+}

@@ -1,0 +1,162 @@
+import { useState } from 'preact/hooks';
+import type { Desk, DeskState } from '../desk.ts';
+import { addRepair, changeJob, type Job, setFinished, takeBackRepair } from '../job.ts';
+import { MOST_LINE, MOST_TEXT } from '../limits.ts';
+import { recordText } from '../record.ts';
+import type { Sheet } from '../sheet.ts';
+import { JobSheet } from './job-sheet.tsx';
+import { Caution, href, Words } from './parts.tsx';
+import { Photos } from './photos.tsx';
+import { Proving } from './proving-list.tsx';
+
+interface Props {
+  readonly desk: Desk;
+  readonly state: DeskState;
+  readonly job: Job;
+  readonly sheet: Sheet;
+  readonly onExport: () => void;
+}
+
+/** Repair, proof, words and pictures; then the record to print, send and export. */
+export function RecordView(props: Props) {
+  const { desk, job, sheet, onExport } = props;
+  const share = typeof navigator.share === 'function';
+  return (
+    <section aria-labelledby="record-title">
+      <h2 id="record-title">Record</h2>
+      <Mending {...props} />
+      {job.repairs.length > 0 && <Proving {...props} />}
+      <h3>Words and pictures</h3>
+      <Words
+        id="job-notes"
+        label="Notes"
+        value={job.notes}
+        most={MOST_TEXT}
+        lines={4}
+        onText={(notes) => desk.act((now) => changeJob(now, { notes }))}
+      />
+      <Photos {...props} />
+      <h3>Close</h3>
+      <Words
+        id="job-name-now"
+        label="Name of the job"
+        value={job.name}
+        most={MOST_LINE}
+        onText={(name) => desk.act((now) => changeJob(now, { name }))}
+      />
+      <Words
+        id="job-place-now"
+        label="Place"
+        value={job.place}
+        most={MOST_LINE}
+        onText={(place) => desk.act((now) => changeJob(now, { place }))}
+      />
+      <Words
+        id="job-by"
+        label="Done by"
+        value={job.by}
+        most={MOST_LINE}
+        autocomplete="name"
+        onText={(by) => desk.act((now) => changeJob(now, { by }))}
+      />
+      <div class="record-acts">
+        <button
+          type="button"
+          class={job.finished ? 'plain' : 'firm'}
+          onClick={() => desk.act((now) => setFinished(now, job.finished === null))}
+        >
+          {job.finished ? 'Take up again' : 'Finish the job'}
+        </button>
+        <button type="button" class="plain" onClick={() => print()}>
+          Print
+        </button>
+        {share && (
+          <button
+            type="button"
+            class="plain"
+            onClick={() => {
+              // A reader who closes the sheet refuses the promise: nothing went wrong.
+              navigator
+                .share({ title: job.name || job.systemTitle, text: recordText(sheet, job) })
+                .catch(() => undefined);
+            }}
+          >
+            Share
+          </button>
+        )}
+        <button type="button" class="plain" onClick={onExport}>
+          Export
+        </button>
+      </div>
+      <JobSheet job={job} sheet={sheet} picture={desk.picture} />
+    </section>
+  );
+}
+
+/** What was mended, from the ranked causes or in the reader's own words. */
+function Mending({ desk, state, job }: Props) {
+  const [typed, setTyped] = useState('');
+  const ranked = (state.findings?.repairs ?? []).filter(({ sound }) => !sound).slice(0, 4);
+  const enter = (text: string) => {
+    desk.act((now) => addRepair(now, text));
+    setTyped('');
+  };
+  return (
+    <>
+      <h3>What was mended</h3>
+      {job.repairs.length > 0 && (
+        <ol class="plain-list">
+          {job.repairs.map(({ at, text }) => (
+            <li key={at}>{text}</li>
+          ))}
+        </ol>
+      )}
+      {job.repairs.length > 0 && (
+        <button
+          type="button"
+          class="quiet-button"
+          onClick={() => desk.act((now) => takeBackRepair(now))}
+        >
+          Take the last one back
+        </button>
+      )}
+      <details class="mend" open={job.repairs.length === 0}>
+        <summary>{job.repairs.length === 0 ? 'Enter the repair' : 'Another repair'}</summary>
+        {ranked.length > 0 && (
+          <ul class="pick-list">
+            {ranked.map(({ key, causes, repair }) => (
+              <li key={key}>
+                <button type="button" onClick={() => enter(`${causes[0]?.title}: ${repair}`)}>
+                  <strong>{causes[0]?.title}</strong>
+                  <span>{repair}</span>
+                </button>
+              </li>
+            ))}
+          </ul>
+        )}
+        <Words
+          id="repair-typed"
+          label="Or in your own words"
+          value={typed}
+          most={MOST_TEXT}
+          lines={2}
+          onText={setTyped}
+        />
+        <button
+          type="button"
+          class="plain"
+          disabled={typed.trim() === ''}
+          onClick={() => enter(typed)}
+        >
+          Enter this repair
+        </button>
+      </details>
+      {job.repairs.length > 0 && (
+        <Caution>
+          Covers back on and dead tests made before the supply comes back.{' '}
+          <a href={href('/procedures/proving-the-loop/')}>Proving the loop</a>
+        </Caution>
+      )}
+    </>
+  );
+}

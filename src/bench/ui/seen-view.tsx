@@ -1,0 +1,147 @@
+import type { Desk, DeskState } from '../desk.ts';
+import { type Job, lookAt, setLook } from '../job.ts';
+import { itemIn, type Sheet, type SheetMode, type SheetOutcome } from '../sheet.ts';
+
+interface Props {
+  readonly desk: Desk;
+  readonly state: DeskState;
+  readonly job: Job;
+  readonly sheet: Sheet;
+}
+
+/** What is seen, heard and felt, mode by mode. */
+export function SeenView({ desk, job, sheet }: Props) {
+  const brought = sheet.modes.filter(({ testable, isolated }) => testable && !isolated);
+  const met = sheet.modes.filter(({ testable }) => !testable);
+  const looked = (mode: SheetMode) =>
+    sheet.outcomes.filter(({ id }) => lookAt(job, mode.id, id)).length;
+  const first = brought.find((mode) => mode.id === job.mode) ?? brought[0];
+  const block = (mode: SheetMode) => (
+    <ModeBlock
+      key={mode.id}
+      desk={desk}
+      job={job}
+      sheet={sheet}
+      mode={mode}
+      looked={looked(mode)}
+      open={mode.id === first?.id}
+    />
+  );
+  return (
+    <section aria-labelledby="seen-title">
+      <h2 id="seen-title">What do you see?</h2>
+      <p class="quiet">
+        Look, listen and feel first: nothing is opened for it. Leave what you have not looked at.
+      </p>
+      {brought.map(block)}
+      {met.length > 0 && (
+        <>
+          <h3>Only where it is met</h3>
+          <p class="quiet">Nobody brings these about; enter them if this is how you found it.</p>
+          {met.map(block)}
+        </>
+      )}
+    </section>
+  );
+}
+
+interface BlockProps {
+  readonly desk: Desk;
+  readonly job: Job;
+  readonly sheet: Sheet;
+  readonly mode: SheetMode;
+  readonly looked: number;
+  readonly open: boolean;
+}
+
+function ModeBlock({ desk, job, sheet, mode, looked, open }: BlockProps) {
+  return (
+    <details class="mode-block" name="seen-mode" open={open} id={`seen-${mode.id}`}>
+      <summary>
+        <b>{mode.title}</b>
+        <span class="quiet">
+          {looked === 0 ? 'not looked' : `${looked} of ${sheet.outcomes.length}`}
+        </span>
+      </summary>
+      {mode.summary !== '' && <p>{mode.summary}</p>}
+      {mode.bring !== '' && (
+        <p class="bring">
+          <b>{mode.testable ? 'Bring it about:' : 'How it comes about:'}</b> {mode.bring}
+        </p>
+      )}
+      {sheet.outcomes.map((outcome) => (
+        <Outcome
+          key={outcome.id}
+          desk={desk}
+          job={job}
+          sheet={sheet}
+          mode={mode}
+          outcome={outcome}
+        />
+      ))}
+    </details>
+  );
+}
+
+type OutcomeProps = Pick<BlockProps, 'desk' | 'job' | 'sheet' | 'mode'> & {
+  readonly outcome: SheetOutcome;
+};
+
+const ANSWERS = ['seen', 'not seen'] as const;
+
+/** One outcome: so, not so, or not looked; and where it was looked at, whether it swings. */
+function Outcome({ desk, job, sheet, mode, outcome }: OutcomeProps) {
+  const entry = lookAt(job, mode.id, outcome.id);
+  const found = entry?.observation.kind === 'look' ? entry.observation.answer : null;
+  const due = mode.due[outcome.id];
+  const astray = found !== null && found !== due;
+  const set = (answer: 'seen' | 'not seen' | 'comes and goes' | null) =>
+    desk.act((now) => setLook(now, mode.id, outcome.id, answer));
+  const name = `${mode.id} ${outcome.id}`;
+  const item = itemIn(sheet, outcome.item);
+  return (
+    <fieldset class={`outcome${astray ? ' astray' : ''}`}>
+      <legend>
+        <b class="point">{outcome.item}</b> {item?.title}
+      </legend>
+      <div class="three">
+        {ANSWERS.map((answer) => (
+          <label key={answer}>
+            <input
+              type="radio"
+              name={name}
+              checked={found === answer}
+              onChange={() => set(answer)}
+            />
+            <span>{answer === 'seen' ? outcome.title : outcome.otherwise}</span>
+          </label>
+        ))}
+        <label class="not-looked">
+          <input type="radio" name={name} checked={found === null} onChange={() => set(null)} />
+          <span>Not looked</span>
+        </label>
+      </div>
+      {found !== null && (
+        <label class="swings">
+          <input
+            type="checkbox"
+            checked={found === 'comes and goes'}
+            onChange={(event) => set(event.currentTarget.checked ? 'comes and goes' : 'seen')}
+          />
+          <span>It comes and goes</span>
+        </label>
+      )}
+      {astray && (
+        <p class="astray-line">
+          Not as it should be.{' '}
+          {due === 'seen'
+            ? outcome.title
+            : due === 'not seen'
+              ? outcome.otherwise
+              : 'It should swing'}{' '}
+          here in a sound system.
+        </p>
+      )}
+    </fieldset>
+  );
+}

@@ -1,0 +1,141 @@
+import { CLASS_LIMITS, classOf, isExtraLow } from '../circuit/index.ts';
+import { answerWord, type Observation, typedFigure } from '../diagnosis/inference/observation.ts';
+import { deadAnswer, type TestAnswer } from '../diagnosis/tests/index.ts';
+import { ohms, volts } from '../units/index.ts';
+import { fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
+
+/** Every answer in the trade's words. */
+export const ANSWER_WORDS: Readonly<Record<TestAnswer, string>> = {
+  live: 'live',
+  dead: 'dead',
+  between: 'between',
+  high: 'high',
+  dc: 'call voltage there',
+  'no dc': 'no call voltage',
+  seen: 'so',
+  'not seen': 'not so',
+  'comes and goes': 'comes and goes',
+  joined: 'joined',
+  resistance: 'through a resistance',
+  open: 'open',
+  intact: 'intact',
+  blown: 'blown',
+  'wrong rating': 'of another rating',
+};
+
+/** Class name by which the site's styles draw a reading's answer. */
+export const answerLook = (answer: TestAnswer): string =>
+  answer === 'no dc' ? 'no-dc' : answer.replaceAll(' ', '-');
+
+/** What each answer of a voltage reading stands for, in figures. */
+export const ANSWER_LIMITS: Readonly<Partial<Record<TestAnswer, string>>> = {
+  live: `${Math.ceil(CLASS_LIMITS.live)} to ${CLASS_LIMITS.high} V`,
+  dead: `up to ${CLASS_LIMITS.dead} V`,
+  between: 'anything in between',
+  high: `over ${CLASS_LIMITS.high} V`,
+};
+
+/** The class of a voltage as it is typed. */
+export function voltsAnswer(figure: number, current: 'ac' | 'dc'): TestAnswer {
+  if (current === 'dc') return isExtraLow(volts(figure)) ? 'dc' : 'no dc';
+  return classOf(volts(figure));
+}
+
+/** The class of a resistance as it is typed, ohms. */
+export const ohmsAnswer = (figure: number): TestAnswer => deadAnswer(ohms(figure));
+
+/** A voltage as a page says it: whole volts, tenths below ten. */
+export const voltsText = (figure: number, current: 'ac' | 'dc' = 'ac'): string =>
+  `${number(Math.abs(figure) < 10 ? Math.round(figure * 10) / 10 : Math.round(figure))} V${current === 'dc' ? ' DC' : ''}`;
+
+/** A resistance as a page says it: `0.3 Ω`, `47 kΩ`. */
+export function ohmsText(figure: number): string {
+  const [scale, unit] = figure >= 1e6 ? [1e6, 'MΩ'] : figure >= 1e3 ? [1e3, 'kΩ'] : [1, 'Ω'];
+  return `${number(Number((figure / scale).toPrecision(figure < 10 ? 2 : 3)))} ${unit}`;
+}
+
+const number = (n: number) => String(Object.is(n, -0) ? 0 : n).replace('-', '−');
+
+/** An observation's answer: `between, 112 V`, `Burner out`. */
+export function answerText(sheet: Sheet, observation: Observation): string {
+  const word = answerWord(observation);
+  if (observation.kind === 'look') return outcomeText(sheet, observation.outcome, word);
+  const figure = typedFigure(observation);
+  const said = ANSWER_WORDS[word];
+  if (figure === null) return said;
+  if (observation.kind === 'dead') return `${said}, ${ohmsText(figure)}`;
+  const direct = observation.kind === 'live' && typeof observation.answer === 'object';
+  return `${said}, ${voltsText(figure, direct && 'current' in observation.answer ? observation.answer.current : 'ac')}`;
+}
+
+/** An outcome with its answer, as a person says it. */
+export function outcomeText(sheet: Sheet, id: string, answer: TestAnswer): string {
+  const outcome = outcomeIn(sheet, id);
+  if (!outcome) return `${id.replace('.', ' ')}: ${ANSWER_WORDS[answer]}`;
+  if (answer === 'comes and goes') return `${outcome.title}, coming and going`;
+  return answer === 'seen' ? outcome.title : outcome.otherwise;
+}
+
+/** What an observation was about: `E1 SL to N`, `Q1 fuse`, `E1 burner`. */
+export function subjectText(sheet: Sheet, observation: Observation): string {
+  switch (observation.kind) {
+    case 'look':
+      return refOf(observation.outcome);
+    case 'fuse': {
+      const name = fuseIn(sheet, observation.branch)?.name ?? 'fuse';
+      return `${refOf(observation.branch)} ${name}`;
+    }
+    default:
+      return pairText(observation.from, observation.to);
+  }
+}
+
+/** Two points: `E1 SL to N`, and with both items where they are at two. */
+export function pairText(from: string, to: string): string {
+  const item = refOf(from);
+  const end = item === refOf(to) ? nameOf(to) : to.replace('.', ' ');
+  return `${item} ${nameOf(from)} to ${end}`;
+}
+
+/** `call feed` of `E1.call feed`. */
+export const nameOf = (point: string): string => point.slice(point.indexOf('.') + 1);
+
+/** What was found, in one clause: `E1 SL to N reads dead in Heating only`. */
+export function clauseText(sheet: Sheet, observation: Observation): string {
+  const answer = answerText(sheet, observation);
+  const mode = modeTitle(sheet, observation.mode);
+  const subject = subjectText(sheet, observation);
+  switch (observation.kind) {
+    case 'look':
+      return `${subject} ${lowerFirst(answer)} in ${mode}`;
+    case 'live':
+      return `${subject} reads ${answer} in ${mode}`;
+    case 'dead':
+      return `${subject} is ${answer}, isolated`;
+    case 'fuse':
+      return `${subject} is ${answer}`;
+  }
+}
+
+/** A mode's title; its id where the entry no longer has it. */
+export const modeTitle = (sheet: Sheet, id: string): string => modeIn(sheet, id)?.title ?? id;
+
+/** Per cent of a share, never said surer than it is. */
+export function shareText(share: number): string {
+  const percent = 100 * share;
+  if (percent < 1) return 'under 1 %';
+  if (percent > 99) return 'over 99 %';
+  return `${Math.round(percent)} %`;
+}
+
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** First letter in upper case. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Minutes as said: `under a minute`, `5 minutes`. */
+export function minutesText(minutes: number): string {
+  if (minutes < 0.75) return 'under a minute';
+  const whole = Math.round(minutes);
+  return whole === 1 ? '1 minute' : `${whole} minutes`;
+}
