@@ -99,8 +99,10 @@ export const reasons = ({ model, observations }: Case, explanation: Explanation)
 function workedOut({ model, observations, before }: Case): Found {
   const known = worked.get(observations);
   if (known) return known;
+  // Only what was asked of the case before is made use of: a saved job opens with one search.
+  const earlier = before && worked.get(before.observations);
   const pairs = needsPairs(model, observations)
-    ? pairsAfter(model, observations, before ? workedOut(before).pairs : [])
+    ? pairsAfter(model, observations, earlier?.pairs ?? [])
     : [];
   const found = { pairs, ranking: rankAll(model, observations, pairs) };
   worked.set(observations, found);
@@ -114,9 +116,9 @@ function pairsAfter(
   pairs: readonly Hypothesis[],
 ): readonly Hypothesis[] {
   const evidence = observations.map((observation) => evidenceOf(model, observation));
-  const misreadings = (pair: Hypothesis) => evidence.filter(({ of }) => !of(pair).agrees).length;
-  const explain = pairs.filter((pair) => misreadings(pair) <= ALLOWED_MISREADINGS);
-  const repairs = new Set(explain.map(({ repairKey }) => repairKey));
+  const misread = pairs.map((pair) => evidence.filter(({ of }) => !of(pair).agrees).length);
+  const fewest = Math.min(ALLOWED_MISREADINGS, ...misread);
+  const repairs = new Set(pairs.flatMap((p, i) => (misread[i] === fewest ? p.repairKey : [])));
   return repairs.size >= ENOUGH_PAIRS ? pairs : pairsFor(model, observations);
 }
 

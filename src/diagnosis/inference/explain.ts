@@ -1,4 +1,5 @@
 import { evidenceOf } from './evidence.ts';
+import type { Hypothesis } from './hypothesis.ts';
 import type { Model } from './model.ts';
 import type { Choice } from './next.ts';
 import type { Observation } from './observation.ts';
@@ -42,27 +43,49 @@ export function explain(
     const point = { observation, telling: ruledOut(model, agrees) };
     (agrees[sound] ? asShould : amiss).push(point);
   }
-  const first = mostTelling(hypothesis.faults.length === 0 ? asShould : amiss);
-  const second =
-    first && mostTelling(asShould.filter((p) => p !== first && besides(model, first, p)));
+  const [first, second, joined] =
+    hypothesis.faults.length > 1
+      ? forEach(model, hypothesis, amiss)
+      : beside(model, hypothesis.faults.length === 0 ? asShould : amiss, asShould);
   return {
     because: first
-      ? `Because ${told(model, first.observation, second?.observation)}.`
+      ? `Because ${told(model, joined, first.observation, second?.observation)}.`
       : 'Nothing reported speaks for it but how often it happens.',
     against:
       against.length > 0
-        ? `Against it: ${against.map((at) => told(model, observations[at]!)).join('; ')}.`
+        ? `Against it: ${against.map((at) => told(model, '', observations[at]!)).join('; ')}.`
         : '',
   };
 }
 
+type Chosen = readonly [first: Point | undefined, second: Point | undefined, joined: string];
+
+/** The report that rules out most, and one of what is as it should be that rules out the rest. */
+function beside(model: Model, points: readonly Point[], asShould: readonly Point[]): Chosen {
+  const first = mostTelling(points);
+  const others = asShould.filter((p) => first && p !== first && narrows(model, first, p));
+  return [first, mostTelling(others), 'while'];
+}
+
+/** For each of two faults the report that rules out most of those it alone accounts for. */
+function forEach(model: Model, { faults }: Hypothesis, amiss: readonly Point[]): Chosen {
+  const [a, b] = faults.map(({ id }) => model.singles.findIndex((s) => s.id === id));
+  const agrees = (p: Point, at: number | undefined) =>
+    at !== undefined && evidenceOf(model, p.observation).agrees[at] === 1;
+  const first = mostTelling(amiss.filter((p) => agrees(p, a) && !agrees(p, b)));
+  const second = mostTelling(amiss.filter((p) => agrees(p, b) && !agrees(p, a)));
+  const rest = mostTelling(amiss.filter((p) => p !== first && p !== second));
+  return first ? [first, second ?? rest, 'and'] : [second ?? rest, second && rest, 'and'];
+}
+
 /** One or two reports as a clause, each with its mode, which is said once where it is the same. */
-function told({ simulation: { network } }: Model, one: Observation, two?: Observation): string {
+function told(model: Model, joined: string, one: Observation, two?: Observation): string {
+  const { network } = model.simulation;
   const clause = (o: Observation) => clauseOf(network, o);
   const mode = (o: Observation) => ` (${modeTitle(network, o.mode)})`;
   if (!two) return clause(one) + mode(one);
   const first = one.mode === two.mode ? clause(one) : clause(one) + mode(one);
-  return `${first} while ${clause(two)}${mode(two)}`;
+  return `${first} ${joined} ${clause(two)}${mode(two)}`;
 }
 
 /** Why a test comes next, in one sentence. */
@@ -94,7 +117,7 @@ const mostTelling = (points: readonly Point[]): Point | undefined =>
   points.toSorted((a, b) => b.telling - a.telling)[0];
 
 /** Whether a second report rules out much that the first leaves. */
-function besides(model: Model, first: Point, second: Point): boolean {
+function narrows(model: Model, first: Point, second: Point): boolean {
   const one = evidenceOf(model, first.observation).agrees;
   const two = evidenceOf(model, second.observation).agrees;
   let left = 0;
