@@ -1,0 +1,54 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { z } from 'zod';
+import { IndexData, SystemData } from '../../src/data/index.ts';
+import { DIST, filesOfSite } from './folder.ts';
+
+const files = filesOfSite().filter((path) => path.startsWith('data/') && path.endsWith('.json'));
+const read = (path: string): unknown => JSON.parse(readFileSync(join(DIST, path), 'utf8'));
+const index = IndexData.parse(read('data/index.json'));
+
+describe('open data as published', () => {
+  test('its index names each system’s data once, and nothing else lies there', () => {
+    const named = index.systems.map(({ data }) => `data/${data}`).toSorted();
+    expect(named.length).toBeGreaterThan(0);
+    expect(files.filter((path) => path.startsWith('data/systems/'))).toEqual(named);
+  });
+
+  test.each(index.systems)('$id is what its schema says', ({ id, title, data }) => {
+    const system = SystemData.parse(read(`data/${data}`));
+    expect([system.id, system.title]).toEqual([id, title]);
+  });
+
+  test('the schemas beside it are those it is checked by', () => {
+    expect(read('data/schemas/index.schema.json')).toEqual(z.toJSONSchema(IndexData));
+    expect(read('data/schemas/system-data.schema.json')).toEqual(z.toJSONSchema(SystemData));
+  });
+
+  test('each file says where its schema lies', () => {
+    const described = files.filter((path) => !path.startsWith('data/schemas/'));
+    for (const path of described) {
+      const { $schema } = z.looseObject({ $schema: z.string() }).parse(read(path));
+      expect(files).toContain(join('data', path.slice('data/'.length), '..', $schema));
+    }
+  });
+
+  test('each system has a page, and each system’s page has its data', () => {
+    const pages = filesOfSite().filter((path) => /^systems\/[^/]+\/index\.html$/.test(path));
+    expect(pages).toEqual(index.systems.map(({ id }) => `systems/${id}/index.html`).toSorted());
+  });
+});
+
+describe('the schemas of entries', () => {
+  const schemas = filesOfSite().filter((path) => /^schemas\/.*\.json$/.test(path));
+
+  test('are JSON Schemas of objects that allow nothing unknown', () => {
+    expect(schemas.length).toBeGreaterThan(4);
+    for (const path of schemas)
+      expect([path, read(path)]).toMatchObject([
+        path,
+        { type: 'object', additionalProperties: false },
+      ]);
+  });
+});

@@ -1,0 +1,78 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { DIST, filesOfSite } from './folder.ts';
+
+const SITE = 'https://site.example';
+const files = new Set(filesOfSite());
+const pages = [...files]
+  .filter((path) => path.endsWith('.html'))
+  .map((path) => ({ path, html: readFileSync(join(DIST, path), 'utf8') }));
+
+/** Attributes that send a browser to an address; `srcset` is a list of them. */
+const ADDRESS = /\s(href|src|srcset|action|poster|data|formaction)=(?:"([^"]*)"|([^\s">]+))/g;
+
+/** Every address a page holds in a tag, with the page it stands on. */
+const addresses = pages.flatMap(({ path, html }) =>
+  [...html.matchAll(/<[a-z][^<>]*>/gi)].flatMap(([tag]) =>
+    [...tag.matchAll(ADDRESS)].map(([, name, quoted, bare]) => ({
+      path,
+      name,
+      url: new URL((quoted ?? bare)!.replaceAll('&amp;', '&'), `${SITE}/${path}`),
+    })),
+  ),
+);
+
+test('there are pages, with links', () => {
+  expect(pages.length).toBeGreaterThan(50);
+  expect(addresses.length).toBeGreaterThan(1000);
+});
+
+test('no page names another host in a tag', () => {
+  const foreign = addresses.filter(({ url }) => url.origin !== SITE && url.protocol !== 'data:');
+  expect(foreign.map(({ path, url }) => `${path}: ${url.href}`)).toEqual([]);
+});
+
+test('no style and no script loads from another host', () => {
+  const texts = [...files].filter((path) => /\.(css|js|webmanifest)$/.test(path));
+  expect(texts.length).toBeGreaterThan(3);
+  const loads =
+    /(?:url\(|@import\s*|import\s*\(?\s*|from\s*|fetch\(\s*)["']?(?:https?:)?\/\/[^\s"')]+/g;
+  for (const path of texts)
+    expect([path, readFileSync(join(DIST, path), 'utf8').match(loads)]).toEqual([path, null]);
+});
+
+test('every address within the site leads to a file', () => {
+  const missing = addresses.filter(({ url }) => {
+    if (url.origin !== SITE) return false;
+    const path = decodeURIComponent(url.pathname.slice(1));
+    return !files.has(path) && !files.has(`${path}index.html`);
+  });
+  expect(missing.map(({ path, url }) => `${path}: ${url.pathname}`)).toEqual([]);
+});
+
+test('every address of a place leads to that place', () => {
+  const ids = new Map(
+    pages.map(({ path, html }) => {
+      const found = [...html.matchAll(/\sid=(?:"([^"]*)"|([^\s">]+))/g)];
+      return [path, new Set(found.map(([, quoted, bare]) => quoted ?? bare))];
+    }),
+  );
+  const lost = addresses.filter(({ url }) => {
+    const path = decodeURIComponent(url.pathname.slice(1));
+    const there = ids.get(path.endsWith('/') || path === '' ? `${path}index.html` : path);
+    return there && url.hash.length > 1 && !there.has(decodeURIComponent(url.hash.slice(1)));
+  });
+  expect(lost.map(({ path, url }) => `${path}: ${url.pathname}${url.hash}`)).toEqual([]);
+});
+
+test('no page uses one id twice', () => {
+  const twice = pages.flatMap(({ path, html }) => {
+    const seen = new Set<string>();
+    return [...html.matchAll(/<[a-z][^<>]*?\sid="([^"]+)"/gi)]
+      .map(([, id]) => id!)
+      .filter((id) => seen.size === seen.add(id).size)
+      .map((id) => `${path}: ${id}`);
+  });
+  expect(twice).toEqual([]);
+});
