@@ -3,15 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { writeOfflinePacks } from '../../src/offline/build/index.ts';
-import {
-  DIST,
-  launch,
-  openTab,
-  readManifest,
-  serveFolder,
-  type TestBrowser,
-  waitUntilSaved,
-} from './harness.ts';
+import { DIST, launch, openTab, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
 
 let chromium: TestBrowser;
 let folder: string;
@@ -67,29 +59,6 @@ describe('a second version', () => {
     await server.stop();
     await page.goto(server.address + PAGE);
     expect(await page.content()).toContain(MARK);
-    await close();
-    await site.forget();
-  });
-
-  test('cut in the middle leaves the first one serving, offline too', async () => {
-    const site = await copyOfSite();
-    const server = await serveFolder(site.folder);
-    const { page, close } = await openTab(chromium.browser);
-    await page.goto(server.address + PAGE);
-    await waitUntilSaved(page);
-    await site.secondVersion();
-    // The connection breaks at one pack of the new version.
-    const [cut] = readManifest(site.folder).packs.filter(({ url }) => url.includes('pages'));
-    await rm(join(site.folder, cut!.url));
-
-    await page.locator('button', { hasText: 'Check for a newer version' }).click();
-    await page
-      .locator('#offline-status', { hasText: /Fetching the version dated 2 Jan 2030/ })
-      .waitFor({ state: 'attached' });
-    await server.stop();
-    const response = await page.goto(server.address + PAGE);
-    expect(response?.status()).toBe(200);
-    expect(await page.content()).not.toContain(MARK);
     await close();
     await site.forget();
   });
