@@ -76,6 +76,8 @@ export class Desk {
   #store: JobStore | undefined;
   #engine: EngineClient | undefined;
   #before: Job[] = [];
+  /** What the last act went on with, where it was one of a run. */
+  #run = '';
   #saved = 0;
   #saving: Promise<void> = Promise.resolve();
 
@@ -137,13 +139,17 @@ export class Desk {
     await this.list();
   }
 
-  /** Changes the job; the act can be taken back. */
-  act(change: (job: Job) => Job): void {
+  /**
+   * Changes the job; the act can be taken back.
+   * @param run name of a run of acts that are taken back as one, as the letters of a word.
+   */
+  act(change: (job: Job) => Job, run = ''): void {
     const { job } = this.#state;
     if (!job) return;
     const changed = change(job);
     if (changed === job) return;
-    this.#before = [...this.#before, job].slice(-MOST_UNDO);
+    if (run === '' || run !== this.#run) this.#before = [...this.#before, job].slice(-MOST_UNDO);
+    this.#run = run;
     this.#set({ job: changed, undoable: true, notice: '' });
     void this.#save();
     if (isAsked(job, changed)) this.ask();
@@ -156,6 +162,7 @@ export class Desk {
     const { job } = this.#state;
     if (!last || !job) return;
     this.#before = this.#before.slice(0, -1);
+    this.#run = '';
     this.#set({
       job: { ...last, changed: new Date().toISOString() },
       undoable: this.#before.length > 0,
@@ -211,6 +218,7 @@ export class Desk {
   #take({ job, saved, desk }: KeptJob): void {
     this.#engine?.close();
     this.#before = [];
+    this.#run = '';
     this.#saved = saved;
     this.#effects.remember(job.id);
     this.#set({

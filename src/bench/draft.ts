@@ -1,5 +1,5 @@
 import { ISOLATED } from '../../schemas/index.ts';
-import type { Observation } from '../diagnosis/inference/observation.ts';
+import type { Observation } from '../diagnosis/inference/index.ts';
 import { ohms, volts } from '../units/index.ts';
 import type { Asked } from './findings.ts';
 import type { Entry, Job } from './job.ts';

@@ -1,20 +1,27 @@
-import { type Case, next, observe, openCase, rank, standAt } from '../diagnosis/inference/case.ts';
-import { ANSWER_CODES, ANSWERS } from '../diagnosis/inference/codes.ts';
-import type { Model } from '../diagnosis/inference/model.ts';
-import { type Choice, chooseTest, doubtedTests } from '../diagnosis/inference/next.ts';
-import type { Observation } from '../diagnosis/inference/observation.ts';
 import {
+  ANSWER_CODES,
+  ANSWERS,
   askedBy,
+  type Case,
+  type Choice,
+  chooseTest,
+  doubtedTests,
+  type Model,
+  needsPairs,
+  next,
+  type Observation,
+  observe,
+  openCase,
   problemWith,
   type Question,
   questionOf,
-} from '../diagnosis/inference/question.ts';
-import {
-  needsPairs,
   type RankedRepair,
   type Ranking,
+  rank,
   rankAll,
-} from '../diagnosis/inference/rank.ts';
+  standAt,
+  verdict,
+} from '../diagnosis/inference/index.ts';
 import { placeOf } from '../diagnosis/tests/index.ts';
 import type { Asked, Due, Findings, FoundRepair, NextAnswer, NextTest } from './findings.ts';
 import { type JobData, modelOf } from './job-data.ts';
@@ -42,11 +49,14 @@ export class Engine {
   readonly #model: Model;
   /** Observations by their text: what was worked out of one stays with it. */
   readonly #known = new Map<string, Observation>();
+  /** The case as it was last opened: a request that goes on from it makes use of its work. */
+  #last: { readonly keys: readonly string[]; readonly open: Case };
 
   /** @throws RangeError when the data is of another version of the engine. */
   constructor(data: JobData) {
     this.#model = modelOf(data);
     this.sheet = sheetOf(this.#model.simulation);
+    this.#last = { keys: [], open: openCase(this.#model) };
   }
 
   /** What is believed after everything found. */
@@ -58,16 +68,18 @@ export class Engine {
     const listed = ranking.repairs.filter(({ share }) => share >= LEAST_SHARE);
     const shown = listed.slice(0, MOST.repairs);
     const doubted = doubtedTests(model, ranking, observations);
+    const wantsPairs = needsPairs(model, observations);
     return {
       repairs: shown.map((repair) => this.#repair(repair, observations)),
       more: ranking.repairs.length - shown.length,
       notAsShown: ranking.notAsShown,
+      contradicted: (request.pairs || !wantsPairs) && verdict(open).kind === 'not as shown',
       doubted: ids.filter((_, i) => {
         const at = model.listedAt(questionOf(observations[i]!));
         return at !== undefined && doubted.has(at) && ranking.explanations[0]!.against.includes(i);
       }),
       refused,
-      wantsPairs: needsPairs(model, observations),
+      wantsPairs,
       withPairs: request.pairs,
       count: observations.length,
     };
@@ -118,19 +130,23 @@ export class Engine {
 
   #opened({ entries, mode }: Request) {
     const refused: { id: string; reason: string }[] = [];
-    const ids: string[] = [];
-    let open: Case = openCase(this.#model);
-    for (const { id, observation } of entries) {
+    const taken = entries.filter(({ id, observation }) => {
       const reason = this.problem(observation);
-      if (reason !== null) {
-        refused.push({ id, reason });
-        continue;
-      }
+      if (reason !== null) refused.push({ id, reason });
+      return reason === null;
+    });
+    const keys = taken.map(({ observation }) => JSON.stringify(observation));
+    const goesOn = this.#last.keys.every((key, i) => key === keys[i]);
+    let open = goesOn ? this.#last.open : openCase(this.#model);
+    for (const { observation } of taken.slice(open.observations.length))
       open = observe(open, this.#same(observation));
-      ids.push(id);
-    }
+    this.#last = { keys, open };
     const known = this.#model.simulation.modes.has(mode);
-    return { open: known ? standAt(open, { ...open, mode }) : open, ids, refused };
+    return {
+      open: known ? standAt(open, { ...open, mode }) : open,
+      ids: taken.map(({ id }) => id),
+      refused,
+    };
   }
 
   #same(observation: Observation): Observation {

@@ -79,6 +79,8 @@ export interface Findings {
   readonly more: number;
   /** Share of `not wired as this entry shows`. */
   readonly notAsShown: number;
+  /** Whether neither one fault nor two account for what was found; false while pairs are sought. */
+  readonly contradicted: boolean;
   /** Ids of entries that read against the likeliest, and should be taken again. */
   readonly doubted: readonly string[];
   /** Entries that this version of the system cannot have, with the reason. */

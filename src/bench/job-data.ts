@@ -1,9 +1,12 @@
 import type { Device, System } from '../../schemas/index.ts';
 import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
 import { type Signatures, signaturesOf } from '../diagnosis/index.ts';
-import { type CompactSignatures, compactSignatures } from '../diagnosis/inference/compact.ts';
-import { Model } from '../diagnosis/inference/model.ts';
-import { restsOf } from '../diagnosis/inference/rests.ts';
+import {
+  type CompactSignatures,
+  compactSignatures,
+  Model,
+  restsOf,
+} from '../diagnosis/inference/index.ts';
 import { drawSystem } from '../diagram/index.ts';
 import { testPairs } from '../wiring/index.ts';
 

@@ -1,7 +1,7 @@
 import { JOB_VERSION, JobFile } from './job-schema.ts';
 
-/** Largest file read: a job with every photo it may hold stays below. */
-export const MOST_BYTES = 24 * 1024 * 1024;
+/** Largest file read and written; pictures that would pass it are left out of a file. */
+export const MOST_BYTES = 2 * 1024 * 1024;
 
 /** A job that can be read, or one line that says why it cannot. */
 export type ReadJob = { readonly file: JobFile } | { readonly problem: string };
@@ -68,5 +68,4 @@ function isJobLike(value: unknown): value is { proveline: 'job'; version: unknow
   );
 }
 
-const megabytes = (bytes: number) =>
-  (bytes / 1024 / 1024).toFixed(bytes < 10 * 1024 * 1024 ? 1 : 0);
+const megabytes = (bytes: number) => (bytes / 1024 / 1024).toFixed(1);

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { ohms, volts } from '../units/index.ts';
-import { MOST_LINE, MOST_PHOTOS, MOST_TEXT } from './limits.ts';
+import { MOST_LINE, MOST_PHOTOS, MOST_PICTURE_BYTES, MOST_TEXT } from './limits.ts';
 
 /** Version of the job format: counts up when an older reader would misread it. */
 export const JOB_VERSION = 1;
@@ -105,7 +105,7 @@ const Picture = z.strictObject({
   id: Id,
   jpeg: z
     .string()
-    .max(1_500_000)
+    .max(Math.ceil((4 * MOST_PICTURE_BYTES) / 3) + 4)
     .regex(/^\/9j\/[A-Za-z0-9+/]*={0,2}$/),
 });
 

@@ -1,4 +1,4 @@
-import type { Observation } from '../diagnosis/inference/observation.ts';
+import type { Observation } from '../diagnosis/inference/index.ts';
 import type { Entry, Job, Photo } from './job-schema.ts';
 
 export type { Entry, Job, Photo, Repair } from './job-schema.ts';

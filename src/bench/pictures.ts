@@ -1,8 +1,8 @@
-/** Longest side of a kept picture, pixels: enough to read a terminal's lettering. */
-const LONGEST_SIDE = 1280;
-const QUALITY = 0.72;
-/** Largest picture kept, bytes; what a job's file allows for one. */
-const MOST_BYTES = 1_000_000;
+import { MOST_PICTURE_BYTES } from './limits.ts';
+
+/** Longest sides tried, pixels, the first that is small enough is kept. */
+const SIDES = [1280, 1024, 800, 640, 480, 320] as const;
+const QUALITY = 0.6;
 
 /**
  * A picture made small enough to keep: a JPEG drawn anew, so that nothing of the original file
@@ -16,9 +16,9 @@ export async function smallPicture(file: Blob): Promise<Blob> {
   } catch {
     throw new Error('This file is no picture that this browser can read.');
   }
-  for (const side of [LONGEST_SIDE, LONGEST_SIDE / 2]) {
+  for (const side of SIDES) {
     const picture = await drawn(bitmap, side);
-    if (picture.size > MOST_BYTES) continue;
+    if (picture.size > MOST_PICTURE_BYTES) continue;
     bitmap.close();
     return picture;
   }

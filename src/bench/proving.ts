@@ -1,4 +1,4 @@
-import type { Observation } from '../diagnosis/inference/observation.ts';
+import type { Observation } from '../diagnosis/inference/index.ts';
 import type { Asked } from './findings.ts';
 import { type Entry, type Job, lookAt, openEntries, roundOf } from './job.ts';
 import type { Sheet, SheetMode, SheetOutcome } from './sheet.ts';

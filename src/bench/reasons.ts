@@ -1,7 +1,9 @@
-import { evidenceOf } from '../diagnosis/inference/evidence.ts';
-import type { Model } from '../diagnosis/inference/model.ts';
-import type { Observation } from '../diagnosis/inference/observation.ts';
-import type { Explanation } from '../diagnosis/inference/rank.ts';
+import {
+  type Explanation,
+  evidenceOf,
+  type Model,
+  type Observation,
+} from '../diagnosis/inference/index.ts';
 import type { Sheet } from './sheet.ts';
 import { clauseText } from './words.ts';
 

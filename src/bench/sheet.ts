@@ -1,6 +1,6 @@
 import { ISOLATED } from '../../schemas/index.ts';
 import { INSTRUMENTS, type Instrument, type Network, type Simulation } from '../circuit/index.ts';
-import { problemWith } from '../diagnosis/inference/question.ts';
+import { problemWith } from '../diagnosis/inference/index.ts';
 import { againstFor, functionOfTerminal } from '../wiring/index.ts';
 
 /** A terminal to lay a probe on. */

@@ -1,16 +1,34 @@
 import { type Job, making } from './job.ts';
-import { jobFileText, readJobFile, sizeProblem } from './job-file.ts';
+import { jobFileText, MOST_BYTES, readJobFile, sizeProblem } from './job-file.ts';
 import { base64Of, pictureFrom, smallPicture } from './pictures.ts';
 
-/** A job as a file: its name and its text. */
+/** Bytes of a file about each picture, at most. */
+const FRAME_BYTES = 160;
+
+/** A job in a file. */
+export interface ExportedJob {
+  readonly name: string;
+  readonly text: string;
+  /** Photos without a picture in the file: it would have grown too large to be read again. */
+  readonly left: number;
+}
+
+/** A job as a file, with as many of its pictures as fit it. */
 export async function exportedJob(
   job: Job,
   picture: (id: string) => Promise<Blob | undefined>,
-): Promise<{ readonly name: string; readonly text: string }> {
+): Promise<ExportedJob> {
+  const textWith = (pictures: { id: string; jpeg: string }[]) =>
+    jobFileText({ proveline: 'job', version: 1, job, pictures });
   const pictures = [];
+  let bytes = new Blob([textWith([])]).size;
   for (const { id } of job.photos) {
     const found = await picture(id);
-    if (found) pictures.push({ id, jpeg: await base64Of(found) });
+    if (!found) continue;
+    const jpeg = await base64Of(found);
+    bytes += jpeg.length + FRAME_BYTES;
+    if (bytes > MOST_BYTES) break;
+    pictures.push({ id, jpeg });
   }
   const words = (job.name || job.place || job.system)
     .toLowerCase()
@@ -19,7 +37,8 @@ export async function exportedJob(
     .slice(0, 40);
   return {
     name: `job-${words || 'record'}-${job.changed.slice(0, 10)}.json`,
-    text: jobFileText({ proveline: 'job', version: 1, job, pictures }),
+    text: textWith(pictures),
+    left: job.photos.length - pictures.length,
   };
 }
 

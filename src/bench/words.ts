@@ -1,5 +1,5 @@
 import { CLASS_LIMITS, classOf, isExtraLow } from '../circuit/index.ts';
-import { answerWord, type Observation, typedFigure } from '../diagnosis/inference/observation.ts';
+import { answerWord, type Observation, typedFigure } from '../diagnosis/inference/index.ts';
 import { deadAnswer, type TestAnswer } from '../diagnosis/tests/index.ts';
 import { ohms, volts } from '../units/index.ts';
 import { fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';

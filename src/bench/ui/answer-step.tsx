@@ -1,5 +1,4 @@
-import { ANSWER_CODES } from '../../diagnosis/inference/codes.ts';
-import type { Observation } from '../../diagnosis/inference/observation.ts';
+import { ANSWER_CODES, type Observation } from '../../diagnosis/inference/index.ts';
 import type { TestAnswer } from '../../diagnosis/tests/index.ts';
 import { type Desk, type DeskState, dueKey } from '../desk.ts';
 import {

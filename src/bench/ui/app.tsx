@@ -102,13 +102,15 @@ const Keeping = ({ kept }: { kept: DeskState['kept'] }) =>
 /** Hands a job over as a file. What reads and writes files is loaded when it is wanted. */
 async function exportJob(desk: Desk, job: Job): Promise<void> {
   const { exportedJob } = await import('../transfer.ts');
-  const { name, text } = await exportedJob(job, desk.picture);
+  const { name, text, left } = await exportedJob(job, desk.picture);
   const link = document.createElement('a');
   link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
   link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-  desk.say(`Exported as ${name}.`);
+  desk.say(
+    `Exported as ${name}.${left > 0 ? ` ${left} of its photos stayed here: a file holds 2 MB.` : ''}`,
+  );
 }
 
 async function importJob(desk: Desk, file: File): Promise<string> {

@@ -13,19 +13,19 @@ interface Props {
   readonly sheet: Sheet;
 }
 
-/** Share of `not as shown` from which it is said before anything else. */
-const CONTRADICTED = 0.5;
+/** Share of `not as shown` below which it is not worth a line. */
+const LEAST_SHARE = 0.01;
 
 /** The next test, then what can be wrong, likeliest first. */
 export function CausesView(props: Props) {
   const { state, job, sheet } = props;
   const { findings } = state;
   if (!findings) return <p role="status">Working out what can be wrong.</p>;
-  const { repairs, more, notAsShown, count } = findings;
+  const { repairs, more, notAsShown, contradicted, count } = findings;
   const seeking = findings.wantsPairs && !findings.withPairs;
   return (
     <section aria-labelledby="causes-title">
-      {notAsShown >= CONTRADICTED && !seeking && (
+      {contradicted && (
         <Caution>
           Not wired as this entry shows: check as found. What was entered fits neither one fault nor
           two. Isolated and proved dead, compare the cores in the terminals with the{' '}
@@ -51,7 +51,7 @@ export function CausesView(props: Props) {
         ))}
       </ol>
       {more > 0 && <p class="quiet">{more} more, each less likely than these.</p>}
-      {notAsShown >= 0.01 && notAsShown < CONTRADICTED && (
+      {notAsShown >= LEAST_SHARE && !contradicted && (
         <p class="quiet">
           Not wired as this entry shows: {shareText(notAsShown)}.{' '}
           <a href={href(`/systems/${sheet.id}/#wiring`)}>Wiring table</a>

@@ -1,5 +1,5 @@
 import { Fragment } from 'preact';
-import { answerWord } from '../../diagnosis/inference/observation.ts';
+import { answerWord } from '../../diagnosis/inference/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import { draftOf, newDraft } from '../draft.ts';
 import { changeEntry, type Entry, type Job, removeEntry, roundOf } from '../job.ts';
@@ -84,7 +84,7 @@ function EntryRow({ desk, state, job, sheet, entry }: Props & { readonly entry: 
           value={note}
           most={MOST_TEXT}
           lines={2}
-          onText={(text) => desk.act((now) => changeEntry(now, id, { note: text }))}
+          onText={(text) => desk.act((now) => changeEntry(now, id, { note: text }), `note ${id}`)}
         />
         <div class="pair">
           {draft && (

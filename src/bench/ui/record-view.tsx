@@ -33,7 +33,7 @@ export function RecordView(props: Props) {
         value={job.notes}
         most={MOST_TEXT}
         lines={4}
-        onText={(notes) => desk.act((now) => changeJob(now, { notes }))}
+        onText={(notes) => desk.act((now) => changeJob(now, { notes }), 'notes')}
       />
       <Photos {...props} />
       <h3>Close</h3>
@@ -42,14 +42,14 @@ export function RecordView(props: Props) {
         label="Name of the job"
         value={job.name}
         most={MOST_LINE}
-        onText={(name) => desk.act((now) => changeJob(now, { name }))}
+        onText={(name) => desk.act((now) => changeJob(now, { name }), 'name')}
       />
       <Words
         id="job-place-now"
         label="Place"
         value={job.place}
         most={MOST_LINE}
-        onText={(place) => desk.act((now) => changeJob(now, { place }))}
+        onText={(place) => desk.act((now) => changeJob(now, { place }), 'place')}
       />
       <Words
         id="job-by"
@@ -57,7 +57,7 @@ export function RecordView(props: Props) {
         value={job.by}
         most={MOST_LINE}
         autocomplete="name"
-        onText={(by) => desk.act((now) => changeJob(now, { by }))}
+        onText={(by) => desk.act((now) => changeJob(now, { by }), 'by')}
       />
       <div class="record-acts">
         <button
