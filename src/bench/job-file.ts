@@ -12,7 +12,7 @@ export const jobFileText = (file: JobFile): string => `${JSON.stringify(file, nu
 /** Checks the size of a file before it is read. */
 export const sizeProblem = (bytes: number): string | null =>
   bytes > MOST_BYTES
-    ? `This file has ${megabytes(bytes)} MB; a job's file has at most ${megabytes(MOST_BYTES)} MB.`
+    ? `This file has ${megabytes(bytes)} MB; a job’s file has at most ${megabytes(MOST_BYTES)} MB.`
     : bytes === 0
       ? 'This file is empty.'
       : null;

@@ -1,0 +1,130 @@
+import { describe, expect, test } from 'vitest';
+import type { EngineClient, Heard } from '../../src/bench/client.ts';
+import { Desk } from '../../src/bench/desk.ts';
+import { newDraft } from '../../src/bench/draft.ts';
+import type { Request } from '../../src/bench/engine.ts';
+import { addEntry, changeJob } from '../../src/bench/job.ts';
+import { type JobStore, memoryStore } from '../../src/bench/store.ts';
+import { benchOf } from './systems.ts';
+
+const { engine } = benchOf('combi-two-wire');
+const SYSTEM = { id: 'combi-two-wire', title: 'Combi', wiring: 1 };
+const look = (answer: 'seen' | 'not seen') =>
+  ({ kind: 'look', mode: 'heating', outcome: 'E1.burner', answer }) as const;
+
+/** The engine at once, in place of its worker. */
+function atOnce(heard: Heard): EngineClient {
+  return {
+    find(wanted: Omit<Request, 'pairs'>) {
+      heard.found(engine.find({ ...wanted, pairs: false }));
+      heard.next(engine.next({ ...wanted, pairs: false }));
+    },
+    due: (asked) =>
+      heard.due(
+        asked,
+        asked.map((one) => engine.due(one)),
+      ),
+    close: () => undefined,
+  };
+}
+
+async function deskOn(store: JobStore): Promise<Desk> {
+  const desk = new Desk(
+    {
+      openStore: async () => store,
+      startEngine: (_, heard) => {
+        const client = atOnce(heard);
+        queueMicrotask(() => heard.opened(engine.sheet));
+        return client;
+      },
+      remember: () => undefined,
+    },
+    () => undefined,
+  );
+  await desk.start();
+  return desk;
+}
+
+const begun = async (store: JobStore) => {
+  const desk = await deskOn(store);
+  const job = await desk.begin(SYSTEM, { name: 'Hall', place: '', mode: 'heating' });
+  return { desk, job };
+};
+
+describe('the desk', () => {
+  test('saves every act, and another desk takes up where the first was left', async () => {
+    const store = memoryStore();
+    const { desk, job } = await begun(store);
+    desk.act((now) => addEntry(now, look('not seen')));
+    desk.turn({ view: 'readings', draft: { ...newDraft(job), from: 'E1.L', typed: '23' } });
+    await desk.settled();
+
+    const other = await deskOn(store);
+    expect(other.state.jobs.map(({ name }) => name)).toEqual(['Hall']);
+    expect(await other.open(job.id)).toBe(true);
+    expect(other.state.job).toEqual(desk.state.job);
+    expect(other.state.place).toEqual(desk.state.place);
+    expect(other.state.place.draft).toMatchObject({ from: 'E1.L', typed: '23' });
+  });
+
+  test('takes acts back one by one, and a word typed as one', async () => {
+    const { desk } = await begun(memoryStore());
+    desk.act((now) => addEntry(now, look('not seen')));
+    for (const name of ['A', 'Al', 'Ali']) desk.act((now) => changeJob(now, { name }), 'name');
+    expect(desk.state.job!.name).toBe('Ali');
+    desk.undo();
+    expect(desk.state.job!.name).toBe('Hall');
+    expect(desk.state.job!.entries).toHaveLength(1);
+    desk.undo();
+    expect([desk.state.job!.entries, desk.state.undoable]).toEqual([[], false]);
+  });
+
+  test('ranks anew after every entry and after taking one back', async () => {
+    const { desk } = await begun(memoryStore());
+    await Promise.resolve();
+    const before = desk.state.findings;
+    expect(before!.count).toBe(0);
+    desk.act((now) => addEntry(now, look('not seen')));
+    expect(desk.state.findings!.count).toBe(1);
+    desk.undo();
+    expect(desk.state.findings).toEqual(before);
+  });
+
+  test('says so when saving fails, and keeps what was entered', async () => {
+    const store = memoryStore();
+    const full: JobStore = {
+      ...store,
+      kept: 'device',
+      put: () => Promise.reject(new Error('full')),
+    };
+    const { desk } = await begun(full);
+    desk.act((now) => addEntry(now, look('seen')));
+    await desk.settled();
+    expect(desk.state.kept).toBe('unsaved');
+    expect(desk.state.job!.entries).toHaveLength(1);
+  });
+
+  test('never writes over what another window has saved since', async () => {
+    const store = memoryStore();
+    const { desk, job } = await begun(store);
+    const other = await deskOn(store);
+    await other.open(job.id);
+    other.act((now) => changeJob(now, { name: 'Other' }));
+    await other.settled();
+    desk.act((now) => changeJob(now, { name: 'Mine' }));
+    await desk.settled();
+    expect(desk.state.job!.name).toBe('Other');
+    expect(desk.state.notice).toMatch(/changed in another window/);
+    expect((await store.get(job.id))!.job.name).toBe('Other');
+  });
+
+  test('forgets a job with its pictures', async () => {
+    const store = memoryStore();
+    const { desk, job } = await begun(store);
+    await store.putPicture('p', new Blob(['x']));
+    const photo = { id: 'p', at: job.started, caption: '' };
+    await desk.close();
+    await desk.remove({ ...job, photos: [photo] });
+    expect([await store.all(), await store.picture('p')]).toEqual([[], undefined]);
+  });
+});

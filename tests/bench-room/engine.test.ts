@@ -1,0 +1,137 @@
+import { describe, expect, test } from 'vitest';
+import { Engine, type Request } from '../../src/bench/engine.ts';
+import type { Asked } from '../../src/bench/findings.ts';
+import type { Signature } from '../../src/diagnosis/index.ts';
+import {
+  ANSWER_CODES,
+  askedBy,
+  type Observation,
+  questionKey,
+} from '../../src/diagnosis/inference/index.ts';
+import { benchOf } from './systems.ts';
+
+const ID = 'combi-two-wire';
+const { simulation, signatures, data, engine } = benchOf(ID);
+
+const request = (observations: readonly Observation[], pairs = false): Request => ({
+  entries: observations.map((observation, i) => ({ id: `e${i}`, observation })),
+  mode: observations.at(-1)?.mode ?? 'standby',
+  pairs,
+});
+
+/** What a fault's signature answers to what is asked. */
+function answered({ answers }: Signature, asked: Asked): Observation {
+  const key = questionKey(asked);
+  const at = signatures.tests.findIndex((one) => questionKey(askedBy(one)) === key);
+  const { current, ...rest } = { current: undefined, ...asked };
+  return { ...rest, answer: answers[at]! } as Observation;
+}
+
+/** Does what the engine proposes, as one does who has a fault in front of him. */
+function followed(signature: Signature, most: number): Observation[] {
+  const own = new Engine(data);
+  const found: Observation[] = [];
+  while (found.length < most) {
+    const next = own.next(request(found));
+    if (!next || next.aim === 'make sure') break;
+    found.push(answered(signature, next.asked));
+  }
+  return found;
+}
+
+describe('following what is proposed, from nothing,', () => {
+  test.each(signatures.faults.map((one) => [one.fault.id, one] as const))(
+    'ends with the repair of %s first',
+    (_, signature) => {
+      const found = followed(signature, 20);
+      const { repairs } = new Engine(data).find(request(found));
+      const likeliest = repairs.filter(({ share }) => share > repairs[0]!.share * 0.9);
+      const same = signatures.faults
+        .filter((other) => other.answers.join() === signature.answers.join())
+        .map(({ fault }) => fault.repairKey);
+      // Faults with one signature cannot be told apart: the likelier of their repairs leads.
+      const leading = repairs.slice(0, Math.max(likeliest.length, new Set(same).size));
+      expect(leading.map(({ key }) => key).some((key) => same.includes(key))).toBe(true);
+      expect(same).toContain(repairs[0]!.key);
+    },
+  );
+});
+
+test('a ranking does not depend on what was asked before', () => {
+  const found = followed(signatures.faults[3]!, 6);
+  const grown = new Engine(data);
+  for (let count = 0; count <= found.length; count++) grown.find(request(found.slice(0, count)));
+  expect(grown.find(request(found))).toEqual(new Engine(data).find(request(found)));
+  // An entry taken out of the middle, and another order.
+  const fewer = found.toSpliced(1, 1);
+  expect(grown.find(request(fewer))).toEqual(new Engine(data).find(request(fewer)));
+  expect(grown.next(request(fewer))).toEqual(new Engine(data).next(request(fewer)));
+});
+
+test('an entry that the system no longer has is left out and named', () => {
+  const found = engine.find(
+    request([
+      { kind: 'look', mode: 'standby', outcome: 'Z9.nothing', answer: 'seen' },
+      { kind: 'look', mode: 'heating', outcome: 'E1.burner', answer: 'not seen' },
+    ]),
+  );
+  expect(found.refused.map(({ id }) => id)).toEqual(['e0']);
+  expect(found.count).toBe(1);
+});
+
+test('what no fault and no two explain is not as the entry shows', () => {
+  const outcomes = [...simulation.modes.get('heating')!.outcomes.keys()];
+  const looks: Observation[] = outcomes.map((outcome) => ({
+    kind: 'look',
+    mode: 'heating',
+    outcome,
+    answer: 'comes and goes',
+  }));
+  expect(engine.find(request(looks.slice(0, 1))).contradicted).toBe(false);
+  const found = engine.find(request(looks, true));
+  expect([found.wantsPairs, found.contradicted]).toEqual([true, true]);
+  expect(engine.find(request(looks)).contradicted).toBe(false);
+});
+
+test('one reading against many is doubted, not believed', () => {
+  const sound = signatures.tests
+    .filter(({ kind }) => kind === 'live')
+    .slice(0, 8)
+    .map((one) => {
+      const { current, ...rest } = { current: undefined, ...askedBy(one) };
+      return { ...rest, answer: signatures.sound[signatures.tests.indexOf(one)]! } as Observation;
+    });
+  const wrong = { ...sound[2]!, answer: sound[2]!.answer === 'live' ? 'between' : 'live' };
+  const entries = sound.with(2, wrong as Observation);
+  const found = engine.find(request(entries));
+  expect([found.refused, found.doubted]).toEqual([[], ['e2']]);
+});
+
+test('what a sound system shows is the circuit’s own answer', () => {
+  for (const [i, one] of signatures.tests.entries()) {
+    const asked = askedBy(one);
+    if (asked.kind === 'fuse') continue;
+    expect([one.id, engine.due(asked as Asked).answer]).toEqual([one.id, signatures.sound[i]]);
+  }
+});
+
+test('a prepared reading gives the ranking it would give unprepared', () => {
+  const one = signatures.tests.find(({ kind }) => kind === 'live')!;
+  const asked = askedBy(one) as Asked;
+  const { current, ...rest } = { current: undefined, ...asked };
+  const typed = { ...rest, answer: { volts: 112, current: 'ac' } } as unknown as Observation;
+  const prepared = new Engine(data);
+  for (const _ of prepared.warm(asked));
+  expect(prepared.find(request([typed]))).toEqual(new Engine(data).find(request([typed])));
+});
+
+test('data of another version is refused in words', () => {
+  const older = {
+    ...data,
+    signatures: { ...data.signatures, tests: data.signatures.tests.slice(1) },
+  };
+  expect(() => new Engine(older)).toThrow(
+    /^combi-two-wire: its signatures have .*build the data anew$/,
+  );
+  expect(Object.keys(ANSWER_CODES)).toHaveLength(15);
+});

@@ -1,0 +1,158 @@
+import { describe, expect, test } from 'vitest';
+import { addEntry, addPhoto, addRepair, newJob } from '../../src/bench/job.ts';
+import { jobFileText, MOST_BYTES, readJobFile, sizeProblem } from '../../src/bench/job-file.ts';
+
+const bare = newJob(
+  { id: 'combi-two-wire', title: 'Combi', wiring: 1 },
+  {
+    name: '<img src=x onerror=alert(1)>',
+    place: '"; DROP TABLE jobs; --',
+    mode: 'heating',
+  },
+);
+const job = addPhoto(
+  addRepair(
+    addEntry(
+      bare,
+      {
+        kind: 'live',
+        mode: 'heating',
+        from: 'E1.L',
+        to: 'E1.N',
+        instrument: 'tester',
+        answer: 'live',
+      },
+      'near the flue',
+    ),
+    'Fuse put in',
+  ),
+  { id: 'p1', at: bare.started, caption: '' },
+);
+const whole = {
+  proveline: 'job' as const,
+  version: 1 as const,
+  job,
+  pictures: [{ id: 'p1', jpeg: '/9j/AAAA' }],
+};
+type Plain = Record<string, unknown>;
+const text = jobFileText(whole);
+const changed = (change: (file: Plain & { job: Plain }) => void): string => {
+  const file = JSON.parse(text);
+  change(file);
+  return JSON.stringify(file);
+};
+
+test('a job that was written reads back as it was, hostile words and all', () => {
+  expect(readJobFile(text)).toEqual({ file: whole });
+});
+
+describe('a file that is no whole job is refused, in words:', () => {
+  const cases: readonly (readonly [what: string, text: string, problem: RegExp])[] = [
+    ['empty', '', /^This file is damaged or is no job: it is not whole JSON\.$/],
+    ['cut off', text.slice(0, -40), /^This file is damaged or is no job: it is not whole JSON\.$/],
+    ['another JSON', '{"a":1}', /^This file is not a job exported here\.$/],
+    ['a list', '[]', /^This file is not a job exported here\.$/],
+    ['null', 'null', /^This file is not a job exported here\.$/],
+    [
+      'a later version',
+      changed((f) => {
+        f.version = 2;
+      }),
+      /^This job is of version 2, made by a newer version/,
+    ],
+    [
+      'no version',
+      changed((f) => {
+        f.version = 'x';
+      }),
+      /^This job is of a version that is not known here\.$/,
+    ],
+    [
+      'a key too many',
+      changed((f) => {
+        f.job.extra = 1;
+      }),
+      /^This job is damaged at job: /,
+    ],
+    [
+      'a prototype',
+      text.replace('"job": {', '"job": { "__proto__": { "a": 1 },'),
+      /^This job is damaged at job: /,
+    ],
+    [
+      'an entry without its mode',
+      changed((f) => {
+        delete (f.job.entries as Plain[])[0]!.observation;
+      }),
+      /^This job is damaged at job › entries › 0 › observation: /,
+    ],
+    [
+      'an answer nobody gives',
+      changed((f) => {
+        ((f.job.entries as Plain[])[0]!.observation as Plain).answer = 'maybe';
+      }),
+      /^This job is damaged at job › entries › 0 › observation/,
+    ],
+    [
+      'a name without end',
+      changed((f) => {
+        f.job.name = 'x'.repeat(5000);
+      }),
+      /^This job is damaged at job › name: /,
+    ],
+    [
+      'a system that is a path',
+      changed((f) => {
+        f.job.system = '../../etc';
+      }),
+      /^This job is damaged at job › system: /,
+    ],
+    [
+      'a time that is none',
+      changed((f) => {
+        f.job.started = 'now';
+      }),
+      /^This job is damaged at job › started: /,
+    ],
+    [
+      'a picture that is a page',
+      changed((f) => {
+        f.pictures = [{ id: 'p1', jpeg: 'PHN2Zz4=' }];
+      }),
+      /^This job is damaged at pictures › 0 › jpeg: /,
+    ],
+    [
+      'a picture of no photo',
+      changed((f) => {
+        f.pictures = [{ id: 'p2', jpeg: '/9j/AAAA' }];
+      }),
+      /^This job is damaged: it holds a picture that belongs to no photo\.$/,
+    ],
+    [
+      'two entries of one id',
+      changed((f) => {
+        f.job.entries = [...(f.job.entries as Plain[]), (f.job.entries as Plain[])[0]!];
+      }),
+      /^This job is damaged: two of its readings are one\.$/,
+    ],
+    [
+      'an entry after no repair',
+      changed((f) => {
+        (f.job.entries as Plain[])[0]!.round = 7;
+      }),
+      /^This job is damaged: a reading stands after a repair that is not in it\.$/,
+    ],
+  ];
+  test.each(cases)('%s', (_, bad, problem) => {
+    const read = readJobFile(bad);
+    expect('problem' in read && read.problem).toMatch(problem);
+  });
+});
+
+test('a file is measured before it is read', () => {
+  expect(sizeProblem(MOST_BYTES)).toBeNull();
+  expect(sizeProblem(0)).toBe('This file is empty.');
+  expect(sizeProblem(3 * 1024 * 1024)).toBe(
+    'This file has 3.0 MB; a job’s file has at most 2.0 MB.',
+  );
+});

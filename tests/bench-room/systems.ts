@@ -1,0 +1,23 @@
+import { Engine } from '../../src/bench/engine.ts';
+import { type JobData, jobData } from '../../src/bench/job-data.ts';
+import { simulate } from '../../src/circuit/index.ts';
+import { signaturesOf } from '../../src/diagnosis/index.ts';
+import { testPairs } from '../../src/wiring/index.ts';
+import { loadSystem } from '../systems/load.ts';
+
+const known = new Map<string, ReturnType<typeof made>>();
+
+function made(id: string) {
+  const simulation = simulate(loadSystem(id));
+  const signatures = signaturesOf(simulation, testPairs(simulation.network));
+  // As a browser has it: through a file.
+  const data: JobData = JSON.parse(JSON.stringify(jobData({ simulation, signatures })));
+  return { simulation, signatures, data };
+}
+
+/** A shipped system with its signatures and its job data as read back from a file. */
+export function benchOf(id: string) {
+  const found = known.get(id) ?? made(id);
+  known.set(id, found);
+  return { ...found, engine: new Engine(found.data) };
+}
