@@ -32,7 +32,6 @@ export function startEngine(address: string, heard: Heard): EngineClient {
   let number = 0;
   let request: Wanted | undefined;
   let pairs: PairSeeker | undefined;
-  let held: NextTest | null = null;
 
   const first = startWorker((message) => {
     switch (message.type) {
@@ -51,10 +50,7 @@ export function startEngine(address: string, heard: Heard): EngineClient {
         if (message.findings.wantsPairs && request) seekPairs(request);
         return;
       case 'next':
-        if (message.number !== number) return;
-        // Where pairs are sought, the test waits for them.
-        if (pairs?.seeking()) held = message.next;
-        else heard.next(message.next);
+        if (message.number === number) heard.next(message.next);
         return;
     }
   });
@@ -64,7 +60,7 @@ export function startEngine(address: string, heard: Heard): EngineClient {
     pairs ??= startPairSeeker(address, {
       found: (findings, of) => of === request && heard.found(findings),
       next: (next, of) => of === request && heard.next(next),
-      failed: () => heard.next(held),
+      failed: heard.failed,
     });
     pairs.seek(wanted);
   }
@@ -88,7 +84,7 @@ export function startEngine(address: string, heard: Heard): EngineClient {
 interface Seeking {
   readonly found: (findings: Findings, of: Wanted) => void;
   readonly next: (next: NextTest | null, of: Wanted) => void;
-  readonly failed: () => void;
+  readonly failed: (reason: string) => void;
 }
 
 type PairSeeker = ReturnType<typeof startPairSeeker>;
@@ -115,7 +111,7 @@ function startPairSeeker(address: string, { found, next, failed }: Seeking) {
       case 'failed':
         running = undefined;
         waiting = undefined;
-        failed();
+        failed(message.reason);
         return;
       case 'due':
         return;
@@ -133,7 +129,6 @@ function startPairSeeker(address: string, { found, next, failed }: Seeking) {
       waiting = wanted;
       goOn();
     },
-    seeking: () => running !== undefined || waiting !== undefined,
     close: () => worker.terminate(),
   };
 }

@@ -3,8 +3,6 @@ import {
   ANSWERS,
   askedBy,
   type Case,
-  type Choice,
-  chooseTest,
   doubtedTests,
   type Model,
   needsPairs,
@@ -12,6 +10,7 @@ import {
   type Observation,
   observe,
   openCase,
+  type Proposal,
   problemWith,
   type Question,
   questionOf,
@@ -19,13 +18,13 @@ import {
   type Ranking,
   rank,
   rankAll,
+  reasons,
   standAt,
   verdict,
 } from '../diagnosis/inference/index.ts';
 import { placeOf } from '../diagnosis/tests/index.ts';
 import type { Asked, Due, Findings, FoundRepair, NextAnswer, NextTest } from './findings.ts';
 import { type JobData, modelOf } from './job-data.ts';
-import { reasonsFor } from './reasons.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
 import { ANSWER_WORDS, ohmsText, outcomeText, voltsText } from './words.ts';
 
@@ -42,6 +41,8 @@ export interface Request {
 const MOST = { repairs: 8, causes: 4, answers: 4, leaves: 2 } as const;
 /** Repairs believed less than this, as a share, are not listed. */
 const LEAST_SHARE = 0.005;
+/** Causes with less of their repair's share than this are not listed. */
+const LEAST_CAUSE = 0.02;
 
 /** The engine of one system: the same code as the build, on the build's own signatures. */
 export class Engine {
@@ -63,17 +64,18 @@ export class Engine {
   find(request: Request): Findings {
     const { open, ids, refused } = this.#opened(request);
     const model = this.#model;
-    const ranking = this.#ranking(open, request.pairs);
     const { observations } = open;
+    const wantsPairs = needsPairs(model, observations);
+    const seeking = wantsPairs && !request.pairs;
+    const ranking = seeking ? rankAll(model, observations, []) : rank(open);
     const listed = ranking.repairs.filter(({ share }) => share >= LEAST_SHARE);
     const shown = listed.slice(0, MOST.repairs);
     const doubted = doubtedTests(model, ranking, observations);
-    const wantsPairs = needsPairs(model, observations);
     return {
-      repairs: shown.map((repair) => this.#repair(repair, observations)),
+      repairs: shown.map((repair) => repairOf(repair, open)),
       more: ranking.repairs.length - shown.length,
       notAsShown: ranking.notAsShown,
-      contradicted: (request.pairs || !wantsPairs) && verdict(open).kind === 'not as shown',
+      contradicted: !seeking && verdict(open).kind === 'not as shown',
       doubted: ids.filter((_, i) => {
         const at = model.listedAt(questionOf(observations[i]!));
         return at !== undefined && doubted.has(at) && ranking.explanations[0]!.against.includes(i);
@@ -85,14 +87,15 @@ export class Engine {
     };
   }
 
-  /** The test most worth making now; null when no test tells any more. */
-  next(request: Request): NextTest | null {
+  /**
+   * The test most worth making now; null when no test tells any more, undefined where that
+   * takes pairs of faults and the request does not look for them.
+   */
+  next(request: Request): NextTest | null | undefined {
     const { open } = this.#opened(request);
-    const ranking = this.#ranking(open, request.pairs);
-    const choice = request.pairs
-      ? next(open)
-      : chooseTest(this.#model, ranking, open.observations, open);
-    return choice && this.#nextTest(choice, ranking, open);
+    if (!request.pairs && needsPairs(this.#model, open.observations)) return undefined;
+    const proposal = next(open);
+    return proposal && this.#nextTest(proposal, open);
   }
 
   /** What a sound system shows. */
@@ -157,46 +160,18 @@ export class Engine {
     return observation;
   }
 
-  #ranking(open: Case, pairs: boolean): Ranking {
-    return pairs ? rank(open) : rankAll(this.#model, open.observations, []);
-  }
-
-  #repair(
-    { key, repair, share, explanations }: RankedRepair,
-    observations: readonly Observation[],
-  ): FoundRepair {
-    const [top] = explanations;
-    const causes = explanations.filter(
-      (explanation, i) => i === 0 || explanation.share >= share / 50,
-    );
-    return {
-      key,
-      repair,
-      share,
-      causes: causes.slice(0, MOST.causes).map(({ hypothesis, share: own }) => ({
-        title: hypothesis.title,
-        share: own,
-        hazard: hypothesis.faults.flatMap(({ hazard }) => hazard ?? []).join(' ') || null,
-      })),
-      more: Math.max(0, causes.length - MOST.causes),
-      ...reasonsFor(this.#model, this.sheet, top!, observations),
-      two: top!.hypothesis.faults.length > 1,
-      sound: top!.hypothesis.faults.length === 0,
-    };
-  }
-
-  #nextTest({ test, again, minutes, aim }: Choice, ranking: Ranking, open: Case): NextTest {
+  #nextTest({ test, again, minutes, why }: Proposal, open: Case): NextTest {
     const asked = askedOf(askedBy(test));
     const due = this.due(asked);
     const place = placeOf(test);
     return {
       asked,
       again,
-      aim,
+      why,
       minutes,
       opens: place !== null && !open.opened.has(place),
       due,
-      answers: this.#answers(asked, this.#model.testAt.get(test.id)!, ranking, due),
+      answers: this.#answers(asked, this.#model.testAt.get(test.id)!, rank(open), due),
     };
   }
 
@@ -248,4 +223,23 @@ function askedOf(question: Question): Asked {
       return { kind: 'live', mode, from, to, instrument, current };
     }
   }
+}
+
+function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case): FoundRepair {
+  const [top] = explanations;
+  const causes = explanations.filter((one, i) => i === 0 || one.share >= share * LEAST_CAUSE);
+  return {
+    key,
+    repair,
+    share,
+    causes: causes.slice(0, MOST.causes).map(({ hypothesis, share: own }) => ({
+      title: hypothesis.title,
+      share: own,
+      hazard: hypothesis.faults.flatMap(({ hazard }) => hazard ?? []).join(' ') || null,
+    })),
+    more: Math.max(0, causes.length - MOST.causes),
+    ...reasons(open, top!),
+    two: top!.hypothesis.faults.length > 1,
+    sound: top!.hypothesis.faults.length === 0,
+  };
 }

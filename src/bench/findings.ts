@@ -16,10 +16,10 @@ export interface FoundRepair {
   readonly causes: readonly FoundCause[];
   /** Causes left out of the list. */
   readonly more: number;
-  /** Clauses: what was found that it explains, and what would not be so without it. */
-  readonly because: readonly string[];
-  /** Clauses: what was found that it does not explain. */
-  readonly against: readonly string[];
+  /** A sentence: what was found that speaks for it. */
+  readonly because: string;
+  /** A sentence: what was found that it does not explain; empty where it explains everything. */
+  readonly against: string;
   /** Whether it takes two faults at once. */
   readonly two: boolean;
   /** Whether it is that nothing is wrong. */
@@ -64,7 +64,8 @@ export interface NextTest {
   readonly asked: Asked;
   /** Whether it was made before and stands alone against the rest. */
   readonly again: boolean;
-  readonly aim: 'tell apart' | 'make sure';
+  /** A sentence: what it is for. */
+  readonly why: string;
   readonly minutes: number;
   /** Whether an item must be opened for it. */
   readonly opens: boolean;

@@ -30,7 +30,8 @@ async function answer(message: ToEngine, turn: number): Promise<void> {
   if (message.type === 'find') {
     const { number, request } = message;
     say({ type: 'found', number, findings: engine.find(request) });
-    say({ type: 'next', number, next: engine.next(request) });
+    const next = engine.next(request);
+    if (next !== undefined) say({ type: 'next', number, next });
     return;
   }
   const { asked } = message;

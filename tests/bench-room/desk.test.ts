@@ -17,7 +17,7 @@ function atOnce(heard: Heard): EngineClient {
   return {
     find(wanted: Omit<Request, 'pairs'>) {
       heard.found(engine.find({ ...wanted, pairs: false }));
-      heard.next(engine.next({ ...wanted, pairs: false }));
+      heard.next(engine.next({ ...wanted, pairs: true }) ?? null);
     },
     due: (asked) =>
       heard.due(

@@ -33,7 +33,8 @@ function followed(signature: Signature, most: number): Observation[] {
   const found: Observation[] = [];
   while (found.length < most) {
     const next = own.next(request(found));
-    if (!next || next.aim === 'make sure') break;
+    const settled = own.find(request(found)).repairs[0]!.share >= 0.99;
+    if (!next || settled) break;
     found.push(answered(signature, next.asked));
   }
   return found;

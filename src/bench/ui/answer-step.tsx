@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import { ANSWER_CODES, type Observation } from '../../diagnosis/inference/index.ts';
 import type { TestAnswer } from '../../diagnosis/tests/index.ts';
 import { type Desk, type DeskState, dueKey } from '../desk.ts';
@@ -49,7 +50,17 @@ export function AnswerStep(props: Props) {
   return (
     <>
       <Points {...props} />
-      {draft.kind === 'live' && <ModeAndInstrument {...props} />}
+      {draft.kind === 'live' ? (
+        <>
+          <div class="beside">
+            <Against {...props} />
+            <With {...props} />
+          </div>
+          <Mode {...props} />
+        </>
+      ) : (
+        draft.kind === 'dead' && <Against {...props} />
+      )}
       {due && (
         <p class="due">
           <span class="quiet">A sound system here:</span>{' '}
@@ -77,23 +88,11 @@ export function AnswerStep(props: Props) {
   );
 }
 
-/** The points chosen, the second to be changed. */
-function Points({ sheet, draft, onDraft, onElsewhere }: Props) {
+/** The point or fuse link chosen, and the way to another. */
+function Points({ sheet, draft, onElsewhere }: Props) {
   const ref = refOf(draft.branch ?? draft.from ?? '');
   const item = itemIn(sheet, ref);
   const fuse = draft.branch ? fuseIn(sheet, draft.branch) : undefined;
-  const usable = (id: string) => id !== draft.from;
-  const others = sheet.items.filter((one) => one.ref !== ref);
-  const options = (of: typeof sheet.items) =>
-    of.map((one) => ({
-      label: `${one.ref} ${one.title}`,
-      options: one.points
-        .filter((point) => usable(point.id) && (draft.kind === 'live' || point.dead))
-        .map((point) => ({
-          value: point.id,
-          text: one.ref === ref ? point.name : `${one.ref} ${point.name}`,
-        })),
-    }));
   return (
     <>
       <div class="chosen-point">
@@ -109,33 +108,66 @@ function Points({ sheet, draft, onDraft, onElsewhere }: Props) {
           Elsewhere
         </button>
       </div>
-      {fuse ? (
+      {fuse && (
         <p>
           Take the fuse link out, read its rating and test it end to end. It should be {fuse.rating}{' '}
           A.
         </p>
-      ) : (
-        <Choice
-          id="reading-to"
-          label="Read against"
-          value={draft.to ?? ''}
-          groups={[
-            ...(draft.to === null
-              ? [{ label: '', options: [{ value: '', text: 'Choose a point' }] }]
-              : []),
-            ...options(item ? [item] : []),
-            ...options(others),
-          ]}
-          onPick={(to) => to !== '' && onDraft(against(sheet, draft, to))}
-        />
       )}
     </>
   );
 }
 
-function ModeAndInstrument({ job, sheet, draft, onDraft }: Props) {
+/** The second point: the usual one is there, any other can be had. */
+function Against({ sheet, draft, onDraft }: Props) {
+  const ref = refOf(draft.from ?? '');
+  const groups = sheet.items
+    .toSorted((a, b) => Number(b.ref === ref) - Number(a.ref === ref))
+    .map((item) => ({
+      label: `${item.ref} ${item.title}`,
+      options: item.points
+        .filter(({ id, dead }) => id !== draft.from && (draft.kind === 'live' || dead))
+        .map(({ id, name }) => ({
+          value: id,
+          text: item.ref === ref ? name : `${item.ref} ${name}`,
+        })),
+    }))
+    .filter(({ options }) => options.length > 0);
+  const none = { label: '', options: [{ value: '', text: 'Choose a point' }] };
+  return (
+    <Choice
+      id="reading-to"
+      label="Read against"
+      value={draft.to ?? ''}
+      groups={draft.to === null ? [none, ...groups] : groups}
+      onPick={(to) => to !== '' && onDraft(against(sheet, draft, to))}
+    />
+  );
+}
+
+const option = ({ id, title }: { id: string; title: string }) => ({ value: id, text: title });
+
+function With({ sheet, draft, onDraft }: Props) {
+  return (
+    <Choice
+      id="reading-instrument"
+      label="With"
+      value={draft.instrument}
+      groups={[{ label: '', options: sheet.instruments.map(option) }]}
+      onPick={(id) => {
+        const found = sheet.instruments.find((one) => one.id === id);
+        if (found) onDraft({ ...draft, instrument: found.id });
+      }}
+    />
+  );
+}
+
+/** The mode, how it is brought about, and what the instrument's user should bear in mind. */
+function Mode({ job, sheet, draft, onDraft }: Props) {
   const mode = modeIn(sheet, draft.mode);
-  const option = ({ id, title }: { id: string; title: string }) => ({ value: id, text: title });
+  const [brought, met] = [true, false].map((testable) =>
+    sheet.modes.filter((one) => one.testable === testable).map(option),
+  );
   return (
     <>
       <Choice
@@ -143,30 +175,19 @@ function ModeAndInstrument({ job, sheet, draft, onDraft }: Props) {
         label="In mode"
         value={draft.mode}
         groups={[
-          { label: 'Brought about', options: sheet.modes.filter((m) => m.testable).map(option) },
-          {
-            label: 'Only where it is met',
-            options: sheet.modes.filter((m) => !m.testable).map(option),
-          },
+          { label: 'Brought about', options: brought! },
+          { label: 'Only where it is met', options: met! },
         ].filter(({ options }) => options.length > 0)}
         onPick={(id) => onDraft({ ...draft, mode: id })}
       />
       {mode && draft.mode !== job.mode && mode.bring !== '' && (
         <p class="bring">
-          <b>Bring it about:</b> {mode.bring}
+          <b>{mode.testable ? 'Bring it about:' : 'How it comes about:'}</b> {mode.bring}
         </p>
       )}
-      <Choice
-        id="reading-instrument"
-        label="With"
-        value={draft.instrument}
-        groups={[{ label: '', options: sheet.instruments.map(option) }]}
-        onPick={(id) => {
-          const found = sheet.instruments.find((one) => one.id === id);
-          if (found) onDraft({ ...draft, instrument: found.id });
-        }}
-      />
-      <p class="quiet">{sheet.instruments.find(({ id }) => id === draft.instrument)?.note}</p>
+      {draft.instrument !== 'tester' && (
+        <p class="quiet">{sheet.instruments.find(({ id }) => id === draft.instrument)?.note}</p>
+      )}
     </>
   );
 }
@@ -201,8 +222,13 @@ function Answers({ draft, safe, onDraft, onEnter }: AnswersProps) {
       : draft.kind === 'dead'
         ? ohmsAnswer(Math.abs(figure))
         : voltsAnswer(draft.current === 'ac' ? Math.abs(figure) : figure, draft.current);
+  const place = useRef<HTMLFieldSetElement>(null);
+  useEffect(() => {
+    // The answers come under the thumb as soon as they may be given.
+    if (safe) requestAnimationFrame(() => place.current?.scrollIntoView({ block: 'end' }));
+  }, [safe]);
   return (
-    <fieldset class="answers" disabled={!safe}>
+    <fieldset class="answers" disabled={!safe} ref={place}>
       <legend>
         <h3>{draft.kind === 'fuse' ? 'What is it?' : 'What does it show?'}</h3>
         {!safe && <p class="said">Tick what is asked above first.</p>}

@@ -3,7 +3,7 @@ import type { FoundRepair } from '../findings.ts';
 import { addRepair, type Job, roundOf } from '../job.ts';
 import type { Sheet } from '../sheet.ts';
 import { shareText } from '../words.ts';
-import { NextCard } from './next-card.tsx';
+import { NextAct, NextCard } from './next-card.tsx';
 import { Bar, Caution, href } from './parts.tsx';
 
 interface Props {
@@ -57,6 +57,7 @@ export function CausesView(props: Props) {
           <a href={href(`/systems/${sheet.id}/#wiring`)}>Wiring table</a>
         </p>
       )}
+      <NextAct {...props} />
     </section>
   );
 }
@@ -80,32 +81,8 @@ function Cause({ desk, repair, first, count }: CauseProps) {
           </span>
           <Bar share={repair.share} />
         </summary>
-        {repair.because.length > 0 ? (
-          <div class="because">
-            <b>Because</b>
-            <ul>
-              {repair.because.map((clause) => (
-                <li key={clause}>{clause}</li>
-              ))}
-            </ul>
-          </div>
-        ) : (
-          <p class="quiet">
-            {count === 0
-              ? 'Nothing speaks for it or against it yet.'
-              : 'Nothing entered speaks against it.'}
-          </p>
-        )}
-        {repair.against.length > 0 && (
-          <div class="because">
-            <b>Against it</b>
-            <ul>
-              {repair.against.map((clause) => (
-                <li key={clause}>{clause}</li>
-              ))}
-            </ul>
-          </div>
-        )}
+        {count > 0 && <p>{repair.because}</p>}
+        {repair.against !== '' && <p class="against-it">{repair.against}</p>}
         {others.length > 0 && (
           <div class="because">
             <b>The same repair mends</b>

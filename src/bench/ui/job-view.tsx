@@ -32,18 +32,15 @@ export function JobView({ desk, state, job, onExport }: Props) {
   return (
     <div class="job-page">
       <header class="job-head">
-        <p class="up">
-          <a href="#all">All jobs</a>
-          {state.undoable && (
-            <button type="button" class="quiet-button" onClick={() => desk.undo()}>
-              Undo
-            </button>
-          )}
-        </p>
         <h1>{jobTitle(job)}</h1>
-        <p class="quiet">
-          <a href={href(`/systems/${job.system}/`)}>{job.systemTitle}</a>
-        </p>
+        {state.undoable && (
+          <button type="button" class="quiet-button" onClick={() => desk.undo()}>
+            Undo
+          </button>
+        )}
+        <a class="job-system" href={href(`/systems/${job.system}/`)}>
+          {job.systemTitle}
+        </a>
       </header>
       <p role="status" class="said">
         {state.notice}

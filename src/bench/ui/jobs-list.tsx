@@ -38,11 +38,11 @@ function JobRow({ job, onRemove }: { job: Job; onRemove: (job: Job) => void }) {
   const title = jobTitle(job);
   return (
     <li>
-      <a href={`#${job.id}`}>
+      <a class="job-link" href={`#${job.id}`}>
         <strong>{title}</strong>
-        {title !== job.place && job.place !== '' && <span>{job.place}</span>}
-        {title !== job.systemTitle && <span>{job.systemTitle}</span>}
-        <span>
+        {title !== job.place && job.place !== '' && <span class="quiet">{job.place}</span>}
+        {title !== job.systemTitle && <span class="quiet">{job.systemTitle}</span>}
+        <span class="quiet">
           {job.finished ? `Finished ${dayText(job.finished)}` : `Open, ${dayText(job.changed)}`}
         </span>
       </a>

@@ -21,9 +21,6 @@ export function NewJob({ systems, system, onBegin }: Props) {
     const found = systemsFor(systems, query);
     return (
       <>
-        <p class="up">
-          <a href="#all">All jobs</a>
-        </p>
         <h1>Which system is it?</h1>
         {system !== null && picked === system && (
           <p class="said">The system in the address is not in this reference: pick one.</p>
@@ -45,7 +42,7 @@ export function NewJob({ systems, system, onBegin }: Props) {
             <li key={id}>
               <button type="button" onClick={() => setPicked(id)}>
                 <strong>{title}</strong>
-                <span>{summary}</span>
+                <span class="quiet">{summary}</span>
               </button>
             </li>
           ))}
@@ -63,9 +60,6 @@ export function NewJob({ systems, system, onBegin }: Props) {
         onBegin(chosen, { name, place });
       }}
     >
-      <p class="up">
-        <a href="#all">All jobs</a>
-      </p>
       <h1>New job</h1>
       <p class="lede">{chosen.title}</p>
       <p>

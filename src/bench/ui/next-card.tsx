@@ -54,32 +54,24 @@ export function NextCard({ desk, state, job, sheet }: Props) {
         <span class="quiet">{whyText(next)}</span>
       </p>
       <Answers next={next} />
-      <nav class="job-act" aria-label="Next act">
-        {asked.kind === 'look' ? (
-          <LookButtons desk={desk} sheet={sheet} asked={asked} />
-        ) : (
-          <button
-            type="button"
-            class="main-act"
-            onClick={() => desk.turn({ draft: draftFor(job, asked) })}
-          >
-            {asked.kind === 'live' ? 'Take this reading' : 'Make this test'}
-          </button>
-        )}
-      </nav>
+      {asked.kind === 'look' && (
+        <button
+          type="button"
+          class="quiet-button"
+          onClick={() => desk.act((now) => addEntry(now, { ...asked, answer: 'comes and goes' }))}
+        >
+          {capital(ANSWER_WORDS['comes and goes'])}
+        </button>
+      )}
     </section>
   );
 }
 
-function whyText({ again, aim, minutes, asked }: NextTest): string {
-  if (again)
-    return 'It stands alone against everything else entered: take it once more before either is believed.';
-  const time =
-    asked.kind === 'look' ? 'It costs nothing to look.' : `Takes about ${minutesText(minutes)}.`;
-  return aim === 'make sure'
-    ? `The likeliest is all but certain; this finds what could still hide behind it. ${time}`
-    : `Of all tests it tells most about what is left for its time. ${time}`;
-}
+/** What it is for, and what it takes. */
+const whyText = ({ why, minutes, asked }: NextTest): string =>
+  asked.kind === 'look'
+    ? `${why} It costs nothing to look.`
+    : `${why} About ${minutesText(minutes)}.`;
 
 function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest }) {
   const ref = refOf(
@@ -126,35 +118,40 @@ const Answers = ({ next: { asked, answers, due } }: { next: NextTest }) => (
           </span>
           <span class="share">{shareText(share)}</span>
         </dt>
-        <dd>{leaves.length > 0 ? `leaves ${leaves.join('; or ')}` : ''}</dd>
+        <dd>{leaves.length > 0 ? `then likeliest: ${leaves.join('; or ')}` : ''}</dd>
       </div>
     ))}
   </dl>
 );
 
-interface LookProps {
-  readonly desk: Desk;
-  readonly sheet: Sheet;
-  readonly asked: Extract<NextTest['asked'], { kind: 'look' }>;
-}
-
-/** A look is answered where it is asked. */
-function LookButtons({ desk, sheet, asked }: LookProps) {
+/** The act that answers the next test, under the thumb. A look is answered where it is asked. */
+export function NextAct({ desk, state, job, sheet }: Props) {
+  const asked = state.next?.asked;
+  if (!asked) return null;
+  if (asked.kind !== 'look')
+    return (
+      <nav class="job-act" aria-label="Next act">
+        <button
+          type="button"
+          class="main-act"
+          onClick={() => desk.turn({ draft: draftFor(job, asked) })}
+        >
+          {asked.kind === 'live' ? 'Take this reading' : 'Make this test'}
+        </button>
+      </nav>
+    );
   const outcome = outcomeIn(sheet, asked.outcome);
-  const enter = (answer: 'seen' | 'not seen' | 'comes and goes') =>
-    desk.act((job) => addEntry(job, { ...asked, answer }));
   if (!outcome) return null;
+  const enter = (answer: 'seen' | 'not seen') =>
+    desk.act((now) => addEntry(now, { ...asked, answer }));
   return (
-    <div class="look-buttons">
+    <nav class="job-act two-acts" aria-label="Next act">
       <button type="button" class="main-act" onClick={() => enter('seen')}>
         {outcome.title}
       </button>
       <button type="button" class="main-act" onClick={() => enter('not seen')}>
         {outcome.otherwise}
       </button>
-      <button type="button" class="quiet-button" onClick={() => enter('comes and goes')}>
-        {capital(ANSWER_WORDS['comes and goes'])}
-      </button>
-    </div>
+    </nav>
   );
 }

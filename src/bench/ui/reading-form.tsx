@@ -28,11 +28,6 @@ export function ReadingForm(props: Props) {
   };
   return (
     <section aria-labelledby="reading-title" class="reading-form">
-      <p class="up">
-        <button type="button" class="quiet-button" onClick={() => desk.turn({ draft: null })}>
-          Leave without entering
-        </button>
-      </p>
       <h2 id="reading-title">{draft.edits ? 'Put a reading right' : 'Reading'}</h2>
       <OneOf
         label="Kind of test"
@@ -48,6 +43,11 @@ export function ReadingForm(props: Props) {
       ) : (
         <PointStep {...props} onDraft={change} />
       )}
+      <nav class="job-bar" aria-label="Leave">
+        <button type="button" class="plain" onClick={() => desk.turn({ draft: null })}>
+          Leave without entering
+        </button>
+      </nav>
     </section>
   );
 }

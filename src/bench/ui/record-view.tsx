@@ -128,7 +128,7 @@ function Mending({ desk, state, job }: Props) {
               <li key={key}>
                 <button type="button" onClick={() => enter(`${causes[0]?.title}: ${repair}`)}>
                   <strong>{causes[0]?.title}</strong>
-                  <span>{repair}</span>
+                  <span class="quiet">{repair}</span>
                 </button>
               </li>
             ))}

@@ -113,12 +113,12 @@ function Outcome({ desk, job, sheet, mode, outcome }: OutcomeProps) {
               checked={found === answer}
               onChange={() => set(answer)}
             />
-            <span>{answer === 'seen' ? outcome.title : outcome.otherwise}</span>
+            <span class="state-key">{answer === 'seen' ? outcome.title : outcome.otherwise}</span>
           </label>
         ))}
         <label class="not-looked">
           <input type="radio" name={name} checked={found === null} onChange={() => set(null)} />
-          <span>Not looked</span>
+          <span class="state-key">Not looked</span>
         </label>
       </div>
       {found !== null && (
