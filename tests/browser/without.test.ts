@@ -20,7 +20,7 @@ afterAll(async () => {
 
 describe('a browser without service workers', () => {
   test('shows every page online and says what is missing', async () => {
-    const { page, complaints } = await openTab(chromium.browser);
+    const { page, complaints, close } = await openTab(chromium.browser);
     await page.addInitScript(() => {
       Object.defineProperty(Navigator.prototype, 'serviceWorker', { value: undefined });
     });
@@ -30,6 +30,47 @@ describe('a browser without service workers', () => {
       .waitFor({ state: 'attached' });
     expect(await page.locator('h1').textContent()).toContain('System boiler');
     expect(complaints).toEqual({ console: [], foreign: [] });
+    await close();
+  });
+
+  test('and one whose settings refuse them says so', async () => {
+    const { page, complaints, close } = await openTab(chromium.browser);
+    await page.addInitScript(() => {
+      ServiceWorkerContainer.prototype.register = () =>
+        Promise.reject(new DOMException('The operation is insecure.', 'SecurityError'));
+    });
+    await page.goto(server.address + SYSTEM);
+    await page
+      .locator('#offline-status', { hasText: 'does not keep the pages with its present settings' })
+      .waitFor({ state: 'attached' });
+    expect(await page.locator('h1').textContent()).toContain('System boiler');
+    expect(complaints).toEqual({ console: [], foreign: [] });
+    await close();
+  });
+
+  test('and one that keeps nothing at all still shows pages and searches', async () => {
+    const { page, complaints, close } = await openTab(chromium.browser, {
+      serviceWorkers: 'block',
+    });
+    await page.addInitScript(() => {
+      for (const name of ['localStorage', 'sessionStorage', 'indexedDB', 'caches'])
+        Object.defineProperty(window, name, {
+          get() {
+            throw new DOMException('Access is denied for this document.', 'SecurityError');
+          },
+        });
+    });
+    await page.goto(server.address);
+    await page.locator('input[name="q"]').fill('back-feed');
+    await page.locator('.search-panel a.result[href*="back-feed"]').first().click();
+    await page.waitForURL(/back-feed/);
+    await page.goto(server.address + SYSTEM);
+    await page.locator('.bench button', { hasText: 'Mode' }).click();
+    await page.locator('label:has(#mode-isolated)').click();
+    expect(new URL(page.url()).searchParams.get('mode')).toBe('isolated');
+    const others = complaints.console.filter((line) => !/service ?worker/i.test(line));
+    expect([others, complaints.foreign]).toEqual([[], []]);
+    await close();
   });
 });
 
@@ -90,9 +131,25 @@ describe('an address without a page', () => {
     await page.goto(own.address);
     await waitUntilSaved(page);
     await own.stop();
-    const response = await page.goto(`${own.address}no/such/page/`);
+    const response = await page.goto(`${own.address}symptoms/valve-swnigs/`);
     expect(response?.status()).toBe(404);
     expect(await page.locator('h1').textContent()).toBe('No page has this address');
+    const field = page.locator('input[name="q"]');
+    expect(await field.inputValue()).toBe('valve swnigs');
+    await field.press('Enter');
+    await page.waitForURL(/\/search\/\?q=valve/);
+    await page.locator('#search-results a').first().waitFor();
+    await close();
+  });
+
+  test('and may hold a stray per cent sign', async () => {
+    const { page, complaints, close } = await openTab(chromium.browser, {
+      serviceWorkers: 'block',
+    });
+    await page.goto(`${server.address}devices/room%thermostat/`);
+    expect(await page.locator('input[name="q"]').inputValue()).toBe('room thermostat');
+    const own = (line: string) => !/service ?worker|404 \(Not Found\)/i.test(line);
+    expect(complaints.console.filter(own)).toEqual([]);
     await close();
   });
 });

@@ -5,15 +5,24 @@ export function fillFromAddress(): void {
   if (box && words) box.value = words;
 }
 
-const KINDS = ['systems', 'devices', 'procedures', 'glossary'];
+const KINDS = ['systems', 'devices', 'symptoms', 'procedures', 'glossary'];
 
 /** The words of an address under a base path, without the kind of entry: `combi two wire`. */
 export function wordsOf(path: string, base: string): string {
-  return decodeURIComponent(path.slice(base.length - 1))
+  return decoded(path.slice(base.length - 1))
     .replace(/\.[a-z]+$/, '')
     .split('/')
     .filter((part) => part !== '' && !KINDS.includes(part))
     .join(' ')
     .replace(/[-_]+/g, ' ')
     .trim();
+}
+
+/** A mistyped address may hold a percent sign that encodes nothing; it is then read as it stands. */
+function decoded(path: string): string {
+  try {
+    return decodeURIComponent(path);
+  } catch {
+    return path.replaceAll('%', ' ');
+  }
 }
