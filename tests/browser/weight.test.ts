@@ -57,18 +57,3 @@ test('a system’s diagram stands in the page itself', async () => {
   expect(await page.locator('#diagram img, #diagram object').count()).toBe(0);
   await close();
 });
-
-test('a system prints to a sheet with its title, cautions and tables', async () => {
-  const { page, close } = await openTab(chromium.browser);
-  await page.goto(server.address + PAGES[1]);
-  const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
-  const sides = pdf.match(/\/Type\s*\/Page\b/g)?.length ?? 0;
-  expect(sides).toBeGreaterThan(0);
-  expect(sides).toBeLessThanOrEqual(2);
-  await page.emulateMedia({ media: 'print' });
-  for (const id of ['facts', 'cautions', 'diagram', 'wiring', 'readings', 'sequence', 'record']) {
-    expect([id, await page.locator(`#${id}`).isVisible()]).toEqual([id, true]);
-  }
-  expect(await page.locator('.site-header').isVisible()).toBe(false);
-  await close();
-});
