@@ -247,7 +247,13 @@ function Answers({ draft, safe, onDraft, onEnter }: AnswersProps) {
         ))}
       </div>
       {draft.kind !== 'fuse' && (
-        <details class="figure" open={draft.typed !== ''}>
+        <details
+          class="figure"
+          open={draft.typed !== ''}
+          onToggle={({ currentTarget }) =>
+            currentTarget.open && currentTarget.scrollIntoView({ block: 'end' })
+          }
+        >
           <summary>Type the figure</summary>
           {draft.kind === 'live' ? (
             <OneOf

@@ -111,14 +111,14 @@ const Answers = ({ next: { asked, answers, due } }: { next: NextTest }) => (
           ) : (
             <b>{capital(text)}</b>
           )}
-          <span class="quiet">
-            {isDue
-              ? `as a sound system${due.figure && asked.kind !== 'look' ? `, ${due.figure}` : ''}`
-              : ''}
-          </span>
           <span class="share">{shareText(share)}</span>
         </dt>
-        <dd>{leaves.length > 0 ? `then likeliest: ${leaves.join('; or ')}` : ''}</dd>
+        {isDue && (
+          <dd class="quiet">
+            As a sound system{due.figure !== '' && asked.kind !== 'look' && `: ${due.figure}`}.
+          </dd>
+        )}
+        {leaves.length > 0 && <dd>Then likeliest: {leaves.join('; or ')}.</dd>}
       </div>
     ))}
   </dl>

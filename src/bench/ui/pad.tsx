@@ -26,7 +26,9 @@ export const Pad = ({ typed, signed, onTyped }: Props) => (
       disabled={typed === ''}
       onClick={() => onTyped(typed.slice(0, -1))}
     >
-      ⌫
+      <svg viewBox="0 0 32 24" width="32" height="24" aria-hidden="true">
+        <path d="M11 3h18v18H11L3 12z M15 8l8 8m0-8-8 8" />
+      </svg>
     </button>
     {signed && (
       <button

@@ -1,0 +1,351 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { launch, PHONE, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const SYSTEM = 'system-boiler-condensate-pump';
+/** What is wrong in the house of these tests, as the page says it. */
+const FAULT = 'Q2 end switch does not close';
+/** A picture to keep: PNG, which the page makes a JPEG. */
+const PICTURE = readFileSync('public/icons/icon-180.png');
+
+interface Found {
+  readonly violations: readonly { id: string; nodes: readonly { target: unknown[] }[] }[];
+}
+
+/** A phone: its own profile, touched and never clicked, with the site's own policy in force. */
+async function phone(chromium: TestBrowser): Promise<{ context: BrowserContext; said: string[] }> {
+  const context = await chromium.browser.newContext({
+    viewport: PHONE,
+    hasTouch: true,
+    isMobile: true,
+    acceptDownloads: true,
+  });
+  await context.addInitScript(AXE);
+  const said: string[] = [];
+  context.on('console', (message) => {
+    // With the server gone, the browser's own look for a newer worker finds nobody.
+    if (/fetching the script|ERR_CONNECTION_REFUSED/.test(message.text())) return;
+    if (['error', 'warning'].includes(message.type())) said.push(message.text());
+  });
+  context.on('weberror', (failure) => said.push(String(failure.error())));
+  return { context, said };
+}
+
+/** What axe-core finds against a page as it stands; and that nothing is wider than the phone. */
+async function isSound(page: Page): Promise<void> {
+  const { violations } = await page.evaluate<Found>(
+    'axe.run(document, { resultTypes: ["violations"] })',
+  );
+  expect(violations.map(({ id, nodes }) => [id, nodes.slice(0, 3).map((n) => n.target)])).toEqual(
+    [],
+  );
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
+}
+
+const firstCause = (page: Page) => page.locator('.cause').first();
+const turnTo = (page: Page, name: string) => page.tap(`.job-tabs >> text=${name}`);
+
+/** Says what is seen of an outcome in a mode. */
+async function see(page: Page, mode: string, words: string): Promise<void> {
+  const block = page.locator('.mode-block', { has: page.locator(`summary b:text-is("${mode}")`) });
+  if ((await block.getAttribute('open')) === null) await block.locator('summary').tap();
+  await block.locator('.three label', { hasText: words }).first().tap();
+}
+
+/** Picks a terminal from the list, ticks what is asked, and gives the answer. */
+async function read(page: Page, item: string, terminal: string, answer: string): Promise<void> {
+  await turnTo(page, 'Readings');
+  await page.tap('text=Take a reading');
+  await pick(page, item, terminal);
+  await answerWith(page, answer);
+}
+async function pick(page: Page, item: string, terminal: string): Promise<void> {
+  const block = page.locator('.item-block', {
+    has: page.locator(`summary .point:text-is("${item}")`),
+  });
+  await block.locator('summary').tap();
+  await block.locator('button', { has: page.locator(`b:text-is("${terminal}")`) }).tap();
+}
+async function answerWith(page: Page, answer: string): Promise<void> {
+  for (const tick of await page.locator('.safety .tick input').all())
+    if (!(await tick.isChecked())) await tick.tap();
+  await page.locator('.usual-answer', { hasText: answer }).tap();
+  await page.waitForSelector('.cause');
+}
+
+let chromium: TestBrowser;
+beforeAll(async () => {
+  chromium = await launch();
+});
+afterAll(() => chromium.close());
+
+describe('a whole job, offline, one hand', () => {
+  let tab: Awaited<ReturnType<typeof phone>>;
+  let page: Page;
+  let site: string;
+  let file: string;
+
+  beforeAll(async () => {
+    tab = await phone(chromium);
+    const server = await serveFolder();
+    site = server.address;
+    page = await tab.context.newPage();
+    await page.goto(site);
+    await waitUntilSaved(page);
+    await server.stop();
+  });
+  afterAll(() => tab.context.close());
+
+  test('begins on a system’s page', async () => {
+    await page.goto(`${site}systems/${SYSTEM}/`);
+    await page.tap('text=Start a job on this system');
+    await page.waitForSelector('#job-name');
+    await isSound(page);
+    await page.fill('#job-name', 'No heat <b>upstairs</b>');
+    await page.fill('#job-place', '12 Mill Lane');
+    await page.tap('.job-bar >> text=Begin');
+    await page.waitForSelector('.outcome');
+    await isSound(page);
+  });
+
+  test('takes what is seen, in the outcome’s own words, and ranks what explains it', async () => {
+    await see(page, 'Heating only', 'Boiler display lit');
+    await see(page, 'Heating only', 'Burner out');
+    expect(await page.locator('.astray-line').textContent()).toMatch(/Burner lit here/);
+    await see(page, 'Heating only', 'Programmer shows heating on');
+    await see(page, 'Heating only', 'Valve lever slack, valve open');
+    await isSound(page);
+    await turnTo(page, 'Causes');
+    await page.waitForSelector('.next-card h2');
+    await page.locator('.cause').nth(3).waitFor();
+    await isSound(page);
+  });
+
+  test('undoes and is told again', async () => {
+    await turnTo(page, 'Readings');
+    expect(await page.locator('.entry').count()).toBe(4);
+    await page.tap('.job-head >> text=Undo');
+    expect(await page.locator('.entry').count()).toBe(3);
+    await turnTo(page, 'Seen');
+    await see(page, 'Heating only', 'Valve lever slack, valve open');
+  });
+
+  test('asks for the caution before it takes a reading', async () => {
+    await turnTo(page, 'Readings');
+    await page.tap('text=Take a reading');
+    await isSound(page);
+    await pick(page, 'X1', '7');
+    expect(await page.locator('.safety .caution').textContent()).toMatch(/competent.*GS38/);
+    expect(await page.locator('.usual-answer').first().isDisabled()).toBe(true);
+    await page.waitForSelector('.due');
+    expect(await page.locator('.due').textContent()).toMatch(/live, 230 V/);
+    await isSound(page);
+  });
+
+  test('loses nothing when the tab is killed in the middle of a reading', async () => {
+    await page.close();
+    page = await tab.context.newPage();
+    await page.goto(`${site}job/`);
+    await page.waitForSelector('.chosen-point');
+    expect(await page.locator('.chosen-point .point').textContent()).toMatch(/X1 7/);
+    // What was ticked before is asked again: nobody knows what happened meanwhile.
+    expect(await page.locator('.usual-answer').first().isDisabled()).toBe(true);
+    await answerWith(page, 'dead');
+  });
+
+  test('reaches the fault from readings in any order, one of them typed', async () => {
+    await read(page, 'Q2', 'end switch feed', 'live');
+    await turnTo(page, 'Readings');
+    await page.tap('text=Take a reading');
+    await pick(page, 'Q2', 'end switch out');
+    // The same item, the same supply: its tick still holds.
+    expect(await page.locator('.safety .tick input').isChecked()).toBe(true);
+    await page.tap('text=Type the figure');
+    for (const key of ['3', '.', '5'])
+      await page.locator('.pad button', { hasText: key }).first().tap();
+    expect(await page.locator('.figure-shown').textContent()).toMatch(/3\.5 V AC: dead/);
+    await isSound(page);
+    await page.tap('text=Enter the figure');
+    await page.waitForSelector('.cause');
+    const first = firstCause(page);
+    await first.locator('summary', { hasText: FAULT }).waitFor();
+    expect(await first.textContent()).toMatch(/Because .*dead/);
+    expect(await first.textContent()).toMatch(/Replace Q2/);
+    await page.waitForSelector('.next-card h2');
+    await isSound(page);
+  });
+
+  test('takes a dead test only after isolating is ticked', async () => {
+    await turnTo(page, 'Readings');
+    await page.tap('text=Take a reading');
+    await page.tap('text=Dead test');
+    await pick(page, 'Q2', 'end switch feed');
+    await page.selectOption('#reading-to', 'Q2.end switch out');
+    expect(await page.locator('.safety .caution').textContent()).toMatch(/prove dead at Q2/);
+    expect(await page.locator('.usual-answer').first().isDisabled()).toBe(true);
+    await isSound(page);
+    await answerWith(page, 'open');
+    await firstCause(page).locator('summary', { hasText: FAULT }).waitFor();
+  });
+
+  test('enters the repair, proves it and finishes', async () => {
+    await firstCause(page).locator('text=Mended: go on to proving').tap();
+    await page.waitForSelector('text=Prove it');
+    await isSound(page);
+    const heating = page.locator('.mode-block', {
+      has: page.locator('summary b:text-is("Heating only")'),
+    });
+    await heating.locator('summary').tap();
+    for (const tick of await heating.locator('.proof .tick input').all()) await tick.tap();
+    expect(await heating.locator('summary .quiet').textContent()).toMatch(/^(\d+) of \1$/);
+    await page.tap('summary:has-text("Readings, taken again")');
+    await page.waitForSelector('.again-list .v');
+    await isSound(page);
+    await page
+      .locator('.again-list li', { hasText: 'X1 7 to N' })
+      .locator('text=Take it again')
+      .tap();
+    await answerWith(page, 'live');
+    await turnTo(page, 'Record');
+    await page.locator('input[type=file]').setInputFiles({
+      name: 'terminal.png',
+      mimeType: 'image/png',
+      buffer: PICTURE,
+    });
+    await page.waitForSelector('.photo-list img');
+    await page.fill('#job-by', 'A. Fitter');
+    await page.tap('text=Finish the job');
+    const sheet = page.locator('.job-sheet');
+    expect(await sheet.textContent()).toContain('No heat <b>upstairs</b>');
+    expect(await sheet.textContent()).toContain(FAULT);
+    expect(await sheet.locator('tr', { hasText: 'X1 7 to N' }).textContent()).toMatch(/dead.*live/);
+    await isSound(page);
+  });
+
+  test('prints as a sheet of its own', async () => {
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.job-sheet').isVisible()).toBe(true);
+    for (const other of ['.job-tabs', '.words', '.mend', '.site-header'])
+      expect([other, await page.locator(other).first().isVisible()]).toEqual([other, false]);
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+    expect(pdf.match(/\/Type\s*\/Page\b/g)?.length).toBeLessThanOrEqual(2);
+    await page.emulateMedia({ media: null });
+  });
+
+  test('exports a file', async () => {
+    const download = page.waitForEvent('download');
+    await page.tap('.record-acts >> text=Export');
+    const done = await download;
+    expect(done.suggestedFilename()).toMatch(/^job-no-heat-.*\.json$/);
+    file = readFileSync(await done.path(), 'utf8');
+    expect(JSON.parse(file)).toMatchObject({ proveline: 'job', job: { by: 'A. Fitter' } });
+  });
+
+  test('lists the newest first, and deletes only when asked twice', async () => {
+    await page.tap('.site-jobs');
+    await page.tap('text=New job');
+    await page.fill('#system-query', 'volt-free');
+    await isSound(page);
+    await page.locator('.pick-list button').first().tap();
+    await page.fill('#job-name', 'Second');
+    await page.tap('.job-bar >> text=Begin');
+    await page.waitForSelector('.outcome');
+    await page.tap('.site-jobs');
+    await page.locator('.job-list li').nth(1).waitFor();
+    const names = page.locator('.job-list strong');
+    expect(await names.allTextContents()).toEqual(['Second', 'No heat <b>upstairs</b>']);
+    await page.tap('text=Delete Second');
+    await isSound(page);
+    await page.tap('text=Delete it');
+    await page.waitForFunction(() => document.querySelectorAll('.job-list li').length === 1);
+    expect(await names.allTextContents()).toEqual(['No heat <b>upstairs</b>']);
+    expect(tab.said).toEqual([]);
+  });
+
+  test('comes whole into a fresh profile; damaged files change nothing', async () => {
+    const other = await phone(chromium);
+    const server = await serveFolder();
+    const fresh = await other.context.newPage();
+    await fresh.goto(`${server.address}job/`);
+    const status = fresh.locator('.import [role=status]');
+    const give = (text: string | Buffer) =>
+      fresh.locator('input[type=file]').setInputFiles({
+        name: 'job.json',
+        mimeType: 'application/json',
+        buffer: Buffer.from(text),
+      });
+    for (const [text, said] of [
+      [file.slice(0, 400), /damaged/],
+      ['{"other":"thing"}', /not a job/],
+      [file.replace('"kind": "look"', '"kind": "peek"'), /This job is damaged at job › entries/],
+      [Buffer.alloc(3 * 1024 * 1024, 32), /3\.0 MB; a job’s file has at most/],
+    ] as const) {
+      await give(text);
+      await status.filter({ hasText: said }).waitFor();
+      expect(await fresh.locator('.job-list').count()).toBe(0);
+    }
+    await isSound(fresh);
+    await give(file);
+    await status.filter({ hasText: 'Imported: No heat <b>upstairs</b>.' }).waitFor();
+    await fresh.locator('.job-list a').tap();
+    await fresh.waitForSelector('.job-sheet');
+    expect(await fresh.locator('.job-sheet').textContent()).toContain(FAULT);
+    await fresh.waitForSelector('.job-sheet .photo-list img');
+    expect(other.said).toEqual([]);
+    await other.context.close();
+    await server.stop();
+  });
+});
+
+test('with storage refused it says so, works in memory and offers the export', async () => {
+  const { context, said } = await phone(chromium);
+  const server = await serveFolder();
+  await context.addInitScript(() =>
+    Object.defineProperty(globalThis, 'indexedDB', {
+      value: {
+        open: () => {
+          throw new DOMException('refused', 'SecurityError');
+        },
+      },
+    }),
+  );
+  const page = await context.newPage();
+  await page.goto(`${server.address}job/?system=combi-two-wire`);
+  await page.tap('.job-bar >> text=Begin');
+  await page.waitForSelector('.outcome');
+  expect(await page.locator('#bench > .caution').textContent()).toMatch(
+    /keeps nothing here.*Export it/,
+  );
+  await see(page, 'Heating call', 'Burner out');
+  await turnTo(page, 'Record');
+  const download = page.waitForEvent('download');
+  await page.tap('.record-acts >> text=Export');
+  const text = readFileSync(await (await download).path(), 'utf8');
+  expect(JSON.parse(text).job.entries).toHaveLength(1);
+  await isSound(page);
+  expect(said).toEqual([]);
+  await context.close();
+  await server.stop();
+});
+
+test('the diagram picks a terminal', async () => {
+  const { context, said } = await phone(chromium);
+  const server = await serveFolder();
+  const page = await context.newPage();
+  await page.goto(`${server.address}job/?system=${SYSTEM}`);
+  await page.tap('.job-bar >> text=Begin');
+  await page.waitForSelector('.outcome');
+  await turnTo(page, 'Readings');
+  await page.tap('text=Take a reading');
+  await page.tap('text=Diagram');
+  await page.tap('[data-terminal="E1.SL"] .cell');
+  await page.waitForSelector('.chosen-point');
+  expect(await page.locator('.chosen-point .point').textContent()).toBe('E1 SL');
+  expect(await page.locator('#reading-to').inputValue()).toBe('E1.N');
+  expect(said).toEqual([]);
+  await context.close();
+  await server.stop();
+});
