@@ -63,8 +63,12 @@ type Chosen = readonly [first: Point | undefined, second: Point | undefined, joi
 /** The report that rules out most, and one of what is as it should be that rules out the rest. */
 function beside(model: Model, points: readonly Point[], asShould: readonly Point[]): Chosen {
   const first = mostTelling(points);
-  const others = asShould.filter((p) => first && p !== first && narrows(model, first, p));
-  return [first, mostTelling(others), 'while'];
+  if (!first) return [undefined, undefined, 'while'];
+  const others = asShould.filter((p) => p !== first && narrows(model, first, p));
+  // A reading is set beside a reading of the same mode, where one tells enough.
+  const { kind, mode } = first.observation;
+  const alike = others.filter(({ observation: o }) => o.kind === kind && o.mode === mode);
+  return [first, mostTelling(alike) ?? mostTelling(others), 'while'];
 }
 
 /** For each of two faults the report that rules out most of those it alone accounts for. */

@@ -19,7 +19,7 @@ export interface Choice {
   readonly again: boolean;
   /** What it takes from where the engineer stands, change of mode and covers included. */
   readonly minutes: Minutes;
-  /** What it is expected to tell of the repair, bits. */
+  /** What it is expected to tell of the repair, bits; 0 where it is only read again. */
   readonly bits: number;
   /**
    * tell apart: what is likely now; make sure: the likeliest is all but certain, and this
@@ -68,7 +68,24 @@ export function chooseTest(
     }));
   const settled = (ranking.repairs[0]?.share ?? 0) >= SETTLED_SHARE;
   const likely = settled ? null : pick(likelyBelief(ranking), 'tell apart', LEAST_BITS);
-  return likely ?? pick(consistentBelief(ranking), 'make sure', 0);
+  const sure = likely ?? pick(consistentBelief(ranking), 'make sure', 0);
+  return sure ?? readAgain(model, allowed, doubted, cost);
+}
+
+/** The cheapest reading to take again where one stands against the rest, and nothing else tells. */
+function readAgain(
+  model: Model,
+  allowed: readonly number[],
+  doubted: ReadonlySet<number>,
+  cost: (test: Test) => number,
+): Choice | null {
+  const [test] = allowed
+    .filter((at) => doubted.has(at))
+    .map((at) => model.tests[at]!)
+    .sort((a, b) => cost(a) - cost(b));
+  return test
+    ? { test, minutes: minutes(cost(test)), bits: 0, again: true, aim: 'make sure' }
+    : null;
 }
 
 /** Tests answered against the likeliest explanation while at least three speak for it. */

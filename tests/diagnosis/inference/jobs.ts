@@ -1,0 +1,163 @@
+import { simulate } from '../../../src/circuit/index.ts';
+import type { Test } from '../../../src/diagnosis/index.ts';
+import { signaturesOf } from '../../../src/diagnosis/index.ts';
+import {
+  ANSWER_CODES,
+  ANSWERS,
+  askedBy,
+  type Case,
+  compactSignatures,
+  type Hypothesis,
+  Model,
+  next,
+  type Observation,
+  observe,
+  openCase,
+  type RankedRepair,
+  rank,
+} from '../../../src/diagnosis/inference/index.ts';
+import { testPairs } from '../../../src/wiring/index.ts';
+import { type Random, random, SEED } from '../../support/random.ts';
+import { loadSystem } from '../../systems/load.ts';
+
+/** The fixed seed, and a fresh one that the tests print in their names. */
+export const SEEDS = [SEED, Date.now() % 1_000_000] as const;
+
+const models = new Map<string, Model>();
+
+/** The model of a shipped system, made once a file. */
+export function modelOf(id: string): Model {
+  const known = models.get(id);
+  if (known) return known;
+  const simulation = simulate(loadSystem(id));
+  const signatures = signaturesOf(simulation, testPairs(simulation.network));
+  const model = new Model(simulation, compactSignatures(signatures));
+  models.set(id, model);
+  return model;
+}
+
+/** What an engineer reports who makes a listed test and gets the answer of a code. */
+export function reported(test: Test, code: number): Observation {
+  const answer = ANSWERS[code]!;
+  const { mode } = test;
+  const made =
+    test.kind === 'look'
+      ? { kind: test.kind, mode, outcome: test.outcome, answer }
+      : test.kind === 'fuse'
+        ? { kind: test.kind, mode, branch: test.branch, answer }
+        : test.kind === 'dead'
+          ? { kind: test.kind, mode, from: test.pair.from, to: test.pair.to, answer }
+          : {
+              kind: test.kind,
+              mode,
+              from: test.pair.from,
+              to: test.pair.to,
+              instrument: 'tester',
+              answer,
+            };
+  // The answer of a test is one of its kind's: the union cannot be told so piece by piece.
+  return made as Observation;
+}
+
+/** A voltage read with the tester, or another instrument. */
+export const live = (
+  mode: string,
+  from: string,
+  to: string,
+  answer: 'live' | 'dead' | 'between' | 'high',
+  instrument: 'tester' | 'multimeter' | 'low-impedance' = 'tester',
+): Observation => ({ kind: 'live', mode, from, to, instrument, answer });
+
+/** An outcome looked at. */
+export const look = (mode: string, outcome: string, seen: boolean): Observation => ({
+  kind: 'look',
+  mode,
+  outcome,
+  answer: seen ? 'seen' : 'not seen',
+});
+
+/** Faults that a listed test can find. */
+export const detectable = ({ singles }: Model): Hypothesis[] =>
+  singles.slice(0, -1).filter(({ row }) => row !== singles.at(-1)!.row);
+
+/** Some of a list, each once, in a random order; all of it when it is no longer. */
+export function some<T>(list: readonly T[], most: number, { below }: Random): T[] {
+  const left = [...list];
+  const taken: T[] = [];
+  while (taken.length < most && left.length > 0) taken.push(...left.splice(below(left.length), 1));
+  return taken;
+}
+
+/** Places of the looks in the first three modes that an engineer brings about. */
+export function firstLooks({ tests }: Model): number[] {
+  const modes = [...new Set(tests.flatMap((t) => (t.kind === 'look' ? t.mode : [])))].slice(0, 3);
+  return [...tests.keys()].filter((at) => {
+    const test = tests[at]!;
+    return test.kind === 'look' && modes.includes(test.mode);
+  });
+}
+
+/** Most proposals that a job follows. */
+const MOST_STEPS = 80;
+
+/**
+ * A job from its first looks to the last proposal, in a circuit whose answers are a row.
+ * @param misread place of the report, counted from the first look, that is given wrongly.
+ */
+export function job(
+  model: Model,
+  row: Uint8Array,
+  { misread = -1, pick = random(SEED) }: { misread?: number; pick?: Random } = {},
+): Case {
+  const answer = (of: Case, at: number): Case => {
+    const wrong = of.observations.length === misread;
+    const code = wrong ? otherAnswer(model.tests[at]!, row[at]!, pick) : row[at]!;
+    return observe(of, reported(model.tests[at]!, code));
+  };
+  let open = firstLooks(model).reduce(answer, openCase(model));
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const proposed = next(open);
+    if (!proposed) break;
+    open = answer(open, model.testAt.get(proposed.test.id)!);
+  }
+  return open;
+}
+
+const KINDS: Readonly<Record<Test['kind'], readonly (keyof typeof ANSWER_CODES)[]>> = {
+  look: ['seen', 'not seen'],
+  live: ['live', 'dead', 'between'],
+  dead: ['joined', 'resistance', 'open'],
+  fuse: ['intact', 'blown', 'wrong rating'],
+};
+
+/** Another answer to the same test. */
+function otherAnswer(test: Test, code: number, { pick }: Random): number {
+  const asked = askedBy(test);
+  const direct = asked.kind === 'live' && asked.current === 'dc';
+  const words = direct ? (['dc', 'no dc'] as const) : KINDS[test.kind];
+  return pick(words.map((word) => ANSWER_CODES[word]).filter((other) => other !== code));
+}
+
+/** Place of a repair that is right for a truth: the same repair, or the same answers. */
+export const placeOfTruth = (repairs: readonly RankedRepair[], truth: Hypothesis): number =>
+  repairs.findIndex(
+    ({ key, explanations }) =>
+      key === truth.repairKey ||
+      explanations.some(({ hypothesis: { row } }) => row && sameRow(row, truth.row!)),
+  );
+
+/**
+ * Whether the top is the truth or one of its ambiguity mates: the same repair, or among the
+ * likeliest that the top repair mends one with the same answers.
+ */
+export function onTop(of: Case, truth: Hypothesis): boolean {
+  const { key, explanations } = rank(of).repairs[0]!;
+  const most = explanations[0]!.share * (1 - 1e-6);
+  const mate = explanations.some(
+    ({ hypothesis: { row }, share }) => share >= most && row !== null && sameRow(row, truth.row!),
+  );
+  return key === truth.repairKey || mate;
+}
+
+export const sameRow = (a: Uint8Array, b: Uint8Array): boolean =>
+  a === b || a.every((code, i) => code === b[i]);

@@ -1,0 +1,106 @@
+import { expect, test } from 'vitest';
+import {
+  type Case,
+  next,
+  type Observation,
+  observe,
+  openCase,
+  rank,
+  reasons,
+  verdict,
+} from '../../../src/diagnosis/inference/index.ts';
+import { live, look, modelOf } from './jobs.ts';
+
+// Cases that every engineer knows: common practice, no source.
+
+const reporting = (id: string, ...observations: Observation[]): Case =>
+  observations.reduce(observe, openCase(modelOf(id)));
+
+/** Likeliest explanations that account for everything reported. */
+const explained = (of: Case) => rank(of).explanations.filter((e) => e.against.length === 0);
+
+/** Share of the explanations whose first fault has an id of this kind. */
+const shareOf = (of: Case, kind: RegExp): number =>
+  rank(of).explanations.reduce(
+    (sum, { hypothesis, share }) => sum + (kind.test(hypothesis.id) ? share : 0),
+    0,
+  );
+
+const LOOP = [
+  look('heating', 'B1.calling', true),
+  look('heating', 'E1.display', true),
+  look('heating', 'E1.burner', false),
+  live('heating', 'E1.call feed', 'E1.N', 'live'),
+  live('heating', 'E1.call return', 'E1.N', 'dead'),
+];
+const CONTACT = /^B1\/.*contact/;
+const WIRING = /^W3\./;
+
+test('call feed live, call return dead, the control shows a call: its contact or its wiring', () => {
+  const found = reporting('combi-two-wire', ...LOOP);
+  expect(shareOf(found, CONTACT) + shareOf(found, WIRING)).toBeGreaterThan(0.9);
+  expect(shareOf(found, CONTACT)).toBeGreaterThan(0.1);
+  expect(shareOf(found, WIRING)).toBeGreaterThan(0.1);
+  expect(reasons(found, rank(found).explanations[0]!).because).toBe(
+    'Because E1 call return reads dead while E1 call feed is live (Heating call).',
+  );
+});
+
+test('one reading at the control tells its contact from its wiring', () => {
+  const found = reporting('combi-two-wire', ...LOOP, live('heating', 'B1.COM', 'B1.E', 'live'));
+  const proposed = next(found)!;
+  expect(proposed.test.id).toMatch(/^live:B1\..*@heating$/);
+  expect(proposed.again).toBe(false);
+  expect(proposed.why).toBe(
+    'It tells “B1 control contact does not close” from “core BU of W3 out of E1 call return”.',
+  );
+  const contact = observe(found, live('heating', 'B1.NO', 'B1.E', 'dead'));
+  const wiring = observe(found, live('heating', 'B1.NO', 'B1.E', 'live'));
+  expect(shareOf(contact, CONTACT)).toBeGreaterThan(0.8);
+  expect(shareOf(wiring, WIRING)).toBeGreaterThan(0.8);
+  expect(reasons(wiring, rank(wiring).explanations[0]!).because).toBe(
+    'Because E1 call return reads dead while B1 NO to E is live (Heating call).',
+  );
+});
+
+test.each(['combi-condensate-pump', 'combi-wireless-condensate-pump'])(
+  '%s: boiler dark and reservoir full is no supply fault',
+  (id) => {
+    const found = reporting(
+      id,
+      look('condensate-high', 'E1.display', false),
+      look('condensate-high', 'M1.full', true),
+    );
+    const [top] = rank(found).repairs;
+    expect(top!.explanations[0]!.hypothesis.id).not.toMatch(/^(F1|Q1|W1|W2)\b/);
+    const silent = observe(found, look('condensate-high', 'M1.running', false));
+    expect(rank(silent).repairs[0]!.explanations[0]!.hypothesis.id).toMatch(/^M1\//);
+  },
+);
+
+test.each(['combi-two-wire', 'combi-wireless', 'combi-wireless-condensate-pump'])(
+  '%s: live on both sides of the boiler and dead across it is a neutral lost',
+  (id) => {
+    const boiler = [
+      live('standby', 'E1.L', 'E1.N', 'dead'),
+      live('standby', 'E1.L', 'E1.E', 'live'),
+      live('standby', 'E1.N', 'E1.E', 'live'),
+    ];
+    const found = reporting(id, ...boiler);
+    expect(explained(found).length).toBeGreaterThan(0);
+    for (const { hypothesis } of rank(found).explanations.slice(0, 3))
+      expect(hypothesis.id).toMatch(/\.BU[@:]|neutral/);
+  },
+);
+
+test('receiver and boiler dead with the spur live: fed through the control is among the causes', () => {
+  const found = reporting(
+    'combi-wireless',
+    look('standby', 'E1.display', false),
+    look('standby', 'K1.lamp', false),
+    live('standby', 'Q1.load L', 'Q1.load N', 'live'),
+  );
+  const causes = explained(found).map(({ hypothesis }) => hypothesis.id);
+  expect(causes).toContain('W2.BN@2:fed from E1.call return');
+  expect(verdict(found).kind).toBe('fits');
+});
