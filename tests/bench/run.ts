@@ -1,9 +1,10 @@
 /**
  * `npm run bench`: how long the engine and ngspice take over the same circuits, side by side
- * in one run. Nothing is asserted: times are the machine's, and a busy one doubles them.
+ * in one run; then how long a job's answers take in a browser. Nothing is asserted: times are the machine's, and a busy one doubles them.
  *
  *     node tests/bench/run.ts [--repeats N]
  */
+import { existsSync } from 'node:fs';
 import { cpus } from 'node:os';
 import {
   INSTRUMENTS,
@@ -17,6 +18,7 @@ import {
 import { shippedNetworks } from '../support/content.ts';
 import { ngspice, startNgspice } from '../support/ngspice.ts';
 import { random, SEED } from '../support/random.ts';
+import { jobTable } from './job.ts';
 import { median, table } from './table.ts';
 
 const WARM_UP = 3;
@@ -146,3 +148,9 @@ all modes     every mode brought to rest, from a network built before
 Medians of ${REPEATS} repeats of every mode, the two taking turns, after ${WARM_UP} to warm up.
 Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model.trim() ?? 'unknown processor'}
 `);
+
+process.stdout.write(
+  existsSync('dist/job/index.html')
+    ? `\n${await jobTable()}`
+    : '\nThe job is measured on the built site: npm run build\n',
+);

@@ -96,7 +96,10 @@ function Cause({ desk, repair, first, count }: CauseProps) {
         )}
         {top.hazard && <Caution>{top.hazard}</Caution>}
         <p class="repair">
-          <b>Repair</b> {repair.repair}
+          <b>Repair</b> {repair.repair}{' '}
+          {!repair.sound && (
+            <a href={href('/procedures/safe-isolation/')}>Isolated and proved dead first</a>
+          )}
         </p>
         {!repair.sound && (
           <button

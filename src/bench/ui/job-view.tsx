@@ -39,7 +39,7 @@ export function JobView({ desk, state, job, onExport }: Props) {
           </button>
         )}
         <a class="job-system" href={href(`/systems/${job.system}/`)}>
-          {job.systemTitle}
+          {jobTitle(job) === job.systemTitle ? 'Its page' : job.systemTitle}
         </a>
       </header>
       <p role="status" class="said">
@@ -112,12 +112,14 @@ function useTicks(holds: string): [ReadonlySet<string>, (key: string, done: bool
   return [keys, onTick];
 }
 
-/** Scrolls to the top when another page is shown. */
+/** Goes to the top when another page is shown. */
 function useTopOf(page: string): void {
   const shown = useRef(page);
   useEffect(() => {
     if (shown.current === page) return;
     shown.current = page;
+    // What was touched is gone: whoever reads by ear goes on at the head of what came.
+    document.querySelector<HTMLElement>('#main')?.focus({ preventScroll: true });
     scrollTo({ top: 0 });
   });
 }

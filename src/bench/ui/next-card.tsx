@@ -5,6 +5,7 @@ import { addEntry, type Job } from '../job.ts';
 import { fuseIn, itemIn, modeIn, outcomeIn, refOf, type Sheet } from '../sheet.ts';
 import { ANSWER_WORDS, capital, minutesText, pairText, shareText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
+import { Caution, href } from './parts.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -53,6 +54,7 @@ export function NextCard({ desk, state, job, sheet }: Props) {
       <p>
         <span class="quiet">{whyText(next)}</span>
       </p>
+      <ActCaution kind={asked.kind} />
       <Answers next={next} />
       {asked.kind === 'look' && (
         <button
@@ -99,6 +101,20 @@ function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest
     </>
   );
 }
+
+/** What the test's own act asks for, already where it is proposed. */
+const ActCaution = ({ kind }: Pick<NextTest['asked'], 'kind'>) =>
+  kind === 'look' ? null : kind === 'live' ? (
+    <Caution>
+      Live work, for those competent in it: tester proved, probes as GS38 asks.{' '}
+      <a href={href('/procedures/live-tests/')}>Live tests</a>
+    </Caution>
+  ) : (
+    <Caution>
+      Only isolated, locked off and proved dead.{' '}
+      <a href={href('/procedures/safe-isolation/')}>Safe isolation</a>
+    </Caution>
+  );
 
 /** What to expect of a sound system, and what each answer would leave. */
 const Answers = ({ next: { asked, answers, due } }: { next: NextTest }) => (

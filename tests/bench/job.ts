@@ -1,0 +1,180 @@
+/**
+ * How long a job's answers take on a phone's processor: the engine's own work and the page's,
+ * each on a main thread slowed four times in a real browser.
+ *
+ *     node tests/bench/job.ts [folder of a built site]
+ */
+import { build } from 'esbuild';
+import type { Page } from 'playwright-core';
+import { launch, openTab, serveFolder } from '../browser/harness.ts';
+import { median, table } from './table.ts';
+
+/** How many times slower than this machine the phone is taken to be. */
+const SLOWER = 4;
+const SYSTEM = 'system-boiler-condensate-pump';
+
+/** What is measured, milliseconds. */
+interface Times {
+  readonly what: string;
+  readonly engine: readonly number[];
+}
+
+/** The engine as one script that hangs itself on the page. */
+async function engineScript(): Promise<string> {
+  const { outputFiles } = await build({
+    stdin: {
+      contents: "import { Engine } from './src/bench/engine.ts'; globalThis.Engine = Engine;",
+      resolveDir: process.cwd(),
+      loader: 'ts',
+    },
+    bundle: true,
+    minify: true,
+    format: 'iife',
+    target: 'es2022',
+    write: false,
+    treeShaking: true,
+  });
+  return outputFiles[0]!.text;
+}
+
+async function slow(page: Page): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
+}
+
+/** The engine alone: from an entry to its ranking, and to the next test. */
+async function engineTimes(page: Page, site: string): Promise<Times[]> {
+  await page.goto(`${site}job/`);
+  await page.evaluate(await engineScript());
+  await slow(page);
+  return page.evaluate(async (system) => {
+    type Entry = { id: string; observation: Record<string, unknown> };
+    const { Engine } = globalThis as unknown as {
+      Engine: new (
+        data: unknown,
+      ) => {
+        find: (request: unknown) => unknown;
+        next: (request: unknown) => { asked: Record<string, unknown> } | null | undefined;
+        due: (asked: unknown) => { answer: string };
+        warm: (asked: unknown) => Iterable<void>;
+      };
+    };
+    const data = await (await fetch(`./${system}.json`)).json();
+    const started = performance.now();
+    const engine = new Engine(data);
+    const opening = performance.now() - started;
+    const ranking: number[] = [];
+    const next: number[] = [];
+    const entries: Entry[] = [];
+    const timed = (observation: Record<string, unknown>, into: number[]) => {
+      entries.push({ id: String(entries.length), observation });
+      const request = { entries: [...entries], mode: observation.mode, pairs: false };
+      const start = performance.now();
+      engine.find(request);
+      into.push(performance.now() - start);
+      const ranked = performance.now();
+      const proposed = engine.next(request);
+      next.push(performance.now() - ranked);
+      return proposed;
+    };
+    // A burner that stays out, then whatever is proposed, each answered as a sound system does.
+    let proposed = timed(
+      { kind: 'look', mode: 'heating', outcome: 'E1.burner', answer: 'not seen' },
+      ranking,
+    );
+    while (proposed && entries.length < 20) {
+      const { current, ...asked } = proposed.asked;
+      const { answer } = engine.due(proposed.asked);
+      proposed = timed({ ...asked, answer }, ranking);
+    }
+    // A reading that no list foresaw: worked out while the probes go on, then entered.
+    const asked = {
+      kind: 'live',
+      mode: 'heating',
+      from: 'X1.7',
+      to: 'X1.2',
+      instrument: 'multimeter',
+      current: 'ac',
+    };
+    const preparing = performance.now();
+    for (const _ of engine.warm(asked));
+    const prepared = performance.now() - preparing;
+    const { current, ...rest } = asked;
+    const typed: number[] = [];
+    timed({ ...rest, answer: { volts: 87, current: 'ac' } }, typed);
+    return [
+      { what: 'system opened', engine: [opening] },
+      { what: 'entry to ranking', engine: ranking },
+      { what: 'ranking to next test', engine: next },
+      { what: 'preparing a reading on no list', engine: [prepared] },
+      { what: 'that reading to its ranking', engine: typed },
+    ];
+  }, SYSTEM);
+}
+
+/** The page: from the tap on an answer to the new ranking on the screen, worker and all. */
+async function pageTimes(page: Page, site: string): Promise<number[]> {
+  await page.goto(`${site}job/?system=${SYSTEM}`);
+  await page.click('.job-bar .main-act');
+  await page.waitForSelector('.outcome');
+  await page.click('.job-tabs >> text=Causes');
+  await page.waitForSelector('.two-acts button');
+  await slow(page);
+  const times: number[] = [];
+  for (let i = 0; i < 12; i++) {
+    const shown = await page.evaluate(
+      () =>
+        new Promise<number | null>((resolve) => {
+          const act = document.querySelector<HTMLElement>('.two-acts button');
+          if (!act) {
+            resolve(null);
+            return;
+          }
+          const status = document.querySelector('#causes-title + [role=status]')!;
+          const before = status.textContent;
+          const start = performance.now();
+          const watch = () => {
+            if (status.textContent === before) requestAnimationFrame(watch);
+            else resolve(performance.now() - start);
+          };
+          act.click();
+          watch();
+        }),
+    );
+    if (shown === null) break;
+    times.push(shown);
+    await page.waitForTimeout(600);
+  }
+  return times;
+}
+
+/** Measures everything and says it as a table. */
+export async function jobTable(folder = 'dist'): Promise<string> {
+  const server = await serveFolder(folder);
+  const chromium = await launch();
+  const tab = await openTab(chromium.browser, { bypassCSP: true, serviceWorkers: 'block' });
+  const engine = await engineTimes(tab.page, server.address);
+  const page = await pageTimes(await tab.page.context().newPage(), server.address);
+  await chromium.close();
+  await server.stop();
+  const row = (what: string, times: readonly number[]) => [
+    what,
+    `${times.length}`,
+    median(times).toFixed(0),
+    Math.max(...times).toFixed(0),
+  ];
+  return `${table(
+    ['job, processor slowed 4×', 'times', 'median ms', 'most ms'],
+    [
+      ...engine.map(({ what, engine: times }) => row(what, times)),
+      row('tap to new ranking on screen', page),
+    ],
+  )}
+
+On ${SYSTEM}, the largest system. All but the last row: the engine
+on a slowed main thread. Last row: the page slowed, its engine's worker not, for the browser
+slows no worker; the first row's entry to ranking is what a slow worker adds.
+`;
+}
+
+if (import.meta.main) process.stdout.write(await jobTable(process.argv[2]));
