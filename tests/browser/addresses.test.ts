@@ -36,19 +36,3 @@ describe('search leads somewhere', () => {
     expect(leadingNowhere(addresses)).toEqual([]);
   });
 });
-
-test('every link of every page leads somewhere', () => {
-  const broken: [string, string][] = [];
-  for (const [path, html] of pages)
-    for (const [, href] of html.matchAll(/<a\b[^>]*\shref="([^"]*)"/g)) {
-      const { origin, pathname, hash } = new URL(href!, `https://site.example/${path}`);
-      if (origin !== 'https://site.example') continue;
-      if (/^\/(data|schemas)\//.test(pathname)) {
-        readFileSync(join(DIST, pathname));
-        continue;
-      }
-      const fragment = hash === '#' ? '' : hash;
-      if (leadingNowhere([pathname.slice(1) + fragment]).length > 0) broken.push([path, href!]);
-    }
-  expect(broken).toEqual([]);
-});
