@@ -16,8 +16,12 @@ interface Found {
 }
 
 /** A phone: its own profile, touched and never clicked, with the site's own policy in force. */
-async function phone(chromium: TestBrowser): Promise<{ context: BrowserContext; said: string[] }> {
+async function phone(
+  chromium: TestBrowser,
+  colorScheme: 'light' | 'dark',
+): Promise<{ context: BrowserContext; said: string[] }> {
   const context = await chromium.browser.newContext({
+    colorScheme,
     viewport: PHONE,
     hasTouch: true,
     isMobile: true,
@@ -89,7 +93,7 @@ describe('a whole job, offline, one hand', () => {
   let file: string;
 
   beforeAll(async () => {
-    tab = await phone(chromium);
+    tab = await phone(chromium, 'light');
     const server = await serveFolder();
     site = server.address;
     page = await tab.context.newPage();
@@ -266,7 +270,7 @@ describe('a whole job, offline, one hand', () => {
   });
 
   test('comes whole into a fresh profile; damaged files change nothing', async () => {
-    const other = await phone(chromium);
+    const other = await phone(chromium, 'dark');
     const server = await serveFolder();
     const fresh = await other.context.newPage();
     await fresh.goto(`${server.address}job/`);
@@ -301,7 +305,7 @@ describe('a whole job, offline, one hand', () => {
 });
 
 test('with storage refused it says so, works in memory and offers the export', async () => {
-  const { context, said } = await phone(chromium);
+  const { context, said } = await phone(chromium, 'dark');
   const server = await serveFolder();
   await context.addInitScript(() =>
     Object.defineProperty(globalThis, 'indexedDB', {
@@ -320,6 +324,15 @@ test('with storage refused it says so, works in memory and offers the export', a
     /keeps nothing here.*Export it/,
   );
   await see(page, 'Heating call', 'Burner out');
+  await isSound(page);
+  await turnTo(page, 'Causes');
+  await page.waitForSelector('.next-card h2');
+  await isSound(page);
+  await turnTo(page, 'Readings');
+  await page.tap('text=Take a reading');
+  await pick(page, 'E1', 'L');
+  await isSound(page);
+  await page.tap('text=Leave without entering');
   await turnTo(page, 'Record');
   const download = page.waitForEvent('download');
   await page.tap('.record-acts >> text=Export');
@@ -332,7 +345,7 @@ test('with storage refused it says so, works in memory and offers the export', a
 });
 
 test('the diagram picks a terminal', async () => {
-  const { context, said } = await phone(chromium);
+  const { context, said } = await phone(chromium, 'dark');
   const server = await serveFolder();
   const page = await context.newPage();
   await page.goto(`${server.address}job/?system=${SYSTEM}`);
