@@ -38,7 +38,8 @@ export interface Runs {
   readonly doublesProposed: number;
 }
 
-const PATIENCE = 120_000;
+/** Milliseconds: one test takes 20 s where it has a core to itself. */
+const PATIENCE = 300_000;
 /** Share of jobs with a misreading that must keep the truth among the first three repairs. */
 const KEPT = 0.95;
 /**
@@ -98,7 +99,7 @@ export function proveInference(ids: readonly string[], runs: Runs): void {
   }
 }
 
-/** With the fixed seed alone: a search for pairs takes a second, and a few fresh ones prove little. */
+/** With the fixed seed alone: a search for pairs takes a second, and few fresh ones prove little. */
 function proveDoubles(ids: readonly string[], order: Order, count: number): void {
   test(
     `${ids[0]} and the like, seed ${SEED}: two faults, reported ${order}, are among the first five`,
@@ -118,9 +119,9 @@ function proveDoubles(ids: readonly string[], order: Order, count: number): void
       }
       const told = missing.join('\n');
       expect(all).toBe(count * ids.length);
-      expect(all - missing.length, told).toBeGreaterThanOrEqual(PAIRED.found * all);
+      expect(all - missing.length, told).toBeGreaterThanOrEqual(Math.floor(PAIRED.found * all));
       expect(all - missing.length + untold, told).toBeGreaterThanOrEqual(
-        PAIRED.foundOrUntold * all,
+        Math.floor(PAIRED.foundOrUntold * all),
       );
     },
     PATIENCE,
