@@ -1,7 +1,5 @@
-import { evidenceOf } from './evidence.ts';
 import { explain, type Reasons, whyNext } from './explain.ts';
 import type { Hypothesis } from './hypothesis.ts';
-import { ALLOWED_MISREADINGS } from './likely.ts';
 import type { Model } from './model.ts';
 import { type Choice, chooseTest, type Standing } from './next.ts';
 import type { Observation } from './observation.ts';
@@ -22,9 +20,6 @@ interface Found {
   readonly pairs: readonly Hypothesis[];
   readonly ranking: Ranking;
 }
-
-/** Pairs of repairs that explain everything, below which others are looked for. */
-const ENOUGH_PAIRS = 4;
 
 /** What was worked out, by the observations of a case: ranking and asking what is next share it. */
 const worked = new WeakMap<readonly Observation[], Found>();
@@ -96,30 +91,13 @@ export const verdict = (of: Case): Verdict => verdictOf(rank(of), of.observation
 export const reasons = ({ model, observations }: Case, explanation: Explanation): Reasons =>
   explain(model, explanation, observations);
 
-function workedOut({ model, observations, before }: Case): Found {
+function workedOut({ model, observations }: Case): Found {
   const known = worked.get(observations);
   if (known) return known;
-  // Only what was asked of the case before is made use of: a saved job opens with one search.
-  const earlier = before && worked.get(before.observations);
-  const pairs = needsPairs(model, observations)
-    ? pairsAfter(model, observations, earlier?.pairs ?? [])
-    : [];
+  const pairs = needsPairs(model, observations) ? pairsFor(model, observations) : [];
   const found = { pairs, ranking: rankAll(model, observations, pairs) };
   worked.set(observations, found);
   return found;
-}
-
-/** Pairs as found before, while enough of them still explain everything; else found anew. */
-function pairsAfter(
-  model: Model,
-  observations: readonly Observation[],
-  pairs: readonly Hypothesis[],
-): readonly Hypothesis[] {
-  const evidence = observations.map((observation) => evidenceOf(model, observation));
-  const misread = pairs.map((pair) => evidence.filter(({ of }) => !of(pair).agrees).length);
-  const fewest = Math.min(ALLOWED_MISREADINGS, ...misread);
-  const repairs = new Set(pairs.flatMap((p, i) => (misread[i] === fewest ? p.repairKey : [])));
-  return repairs.size >= ENOUGH_PAIRS ? pairs : pairsFor(model, observations);
 }
 
 function placesOf(observation: Observation): string[] {

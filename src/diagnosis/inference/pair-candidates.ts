@@ -42,7 +42,7 @@ export function groupedFaults(
   return [...groups.values()].flatMap((members) => {
     const sorted = unlikeFirst(
       members.toSorted((a, b) => singles[b]!.prior - singles[a]!.prior),
-      (at) => singles[at]!.row,
+      (at) => singles[at]!.repairKey,
     );
     const at = sorted[0]!;
     const marks = [...predicted.keys()].filter((o) => predicted[o]![at] !== predicted[o]![sound]);
@@ -53,7 +53,7 @@ export function groupedFaults(
 }
 
 /** The same with one of each kind before the second of any. */
-function unlikeFirst<T>(values: readonly T[], kindOf: (value: T) => unknown): T[] {
+export function unlikeFirst<T>(values: readonly T[], kindOf: (value: T) => unknown): T[] {
   const seen = new Map<unknown, number>();
   const turns = values.map((value) => {
     const turn = seen.get(kindOf(value)) ?? 0;
@@ -113,6 +113,10 @@ function hiddenGain({ log, agrees }: Evidence, codes: Uint8Array, a: number, b: 
   return HIDDEN_LOG - log[b]!;
 }
 
+/** Whether two faults can be in one circuit and need two repairs. */
+export const canBeTogether = (a: Hypothesis, b: Hypothesis): boolean =>
+  a.repairKey !== b.repairKey && compose(a.faults[0]!.edit, b.faults[0]!.edit);
+
 /**
  * Twos of two groups that can be in one circuit and need two repairs, up to `most`, the
  * likeliest of each group first.
@@ -128,7 +132,7 @@ export function twos(
     for (let i = Math.max(0, sum - bs.length + 1); i <= Math.min(sum, as.length - 1); i++) {
       const [a, b] = [as[i]!, bs[sum - i]!];
       if (as === bs && i >= sum - i) continue;
-      if (a.repairKey === b.repairKey || !compose(a.faults[0]!.edit, b.faults[0]!.edit)) continue;
+      if (!canBeTogether(a, b)) continue;
       found.push([a, b]);
       if (found.length === most) break;
     }

@@ -4,12 +4,14 @@ import { PRIOR } from './likely.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import {
+  canBeTogether,
   type Group,
   type GroupPair,
   groupedFaults,
   likeliestGroups,
   pairCandidates,
   twos,
+  unlikeFirst,
 } from './pair-candidates.ts';
 import { questionOf } from './question.ts';
 
@@ -22,18 +24,15 @@ const BUDGET = {
   work: 320_000,
   /** Trials of any system at least and at most. */
   least: 200,
-  most: 1500,
+  most: 700,
   /** Share of the trials spent on the pairs of groups that the estimate puts first. */
   estimated: 0.3,
   /** Share spent, when that is spent, on anchors with others beside them. */
   anchored: 0.65,
   /** Faults that explain most alone or in a pair. */
   anchors: 4,
-  /** Pairs of groups, of those the estimate puts first, of which more faults are tried. */
-  foremost: 6,
-  /** Pairs of faults simulated of two groups at first, and of those that fit best. */
+  /** Pairs of faults tried of two groups before those that fit best are varied. */
   first: 2,
-  widened: 16,
   /** Pairs handed over. */
   kept: 40,
 } as const;
@@ -43,6 +42,9 @@ const HOPELESS = 14;
 
 interface Tried {
   readonly groups: GroupPair;
+  /** One of the first group, one of the second. */
+  readonly a: Hypothesis;
+  readonly b: Hypothesis;
   readonly pair: Hypothesis;
   /** Logarithm of prior and likelihood. */
   readonly log: number;
@@ -63,27 +65,39 @@ export function pairsFor(model: Model, observations: readonly Observation[]): Hy
   let most = Number.NEGATIVE_INFINITY;
   const trials = trialsFor(model);
   const tried = new Map<string, Tried>();
-  const attempt = (pairs: Iterable<GroupPair>, each: number, share: number) => {
+  const attempt = (groups: GroupPair, a: Hypothesis, b: Hypothesis) => {
+    const bare = inOrder(model, a, b);
+    if (tried.has(bare.id) || !canBeTogether(a, b)) return;
+    const log = believed(model.onTrial(bare), evidence, most - HOPELESS);
+    most = Math.max(most, log);
+    tried.set(bare.id, { groups, a, b, pair: bare, log });
+  };
+  const attemptFirst = (pairs: readonly GroupPair[], share: number) => {
     for (const pair of pairs) {
-      for (const [a, b] of twos(pair.a.members, pair.b.members, each)) {
+      for (const [a, b] of twos(pair.a.members, pair.b.members, BUDGET.first)) {
         if (tried.size >= trials * share) return;
-        const bare = inOrder(model, a, b);
-        if (tried.has(bare.id)) continue;
-        const log = believed(model.onTrial(bare), evidence, most - HOPELESS);
-        most = Math.max(most, log);
-        tried.set(bare.id, { groups: pair, pair: bare, log });
+        attempt(pair, a, b);
       }
     }
   };
   const best = () => [...tried.values()].sort((x, y) => y.log - x.log);
-  attempt(candidates.slice(0, BUDGET.foremost), BUDGET.widened, BUDGET.estimated);
-  attempt(candidates, BUDGET.first, BUDGET.estimated);
+  attemptFirst(candidates, BUDGET.estimated);
   const anchors = anchorsOf(groups, best());
-  const beside = candidates.filter(({ a, b }) => anchors.includes(a) || anchors.includes(b));
-  attempt(beside, BUDGET.first, BUDGET.anchored);
-  attempt(new Set(best().map((one) => one.groups)), BUDGET.widened, 1);
-  return best()
+  attemptFirst(
+    candidates.filter(({ a, b }) => anchors.includes(a) || anchors.includes(b)),
+    BUDGET.anchored,
+  );
+  const varied = new Set<Tried>();
+  while (tried.size < trials) {
+    const one = best().find((t) => !varied.has(t) && t.log > most - HOPELESS);
+    if (!one) break;
+    varied.add(one);
+    for (const a of one.groups.a.members) attempt(one.groups, a, one.b);
+    for (const b of one.groups.b.members) attempt(one.groups, one.a, b);
+  }
+  return unlikeFirst(best(), ({ pair }) => pair.repairKey)
     .slice(0, BUDGET.kept)
+    .sort((x, y) => y.log - x.log)
     .map(({ pair }) => model.withRow(pair));
 }
 
