@@ -1,7 +1,7 @@
 import type { Job } from './job.ts';
 import { provingCount, provingModes, provingReadings } from './proving.ts';
 import type { Sheet } from './sheet.ts';
-import { answerText, capital, clauseText, modeTitle, subjectText } from './words.ts';
+import { answerText, capital, clauseText, lowerFirst, modeTitle, subjectText } from './words.ts';
 
 /** A reading before and after a repair, as the record's table holds it. */
 export interface RecordRow {
@@ -80,7 +80,7 @@ type Look = ReturnType<typeof provingModes>[number]['looks'][number];
 
 function saidOf(sheet: Sheet, mode: string, { outcome, found }: Look): string {
   const observation = { kind: 'look', mode, outcome: outcome.id, answer: found! } as const;
-  return `${outcome.item} ${answerText(sheet, observation)}`;
+  return `${outcome.item} ${lowerFirst(answerText(sheet, observation))}`;
 }
 
 /** The record as plain text, for the phone's own share sheet. */

@@ -13,6 +13,7 @@ import {
 import { Job as JobSchema } from '../../src/bench/job-schema.ts';
 import { provingReadings } from '../../src/bench/proving.ts';
 import { recordOf, recordText } from '../../src/bench/record.ts';
+import { lowerFirst } from '../../src/bench/words.ts';
 import type { Observation } from '../../src/diagnosis/inference/index.ts';
 import { benchOf } from './systems.ts';
 
@@ -104,8 +105,8 @@ describe('the record', () => {
     const { proved: so, astray, open } = recordOf(sheet, proved);
     const seen = engine.sheet.outcomes.find(({ id }) => id === 'E1.burner')!.title;
     const titleOf = (id: string) => sheet.modes.find((mode) => mode.id === id)!.title;
-    expect(so).toEqual([`${titleOf('heating')}: E1 ${seen}`]);
-    expect(astray).toEqual([`${titleOf('standby')}: E1 ${seen}`]);
+    expect(so).toEqual([`${titleOf('heating')}: E1 ${lowerFirst(seen)}`]);
+    expect(astray).toEqual([`${titleOf('standby')}: E1 ${lowerFirst(seen)}`]);
     expect(open).toContain(titleOf('heating'));
   });
 

@@ -18,12 +18,12 @@ export function JobSheet({ job, sheet, picture }: Props) {
   const { all, proved } = provingCount(provingModes(sheet, job));
   return (
     <article class="job-sheet" aria-label="The record as it prints">
-      <header class="title-block">
-        <div class="title-cell">
+      <header class="sheet-head">
+        <div class="sheet-title">
           <h3>{job.name || 'Job record'}</h3>
           <p>{job.systemTitle}</p>
         </div>
-        <dl class="particulars">
+        <dl class="sheet-particulars">
           <div class="wide">
             <dt>Place</dt>
             <dd>{job.place || '–'}</dd>
@@ -43,6 +43,10 @@ export function JobSheet({ job, sheet, picture }: Props) {
           <div>
             <dt>Wiring version</dt>
             <dd>{job.wiring}</dd>
+          </div>
+          <div class="signed">
+            <dt>Signed</dt>
+            <dd>&nbsp;</dd>
           </div>
         </dl>
       </header>

@@ -73,7 +73,7 @@ export function NextCard({ desk, state, job, sheet }: Props) {
 const whyText = ({ why, minutes, asked }: NextTest): string =>
   asked.kind === 'look'
     ? `${why} It costs nothing to look.`
-    : `${why} About ${minutesText(minutes)}.`;
+    : `${why} It takes ${minutesText(minutes)}.`;
 
 function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest }) {
   const ref = refOf(
