@@ -34,3 +34,36 @@ export interface SearchProblem {
   readonly placeMinutes: readonly number[];
   readonly start: { readonly mode: number; readonly opened: readonly number[] };
 }
+
+/** A test to take, and what each answer leads to; or an end. */
+export type SearchTree = SearchStep | SearchLeaf;
+
+export interface SearchStep {
+  readonly kind: 'test';
+  /** Index of the test. */
+  readonly test: number;
+  /** Indices of the faults still open before it, ascending. */
+  readonly faults: readonly number[];
+  /** One branch for each answer that the open faults give, by ascending code. */
+  readonly branches: readonly { readonly answer: number; readonly next: SearchTree }[];
+}
+
+export interface SearchLeaf {
+  readonly kind: 'end';
+  /** Faults that share one repair, or that no test tells apart; ascending. */
+  readonly faults: readonly number[];
+}
+
+export interface SearchResult {
+  readonly tree: SearchTree;
+  /** Expected minutes of the tree, weights taken as probabilities. */
+  readonly minutes: number;
+  /** No tree takes fewer expected minutes than this. */
+  readonly lowerBound: number;
+  /** Whether no tree takes fewer minutes than the one found. */
+  readonly proven: boolean;
+  /** Share of the tree's minutes not proven necessary: 0 when proven, 0.1 for ten per cent. */
+  readonly gap: number;
+  /** States expanded: the same for the same problem and budget on every machine. */
+  readonly expanded: number;
+}

@@ -1,0 +1,300 @@
+import { huffman } from './coding.ts';
+import { numbered, type Reduced, type ReducedTest } from './reduce.ts';
+import type { Split } from './splits.ts';
+
+/** How far the tests that split some bundles reach, of those that take some minutes at least. */
+export interface Reach {
+  /** Most answers of one test. */
+  readonly arity: number;
+  /** Bundles without which no test has more than two answers. */
+  readonly rare: Uint16Array;
+}
+
+/** No reach known: any test may split anything. */
+const UNKNOWN: Reach = {
+  arity: 65_535,
+  rare: new Uint16Array(),
+};
+
+interface Entries {
+  /** Minutes to come to a room, ascending. */
+  readonly minutes: number[];
+  /** For each of these, bundles alike in every room that is cheaper to come to. */
+  readonly labels: Uint16Array[];
+}
+
+/**
+ * Lower bounds for one problem. What they return is weighed: expected minutes times the
+ * weight of the bundles. Minutes for readings and minutes for entering rooms, that is for
+ * changes of mode and openings, are bounded apart and add up.
+ */
+export class Bounds {
+  readonly #problem: Reduced;
+  /** Minutes that tests take, ascending, without 0. */
+  readonly #levels: readonly number[];
+  readonly #levelsIn: readonly { level: number; labels: Uint16Array }[][];
+  readonly #rooms: readonly { mode: number; place: number; phase: number; labels: Uint16Array }[];
+  readonly #entries = new Map<number, Entries>();
+  readonly #phases: number;
+  readonly #isFree: boolean;
+  readonly #next: Int32Array;
+  readonly #head: Int32Array;
+  readonly #byRepair: Float64Array;
+  readonly #leaves: Float64Array;
+  readonly #isRare: Uint8Array;
+  readonly #repair: Int32Array;
+
+  constructor(problem: Reduced, phases: number) {
+    const { tests, count } = problem;
+    this.#problem = problem;
+    this.#phases = phases;
+    this.#levels = [...new Set(tests.map((test) => test.minutes))]
+      .filter((minutes) => minutes > 0)
+      .sort((a, b) => a - b);
+    this.#levelsIn = Array.from({ length: phases }, (_, phase) => {
+      const open = tests.filter((test) => test.phase >= phase);
+      return this.#levels.flatMap((minutes, level) =>
+        open.some((test) => test.minutes === minutes)
+          ? [
+              {
+                level,
+                labels: labelled(
+                  count,
+                  open.filter((test) => test.minutes < minutes),
+                ),
+              },
+            ]
+          : [],
+      );
+    });
+    const rooms = Map.groupBy(tests, ({ mode, place, phase }) => `${mode} ${place} ${phase}`);
+    this.#rooms = [...rooms.values()].map((room) => {
+      const { mode, place, phase } = room[0]!;
+      return { mode, place, phase, labels: labelled(count, room) };
+    });
+    this.#isFree = problem.modeMinutes.length === 1 && tests.every((test) => test.place < 0);
+    this.#next = new Int32Array(count);
+    this.#head = new Int32Array(count).fill(-1);
+    this.#byRepair = new Float64Array(count);
+    this.#leaves = new Float64Array(count);
+    this.#isRare = new Uint8Array(count);
+    this.#repair = new Int32Array(count);
+  }
+
+  /** How far the tests behind some splits reach, level by level of {@link readings}. */
+  reachOf(splits: readonly Split[]): Reach[] {
+    const { tests, weights } = this.#problem;
+    const reaches: Reach[] = [];
+    let before = -1;
+    for (const minutes of this.#levels) {
+      const able = splits.filter((split) =>
+        split.tests.some((test) => tests[test]!.minutes >= minutes),
+      );
+      if (able.length !== before) reaches.push(reach(able, weights));
+      else reaches.push(reaches.at(-1)!);
+      before = able.length;
+    }
+    return reaches;
+  }
+
+  /**
+   * Readings that any tree must pay for.
+   *
+   * The minutes of a test are the sum of its steps up the ladder of levels. For the step to
+   * a level only tests at or above it pay; let those below tell all they can for nothing,
+   * and within what is then still alike every tree is a code for the repairs: it takes no
+   * fewer tests than Huffman's, which in turn is no less than the entropy.
+   */
+  readings(members: readonly number[], reaches: readonly Reach[], phase: number): number {
+    let minutes = 0;
+    let before = 0;
+    for (const { level, labels } of this.#levelsIn[phase]!) {
+      const step = this.#levels[level]! - before;
+      minutes += step * this.#testsWithin(members, labels, reaches[level] ?? UNKNOWN);
+      before = this.#levels[level]!;
+    }
+    return minutes;
+  }
+
+  #testsWithin(members: readonly number[], labels: Uint16Array, reach: Reach): number {
+    const next = this.#next;
+    const head = this.#head;
+    for (let i = members.length - 1; i >= 0; i--) {
+      const label = labels[members[i]!]!;
+      next[i] = head[label]!;
+      head[label] = i;
+    }
+    for (const bundle of reach.rare) this.#isRare[bundle] = 1;
+    let tests = 0;
+    for (let i = 0; i < members.length; i++) {
+      const label = labels[members[i]!]!;
+      const first = head[label]!;
+      if (first < 0) continue;
+      head[label] = -1;
+      tests += this.#testsFor(members, first, reach);
+    }
+    for (const bundle of reach.rare) this.#isRare[bundle] = 0;
+    return tests;
+  }
+
+  /**
+   * Least tests for the members in the list that starts at `first`, weighed. Rare bundles
+   * may be left out, a tree without them being no dearer: they still take one test each.
+   */
+  #testsFor(members: readonly number[], first: number, reach: Reach): number {
+    const leaves = this.#leaves;
+    const count = this.#gather(members, first, false);
+    if (count < 2) return 0;
+    let weight = 0;
+    for (let i = 0; i < count; i++) weight += leaves[i]!;
+    if (count === 2) return weight;
+    const { arity, rare } = reach;
+    const all = huffman(leaves, count, arity);
+    if (rare.length === 0) return all;
+    const common = this.#gather(members, first, true);
+    let kept = 0;
+    for (let i = 0; i < common; i++) kept += leaves[i]!;
+    return Math.max(all, weight - kept + Math.max(kept, huffman(leaves, common, 2)));
+  }
+
+  /** Weights by repair of the members in a list, into `#leaves`. */
+  #gather(members: readonly number[], first: number, withoutRare: boolean): number {
+    const { repairs, weights } = this.#problem;
+    const next = this.#next;
+    const byRepair = this.#byRepair;
+    for (let i = first; i >= 0; i = next[i]!) {
+      const bundle = members[i]!;
+      if (withoutRare && this.#isRare[bundle] === 1) continue;
+      byRepair[repairs[bundle]!]! += weights[bundle]!;
+    }
+    let count = 0;
+    for (let i = first; i >= 0; i = next[i]!) {
+      const repair = repairs[members[i]!]!;
+      if (byRepair[repair]! === 0) continue;
+      this.#leaves[count++] = byRepair[repair]!;
+      byRepair[repair] = 0;
+    }
+    return count;
+  }
+
+  /**
+   * Changes of mode and openings that any tree must pay for.
+   *
+   * Of bundles of several repairs that all rooms cheaper than c leave alike, none is parted
+   * before a room that costs c or more is entered, and all of them are on the path that
+   * enters it. By the triangle inequality no path comes to a room for less than from here.
+   */
+  entries(
+    members: readonly number[],
+    weight: number,
+    mode: number,
+    opened: number,
+    phase: number,
+  ): number {
+    if (this.#isFree) return 0;
+    const { minutes, labels } = this.#entriesFrom(mode, opened, phase);
+    let total = 0;
+    let before = 0;
+    for (let i = 0; i < minutes.length; i++) {
+      const paying = i === 0 ? weight : this.#unresolved(members, labels[i]!);
+      if (paying === 0) break;
+      total += (minutes[i]! - before) * paying;
+      before = minutes[i]!;
+    }
+    return total;
+  }
+
+  /** Whether members with equal labels share one repair. */
+  resolves(members: readonly number[], labels: Uint16Array): boolean {
+    return this.#unresolved(members, labels) === 0;
+  }
+
+  /** Labels of all bundles, equal where the answers to some tests are. */
+  labelled(tests: readonly ReducedTest[]): Uint16Array {
+    return labelled(this.#problem.count, tests);
+  }
+
+  /** Weight of the members that share their label with one of another repair. */
+  #unresolved(members: readonly number[], labels: Uint16Array): number {
+    const { repairs, weights } = this.#problem;
+    const repair = this.#repair;
+    for (const member of members) repair[labels[member]!] = -1;
+    for (const member of members) {
+      const label = labels[member]!;
+      const own = repairs[member]!;
+      if (repair[label] === -1) repair[label] = own;
+      else if (repair[label] !== own) repair[label] = -2;
+    }
+    let weight = 0;
+    for (const member of members) if (repair[labels[member]!] === -2) weight += weights[member]!;
+    return weight;
+  }
+
+  #entriesFrom(mode: number, opened: number, phase: number): Entries {
+    const { count, modeMinutes, placeMinutes } = this.#problem;
+    const key = (opened * modeMinutes.length + mode) * this.#phases + phase;
+    const known = this.#entries.get(key);
+    if (known) return known;
+    const rooms = this.#rooms
+      .filter((room) => room.phase >= phase)
+      .map((room) => ({
+        minutes:
+          modeMinutes[mode]![room.mode]! +
+          (room.place < 0 || (opened >> room.place) & 1 ? 0 : placeMinutes[room.place]!),
+        labels: room.labels,
+      }));
+    const entries: Entries = { minutes: [], labels: [] };
+    let labels: Uint16Array = new Uint16Array(count);
+    let arity = 1;
+    for (const minutes of [...new Set(rooms.map((room) => room.minutes))].sort((a, b) => a - b)) {
+      const now = rooms.filter((room) => room.minutes === minutes);
+      const refined = joinLabels(count, [labels, ...now.map((room) => room.labels)]);
+      if (refined.arity > arity) {
+        entries.minutes.push(minutes);
+        entries.labels.push(labels);
+      }
+      labels = refined.answers;
+      arity = refined.arity;
+    }
+    this.#entries.set(key, entries);
+    return entries;
+  }
+}
+
+function reach(splits: readonly Split[], weights: Float64Array): Reach {
+  const rare = new Set<number>();
+  let arity = 2;
+  for (const { parts } of splits) {
+    if (parts.length < 3) continue;
+    arity = Math.max(arity, parts.length);
+    const byWeight = parts
+      .map((part) => ({ part, weight: weightOf(part, weights, rare) }))
+      .sort((a, b) => b.weight - a.weight);
+    for (const { part } of byWeight.slice(2)) for (const bundle of part) rare.add(bundle);
+  }
+  return { arity, rare: Uint16Array.from(rare) };
+}
+
+function weightOf(
+  part: readonly number[],
+  weights: Float64Array,
+  without: ReadonlySet<number>,
+): number {
+  let weight = 0;
+  for (const bundle of part) if (!without.has(bundle)) weight += weights[bundle]!;
+  return weight;
+}
+
+function labelled(count: number, tests: readonly ReducedTest[]): Uint16Array {
+  return joinLabels(
+    count,
+    tests.map((test) => test.answers),
+  ).answers;
+}
+
+/** Labels that are equal where all of the labels given are. */
+function joinLabels(count: number, labels: readonly Uint16Array[]) {
+  return numbered(
+    Array.from({ length: count }, (_, bundle) => labels.map((of) => of[bundle]).join()),
+  );
+}

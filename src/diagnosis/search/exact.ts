@@ -1,0 +1,326 @@
+import { afterTest, promising, worthTaking } from './moves.ts';
+import type { Reduced } from './reduce.ts';
+import type { Move, State } from './state.ts';
+import { type Branching, type View, Views } from './view.ts';
+
+/** Differences of cost below this are none. */
+const EQUAL = 1e-11;
+
+/** Counts states expanded, over all searches that share it. */
+export interface Meter {
+  expanded: number;
+}
+
+export interface SearchOptions {
+  /** Simpler searches whose least costs, added, bound this one's cost beside its readings. */
+  readonly helpers?: readonly Search[];
+  /** States that a helper may expand for one state of this search. */
+  readonly effort?: number;
+  /** Whether tests that cost nothing are taken together; such a search gives no tree. */
+  readonly joins?: boolean;
+}
+
+/**
+ * Best-first search of AND/OR states, each held once.
+ *
+ * Every state keeps a lower bound and the cost of a tree. A trial follows the test with the
+ * least lower bound, and of its answers the one with the most between its bounds, to a
+ * state not yet expanded; it expands this and carries the bounds back. Tests whose lower
+ * bound reaches the cost of a known tree are dropped: when none is left, or the bounds
+ * meet, the tree is optimal.
+ */
+export class Search {
+  readonly problem: Reduced;
+  readonly views: Views;
+  readonly meter: Meter;
+  /** States that this search itself has expanded. */
+  #own = 0;
+  readonly #helpers: readonly Search[];
+  readonly #effort: number;
+  readonly #joins: boolean;
+  readonly #hasPlaces: boolean;
+
+  constructor(problem: Reduced, meter: Meter, options: SearchOptions = {}) {
+    this.problem = problem;
+    this.views = new Views(problem);
+    this.meter = meter;
+    this.#helpers = options.helpers ?? [];
+    this.#effort = options.effort ?? 100;
+    this.#joins = options.joins ?? false;
+    this.#hasPlaces = problem.tests.some((test) => test.place >= 0);
+  }
+
+  /** The state of some bundles; null when they share one repair. */
+  state(members: readonly number[], mode: number, opened: number, phase: number): State | null {
+    const view = this.views.of(members);
+    return view && this.#stateOf(view, mode, opened, phase);
+  }
+
+  /** Runs trials until the state is solved or `budget` more states are expanded. */
+  solve(state: State, budget: number): void {
+    const limit = this.meter.expanded + budget;
+    this.#begin(state);
+    while (!state.done && this.meter.expanded < limit) state.search.trial(state);
+  }
+
+  trial(state: State): void {
+    if (state.done) return;
+    if (!state.moves) {
+      if (!state.helped && this.#help(state)) return;
+      this.#expand(state);
+      this.#backUp(state);
+      return;
+    }
+    const move = leastOf(state.moves);
+    if (!move.next && this.#askAfter(state, move)) {
+      this.#backUp(state);
+      return;
+    }
+    const known = move.next !== null;
+    const next = this.next(state, move);
+    if (known) {
+      let widest: State | null = null;
+      for (const one of next) {
+        if (!one.done && (!widest || one.upper - one.lower > widest.upper - widest.lower))
+          widest = one;
+      }
+      if (widest) widest.search.trial(widest);
+    }
+    this.#backUp(state);
+  }
+
+  /** States that the answers of a move lead to, each with some tree. */
+  next(state: State, move: Move): State[] {
+    if (move.next) return move.next;
+    const { mode, opened, phase } = afterTest(this.problem, state, move.test);
+    const { parts } = move.branching;
+    move.next = parts.map((part, i) => {
+      const view = this.views.kept(part);
+      parts[i] = view;
+      const next = this.#stateOf(view, mode, opened, phase);
+      this.#begin(next);
+      return next;
+    });
+    return move.next;
+  }
+
+  #begin(state: State): void {
+    if (state.upper < Infinity) return;
+    state.search.greedy(state);
+    if (state.lower >= state.upper - EQUAL) settle(state);
+  }
+
+  #stateOf(view: View, mode: number, opened: number, phase: number): State {
+    const given = this.#keyOf(mode, opened, phase);
+    view.states ??= new Map();
+    const known = view.states.get(given);
+    if (known) return known;
+    const free = this.#joins ? this.views.freeParts(view, mode, opened, phase) : null;
+    let state: State;
+    if (free) {
+      state = this.#make(view, mode, opened, phase);
+      const branching: Branching = { tests: [], parts: free };
+      const { lower } = state;
+      state.moves = [
+        { test: -1, branching, cost: 0, readings: 0, where: given, lower, next: null },
+      ];
+      state.helped = true;
+    } else {
+      this.views.branchings(view);
+      const open = opened & view.places;
+      const from = view.phases.find((one) => one >= phase) ?? phase;
+      const key = this.#keyOf(mode, open, from);
+      state = view.states.get(key) ?? this.#make(view, mode, open, from);
+      view.states.set(key, state);
+    }
+    view.states.set(given, state);
+    return state;
+  }
+
+  #make(view: View, mode: number, opened: number, phase: number): State {
+    const readings = this.views.readings(view, phase);
+    const entries = this.views.bounds.entries(view.members, view.weight, mode, opened, phase);
+    return {
+      search: this,
+      view,
+      mode,
+      opened,
+      phase,
+      entries,
+      lower: readings + entries,
+      upper: Infinity,
+      best: null,
+      moves: null,
+      done: false,
+      helped: this.#helpers.length === 0,
+      asked: null,
+    };
+  }
+
+  #quick(view: View, mode: number, opened: number, phase: number): number {
+    return (
+      this.views.readings(view, phase) +
+      this.views.bounds.entries(view.members, view.weight, mode, opened, phase)
+    );
+  }
+
+  #keyOf(mode: number, opened: number, phase: number): number {
+    return (opened * this.problem.modeMinutes.length + mode) * this.views.phases + phase;
+  }
+
+  /** Asks the simpler searches; whether that raised the lower bound. */
+  #help(state: State): boolean {
+    const { view, mode, opened, phase } = state;
+    state.helped = true;
+    if (this.#helpers.length === 0) return false;
+    state.entries = Math.max(state.entries, this.#entries(view, mode, opened, phase));
+    const lower = state.entries + this.views.readings(view, phase);
+    if (lower <= state.lower + EQUAL) return false;
+    state.lower = Math.min(lower, state.upper);
+    if (state.lower >= state.upper - EQUAL) settle(state);
+    return true;
+  }
+
+  /** Bound on changes of mode and openings by the helpers. */
+  #entries(view: View, mode: number, opened: number, phase: number): number {
+    let sum = 0;
+    for (const helper of this.#helpers) {
+      sum += helper.#bound(view, mode, opened, phase, this.#effort);
+    }
+    return sum;
+  }
+
+  /**
+   * Asks the helpers what entries remain once a move has brought us where it does, for all
+   * bundles together: to them the answers of all tests taken there are one. Raises the
+   * bounds of all moves that lead there; whether that was still to do.
+   */
+  #askAfter(state: State, { test, where }: Move): boolean {
+    if (this.#helpers.length === 0 || test < 0) return false;
+    state.asked ??= new Set();
+    if (state.asked.has(where)) return false;
+    state.asked.add(where);
+    const { mode, opened, phase } = afterTest(this.problem, state, test);
+    const left = this.#entries(state.view, mode, opened, phase);
+    for (const move of state.moves!) {
+      if (move.where !== where || move.next) continue;
+      const reading = this.problem.tests[move.test]!.minutes * state.view.weight;
+      const entry = move.cost - reading;
+      move.lower = Math.max(move.lower, move.readings + entry + left);
+    }
+    return true;
+  }
+
+  #bound(view: View, mode: number, opened: number, phase: number, effort: number): number {
+    const own = this.views.find(view.key) ?? this.views.of(view.members);
+    if (!own) return 0;
+    const state = this.#stateOf(
+      own,
+      this.problem.modeMinutes.length > 1 ? mode : 0,
+      this.#hasPlaces ? opened : 0,
+      phase,
+    );
+    const limit = this.#own + effort;
+    this.#begin(state);
+    while (!state.done && this.#own < limit) state.search.trial(state);
+    return state.lower;
+  }
+
+  #expand(state: State): void {
+    this.meter.expanded++;
+    this.#own++;
+    const { tests, modeMinutes } = this.problem;
+    const { view, phase } = state;
+    const moves: Move[] = [];
+    for (const branching of this.views.branchings(view)) {
+      for (const { test, minutes } of worthTaking(state, branching)) {
+        const cost = minutes * view.weight;
+        const after = afterTest(this.problem, state, test);
+        // Free, and the way back too: it may as well be taken now.
+        const isFree =
+          minutes === 0 && after.phase === phase && modeMinutes[after.mode]![state.mode] === 0;
+        const where = this.#keyOf(after.mode, after.opened, after.phase);
+        let readings = tests[test]!.minutes * view.weight;
+        for (const part of branching.parts) readings += this.views.readings(part, after.phase);
+        let lower = readings + state.entries;
+        if (this.#joins || this.#helpers.length === 0) {
+          let own = cost;
+          for (const part of branching.parts)
+            own += this.#quick(part, after.mode, after.opened, after.phase);
+          lower = Math.max(lower, own);
+        }
+        const move: Move = { test, branching, cost, readings, where, lower, next: null };
+        if (isFree) {
+          state.moves = [move];
+          return;
+        }
+        if (lower < state.upper - EQUAL) moves.push(move);
+      }
+    }
+    state.moves = moves;
+  }
+
+  #backUp(state: State): void {
+    const moves = state.moves!;
+    let least = Infinity;
+    for (const move of moves) {
+      if (move.next) {
+        let lower = move.cost;
+        let upper = move.cost;
+        for (const next of move.next) {
+          lower += next.lower;
+          upper += next.upper;
+        }
+        move.lower = lower;
+        if (upper < state.upper - EQUAL) {
+          state.upper = upper;
+          state.best = move;
+        }
+      }
+      if (move.lower < least) least = move.lower;
+    }
+    state.lower = Math.max(state.lower, Math.min(least, state.upper));
+    if (state.lower >= state.upper - EQUAL) {
+      settle(state);
+      return;
+    }
+    let kept = 0;
+    for (const move of moves) {
+      if (move.lower < state.upper - EQUAL) moves[kept++] = move;
+    }
+    moves.length = kept;
+  }
+
+  /**
+   * Gives a state and all that follow some tree: each test the one that tells the most bits
+   * of the repairs for its cost, the first of equals.
+   */
+  greedy(state: State): number {
+    if (state.upper < Infinity) return state.upper;
+    const chosen = state.moves?.[0] ?? promising(state, 1)[0]!;
+    let upper = chosen.cost;
+    const { mode, opened, phase } = afterTest(this.problem, state, chosen.test);
+    const { parts } = chosen.branching;
+    for (let i = 0; i < parts.length; i++) {
+      const view = this.views.kept(parts[i]!);
+      parts[i] = view;
+      const next = this.#stateOf(view, mode, opened, phase);
+      upper += next.search.greedy(next);
+    }
+    state.upper = upper;
+    state.best = chosen;
+    return upper;
+  }
+}
+
+function settle(state: State): void {
+  state.lower = state.upper;
+  state.done = true;
+  state.moves = [];
+}
+
+function leastOf(moves: readonly Move[]): Move {
+  let least = moves[0]!;
+  for (const move of moves) if (move.lower < least.lower) least = move;
+  return least;
+}

@@ -1,0 +1,206 @@
+import type { SearchProblem, SearchTest } from './problem.ts';
+
+/** A test over bundles. */
+export interface ReducedTest {
+  /** Index in the problem it comes from; −1 for several joined. */
+  readonly index: number;
+  readonly minutes: number;
+  readonly mode: number;
+  /** −1 also where the place stands open from the start or opens in no time. */
+  readonly place: number;
+  readonly phase: number;
+  /** Answer of each bundle, numbered from 0 in order of appearance. */
+  readonly answers: Uint16Array;
+  /** How many different answers there are. */
+  readonly arity: number;
+}
+
+/** A problem with nothing in it twice: bundles of faults that some test tells apart. */
+export interface Reduced {
+  readonly count: number;
+  /** Faults of each bundle; the heaviest bundle first. */
+  readonly members: readonly (readonly number[])[];
+  /**
+   * Probability of each bundle, a whole multiple of 2⁻⁴⁰: sums come out the same in any
+   * order, and the same whatever the weights were multiplied by.
+   */
+  readonly weights: Float64Array;
+  /** Repair of each bundle; a bundle of several repairs has one of its own. */
+  readonly repairs: Uint16Array;
+  readonly tests: readonly ReducedTest[];
+  /** Least minutes from mode to mode, by way of others where that is less. */
+  readonly modeMinutes: readonly (readonly number[])[];
+  readonly placeMinutes: readonly number[];
+  readonly mode: number;
+}
+
+const GRAIN = 2 ** 40;
+const MOST_PLACES = 30;
+const MOST_BUNDLES = 65_535;
+
+/**
+ * Merges faults with equal answers to all tests, and drops tests that split nothing or that
+ * another replaces at no higher cost wherever they may be taken.
+ *
+ * @throws RangeError when a number is out of range; the message says which.
+ */
+export function reduce(problem: SearchProblem): Reduced {
+  check(problem);
+  const total = problem.faults.reduce((sum, fault) => sum + fault.weight, 0);
+  const weightOf = (faults: readonly number[]) => {
+    const weight = faults.reduce((sum, i) => sum + problem.faults[i]!.weight, 0);
+    return Math.max(1, Math.round((weight / total) * GRAIN)) / GRAIN;
+  };
+  const bundles = groupBy(
+    problem.faults.map((_, i) => i),
+    (i) => problem.tests.map((test) => test.answers[i]).join(),
+  ).sort((a, b) => weightOf(b) - weightOf(a) || a[0]! - b[0]!);
+  const weights = Float64Array.from(bundles, weightOf);
+  const modeMinutes = closedModeMinutes(problem.modeMinutes);
+  const opened = new Set(problem.start.opened);
+  const tests = groupBy(
+    problem.tests.flatMap((test, index) => {
+      const { answers, arity } = numbered(bundles.map(([first]) => test.answers[first!]!));
+      if (arity < 2) return [];
+      const free = opened.has(test.place) || problem.placeMinutes[test.place] === 0;
+      const { minutes, mode, phase = 0 } = test;
+      return [{ index, minutes, mode, place: free ? -1 : test.place, phase, answers, arity }];
+    }),
+    (test) => test.answers.join(),
+  ).flatMap((equal) => withoutReplaceable(equal, modeMinutes));
+  return {
+    count: bundles.length,
+    members: bundles,
+    weights,
+    repairs: repairsOf(problem, bundles),
+    tests: tests.sort((a, b) => a.index - b.index),
+    modeMinutes,
+    placeMinutes: problem.placeMinutes,
+    mode: problem.start.mode,
+  };
+}
+
+/** Values in groups of equal keys, both in order of first appearance. */
+export function groupBy<T>(values: readonly T[], key: (value: T) => string): T[][] {
+  return [...Map.groupBy(values, key).values()];
+}
+
+/** Numbers in place of values: equal ones alike, from 0 in order of appearance. */
+export function numbered(values: readonly (number | string)[]): {
+  answers: Uint16Array;
+  arity: number;
+} {
+  const codes = new Map<number | string, number>();
+  const answers = Uint16Array.from(values, (value) => {
+    const known = codes.get(value) ?? codes.size;
+    codes.set(value, known);
+    return known;
+  });
+  return { answers, arity: codes.size };
+}
+
+function repairsOf({ faults }: SearchProblem, bundles: readonly number[][]): Uint16Array {
+  const names = bundles.map((members, bundle) => {
+    const repairs = new Set(members.map((i) => faults[i]!.repair));
+    return repairs.size === 1 ? `repair ${[...repairs][0]}` : `bundle ${bundle}`;
+  });
+  return numbered(names).answers;
+}
+
+function closedModeMinutes(given: SearchProblem['modeMinutes']): number[][] {
+  const modes = given.map((_, i) => i);
+  const minutes = modes.map((from) =>
+    modes.map((to) => {
+      const entry = given[from]!;
+      if (from === to) return 0;
+      return typeof entry === 'number' ? (given[to] as number) : entry[to]!;
+    }),
+  );
+  for (const by of modes) {
+    for (const from of modes) {
+      for (const to of modes) {
+        const around = minutes[from]![by]! + minutes[by]![to]!;
+        if (around < minutes[from]![to]!) minutes[from]![to] = around;
+      }
+    }
+  }
+  return minutes;
+}
+
+/**
+ * Of tests that split alike, those no other replaces.
+ *
+ * `b` replaces `a` where its phase is the same (an earlier one may be past when `a` is to be
+ * taken), it needs no place or the same, and going on from its mode to `a`'s costs in all no
+ * more than `a` itself, whatever mode it is come to from: what follows `a` then follows `b`
+ * at no higher cost.
+ */
+function withoutReplaceable(
+  equal: readonly ReducedTest[],
+  modeMinutes: readonly (readonly number[])[],
+): ReducedTest[] {
+  const kept: ReducedTest[] = [];
+  const replaces = (b: ReducedTest, a: ReducedTest) =>
+    b.phase === a.phase &&
+    (b.place === -1 || b.place === a.place) &&
+    modeMinutes.every(
+      (from) =>
+        from[b.mode]! + b.minutes + modeMinutes[b.mode]![a.mode]! <= from[a.mode]! + a.minutes,
+    );
+  for (const test of equal) {
+    if (kept.some((other) => replaces(other, test))) continue;
+    for (let i = kept.length - 1; i >= 0; i--) if (replaces(test, kept[i]!)) kept.splice(i, 1);
+    kept.push(test);
+  }
+  return kept;
+}
+
+function check({ faults, tests, modeMinutes, placeMinutes, start }: SearchProblem): void {
+  const modes = modeMinutes.length;
+  const least = (what: string, got: number, limit: number) => {
+    if (!(got >= limit) || got === Infinity) {
+      throw new RangeError(`${what} is ${got}; give a finite number of at least ${limit}`);
+    }
+  };
+  const index = (what: string, got: number, from: number, below: number) => {
+    if (!Number.isInteger(got) || got < from || got >= below) {
+      throw new RangeError(`${what} is ${got}; give a whole number from ${from} to ${below - 1}`);
+    }
+  };
+  least('the number of faults', faults.length, 1);
+  if (faults.length > MOST_BUNDLES) {
+    throw new RangeError(`${faults.length} faults; give at most ${MOST_BUNDLES}`);
+  }
+  if (placeMinutes.length > MOST_PLACES) {
+    throw new RangeError(
+      `${placeMinutes.length} places; give at most ${MOST_PLACES}, joining those opened together`,
+    );
+  }
+  for (const [i, { weight }] of faults.entries()) {
+    least(`the weight of fault ${i}`, weight, Number.MIN_VALUE);
+  }
+  for (const [i, minutes] of placeMinutes.entries()) least(`the minutes of place ${i}`, minutes, 0);
+  modeMinutes.forEach((row, i) => {
+    for (const minutes of typeof row === 'number' ? [row] : row) {
+      least(`a change of mode ${i}`, minutes, 0);
+    }
+    if (typeof row !== 'number' && row.length !== modes) {
+      throw new RangeError(`row ${i} of the mode changes has ${row.length} numbers; give ${modes}`);
+    }
+  });
+  index('the mode at the start', start.mode, 0, modes);
+  for (const place of start.opened) index('a place opened', place, 0, placeMinutes.length);
+  for (const test of tests) checkTest(test);
+
+  function checkTest({ id, minutes, mode, place, phase = 0, answers }: SearchTest): void {
+    least(`the minutes of ${id}`, minutes, 0);
+    index(`the mode of ${id}`, mode, 0, modes);
+    index(`the place of ${id}`, place, -1, placeMinutes.length);
+    index(`the phase of ${id}`, phase, 0, 16);
+    if (answers.length !== faults.length) {
+      throw new RangeError(
+        `${id} has ${answers.length} answers; give one for each of the ${faults.length} faults`,
+      );
+    }
+  }
+}

@@ -1,0 +1,242 @@
+import { Bounds, type Reach } from './bound.ts';
+import type { Reduced } from './reduce.ts';
+import { partsOf, type Split, splitsOf } from './splits.ts';
+import type { State } from './state.ts';
+
+/** A way to split some bundles, with what is left to do in its parts. */
+export interface Branching {
+  /** Indices of the tests that split so, ascending. */
+  readonly tests: readonly number[];
+  /** The parts of more than one repair. */
+  readonly parts: View[];
+}
+
+/** Some bundles of more than one repair, as one search sees them. */
+export class View {
+  readonly members: readonly number[];
+  readonly weight: number;
+  /** The name under which it is kept; empty until it is. */
+  key = '';
+  /** Tests that may split it: exact once branchings are known. */
+  candidates: readonly number[];
+  /** The view this is part of; it knows how far tests reach until this one does. */
+  parent: View | null;
+  reaches: readonly Reach[] | null = null;
+  /** Bound on the readings by phase, as far as known. */
+  readings: number[] | null = null;
+  splits: readonly Split[] | null = null;
+  branchings: readonly Branching[] | null = null;
+  /** Places that its tests need, by bit. */
+  places = 0;
+  /** Phases that its tests are in, ascending. */
+  phases: readonly number[] = [];
+  /** Latest phase whose tests, with later ones, tell all its repairs apart. */
+  lastPhase = 0;
+  /** Bits that tell the repairs apart, weighed; NaN until asked for. */
+  bits = Number.NaN;
+  states: Map<number, State> | null = null;
+
+  constructor(
+    members: readonly number[],
+    weight: number,
+    parent: View | null,
+    candidates: readonly number[],
+  ) {
+    this.members = members;
+    this.weight = weight;
+    this.parent = parent;
+    this.candidates = candidates;
+  }
+}
+
+/** Makes views of one problem and keeps one of each. */
+export class Views {
+  readonly problem: Reduced;
+  readonly bounds: Bounds;
+  /** One more than the latest phase. */
+  readonly phases: number;
+  readonly #kept = new Map<string, View>();
+  readonly #words: Uint16Array;
+  readonly #byRepair: Float64Array;
+  /** Phases by the bits of a set of them. */
+  readonly #phaseLists: readonly (readonly number[])[];
+  /** By phase: bundles that no test of that phase or a later one tells apart. */
+  readonly #classes: readonly Uint16Array[];
+
+  constructor(problem: Reduced) {
+    this.problem = problem;
+    this.phases = 1 + Math.max(0, ...problem.tests.map((test) => test.phase));
+    this.bounds = new Bounds(problem, this.phases);
+    this.#words = new Uint16Array((problem.count + 15) >> 4);
+    this.#byRepair = new Float64Array(problem.count);
+    this.#phaseLists = Array.from({ length: 1 << this.phases }, (_, set) =>
+      Array.from({ length: this.phases }, (_, phase) => phase).filter(
+        (phase) => (set >> phase) & 1,
+      ),
+    );
+    this.#classes = Array.from({ length: this.phases }, (_, phase) =>
+      this.bounds.labelled(problem.tests.filter((test) => test.phase >= phase)),
+    );
+  }
+
+  /** The kept view of some bundles; null when they share one repair. */
+  of(members: readonly number[]): View | null {
+    const every = this.problem.tests.map((_, i) => i);
+    const view = this.#make(members, null, every);
+    return view && this.kept(view);
+  }
+
+  /** The one view kept of the same bundles. */
+  kept(view: View): View {
+    if (view.key !== '') return view;
+    const words = this.#words.fill(0);
+    for (const member of view.members) words[member >> 4]! |= 1 << (member & 15);
+    view.key = String.fromCharCode(...words);
+    const known = this.#kept.get(view.key);
+    if (known) return known;
+    this.#kept.set(view.key, view);
+    return view;
+  }
+
+  find(key: string): View | undefined {
+    return this.#kept.get(key);
+  }
+
+  /** The ways to split a view; with them its bounds become sharper. */
+  branchings(view: View): readonly Branching[] {
+    if (view.branchings) return view.branchings;
+    const { tests } = this.problem;
+    const splits = splitsOf(this.problem, view.members, view.candidates);
+    view.candidates = splits.flatMap((split) => split.tests).sort((a, b) => a - b);
+    view.splits = splits;
+    view.reaches = null;
+    view.readings = null;
+    view.parent = null;
+    let seen = 0;
+    for (const test of view.candidates) {
+      const { place, phase } = tests[test]!;
+      if (place >= 0) view.places |= 1 << place;
+      seen |= 1 << phase;
+    }
+    view.phases = this.#phaseLists[seen]!;
+    view.lastPhase = this.#lastPhase(view);
+    view.branchings = splits.map((split) => ({
+      tests: split.tests,
+      parts: this.parts(view, split.parts),
+    }));
+    return view.branchings;
+  }
+
+  /** Views of the parts of more than one repair; not kept. */
+  parts(view: View, parts: readonly (readonly number[])[]): View[] {
+    const views: View[] = [];
+    for (const part of parts) {
+      const made = this.#make(part, view, view.candidates);
+      if (made) views.push(made);
+    }
+    return views;
+  }
+
+  /**
+   * Parts told apart by all the tests of a phase that cost nothing in a mode with some
+   * places open; null when there is one part only.
+   */
+  freeParts(view: View, mode: number, opened: number, phase: number): View[] | null {
+    const { tests } = this.problem;
+    let codes: Uint16Array | null = null;
+    let arity = 1;
+    for (const index of view.candidates) {
+      const test = tests[index]!;
+      if (test.mode !== mode || test.phase !== phase || test.minutes > 0) continue;
+      if (test.place >= 0 && ((opened >> test.place) & 1) === 0) continue;
+      codes ??= new Uint16Array(view.members.length);
+      arity = refine(codes, arity, view.members, test.answers);
+    }
+    if (!codes || arity === 1) return null;
+    return this.parts(view, partsOf(view.members, codes, arity));
+  }
+
+  /** Bound on the readings, weighed. */
+  readings(view: View, phase: number): number {
+    view.readings ??= [];
+    view.readings[phase] ??= this.bounds.readings(view.members, this.#reaches(view), phase);
+    return view.readings[phase]!;
+  }
+
+  #reaches(view: View): readonly Reach[] {
+    view.reaches ??= view.splits
+      ? this.bounds.reachOf(view.splits)
+      : view.parent
+        ? this.#reaches(view.parent)
+        : [];
+    return view.reaches;
+  }
+
+  /** Bits that a branching tells of the repairs, weighed. */
+  bitsOf(view: View, { parts }: Branching): number {
+    let bits = this.#bits(view);
+    for (const part of parts) bits -= this.#bits(part);
+    return Math.max(0, bits);
+  }
+
+  #bits(view: View): number {
+    if (!Number.isNaN(view.bits)) return view.bits;
+    const { repairs, weights } = this.problem;
+    const byRepair = this.#byRepair;
+    let bits = view.weight * Math.log2(view.weight);
+    for (const member of view.members) byRepair[repairs[member]!]! += weights[member]!;
+    for (const member of view.members) {
+      const share = byRepair[repairs[member]!]!;
+      if (share === 0) continue;
+      bits -= share * Math.log2(share);
+      byRepair[repairs[member]!] = 0;
+    }
+    view.bits = bits;
+    return bits;
+  }
+
+  #make(
+    members: readonly number[],
+    parent: View | null,
+    candidates: readonly number[],
+  ): View | null {
+    const { repairs, weights } = this.problem;
+    const first = repairs[members[0]!];
+    let several = false;
+    let weight = 0;
+    for (const member of members) {
+      if (repairs[member] !== first) several = true;
+      weight += weights[member]!;
+    }
+    return several ? new View(members, weight, parent, candidates) : null;
+  }
+
+  #lastPhase({ members }: View): number {
+    for (let phase = this.phases - 1; phase > 0; phase--) {
+      if (this.bounds.resolves(members, this.#classes[phase]!)) return phase;
+    }
+    return 0;
+  }
+}
+
+const renumbered = new Map<number, number>();
+
+/** Splits codes further by answers; returns how many codes there are then. */
+function refine(
+  codes: Uint16Array,
+  arity: number,
+  members: readonly number[],
+  answers: Uint16Array,
+): number {
+  renumbered.clear();
+  for (let i = 0; i < members.length; i++) {
+    const joint = answers[members[i]!]! * arity + codes[i]!;
+    let code = renumbered.get(joint);
+    if (code === undefined) {
+      code = renumbered.size;
+      renumbered.set(joint, code);
+    }
+    codes[i] = code;
+  }
+  return renumbered.size;
+}

@@ -1,0 +1,116 @@
+import { describe, expect, it } from 'vitest';
+import {
+  orderPolicyTree,
+  type SearchProblem,
+  type SearchTree,
+  solveSequence,
+  walkTree,
+} from '../../../src/diagnosis/search/index.ts';
+import { random, SEED } from '../../support/random.ts';
+import { bruteMinutes } from './brute.ts';
+import { smallProblem } from './small.ts';
+import { tradeProblem } from './trade.ts';
+
+const FRESH = Math.floor(Math.random() * 2 ** 32);
+const CASES = 600;
+
+describe.each([
+  ['fixed', SEED],
+  ['fresh', FRESH],
+])('small problems at random, %s seed %i', (_, seed) => {
+  const from = random(seed);
+  const cases = Array.from({ length: CASES }, () => {
+    const problem = smallProblem(from);
+    return { problem, least: bruteMinutes(problem) };
+  });
+
+  it('takes just the minutes that trying everything takes', () => {
+    for (const [i, { problem, least }] of cases.entries()) {
+      const found = solveSequence(problem);
+      expect([i, found.proven, found.gap]).toEqual([i, true, 0]);
+      expect(found.minutes, `case ${i}`).toBeCloseTo(least, 9);
+      expect(found.lowerBound, `case ${i}`).toBe(found.minutes);
+    }
+  });
+
+  it('bounds the least from both sides however little it may search', () => {
+    for (const [i, { problem, least }] of cases.entries()) {
+      for (const budget of [0, 1, 3, 8]) {
+        const { minutes, lowerBound, gap } = solveSequence(problem, budget);
+        expect(lowerBound, `case ${i}, budget ${budget}`).toBeLessThanOrEqual(least + 1e-9);
+        expect(minutes, `case ${i}, budget ${budget}`).toBeGreaterThanOrEqual(least - 1e-9);
+        if (minutes > 0) expect(gap).toBeCloseTo(1 - lowerBound / minutes, 12);
+      }
+    }
+  });
+
+  it('reports what walking its tree gives, and ends where it should', () => {
+    for (const [i, { problem }] of cases.entries()) {
+      for (const budget of [2, 500]) {
+        const { tree, minutes } = solveSequence(problem, budget);
+        expect(walkTree(problem, tree).minutes, `case ${i}`).toBeCloseTo(minutes, 9);
+        expectSoundEnds(problem, tree);
+      }
+    }
+  });
+
+  it('gives the same again, and whatever the weights are multiplied by', () => {
+    for (const { problem } of cases.slice(0, 150)) {
+      const once = solveSequence(problem, 20);
+      expect(solveSequence(problem, 20)).toEqual(once);
+      for (const factor of [1024, 1 / 3, 7e5]) {
+        const scaled = problem.faults.map((f) => ({ ...f, weight: f.weight * factor }));
+        expect(solveSequence({ ...problem, faults: scaled }, 20)).toEqual(once);
+      }
+    }
+  });
+
+  it('is beaten by no fixed order', () => {
+    for (const { problem, least } of cases) {
+      const order = problem.tests.map((_, i) => i);
+      order.sort(
+        (a, b) => (problem.tests[a]!.phase ?? 0) - (problem.tests[b]!.phase ?? 0) || a - b,
+      );
+      const tree = orderPolicyTree(problem, order);
+      expectSoundEnds(problem, tree);
+      expect(walkTree(problem, tree).minutes).toBeGreaterThanOrEqual(least - 1e-9);
+    }
+  });
+});
+
+describe('problems like those of the trade', () => {
+  const sizes = [
+    { zones: 1, exchanges: 4, seed: 1 },
+    { zones: 1, exchanges: 10, seed: 2 },
+    { zones: 2, exchanges: 0, seed: 3 },
+  ];
+  it.each(sizes)('$zones zones, $exchanges exchanges, seed $seed: proven', (size) => {
+    const problem = tradeProblem(size);
+    const { tree, minutes, proven } = solveSequence(problem, 20_000);
+    expect(proven).toBe(true);
+    expect(walkTree(problem, tree).minutes).toBeCloseTo(minutes, 9);
+    expectSoundEnds(problem, tree);
+  });
+
+  it('stops at its budget with a tree and a bound', () => {
+    const problem = tradeProblem({ zones: 2, exchanges: 20, seed: 4 });
+    const { tree, minutes, lowerBound, proven } = solveSequence(problem, 100);
+    expect(proven).toBe(false);
+    expect(lowerBound).toBeGreaterThan(0);
+    expect(lowerBound).toBeLessThan(minutes);
+    expect(walkTree(problem, tree).minutes).toBeCloseTo(minutes, 9);
+    expectSoundEnds(problem, tree);
+  });
+});
+
+/** Every fault comes to an end that holds it, of one repair or no test apart. */
+function expectSoundEnds(problem: SearchProblem, tree: SearchTree): void {
+  for (const [fault, { faults }] of walkTree(problem, tree).ends.entries()) {
+    expect(faults).toContain(fault);
+    const repairs = new Set(faults.map((one) => problem.faults[one]!.repair));
+    const apart = problem.tests.some(({ answers }) =>
+      faults.some((f) => answers[f] !== answers[fault]),
+    );
+    expect(repairs.size === 1 || !apart).toBe(true);
+  }
+}
