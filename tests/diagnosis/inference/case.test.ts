@@ -132,7 +132,7 @@ describe('verdicts', () => {
   test.each(SEEDS)('seed %i: answers at random are not wired as the entry shows', (seed) => {
     const model = modelOf(ID);
     const pick = random(seed);
-    const tests = some(model.tests, 40, pick);
+    const tests = some(model.tests, 90, pick);
     const at = (test: (typeof tests)[number]) => model.testAt.get(test.id)!;
     const found = tests.reduce(
       (of, test) => observe(of, reported(test, pick.pick(detectable(model)).row![at(test)]!)),
