@@ -1,12 +1,12 @@
 import { promising } from './moves.ts';
 import type { Move, State } from './state.ts';
 
-/** Tests tried at each step of a rollout, the most bits for their minutes first. */
-const LOOKAHEAD = 6;
+/** Tests tried at each step, the most bits for their minutes first, time after time. */
+const LOOKAHEADS = [6, 20, 6];
 /** States expanded for one state of a tree when its turn comes. */
-const EFFORT = 400;
+const EFFORT = 1000;
 /** Bundles above which a state is not searched on its own. */
-const LARGE = 48;
+const LARGE = 80;
 
 /**
  * Betters the tree known from a state, from the top down by lookahead and from the bottom up
@@ -18,23 +18,24 @@ export function polish(root: State, budget: number): void {
   const { search } = root;
   const { meter } = search;
   const limit = meter.expanded + budget;
-  const seen = new Set<State>();
   search.greedy(root);
+  for (const most of LOOKAHEADS) pass(root, most, limit);
+}
+
+function pass(root: State, most: number, limit: number): void {
+  const { meter } = root.search;
+  const seen = new Set<State>();
   better(root);
 
   function better(state: State): void {
     if (state.done || seen.has(state)) return;
     seen.add(state);
-    lookAhead(state);
+    for (const move of promising(state, most)) recost(state, move);
     for (const next of state.search.next(state, state.best!)) better(next);
     recost(state, state.best!);
     if (state.view.members.length > LARGE || meter.expanded >= limit) return;
     state.search.solve(state, Math.min(EFFORT, limit - meter.expanded));
   }
-}
-
-function lookAhead(state: State): void {
-  for (const move of promising(state, LOOKAHEAD)) recost(state, move);
 }
 
 /** Takes a move as the best where the trees known behind it make it so. */

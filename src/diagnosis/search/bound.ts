@@ -1,5 +1,6 @@
 import { huffman } from './coding.ts';
-import { numbered, type Reduced, type ReducedTest } from './reduce.ts';
+import { labelled, refine } from './labels.ts';
+import type { Reduced } from './reduce.ts';
 import type { Split } from './splits.ts';
 
 /** How far the tests that split some bundles reach, of those that take some minutes at least. */
@@ -209,11 +210,6 @@ export class Bounds {
     return this.#unresolved(members, labels) === 0;
   }
 
-  /** Labels of all bundles, equal where the answers to some tests are. */
-  labelled(tests: readonly ReducedTest[]): Uint16Array {
-    return labelled(this.#problem.count, tests);
-  }
-
   /** Weight of the members that share their label with one of another repair. */
   #unresolved(members: readonly number[], labels: Uint16Array): number {
     const { repairs, weights } = this.#problem;
@@ -247,14 +243,16 @@ export class Bounds {
     let labels: Uint16Array = new Uint16Array(count);
     let arity = 1;
     for (const minutes of [...new Set(rooms.map((room) => room.minutes))].sort((a, b) => a - b)) {
-      const now = rooms.filter((room) => room.minutes === minutes);
-      const refined = joinLabels(count, [labels, ...now.map((room) => room.labels)]);
-      if (refined.arity > arity) {
-        entries.minutes.push(minutes);
-        entries.labels.push(labels);
+      const before = labels;
+      const less = arity;
+      labels = labels.slice();
+      for (const room of rooms) {
+        if (room.minutes === minutes) arity = refine(labels, arity, room.labels);
       }
-      labels = refined.answers;
-      arity = refined.arity;
+      if (arity === less) continue;
+      entries.minutes.push(minutes);
+      entries.labels.push(before);
+      if (arity === count) break;
     }
     this.#entries.set(key, entries);
     return entries;
@@ -283,18 +281,4 @@ function weightOf(
   let weight = 0;
   for (const bundle of part) if (!without.has(bundle)) weight += weights[bundle]!;
   return weight;
-}
-
-function labelled(count: number, tests: readonly ReducedTest[]): Uint16Array {
-  return joinLabels(
-    count,
-    tests.map((test) => test.answers),
-  ).answers;
-}
-
-/** Labels that are equal where all of the labels given are. */
-function joinLabels(count: number, labels: readonly Uint16Array[]) {
-  return numbered(
-    Array.from({ length: count }, (_, bundle) => labels.map((of) => of[bundle]).join()),
-  );
 }

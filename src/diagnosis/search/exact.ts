@@ -246,7 +246,7 @@ export class Search {
         if (this.#joins || this.#helpers.length === 0) {
           let own = cost;
           for (const part of branching.parts)
-            own += this.#quick(part, after.mode, after.opened, after.phase);
+            own += this.#quick(part, after.mode, after.opened & view.places, after.phase);
           lower = Math.max(lower, own);
         }
         const move: Move = { test, branching, cost, readings, where, lower, next: null };

@@ -7,7 +7,7 @@ import { changesOnly, entriesOnly, openingsOnly } from './relax.ts';
 import type { State } from './state.ts';
 
 /** States that a search may expand unless told otherwise. */
-export const SEARCH_BUDGET = 12_000;
+export const SEARCH_BUDGET = 40_000;
 
 /**
  * A tree of tests that ends where the faults left share one repair, or where no test tells
@@ -26,14 +26,16 @@ export function solveSequence(problem: SearchProblem, budget = SEARCH_BUDGET): S
     joins: true,
     helpers: [openings, changes],
   });
-  const search = new Search(reduced, meter, { helpers: [entries] });
+  const search = new Search(reduced, meter, { helpers: [entries], effort: 300 });
   const bundles = Array.from(reduced.weights.keys());
   const root = search.state(bundles, reduced.mode, 0, 0);
   if (!root) {
     const tree: SearchTree = { kind: 'end', faults: problem.faults.map((_, fault) => fault) };
     return { tree, minutes: 0, lowerBound: 0, proven: true, gap: 0, expanded: 0 };
   }
-  polish(root, Math.floor(budget / 2));
+  polish(root, Math.floor(budget / 4));
+  const start = entries.state(bundles, reduced.mode, 0, 0);
+  if (start && !root.done) entries.solve(start, Math.floor(budget / 4));
   search.solve(root, budget - meter.expanded);
   const made = treeOf(problem, reduced, root, bundles);
   const minutes = made.cost / root.view.weight;

@@ -1,4 +1,5 @@
 import { Bounds, type Reach } from './bound.ts';
+import { labelled, refine } from './labels.ts';
 import type { Reduced } from './reduce.ts';
 import { partsOf, type Split, splitsOf } from './splits.ts';
 import type { State } from './state.ts';
@@ -75,7 +76,10 @@ export class Views {
       ),
     );
     this.#classes = Array.from({ length: this.phases }, (_, phase) =>
-      this.bounds.labelled(problem.tests.filter((test) => test.phase >= phase)),
+      labelled(
+        problem.count,
+        problem.tests.filter((test) => test.phase >= phase),
+      ),
     );
   }
 
@@ -150,7 +154,7 @@ export class Views {
       if (test.mode !== mode || test.phase !== phase || test.minutes > 0) continue;
       if (test.place >= 0 && ((opened >> test.place) & 1) === 0) continue;
       codes ??= new Uint16Array(view.members.length);
-      arity = refine(codes, arity, view.members, test.answers);
+      arity = refine(codes, arity, test.answers, view.members);
     }
     if (!codes || arity === 1) return null;
     return this.parts(view, partsOf(view.members, codes, arity));
@@ -217,26 +221,4 @@ export class Views {
     }
     return 0;
   }
-}
-
-const renumbered = new Map<number, number>();
-
-/** Splits codes further by answers; returns how many codes there are then. */
-function refine(
-  codes: Uint16Array,
-  arity: number,
-  members: readonly number[],
-  answers: Uint16Array,
-): number {
-  renumbered.clear();
-  for (let i = 0; i < members.length; i++) {
-    const joint = answers[members[i]!]! * arity + codes[i]!;
-    let code = renumbered.get(joint);
-    if (code === undefined) {
-      code = renumbered.size;
-      renumbered.set(joint, code);
-    }
-    codes[i] = code;
-  }
-  return renumbered.size;
 }
