@@ -103,6 +103,62 @@ describe('problems like those of the trade', () => {
   });
 });
 
+describe('what is refused', () => {
+  const sound: SearchProblem = {
+    faults: [
+      { weight: 1, repair: 0 },
+      { weight: 1, repair: 1 },
+    ],
+    tests: [
+      { id: 'early', minutes: 1, mode: 0, place: -1, phase: 0, answers: [0, 1] },
+      { id: 'late', minutes: 1, mode: 0, place: 0, phase: 1, answers: [0, 1] },
+    ],
+    modeMinutes: [0],
+    placeMinutes: [1],
+    start: { mode: 0, opened: [] },
+  };
+  const [early, late] = sound.tests;
+
+  it.each<[string, Partial<SearchProblem>]>([
+    ['the number of faults is 0; give a finite number of at least 1', { faults: [] }],
+    [
+      'early has 1 answers; give one for each of the 2 faults',
+      { tests: [{ ...early!, answers: [0] }] },
+    ],
+    [
+      'the place of late is 1; give a whole number from -1 to 0',
+      { tests: [early!, { ...late!, place: 1 }] },
+    ],
+    [
+      'the minutes of early is NaN; give a finite number of at least 0',
+      { tests: [{ ...early!, minutes: Number.NaN }] },
+    ],
+    [
+      '31 places; give at most 30, joining those opened together',
+      { placeMinutes: Array.from({ length: 31 }, () => 1) },
+    ],
+  ])('%s', (message, change) => {
+    expect(() => solveSequence({ ...sound, ...change })).toThrow(new RangeError(message));
+  });
+
+  it('walks no tree that goes back in phase or lacks an answer', () => {
+    const end = { kind: 'end', faults: [0, 1] } as const;
+    const step = (test: number, next: SearchTree, answers = [0, 1]): SearchTree => ({
+      kind: 'test',
+      test,
+      faults: [0, 1],
+      branches: answers.map((answer) => ({ answer, next })),
+    });
+    expect(() => walkTree(sound, step(1, step(0, end)))).toThrow(
+      new RangeError('early is of phase 0, after one of 1'),
+    );
+    expect(() => walkTree(sound, step(0, end, [0]))).toThrow(
+      new RangeError('early has no branch for 1, as fault 1'),
+    );
+    expect(walkTree(sound, step(0, step(1, end))).minutesOf).toEqual([3, 3]);
+  });
+});
+
 /** Every fault comes to an end that holds it, of one repair or no test apart. */
 function expectSoundEnds(problem: SearchProblem, tree: SearchTree): void {
   for (const [fault, { faults }] of walkTree(problem, tree).ends.entries()) {
