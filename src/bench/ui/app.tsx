@@ -55,7 +55,14 @@ export function App({ systems }: Props) {
       goTo('#all');
     });
   }, [desk, ready, route]);
-  if (!state || !ready) return <p role="status">Opening the jobs kept here.</p>;
+  if (!state || !ready) {
+    return (
+      <>
+        <h1>Jobs</h1>
+        <p role="status">Opening the jobs kept here.</p>
+      </>
+    );
+  }
   const { job, jobs, kept, notice } = state;
   const begin = async (system: SystemChoice, words: { name: string; place: string }) => {
     const made = await desk.begin(system, { ...words, mode: system.mode });
