@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { Element } from './element.ts';
 import { Logic } from './logic.ts';
 import { Aliases, Line, MemberName, Slug, TerminalName } from './names.ts';
+import { Review } from './review.ts';
 
 /** A connection point of a device. */
 export const Terminal = z.strictObject({
@@ -92,6 +93,7 @@ export const Device = z.strictObject({
   outcomes: z.record(MemberName, Outcome).default({}),
   access: Access,
   cautions: z.array(Line).default([]),
+  review: Review.optional(),
 });
 export type Device = z.infer<typeof Device>;
 export type DeviceInput = z.input<typeof Device>;

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Aliases, Line, Slug } from './names.ts';
+import { Review } from './review.ts';
 
 /** A word of the trade, with the other words people search for. */
 export const Term = z.strictObject({
@@ -8,5 +9,6 @@ export const Term = z.strictObject({
   abbreviations: z.array(Line).default([]).meta({ description: 'Short forms, as in S/L' }),
   aliases: Aliases,
   see: z.array(Slug).default([]).meta({ description: 'Other glossary entries worth reading' }),
+  review: Review.optional(),
 });
 export type Term = z.infer<typeof Term>;

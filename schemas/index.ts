@@ -6,6 +6,7 @@ export { ISOLATED } from './isolated.ts';
 export { Logic, type LogicNames, namesIn } from './logic.ts';
 export * from './names.ts';
 export { Procedure } from './procedure.ts';
+export { isOverdue, Review } from './review.ts';
 export {
   type Appearance,
   canShow,

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Aliases, CalendarDate, Line } from './names.ts';
+import { Review } from './review.ts';
 
 /** One act of a procedure. */
 const Step = z.strictObject({
@@ -23,5 +24,6 @@ export const Procedure = z.strictObject({
     .array(Line)
     .min(1, 'a procedure names its sources, or says "common practice, no source"'),
   reviewed: CalendarDate,
+  review: Review.optional(),
 });
 export type Procedure = z.infer<typeof Procedure>;

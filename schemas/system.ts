@@ -13,6 +13,7 @@ import {
   TerminalName,
   TerminalReference,
 } from './names.ts';
+import { Review } from './review.ts';
 
 /** One device in this system. */
 const Item = z.strictObject({
@@ -140,6 +141,7 @@ export const System = z.strictObject({
     .int()
     .positive()
     .meta({ description: 'Counts up with every change of wiring' }),
+  review: Review.optional(),
 });
 export type System = z.infer<typeof System>;
 export type SystemInput = z.input<typeof System>;
