@@ -3,6 +3,7 @@ import { type Branch, type Instrument, partsOf, REFERENCE } from '../circuit/ind
 import type { Sequence, SequenceEnd, SequenceTest } from '../diagnosis/index.ts';
 import { SUPPLY_HERTZ } from '../published/index.ts';
 import type { ComputedSystem } from '../reference/compute.ts';
+import { Definition, definitionOf } from './definition.ts';
 
 /** Version of the data format: counts up when a reader would have to change. */
 export const DATA_VERSION = 1;
@@ -116,6 +117,7 @@ export const SystemData = z.strictObject({
   id: text,
   title: text,
   supply: z.strictObject({ hertz: number }),
+  definition: Definition,
   nodes: z.array(Node),
   branches: z.array(BranchData),
   modes: z.array(ModeData),
@@ -138,6 +140,7 @@ export function systemData(system: ComputedSystem): SystemData {
     id: system.id,
     title: system.entry.data.title,
     supply: { hertz: SUPPLY_HERTZ },
+    definition: definitionOf(network),
     nodes: network.nodes.map(({ id, item, terminal }) => ({
       id,
       item: item ?? null,
