@@ -1,109 +1,118 @@
 import type { Network } from '../../circuit/index.ts';
-import { nameOf } from '../points.ts';
-import { type CoreEnd, pointAt } from '../rewire.ts';
-import type { AsFound, FoundEnd } from './state.ts';
+import { CORE_SETS, type ColourCode } from '../../published/index.ts';
+import type { CoreEnd } from '../rewire.ts';
+import { partnerOf } from './changes.ts';
+import { capital, coreText, itemText, listed, partText, spoken } from './names.ts';
+import { type AsFound, coresOf, dueAt, type FoundEnd, isTerminal, itemAtEnd } from './state.ts';
+import { ratingDue } from './tidy.ts';
 
-/** One thing found otherwise than the entry says, and the change that restores the entry. */
+/** One thing found otherwise than the entry says. */
 export interface Difference {
   /** In plain words, as in `Core BK of W4 is in X1 3 instead of X1 2`. */
   readonly title: string;
-  /** The act that restores the entry; all acts are done isolated and proved dead. */
-  readonly restore: string;
-  /** Terminals and items it touches. */
+  /** Terminals, items and branches it touches. */
   readonly at: readonly string[];
 }
 
-const spoken = (point: string) => point.replace('.', ' ');
-const core = ({ cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>) => `core ${colour} of ${cable}`;
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-
 /**
- * What differs from the entry, and the shortest list of changes that restores it: two ends
- * in each other's terminals are one difference and one change.
+ * What differs from the entry, each thing once: two ends in each other's terminals are one
+ * difference, and a cable with other cores is one.
+ * @param found as `tidy` gives it.
  */
 export function differencesOf(intended: Network, found: AsFound): Difference[] {
   const { system } = intended;
-  const absent = found.absent.map((item) => ({
-    title: `${item} ${intended.items.get(item)?.title.toLowerCase() ?? ''} is not there`,
-    restore: `Fit ${item} and connect it as the wiring table shows`,
-    at: [item],
-  }));
   return [
-    ...absent,
-    ...found.missingCores.map((c) => ({
-      title: `${capital(core(c))} is not there`,
-      restore: `Run a cable with enough cores for ${c.cable} and connect ${core(c)}`,
-      at: endsOf(intended, c),
+    ...found.bridged.map((id) => ({
+      title: `${partText(intended, id)} is bridged`,
+      at: [id],
     })),
-    ...endDifferences(intended, found.ends),
-    ...found.missingLinks.map((i) => {
-      const [a, b] = system.links[i]?.between ?? ['', ''];
-      return {
-        title: `The link between ${spoken(a)} and ${nameOf(b)} is not fitted`,
-        restore: `Fit the link between ${spoken(a)} and ${nameOf(b)}`,
-        at: [a, b],
-      };
-    }),
     ...found.extraLinks.map(([a, b]) => ({
       title: `A link stands between ${spoken(a)} and ${spoken(b)} that the entry does not have`,
-      restore: `Take the link between ${spoken(a)} and ${spoken(b)} out`,
       at: [a, b],
     })),
-    ...found.bridged.map((id) => ({
-      title: `${branchName(intended, id)} is bridged`,
-      restore: `Take the bridge across ${branchName(intended, id)} away`,
-      at: [id.split('/')[0]!],
+    ...found.absent.map((item) => ({
+      title: `${itemText(intended, item)} is not there`,
+      at: [item],
     })),
+    ...Object.entries(found.cables).map(([cable, there]) =>
+      cableDifference(intended, cable, there),
+    ),
+    ...endDifferences(intended, found),
+    ...found.missingLinks.map((i) => {
+      const [a, b] = system.links[i]!.between;
+      return { title: `The link between ${spoken(a)} and ${spoken(b)} is not fitted`, at: [a, b] };
+    }),
     ...Object.entries(found.ratings).map(([id, rating]) => ({
-      title: `${branchName(intended, id)} is ${rating} A instead of ${dueRating(intended, id)} A`,
-      restore: `Fit ${dueRating(intended, id)} A at ${branchName(intended, id)}`,
-      at: [id.split('/')[0]!],
+      title: `${partText(intended, id)} is ${rating} A instead of ${ratingDue(intended, id)} A`,
+      at: [id],
     })),
   ];
 }
 
-function endsOf(
+/** `W4 has 3 cores (BN, BU, GNYE) where 5 belong: BK and GY are not there`. */
+function cableDifference(
   { system }: Network,
-  { cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>,
-): string[] {
-  return [...(system.cables[cable]?.cores[colour]?.ends ?? [])];
+  cable: string,
+  there: readonly ColourCode[],
+): Difference {
+  const due = coresOf(system.cables[cable]!);
+  const gone = due.filter((colour) => !there.includes(colour));
+  const added = there.filter((colour) => !due.includes(colour));
+  const one = (colours: readonly string[]) => (colours.length === 1 ? 'is' : 'are');
+  const said = [
+    ...(gone.length > 0 ? [`${listed(gone)} ${one(gone)} not there`] : []),
+    ...(added.length > 0 ? [`${listed(added)} ${one(added)} there instead or beside`] : []),
+  ].join(', ');
+  const count = `${there.length} ${there.length === 1 ? 'core' : 'cores'}${there.length > 0 ? ` (${inTradeOrder(there).join(', ')})` : ''}`;
+  return {
+    title: `${cable} has ${count} where ${due.length} belong: ${said}`,
+    at: gone.flatMap((colour) => [...(system.cables[cable]!.cores[colour]?.ends ?? [])]),
+  };
 }
 
-function endDifferences({ system }: Network, ends: readonly FoundEnd[]): Difference[] {
-  const due = (end: CoreEnd) => pointAt(system, end);
+/** Cores in the order of the trade's own five-core set, others after them. */
+function inTradeOrder(colours: readonly ColourCode[]): ColourCode[] {
+  const order: readonly ColourCode[] = ['BN', 'BU', ...CORE_SETS.plain[3]!.slice(1), 'GNYE'];
+  const rank = (c: ColourCode) => (order.includes(c) ? order.indexOf(c) : order.length - 1.5);
+  return colours.toSorted((a, b) => rank(a) - rank(b));
+}
+
+function endDifferences({ system }: Network, { ends }: AsFound): Difference[] {
+  const due = (end: CoreEnd) => dueAt(system, end);
   const done = new Set<FoundEnd>();
   return ends.flatMap((a) => {
     if (done.has(a)) return [];
     done.add(a);
-    const partner = ends.find((b) => !done.has(b) && b.point === due(a) && a.point === due(b));
+    const partner = partnerOf(a, ends, due, done);
     if (partner) {
       done.add(partner);
-      const both = `${core(a)} and ${core(partner)}`;
       return [
         {
-          title: `${capital(both)} are exchanged at ${spoken(due(a))} and ${spoken(due(partner))}`,
-          restore: `Exchange ${both} at ${spoken(due(a))} and ${spoken(due(partner))}`,
+          title: capital(
+            `${coreText(a)} and ${coreText(partner)} are exchanged at ${spoken(due(a))} and ${spoken(due(partner))}`,
+          ),
           at: [due(a), due(partner)],
         },
       ];
     }
-    const from = a.point === null ? 'lies loose' : `is in ${spoken(a.point)}`;
-    return [
-      {
-        title: `${capital(core(a))} ${from} instead of ${spoken(due(a))}`,
-        restore: `${a.point === null ? 'Connect' : 'Move'} ${core(a)} to ${spoken(due(a))}`,
-        at: [due(a), ...(a.point === null ? [] : [a.point])],
-      },
-    ];
+    return [endDifference(a, due(a), itemAtEnd(system, a.cable, a.end))];
   });
 }
 
-function branchName(network: Network, id: string): string {
-  const branch = network.branches[network.branchIndex.get(id) ?? -1];
-  return branch?.kind === 'element' ? `${branch.item} ${branch.element.name ?? branch.name}` : id;
-}
-
-function dueRating(network: Network, id: string): number | null {
-  const branch = network.branches[network.branchIndex.get(id) ?? -1];
-  return branch?.kind === 'element' && 'rating' in branch.element ? branch.element.rating : null;
+function endDifference(a: FoundEnd, due: string, item: string): Difference {
+  const core = capital(coreText(a));
+  if (!isTerminal(due))
+    return { title: `${core} is in ${spoken(a.point)} and belongs in no terminal`, at: [a.point] };
+  if (isTerminal(a.point))
+    return {
+      title: `${core} is in ${spoken(a.point)} instead of ${spoken(due)}`,
+      at: [due, a.point],
+    };
+  return {
+    title:
+      a.point === 'short'
+        ? `${core} is cut short at ${item} and does not reach ${spoken(due)}`
+        : `${core} lies loose at ${item} instead of in ${spoken(due)}`,
+    at: [due],
+  };
 }

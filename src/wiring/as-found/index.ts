@@ -1,12 +1,27 @@
 /** A circuit as it is found: what differs, what it does, what is dangerous. */
+export { afterChange, changesFor, changeText, type RestoringChange } from './changes.ts';
 export { type Difference, differencesOf } from './differences.ts';
 export { HAZARD_KINDS, type Hazard, type HazardKind } from './hazard.ts';
 export { hazardsOf } from './hazards.ts';
+export { type FoundLink, foundLink, readFoundLink } from './link.ts';
+export { AsFoundData } from './schema.ts';
+export { type LinkProblem, MOST_LINK, seal, type Unsealed, unseal } from './seal.ts';
 export {
   AS_ENTRY,
   type AsFound,
-  type CoreName,
+  coresOf,
+  dueAt,
   type FoundEnd,
   foundNetwork,
   foundSystem,
+  isTerminal,
+  itemAtEnd,
 } from './state.ts';
+export {
+  countMarks,
+  isAsEntry,
+  isBridgeable,
+  problemWithFound,
+  ratingDue,
+  tidy,
+} from './tidy.ts';

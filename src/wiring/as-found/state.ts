@@ -1,42 +1,39 @@
-import type { System } from '../../../schemas/index.ts';
+import type { Cable, System } from '../../../schemas/index.ts';
 import { buildNetwork, type Change, changeNetwork, type Network } from '../../circuit/index.ts';
 import type { ColourCode } from '../../published/index.ts';
 import { itemOf } from '../points.ts';
-import { type CoreEnd, coreEnds, looseCoreEnd, moveCoreEnd } from '../rewire.ts';
+import type { CoreEnd, EndIndex } from '../rewire.ts';
 
-/** Where one core's end is found: a terminal, or null where it lies loose. */
+/**
+ * Where one core's end is found: a terminal, `loose` where it lies in none and could reach
+ * its own, `short` where it was cut back so far that it does not reach.
+ */
 export interface FoundEnd extends CoreEnd {
-  readonly point: string | null;
+  readonly point: string;
 }
 
-/** A core of a cable, by cable and colour. */
-export interface CoreName {
-  readonly cable: string;
-  readonly colour: ColourCode;
-}
-
-/** All that is otherwise than the entry says. Empty lists: wired as the entry shows. */
+/** All that is otherwise than the entry says. Empty: wired as the entry shows. */
 export interface AsFound {
-  /** Core ends in another terminal than the entry's, or loose. */
+  /** Cores of a cable that has others than the entry's, by cable: fewer, more, other colours. */
+  readonly cables: Readonly<Record<string, readonly ColourCode[]>>;
+  /** Core ends elsewhere than the entry has them; spare and added cores are due in no terminal. */
   readonly ends: readonly FoundEnd[];
-  /** Cores that are not there at all, cut short or of a cable with fewer. */
-  readonly missingCores: readonly CoreName[];
   /** Links of the entry that are not fitted, by their place in its list. */
   readonly missingLinks: readonly number[];
   /** Links that are fitted and not in the entry. */
   readonly extraLinks: readonly (readonly [string, string])[];
-  /** Contacts bridged from end to end, by branch id. */
+  /** Contacts and fuses bridged from end to end, by branch id. */
   readonly bridged: readonly string[];
   /** Items that are not there; their cores end loose. */
   readonly absent: readonly string[];
-  /** Fuses of another rating, A, by branch id. */
+  /** Fuses and breakers of another rating, A, by branch id. */
   readonly ratings: Readonly<Record<string, number>>;
 }
 
 /** Wired as the entry shows. */
 export const AS_ENTRY: AsFound = {
+  cables: {},
   ends: [],
-  missingCores: [],
   missingLinks: [],
   extraLinks: [],
   bridged: [],
@@ -47,37 +44,69 @@ export const AS_ENTRY: AsFound = {
 /** Resistance of a bridge or link somebody fitted, ohms. */
 const LINK_OHMS = 0.005;
 
+/** Whether a core's end was found in a terminal. */
+export const isTerminal = (point: string): boolean => point.includes('.');
+
+/** Cores an entry gives a cable, spare ones among them. */
+export const coresOf = ({ cores, spare }: Cable): ColourCode[] => [
+  ...(Object.keys(cores) as ColourCode[]),
+  ...spare,
+];
+
+/** Where the entry has a core's end; `loose` for a spare core and one the entry does not know. */
+export const dueAt = ({ cables }: System, { cable, colour, end }: CoreEnd): string =>
+  cables[cable]?.cores[colour]?.ends[end] ?? 'loose';
+
+/** Item at which an end of a cable comes out. */
+export function itemAtEnd({ cables }: System, cable: string, end: EndIndex): string {
+  const ends = Object.values(cables[cable]?.cores ?? {})[0]?.ends;
+  return ends ? itemOf(ends[end]) : '';
+}
+
 /** What the wiring of a system as found is, core by core. */
 export function foundSystem(system: System, found: AsFound): System {
-  let now: System = system;
-  for (const { point, ...end } of found.ends) {
-    now = point === null ? looseCoreEnd(now, end) : moveCoreEnd(now, end, point);
-  }
-  for (const item of found.absent) {
-    for (const end of coreEnds(now)) {
-      if (itemOf(end.point) === item) now = looseCoreEnd(now, end);
-    }
-  }
   const cables = Object.fromEntries(
-    Object.entries(now.cables).map(([reference, cable]) => {
-      const gone = found.missingCores.filter((c) => c.cable === reference).map((c) => c.colour);
-      if (gone.length === 0) return [reference, cable] as const;
-      const cores = Object.entries(cable.cores).filter(
-        ([colour]) => !gone.includes(colour as ColourCode),
-      );
-      return [reference, { ...cable, cores: Object.fromEntries(cores) }] as const;
-    }),
+    Object.entries(system.cables).map(([name, cable]) => [
+      name,
+      foundCable(system, found, name, cable),
+    ]),
   );
-  return { ...now, cables, links: now.links.filter((_, i) => !found.missingLinks.includes(i)) };
+  const links = system.links.filter((_, i) => !found.missingLinks.includes(i));
+  return { ...system, cables, links };
 }
+
+function foundCable(system: System, found: AsFound, name: string, cable: Cable): Cable {
+  const moved = found.ends.filter((end) => end.cable === name);
+  const cores: Cable['cores'] = {};
+  const spare: ColourCode[] = [];
+  for (const colour of found.cables[name] ?? coresOf(cable)) {
+    const [first, second] = ([0, 1] as const).map((end) => {
+      const at = { cable: name, colour, end };
+      const put = moved.find((m) => m.colour === colour && m.end === end)?.point;
+      const point = put ?? dueAt(system, at);
+      const there = isTerminal(point) && !found.absent.includes(itemOf(point));
+      return there ? point : null;
+    });
+    if (first === null && second === null) spare.push(colour);
+    else
+      cores[colour] = {
+        ends: [first ?? looseEnd(name, colour, 0), second ?? looseEnd(name, colour, 1)],
+        sleeve: cable.cores[colour]?.sleeve,
+      };
+  }
+  return { ...cable, cores, spare };
+}
+
+/** Name of a loose end's own point, as a spare core's is named. */
+const looseEnd = (cable: string, colour: ColourCode, end: EndIndex) =>
+  `${cable}.${colour}@${end + 1}`;
 
 /**
  * The circuit as found.
- * @throws RangeError when something named is not in the system.
+ * @throws RangeError when something named is not in the system; see `problemWithFound`.
  */
 export function foundNetwork(intended: Network, found: AsFound): Network {
   const devices = new Map([...intended.items.values()].map((i) => [i.deviceId, i.device]));
-  const system = foundSystem(intended.system, found);
   const changes: Change[] = [
     ...found.extraLinks.map(([from, to]) => ({ kind: 'join' as const, from, to, ohms: LINK_OHMS })),
     ...found.bridged.map((branch) => ({ kind: 'closed' as const, branch })),
@@ -87,5 +116,8 @@ export function foundNetwork(intended: Network, found: AsFound): Network {
       rating,
     })),
   ];
-  return changeNetwork(buildNetwork(intended.id, system, devices), changes);
+  return changeNetwork(
+    buildNetwork(intended.id, foundSystem(intended.system, found), devices),
+    changes,
+  );
 }
