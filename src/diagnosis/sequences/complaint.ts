@@ -1,0 +1,128 @@
+import type { Symptom } from '../../../schemas/index.ts';
+import type { Network } from '../../circuit/index.ts';
+import { PRIOR } from '../inference/likely.ts';
+import type { Signatures } from '../signatures.ts';
+import { answersWanted, givesAll, modeSeenIn } from '../signs.ts';
+import type { Open } from './problem.ts';
+
+/** What a sequence starts from. */
+export interface Start {
+  /** Id of the symptom; `anything`, `other-seen` or `nothing-seen` for what is none. */
+  readonly id: string;
+  readonly title: string;
+  /** Mode in which whoever starts stands. */
+  readonly mode: string;
+  /** What may be the case, in the order faults are made; the sound circuit last. */
+  readonly open: readonly Open[];
+}
+
+/** Start of someone who has looked at nothing. */
+export const ANYTHING = 'anything';
+/** Start of someone who finds every outcome as it should be. */
+export const NOTHING_SEEN = 'nothing-seen';
+/** Start of someone who sees something that no symptom describes. */
+export const OTHER_SEEN = 'other-seen';
+
+/**
+ * Every start of a system: from nothing looked at; from each symptom that a fault of it gives;
+ * from anything else that is seen; and from nothing seen. Each fault that any test finds is
+ * open in the first and in at least one of the others.
+ *
+ * @param symptoms by entry id.
+ */
+export function startsOf(
+  symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'shows'>>,
+  network: Network,
+  signatures: Signatures,
+): Start[] {
+  const any = anything(network, signatures);
+  const complaints = [...symptoms].flatMap(
+    ([id, symptom]) => complaintOf(id, symptom, network, signatures) ?? [],
+  );
+  const none = nothingSeen(network, signatures);
+  const known = new Set([...complaints, none].flatMap(({ open }) => open.map((o) => o.fault?.id)));
+  const rest = any.open.filter(({ fault }) => !known.has(fault?.id));
+  const other = {
+    id: OTHER_SEEN,
+    title: 'Something else is not as it should be',
+    mode: firstMode(network),
+    open: rest,
+  };
+  return [any, ...complaints, ...(rest.length > 0 ? [other] : []), none];
+}
+
+/**
+ * Something may be wrong and nothing has been looked at: every fault that any test finds,
+ * and the sound circuit as likely as the inference holds it to be.
+ */
+export function anything(network: Network, signatures: Signatures): Start {
+  const faults = openFaults(signatures);
+  return {
+    id: ANYTHING,
+    title: 'Something is wrong, nothing looked at yet',
+    mode: firstMode(network),
+    open: [...faults, soundOf(signatures)],
+  };
+}
+
+/** Every outcome is as it should be in every mode: what hides from eyes, ears and hands. */
+export function nothingSeen(network: Network, signatures: Signatures): Start {
+  const looks = looksOf(signatures);
+  const faults = openFaults(signatures).filter(({ answers }) =>
+    looks.every((place) => answers[place] === signatures.sound[place]),
+  );
+  return {
+    id: NOTHING_SEEN,
+    title: 'Everything looks as it should',
+    mode: firstMode(network),
+    open: [...faults, soundOf(signatures)],
+  };
+}
+
+/**
+ * A complaint: the faults that give an appearance of a symptom which this system can show and
+ * shows only when not sound. Undefined where no fault gives it.
+ */
+export function complaintOf(
+  id: string,
+  { title, shows }: Pick<Symptom, 'title' | 'shows'>,
+  network: Network,
+  signatures: Signatures,
+): Start | undefined {
+  const able = shows.flatMap((appearance) => {
+    const wanted = answersWanted(appearance, network, signatures.tests);
+    return wanted && !givesAll(wanted, signatures.sound) ? [{ appearance, wanted }] : [];
+  });
+  const open = openFaults(signatures).filter(({ answers }) =>
+    able.some(({ wanted }) => givesAll(wanted, answers)),
+  );
+  if (open.length === 0) return undefined;
+  return { id, title, mode: modeSeenIn(able[0]!.appearance), open };
+}
+
+/**
+ * What is open at a start, by what is seen once every outcome has been looked at in every
+ * mode: one list for each pattern, in order of its first.
+ */
+export function classesByLooks(signatures: Signatures, open: readonly Open[]): Open[][] {
+  const looks = looksOf(signatures);
+  return [
+    ...Map.groupBy(open, ({ answers }) => looks.map((place) => answers[place]).join()).values(),
+  ];
+}
+
+const looksOf = ({ tests }: Signatures): number[] =>
+  tests.flatMap(({ kind }, place) => (kind === 'look' ? [place] : []));
+
+const openFaults = ({ faults }: Signatures): Open[] =>
+  faults.map(({ fault, answers }) => ({ fault, weight: fault.weight, answers }));
+
+/** The sound circuit, in the share that the inference gives it beside single faults. */
+function soundOf({ faults, sound }: Signatures): Open {
+  const all = faults.reduce((sum, { fault }) => sum + fault.weight, 0);
+  const share = PRIOR.sound / (1 - PRIOR.sound - PRIOR.notAsShown - PRIOR.pair);
+  return { fault: null, weight: all * share, answers: sound };
+}
+
+const firstMode = ({ system }: Network): string =>
+  Object.keys(system.modes).find((mode) => system.modes[mode]!.testable)!;

@@ -1,0 +1,13 @@
+/** The order of tests from each complaint of a system: the door to this room. */
+export {
+  ANYTHING,
+  anything,
+  classesByLooks,
+  complaintOf,
+  NOTHING_SEEN,
+  nothingSeen,
+  OTHER_SEEN,
+  type Start,
+  startsOf,
+} from './complaint.ts';
+export { type Beginning, type Open, type SequenceProblem, sequenceProblem } from './problem.ts';

@@ -1,0 +1,102 @@
+import type { Network } from '../../circuit/index.ts';
+import type { Fault } from '../faults/index.ts';
+import type { SearchProblem, SearchTest } from '../search/index.ts';
+import type { Signatures } from '../signatures.ts';
+import {
+  baseMinutes,
+  modeMinutes,
+  openingMinutes,
+  placeOf,
+  type Test,
+  type TestAnswer,
+} from '../tests/index.ts';
+
+/** Something that may be the case, with what every test of a system then answers. */
+export interface Open {
+  /** Null for the sound circuit. */
+  readonly fault: Fault | null;
+  /** How likely beside the others. */
+  readonly weight: number;
+  /** By place in the system's list of tests. */
+  readonly answers: readonly TestAnswer[];
+}
+
+/** What a sequence tells apart and with what, in words and in the search's plain numbers. */
+export interface SequenceProblem {
+  /** By fault of the problem. */
+  readonly open: readonly Open[];
+  /** By test of the problem: those that tell any of these apart. */
+  readonly tests: readonly Test[];
+  /** By test of the problem: what the sound circuit answers. */
+  readonly sound: readonly TestAnswer[];
+  /** By test of the problem: what each code stands for. */
+  readonly answers: readonly (readonly TestAnswer[])[];
+  readonly problem: SearchProblem;
+}
+
+/** Where a sequence begins. */
+export interface Beginning {
+  /** Mode the system stands in, every cover still on. */
+  readonly mode: string;
+  /** Whether every outcome has been looked at in every mode, so that no look tells more. */
+  readonly looked?: boolean;
+}
+
+/** Repair of the sound circuit: none. */
+const NO_REPAIR = 'none';
+/** Looks before live readings, these before dead ones: no dead test is followed by a live one. */
+const PHASES: Readonly<Record<Test['kind'], number>> = { look: 0, live: 1, dead: 2, fuse: 2 };
+
+/**
+ * The problem of telling apart what may be the case. Tests that answer alike throughout are
+ * left out.
+ *
+ * @throws RangeError when nothing is open, or the system has no such mode.
+ */
+export function sequenceProblem(
+  network: Network,
+  { tests, sound }: Pick<Signatures, 'tests' | 'sound'>,
+  open: readonly Open[],
+  { mode, looked = false }: Beginning,
+): SequenceProblem {
+  if (open.length === 0) throw new RangeError('a sequence needs something to tell apart');
+  const modes = Object.keys(network.system.modes);
+  const start = modes.indexOf(mode);
+  if (start < 0) {
+    throw new RangeError(`${network.id} has no mode ${mode}; it has ${modes.join(', ')}`);
+  }
+  const telling = tests.flatMap((test, place) => {
+    if (looked && test.kind === 'look') return [];
+    const first = open[0]!.answers[place]!;
+    return open.some(({ answers }) => answers[place] !== first) ? [place] : [];
+  });
+  const places = [...new Set(telling.flatMap((place) => placeOf(tests[place]!) ?? []))];
+  const alphabets = telling.map((place) => [...new Set(open.map((one) => one.answers[place]!))]);
+  const repairs = [...new Set(open.map(repairOf))];
+  return {
+    open,
+    tests: telling.map((place) => tests[place]!),
+    sound: telling.map((place) => sound[place]!),
+    answers: alphabets,
+    problem: {
+      faults: open.map((one) => ({ weight: one.weight, repair: repairs.indexOf(repairOf(one)) })),
+      tests: telling.map((place, i): SearchTest => {
+        const test = tests[place]!;
+        const at = placeOf(test);
+        return {
+          id: test.id,
+          minutes: baseMinutes(test),
+          mode: modes.indexOf(test.mode),
+          place: at === null ? -1 : places.indexOf(at),
+          phase: PHASES[test.kind],
+          answers: open.map((one) => alphabets[i]!.indexOf(one.answers[place]!)),
+        };
+      }),
+      modeMinutes: modes.map((from) => modes.map((to) => modeMinutes(network, from, to))),
+      placeMinutes: places.map((item) => openingMinutes(network, item)),
+      start: { mode: start, opened: [] },
+    },
+  };
+}
+
+const repairOf = ({ fault }: Open): string => (fault ? `repair ${fault.repairKey}` : NO_REPAIR);

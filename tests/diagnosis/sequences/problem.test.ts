@@ -1,0 +1,118 @@
+import { describe, expect, it } from 'vitest';
+import {
+  ANYTHING,
+  classesByLooks,
+  NOTHING_SEEN,
+  type Start,
+  sequenceProblem,
+  startsOf,
+} from '../../../src/diagnosis/sequences/index.ts';
+import { ids, shipped, symptoms } from './systems.ts';
+
+const starts = (id: string): Start[] => {
+  const { simulation, signatures } = shipped(id);
+  return startsOf(symptoms, simulation.network, signatures);
+};
+const start = (id: string, complaint: string): Start => {
+  const found = starts(id).find((one) => one.id === complaint);
+  if (!found) throw new RangeError(`${id} has no start ${complaint}`);
+  return found;
+};
+
+describe.each(ids)('%s', (id) => {
+  it('has a complaint for every fault that any test finds', () => {
+    const [any, ...complaints] = starts(id);
+    const { faults } = shipped(id).signatures;
+    expect(any!.id).toBe(ANYTHING);
+    expect(any!.open.map(({ fault }) => fault?.id)).toEqual([
+      ...faults.map(({ fault }) => fault.id),
+      undefined,
+    ]);
+    const covered = new Set(complaints.flatMap(({ open }) => open.map((one) => one.fault?.id)));
+    expect(faults.filter(({ fault }) => !covered.has(fault.id))).toEqual([]);
+  });
+
+  it('puts the answers of every start into codes that read back', () => {
+    const { simulation, signatures } = shipped(id);
+    const at = new Map(signatures.tests.map((test, place) => [test.id, place]));
+    for (const one of starts(id)) {
+      const made = sequenceProblem(simulation.network, signatures, one.open, one);
+      expect(made.problem.faults).toHaveLength(one.open.length);
+      made.problem.tests.forEach((test, i) => {
+        const place = at.get(test.id)!;
+        expect(made.sound[i]).toBe(signatures.sound[place]);
+        expect(Array.from(test.answers, (code) => made.answers[i]![code])).toEqual(
+          one.open.map(({ answers }) => answers[place]),
+        );
+        expect(new Set(Array.from(test.answers)).size, test.id).toBeGreaterThan(1);
+      });
+    }
+  });
+
+  it('shows one picture in each class once everything has been looked at', () => {
+    const { simulation, signatures } = shipped(id);
+    const looks = signatures.tests.flatMap(({ kind }, i) => (kind === 'look' ? [i] : []));
+    for (const one of starts(id)) {
+      const classes = classesByLooks(signatures, one.open);
+      expect(classes.flat()).toHaveLength(one.open.length);
+      const pictures = classes.map((open) => {
+        const seen = new Set(open.map(({ answers }) => looks.map((i) => answers[i]).join()));
+        expect(seen.size).toBe(1);
+        const made = sequenceProblem(simulation.network, signatures, open, {
+          mode: one.mode,
+          looked: true,
+        });
+        expect(made.tests.some(({ kind }) => kind === 'look')).toBe(false);
+        return [...seen][0];
+      });
+      expect(new Set(pictures).size).toBe(classes.length);
+    }
+  });
+});
+
+describe('a two-wire room control on a combi boiler', () => {
+  const id = 'combi-two-wire';
+  const { simulation, signatures } = shipped(id);
+
+  it('keeps the sound circuit open where nothing has been seen to be wrong, and only there', () => {
+    const kept = starts(id).filter(({ open }) => open.some(({ fault }) => fault === null));
+    expect(kept.map((one) => one.id)).toEqual([ANYTHING, NOTHING_SEEN]);
+  });
+
+  it('gives looks no place, live readings their item, and dead tests the isolated mode', () => {
+    const { open, ...beginning } = start(id, 'boiler-display-dark');
+    const { problem, tests } = sequenceProblem(simulation.network, signatures, open, beginning);
+    const modes = Object.keys(simulation.network.system.modes);
+    const phases = { look: 0, live: 1, dead: 2, fuse: 2 };
+    tests.forEach((test, i) => {
+      const { mode, place, phase, minutes } = problem.tests[i]!;
+      expect(modes[mode]).toBe(test.mode);
+      expect(phase).toBe(phases[test.kind]);
+      expect(place === -1).toBe(test.kind === 'look');
+      expect(minutes).toBe(test.kind === 'look' ? 0.1 : 0.5);
+      if (phase === 2) expect(test.mode).toBe('isolated');
+    });
+    // The covers' minutes as the devices' entries give them.
+    expect(problem.placeMinutes.length).toBeGreaterThan(3);
+    expect(modes[problem.start.mode]).toBe('standby');
+  });
+
+  it('gives one repair one index, and the sound circuit its own', () => {
+    const { open, ...beginning } = start(id, ANYTHING);
+    const { problem } = sequenceProblem(simulation.network, signatures, open, beginning);
+    const keys = open.map(({ fault }) => fault?.repairKey);
+    problem.faults.forEach(({ repair }, i) => {
+      problem.faults.forEach((other, j) => {
+        expect(other.repair === repair).toBe(keys[i] === keys[j]);
+      });
+    });
+  });
+
+  it('refuses a mode the system has not, and nothing to tell apart', () => {
+    const { open } = start(id, ANYTHING);
+    const make = (of: typeof open, mode: string) => () =>
+      sequenceProblem(simulation.network, signatures, of, { mode });
+    expect(make(open, 'hot-water')).toThrow(/combi-two-wire has no mode hot-water; it has standby/);
+    expect(make([], 'standby')).toThrow(/something to tell apart/);
+  });
+});
