@@ -1,8 +1,6 @@
-import { type Amps, amps, type Ohms, ohms, type Volts, volts } from '../units/index.ts';
+import { type Amps, amps } from '../units/index.ts';
 import type { ConductorSize } from './conductors.ts';
-import { TYPE_B_TRIP_MULTIPLE } from './protection.ts';
-import { derived, fromMemory, type Source, seen } from './source.ts';
-import { NOMINAL_VOLTS, VOLT_DROP_LIMIT } from './supply.ts';
+import { fromMemory, type Source, seen } from './source.ts';
 
 /** What a table says of one size of cable. */
 export interface CableRating {
@@ -36,6 +34,15 @@ export const TWIN_AND_EARTH_SOURCE: Source = seen(
   'BS 7671 Table 4D5, method C; volt drop seen as the identical column of Table 4D1B',
 );
 
+/** Single-core cables, 70 °C, two loaded in conduit or trunking (method B), by size in mm². */
+export const SINGLE_CORE_RATINGS: Readonly<Partial<Record<ConductorSize, CableRating>>> = {
+  1: rating(13.5, 44),
+  1.5: rating(17.5, 29),
+  2.5: rating(24, 18),
+  4: rating(32, 11),
+};
+export const SINGLE_CORE_SOURCE: Source = fromMemory('BS 7671 Tables 4D1A and 4D1B, method B');
+
 /** Share of a 60 °C cord’s capacity left at an ambient temperature, °C. */
 export const FLEX_AMBIENT_FACTORS: Readonly<Record<number, number>> = {
   30: 1,
@@ -45,23 +52,6 @@ export const FLEX_AMBIENT_FACTORS: Readonly<Record<number, number>> = {
   50: 0.58,
   55: 0.41,
 };
-
-/** Greatest loop impedance for disconnection in 0.4 s of a BS 1362 fuse, by rating. */
-export const FUSE_LOOP_OHMS: Readonly<Record<number, Ohms>> = { 3: ohms(15.6), 13: ohms(2.3) };
-export const FUSE_LOOP_SOURCE: Source = fromMemory('BS 7671 Table 41.2, Cmin 0.95, 0.4 s');
-
-/** Share of nominal voltage reckoned with where a fault current must be large enough. */
-export const VOLTAGE_FACTOR_MIN = 0.95;
-
-/** Greatest loop impedance for the instantaneous trip of a type B circuit-breaker, Ω. */
-export const breakerLoopOhms = (rated: Amps): Ohms =>
-  ohms((VOLTAGE_FACTOR_MIN * NOMINAL_VOLTS) / (TYPE_B_TRIP_MULTIPLE * rated));
-export const BREAKER_LOOP_SOURCE: Source = derived(
-  '0.95 × 230 V ÷ (5 × In); EN 60898 type B trips at 5 In within 0.4 s',
+export const FLEX_AMBIENT_SOURCE: Source = seen(
+  'BS 7671 Table 4F3A, ambient factors of 60 °C cords',
 );
-
-/** Greatest volt drop from the origin to current-using equipment. */
-export const EQUIPMENT_VOLT_DROP: { readonly volts: Volts; readonly source: Source } = {
-  volts: volts(VOLT_DROP_LIMIT.volts),
-  source: VOLT_DROP_LIMIT.source,
-};

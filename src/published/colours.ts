@@ -1,4 +1,4 @@
-import { type Source, seen } from './source.ts';
+import { fromMemory, type Source, seen } from './source.ts';
 
 /** Core colours by their IEC 60757 letter codes, with the colour's name. */
 export const COLOUR_CODES = {
@@ -42,3 +42,19 @@ export const CORE_SETS: {
   },
   source: seen('HD 308 S2: identification of cores in cables and flexible cords'),
 };
+
+/** Colours that mark a conductor at its ends by what it is, single phase. */
+export const MARKING_COLOURS = { line: 'BN', neutral: 'BU', earth: 'GNYE' } as const;
+export const MARKING_SOURCE: Source = fromMemory(
+  'BS 7671 514 and Table 51: line, switched or not, brown; neutral blue; green-yellow for protective conductors only',
+);
+
+/** Why extra-low-voltage cores have a cable of their own. */
+export const SEGREGATION_SOURCE: Source = fromMemory(
+  'BS 7671 528.1 and 414.4: circuits of different voltage share a cable only where every core is insulated for the highest voltage present',
+);
+
+/** Why a protective conductor is run even to equipment that does not need it. */
+export const EARTH_AT_POINTS_SOURCE: Source = fromMemory(
+  'BS 7671 411.3.1.1 and 412.2.3.2: a protective conductor is run to and terminated at each point of wiring',
+);

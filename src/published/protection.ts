@@ -1,5 +1,5 @@
 import { type Amps, amps } from '../units/index.ts';
-import { fromMemory, type Source, seen } from './source.ts';
+import { commonPractice, fromMemory, type Source, seen } from './source.ts';
 
 /** Standards of the fuse links that heating controls hold. */
 export const FUSE_STANDARDS = ['BS 1362', 'IEC 60127'] as const;
@@ -25,8 +25,14 @@ export function fuseColour(rating: Amps): 'red' | 'brown' | 'black' {
   return rating === 13 ? 'brown' : 'black';
 }
 
-/** Rating of the fuse that feeds heating controls (common practice, no source). */
+/** Rating of the fuse that feeds heating controls. */
 export const CONTROLS_FUSE: Amps = amps(3);
+export const CONTROLS_FUSE_SOURCE: Source = commonPractice;
+
+/** How current, rating and capacity stand to one another where a cable is protected. */
+export const OVERLOAD_SOURCE: Source = fromMemory(
+  'BS 7671 433.1.1: load ≤ rating of the device ≤ capacity of the cable; 433.2.2: the device may stand behind the cable where nothing branches off before it',
+);
 
 /** EN 60898 type B: instantaneous trip at this multiple of rated current, within 0.4 s. */
 export const TYPE_B_TRIP_MULTIPLE = 5;

@@ -17,6 +17,9 @@ export const STATUTORY_LIMITS: {
   source: seen('SI 1994/3021: 230 V +10/−6 %, 50 Hz; kept by the ESQCR 2002 (from memory)'),
 };
 
+/** Greatest volt drop in a consumer's installation as a share of nominal voltage. */
+export const VOLT_DROP_SHARES = { lighting: 0.03, other: 0.05 } as const;
+
 /** Greatest volt drop in a consumer's installation, other than lighting: 5 % of nominal. */
 export const VOLT_DROP_LIMIT: { readonly volts: Volts; readonly source: Source } = {
   volts: volts(11.5),

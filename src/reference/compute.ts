@@ -10,6 +10,8 @@ import {
 } from '../diagnosis/index.ts';
 import type { Entry } from '../entries/index.ts';
 import {
+  type CablesAndProtection,
+  cablesAndProtection,
   type LivePath,
   livePaths,
   type ReadingsGrid,
@@ -29,6 +31,8 @@ export interface ComputedSystem {
   readonly paths: readonly LivePath[];
   readonly readings: ReadingsGrid;
   readonly sequences: readonly Sequence[];
+  /** Cables and protection; worked out when first asked for, then kept. */
+  readonly cables: CablesAndProtection;
   /** Every fault and what it shows; simulated when first asked for, then kept. */
   readonly signatures: Signatures;
 }
@@ -42,6 +46,7 @@ export function computeSystem(
   const simulation = simulate(network);
   const pairs = testPairs(network);
   const suspectOf = suspectsOf(simulation);
+  let cables: CablesAndProtection | undefined;
   let signatures: Signatures | undefined;
   return {
     id: entry.id,
@@ -54,6 +59,10 @@ export function computeSystem(
     sequences: complaintsOf(simulation).map((complaint) =>
       halvingSequence(simulation, complaint, pairs, suspectOf),
     ),
+    get cables() {
+      cables ??= cablesAndProtection(simulation);
+      return cables;
+    },
     get signatures() {
       signatures ??= signaturesOf(simulation, pairs);
       return signatures;

@@ -1,14 +1,24 @@
 /** What the wiring of a system says when it is read off the circuit: the door to this room. */
-export { type CableLoad, cableSchedule, ratingOf } from './cable-schedule.ts';
-export { type Hop, type LivePath, livePathIn, livePaths } from './live-path.ts';
-export { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.ts';
 export {
+  type CableLoad,
+  type CablesAndProtection,
+  type Carries,
+  type CoreLoad,
+  cableSchedule,
+  cablesAndProtection,
   type EarthFault,
-  earthFaults,
+  type FuseLoad,
   limiterBehind,
+  type Marking,
+  markingOf,
+  NO_AMPS,
   type ProtectiveDevice,
   protectionOf,
-} from './protection.ts';
+  ratingOf,
+  type VoltDrop,
+} from './cables/index.ts';
+export { type Hop, type LivePath, livePathIn, livePaths } from './live-path.ts';
+export { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.ts';
 export { type ReadingsGrid, readingsGrid } from './readings.ts';
 export {
   type CoreEnd,
