@@ -1,0 +1,88 @@
+import { coreChanges } from './cores.ts';
+import { effects } from './effects.ts';
+import type { Change, SystemFacts } from './facts.ts';
+import { modeChanges, modePairs } from './modes.ts';
+import { renamedItems, withNames } from './names.ts';
+import { itemChanges } from './parts.ts';
+
+/** What is not as it was in one system, and what that does. */
+export interface SystemChanges {
+  readonly id: string;
+  readonly title: string;
+  /** What somebody did to the wiring or the equipment. */
+  readonly changes: readonly Change[];
+  /** What is computed otherwise because of it. */
+  readonly effects: readonly Change[];
+}
+
+/** One build against another. */
+export interface Comparison {
+  readonly added: readonly Named[];
+  readonly removed: readonly Named[];
+  readonly changed: readonly SystemChanges[];
+  /** Systems with nothing electrical changed, whatever their words. */
+  readonly same: readonly Named[];
+}
+
+interface Named {
+  readonly id: string;
+  readonly title: string;
+}
+
+/**
+ * Compares two states of one system as circuits: the order of things, their prose and their
+ * titles are of no matter. Where nothing differs, both lists are empty.
+ */
+export function compareSystems(before: SystemFacts, after: SystemFacts): SystemChanges {
+  const renamed = renamedItems(before, after);
+  const was = withNames(before, renamed);
+  const modes = modePairs(was, after);
+  const changes: Change[] = [
+    ...[...renamed].map(([old, now]) => ({
+      kind: 'marking' as const,
+      words: `Item ${old} is now called ${now}`,
+    })),
+    ...itemChanges(was, after),
+    ...coreChanges(was, after),
+    ...linkChanges(was, after),
+    ...modeChanges(was, after, modes),
+  ];
+  return { id: after.id, title: after.title, changes, effects: effects(was, after, modes) };
+}
+
+/** Compares two builds, system by system; a system keeps its id. */
+export function compareBuilds(
+  before: ReadonlyMap<string, SystemFacts>,
+  after: ReadonlyMap<string, SystemFacts>,
+): Comparison {
+  const named = ({ id, title }: SystemFacts): Named => ({ id, title });
+  const both = [...after.values()].filter(({ id }) => before.has(id));
+  const compared = both.map((now) => compareSystems(before.get(now.id)!, now));
+  const quiet = ({ changes, effects }: SystemChanges) => changes.length + effects.length === 0;
+  return {
+    added: [...after.values()].filter(({ id }) => !before.has(id)).map(named),
+    removed: [...before.values()].filter(({ id }) => !after.has(id)).map(named),
+    changed: compared.filter((one) => !quiet(one)),
+    same: compared.filter(quiet).map(({ id, title }) => ({ id, title })),
+  };
+}
+
+function linkChanges(before: SystemFacts, after: SystemFacts): Change[] {
+  const old = linksOf(before);
+  const now = linksOf(after);
+  const change = (link: string, what: string): Change => ({
+    kind: 'link',
+    words: `Link ${link} ${what}`,
+  });
+  return [
+    ...[...old].filter((link) => !now.has(link)).map((link) => change(link, 'removed')),
+    ...[...now].filter((link) => !old.has(link)).map((link) => change(link, 'added')),
+  ];
+}
+
+const linksOf = ({ branches }: SystemFacts): Set<string> =>
+  new Set(
+    branches
+      .filter(({ kind }) => kind === 'wire link')
+      .map(({ from, to }) => [from, to].sort().join(' to ')),
+  );

@@ -1,0 +1,56 @@
+import { z } from 'zod';
+import { Definition } from '../data/index.ts';
+
+const text = z.string();
+
+/**
+ * What a comparison needs of a system's open data. Fields it does not name are passed over, so
+ * that a build can be compared with one whose data said less or more.
+ */
+export const SystemFacts = z.object({
+  id: text,
+  title: text,
+  definition: Definition,
+  nodes: z.array(z.object({ id: text })),
+  branches: z.array(z.object({ id: text, kind: text, from: text, to: text })),
+  modes: z.array(
+    z.object({
+      id: text,
+      title: text,
+      after: text.nullable(),
+      conditions: z.record(text, z.boolean()),
+      outcomes: z.record(text, z.union([z.boolean(), z.literal('hunting')])),
+    }),
+  ),
+  wiring: z.array(
+    z.object({
+      id: text,
+      cable: text,
+      colour: text,
+      sleeve: text.nullable(),
+      from: text,
+      to: text,
+    }),
+  ),
+  instruments: z.array(z.object({ id: text })),
+  pairs: z.array(z.object({ id: text, from: text, to: text })),
+  readings: z.record(text, z.record(text, z.record(text, z.tuple([z.number(), z.number(), text])))),
+});
+export type SystemFacts = z.infer<typeof SystemFacts>;
+
+/** One thing that is not as it was. */
+export interface Change {
+  /** What it is about: sorts the list and lets a reader pick. */
+  readonly kind:
+    | 'item'
+    | 'part'
+    | 'core'
+    | 'cable'
+    | 'link'
+    | 'mode'
+    | 'marking'
+    | 'outcome'
+    | 'reading';
+  /** A sentence an engineer would say. */
+  readonly words: string;
+}
