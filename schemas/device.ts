@@ -20,10 +20,19 @@ export const Terminal = z.strictObject({
 export type Terminal = z.infer<typeof Terminal>;
 
 /** Something the world sets in a device. */
-const Condition = z.strictObject({
-  title: Line.meta({ description: 'What is so when it is true, as in "Room asks for heat"' }),
-  usual: z.boolean().default(false).meta({ description: 'Its value unless a mode sets it' }),
-});
+const Condition = z
+  .strictObject({
+    title: Line.meta({ description: 'What is so when it is true, as in "Room asks for heat"' }),
+    usual: z.boolean().default(false).meta({ description: 'Its value unless a mode sets it' }),
+    presence: z.boolean().optional().meta({
+      description:
+        'Whether it says that the device is in its place, as in "Control on its wall plate": taken off, not even a welded contact of it conducts',
+    }),
+  })
+  .refine(({ presence, usual }) => !presence || usual, {
+    path: ['usual'],
+    message: 'a device is in its place as a rule: a condition of its presence is usually true',
+  });
 
 /** Positions a device keeps: a valve, a cut-out that latches. */
 const Mechanism = z.strictObject({

@@ -8,6 +8,8 @@ export type Change =
   | { readonly kind: 'open'; readonly branch: string }
   /** A contact that stays closed, or anything bridged from end to end. */
   | { readonly kind: 'closed'; readonly branch: string }
+  /** A contact whose parts no longer come apart; taken off its base with its device it is open. */
+  | { readonly kind: 'welded'; readonly branch: string }
   /** A path between two points that should not be there, ohms. */
   | { readonly kind: 'join'; readonly from: string; readonly to: string; readonly ohms: number }
   /** A mechanism that does not leave a position. */
@@ -30,6 +32,8 @@ function changeOnce(network: Network, change: Change): Network {
       return withFault(network, change.branch, OPEN_CONTACT_OHMS);
     case 'closed':
       return withFault(network, change.branch, CLOSED_CONTACT_OHMS);
+    case 'welded':
+      return withWelded(network, change.branch);
     case 'join': {
       const from = nodeOf(network, change.from).index;
       const to = nodeOf(network, change.to).index;
@@ -79,6 +83,18 @@ function withFault(network: Network, id: string, ohms: number): Network {
   }
   const { from, to } = branch;
   return withBranch(network, index, { kind: 'faulty', id, from, to, ohms, was: branch });
+}
+
+/** Closed while its device is in its place, whatever else would open it. */
+function withWelded(network: Network, id: string): Network {
+  const { index, branch } = find(network, id);
+  if (branch.kind !== 'element' || branch.element.kind !== 'contact') {
+    throw new RangeError(`${network.id}: ${id} does not weld; a contact does`);
+  }
+  const { conditions } = network.items.get(branch.item)!.device;
+  const present = Object.keys(conditions).filter((name) => conditions[name]!.presence);
+  const closed = present.length === 0 || { all: present };
+  return withBranch(network, index, { ...branch, element: { ...branch.element, closed } });
 }
 
 function withBranch(network: Network, index: number, branch: Branch): Network {

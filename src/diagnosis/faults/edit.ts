@@ -35,6 +35,7 @@ function touched(change: Change): string {
   switch (change.kind) {
     case 'open':
     case 'closed':
+    case 'welded':
     case 'rated':
       return `branch ${change.branch}`;
     case 'join':

@@ -1,6 +1,7 @@
 import type { Network } from '../../circuit/index.ts';
 import type { Source } from '../../published/index.ts';
 import type { Edit } from './edit.ts';
+import type { WeightClass } from './weights.ts';
 
 /** Whether a part failed, a connection came apart, or somebody wired it so. */
 export type Origin = 'part' | 'connection' | 'wiring mistake';
@@ -20,6 +21,8 @@ export interface Fault {
   readonly hazard: string | null;
   /** How likely beside the others, relative; orders of magnitude only. */
   readonly weight: number;
+  /** The kind that its weight is of, or is a part of. */
+  readonly class: WeightClass;
   readonly source: Source;
   /** What it alters; edits of two faults compose, see `editedCircuit`. */
   readonly edit: Edit;

@@ -6,7 +6,7 @@ import { partFaults } from './parts.ts';
 
 export { compose, type Edit, editedCircuit } from './edit.ts';
 export type { Fault, Origin } from './fault.ts';
-export { WEIGHT_SOURCES, WEIGHTS, type Weight } from './weights.ts';
+export { WEIGHT_SOURCES, WEIGHTS, type Weight, type WeightClass } from './weights.ts';
 
 /**
  * Every single fault of a system, generated: part failures, connections come apart, wiring

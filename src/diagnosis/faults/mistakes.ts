@@ -10,7 +10,7 @@ import {
 } from '../../wiring/index.ts';
 import { circuitEdit, madeBy, rewiring } from './edit.ts';
 import type { Fault } from './fault.ts';
-import { WEIGHTS } from './weights.ts';
+import { partOf, WEIGHTS } from './weights.ts';
 
 type End = CoreEnd & { readonly point: string };
 
@@ -37,10 +37,13 @@ const carries = (network: Network, point: string) =>
 
 /** Two cores of one cable, or two cores in neighbouring terminals, in each other's place. */
 function exchanged(network: Network, ends: readonly End[]): Fault[] {
+  const partners = (end: End) => ends.filter((other) => exchangeable(network, end, other));
+  const counts = new Map(ends.map((end) => [end, partners(end).length]));
   return ends.flatMap((a, i) =>
     ends.slice(i + 1).flatMap((b) => {
-      if (itemOf(a.point) !== itemOf(b.point) || a.point === b.point) return [];
-      if (a.cable !== b.cable && !adjacent(network, a.point, b.point)) return [];
+      if (!exchangeable(network, a, b)) return [];
+      // Each end's own share of going astray, divided among those it can be taken for.
+      const part = (1 / counts.get(a)! + 1 / counts.get(b)!) / 2;
       const kinds = [carries(network, a.point), carries(network, b.point)];
       const polarity = kinds.includes('neutral') && !kinds.every((k) => k === 'neutral');
       return [
@@ -57,7 +60,7 @@ function exchanged(network: Network, ends: readonly End[]): Fault[] {
           hazard: polarity
             ? 'Switches and fuses stand in the neutral: parts stay live when switched off.'
             : null,
-          ...(polarity ? WEIGHTS.polarity : WEIGHTS.exchanged),
+          ...partOf(polarity ? WEIGHTS.polarity : WEIGHTS.exchanged, part),
           ...madeBy(
             network,
             rewiring([a, b], (system) => exchangeCoreEnds(system, a, b)),
@@ -68,31 +71,32 @@ function exchanged(network: Network, ends: readonly End[]): Fault[] {
   );
 }
 
+function exchangeable(network: Network, a: End, b: End): boolean {
+  if (itemOf(a.point) !== itemOf(b.point) || a.point === b.point) return false;
+  return a.cable === b.cable || adjacent(network, a.point, b.point);
+}
+
 /** A core in the terminal beside its own. */
 function neighbours(network: Network, ends: readonly End[]): Fault[] {
   return ends.flatMap((end) => {
     const names = Object.keys(network.items.get(itemOf(end.point))!.device.terminals);
     const at = names.indexOf(nameOf(end.point));
-    return [names[at - 1], names[at + 1]].flatMap((name) => {
-      if (name === undefined) return [];
-      const point = `${itemOf(end.point)}.${name}`;
-      if (carries(network, point) === 'earth') return [];
-      return [
-        {
-          id: `${end.cable}.${end.colour}@${end.end + 1}:in ${point}`,
-          origin: 'wiring mistake' as const,
-          title: `Core ${core(end)} in ${spoken(point)} instead of ${nameOf(end.point)}`,
-          repair: `Isolate, prove dead, move ${core(end)} to ${spoken(end.point)}.`,
-          repairKey: `core ${end.cable}.${end.colour}`,
-          hazard: null,
-          ...WEIGHTS.neighbour,
-          ...madeBy(
-            network,
-            rewiring([end], (system) => moveCoreEnd(system, end, point)),
-          ),
-        },
-      ];
-    });
+    const points = [names[at - 1], names[at + 1]]
+      .flatMap((name) => (name === undefined ? [] : `${itemOf(end.point)}.${name}`))
+      .filter((point) => carries(network, point) !== 'earth');
+    return points.map((point) => ({
+      id: `${end.cable}.${end.colour}@${end.end + 1}:in ${point}`,
+      origin: 'wiring mistake' as const,
+      title: `Core ${core(end)} in ${spoken(point)} instead of ${nameOf(end.point)}`,
+      repair: `Isolate, prove dead, move ${core(end)} to ${spoken(end.point)}.`,
+      repairKey: `core ${end.cable}.${end.colour}`,
+      hazard: null,
+      ...partOf(WEIGHTS.neighbour, 1 / points.length),
+      ...madeBy(
+        network,
+        rewiring([end], (system) => moveCoreEnd(system, end, point)),
+      ),
+    }));
   });
 }
 
@@ -121,25 +125,23 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Fa
   return ends.flatMap((end) => {
     const own = states.get(end.point);
     if (!own) return [];
-    return [...states].flatMap(([point, live]) => {
+    const points = [...states].flatMap(([point, live]) => {
       const weaker = own.every((l, i) => l || !live[i]) && live.some((l, i) => l !== own[i]);
-      if (itemOf(point) !== itemOf(end.point) || !weaker || !live.includes(true)) return [];
-      return [
-        {
-          id: `${end.cable}.${end.colour}@${end.end + 1}:fed from ${point}`,
-          origin: 'wiring mistake' as const,
-          title: `Core ${core(end)} fed from ${spoken(point)}, which is live only sometimes`,
-          repair: `Isolate, prove dead, move ${core(end)} to ${spoken(end.point)}.`,
-          repairKey: `core ${end.cable}.${end.colour}`,
-          hazard: null,
-          ...WEIGHTS.switchedFeed,
-          ...madeBy(
-            network,
-            rewiring([end], (system) => moveCoreEnd(system, end, point)),
-          ),
-        },
-      ];
+      return itemOf(point) === itemOf(end.point) && weaker && live.includes(true) ? point : [];
     });
+    return points.map((point) => ({
+      id: `${end.cable}.${end.colour}@${end.end + 1}:fed from ${point}`,
+      origin: 'wiring mistake' as const,
+      title: `Core ${core(end)} fed from ${spoken(point)}, which is live only sometimes`,
+      repair: `Isolate, prove dead, move ${core(end)} to ${spoken(end.point)}.`,
+      repairKey: `core ${end.cable}.${end.colour}`,
+      hazard: null,
+      ...partOf(WEIGHTS.switchedFeed, 1 / points.length),
+      ...madeBy(
+        network,
+        rewiring([end], (system) => moveCoreEnd(system, end, point)),
+      ),
+    }));
   });
 }
 

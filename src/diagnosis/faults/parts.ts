@@ -60,7 +60,7 @@ function elementFaults(network: Network, branch: ElementBranch): Fault[] {
           'welded',
           safety ? `${name} bridged or welded closed` : `${name} stays closed`,
           safety ? WEIGHTS.bypassed : byHand ? WEIGHTS.handSwitch : WEIGHTS.contactWelded,
-          { kind: 'closed', branch: id },
+          { kind: 'welded', branch: id },
           { hazard: weldedHazard(byHand, safety) },
         ),
       ];

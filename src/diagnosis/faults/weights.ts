@@ -1,9 +1,14 @@
 import { commonPractice, type Source, seen } from '../../published/index.ts';
 
 /** How often a kind of fault is met, relative to the others. */
-export interface Weight {
+interface Met {
   readonly weight: number;
   readonly source: Source;
+}
+
+/** The same with the class it is of. */
+export interface Weight extends Met {
+  readonly class: WeightClass;
 }
 
 const counted = seen(
@@ -17,14 +22,14 @@ const lived = seen('Process-industry Weibull lives: motorised valve 25,000 h, pu
  * no published figure was found for screw terminals or for mistakes of installers, and
  * published ones differ among themselves by ten to a hundred times.
  */
-export const WEIGHTS = {
+const CLASSES = {
   /** Contact of a thermostat or end switch that no longer closes: sensitive switch 0.15–0.44. */
   contactOpen: { weight: 0.26, source: counted },
   /** The same welded, a third as often. */
   contactWelded: { weight: 0.09, source: commonPractice },
   /** Contact of a hand switch: toggle 0.001–0.003. */
-  handSwitch: { weight: 0.01, source: counted },
-  /** Fuse gone without cause: 0.010–0.020. */
+  handSwitch: { weight: 0.002, source: counted },
+  /** Fuse gone without cause: 0.010–0.020 by count, but it is met more often than that. */
   fuse: { weight: 0.1, source: commonPractice },
   breaker: { weight: 0.1, source: commonPractice },
   /** Control board or receiver dead. */
@@ -32,7 +37,7 @@ export const WEIGHTS = {
   sensing: { weight: 0.05, source: commonPractice },
   resistor: { weight: 0.02, source: commonPractice },
   source: { weight: 0.05, source: commonPractice },
-  /** Valve motor: 25,000 h against a pump's 35,000 h. */
+  /** Valve motor: 25,000 h against a pump's 35,000 h; beside the contacts by common practice. */
   valveMotor: { weight: 1, source: lived },
   pumpMotor: { weight: 0.7, source: lived },
   stuck: { weight: 0.5, source: commonPractice },
@@ -44,6 +49,7 @@ export const WEIGHTS = {
   coreBroken: { weight: 0.02, source: commonPractice },
   coreShort: { weight: 0.01, source: commonPractice },
   coreLeak: { weight: 0.01, source: commonPractice },
+  /** A mistake at one core end, shared among all the ways of making it there. */
   exchanged: { weight: 0.03, source: commonPractice },
   polarity: { weight: 0.02, source: commonPractice },
   neighbour: { weight: 0.01, source: commonPractice },
@@ -51,7 +57,20 @@ export const WEIGHTS = {
   linkLeftIn: { weight: 0.05, source: commonPractice },
   bypassed: { weight: 0.03, source: commonPractice },
   oversizeFuse: { weight: 0.1, source: commonPractice },
-} as const satisfies Record<string, Weight>;
+} as const satisfies Record<string, Met>;
+
+/** A kind of fault that has a weight of its own. */
+export type WeightClass = keyof typeof CLASSES;
+
+export const WEIGHTS = Object.fromEntries(
+  Object.entries(CLASSES).map(([name, met]) => [name, { ...met, class: name }]),
+) as Readonly<Record<WeightClass, Weight>>;
+
+/** A part of a class's weight, for one of several ways in which one mistake can be made. */
+export const partOf = (weight: Weight, part: number): Weight => ({
+  ...weight,
+  weight: weight.weight * part,
+});
 
 /** What the weights rest on, for the page that tells it. */
 export const WEIGHT_SOURCES: readonly { readonly value: string; readonly source: Source }[] = [
