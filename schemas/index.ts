@@ -7,6 +7,8 @@ export { Logic, type LogicNames, namesIn } from './logic.ts';
 export * from './names.ts';
 export { Procedure } from './procedure.ts';
 export { isOverdue, Review } from './review.ts';
+export { SEVERITIES, Standard, type StandardInput } from './standard.ts';
+export { CHECK_NAMES, type CheckName, type RuleOf, StandardRule } from './standard-rule.ts';
 export {
   type Appearance,
   canShow,
@@ -22,6 +24,7 @@ export {
   CONTROLS,
   FEATURES,
   type Mode,
+  type StandardException,
   System,
   type SystemInput,
 } from './system.ts';

@@ -97,6 +97,21 @@ const Mode = z.strictObject({
 });
 export type Mode = z.infer<typeof Mode>;
 
+/** A house standard that this system does not meet, for a reason and a time. */
+const StandardException = z.strictObject({
+  standard: Slug.meta({ description: 'House standard, by its file name' }),
+  at: z
+    .array(Line)
+    .min(1, 'name a conductor or an item, or leave at out')
+    .optional()
+    .meta({ description: 'Conductors (W3.BU), cables or items it covers; all if absent' }),
+  why: Line.meta({ description: 'Why the standard is not met here' }),
+  by: Line.meta({ description: 'Who allows it' }),
+  from: CalendarDate.meta({ description: 'First day it holds, YYYY-MM-DD' }),
+  until: CalendarDate.meta({ description: 'Last day it holds, YYYY-MM-DD' }),
+});
+export type StandardException = z.infer<typeof StandardException>;
+
 /** Facets that readers choose a system by. */
 export const ARRANGEMENTS = ['combi', 'system', 'regular'] as const;
 export const CONTROLS = [
@@ -135,6 +150,9 @@ export const System = z.strictObject({
   modes: z.record(Slug, Mode),
   notes: z.array(Line).default([]),
   cautions: z.array(Line).default([]),
+  exceptions: z.array(StandardException).default([]).meta({
+    description: 'House standards that this system does not meet, with reason and dates',
+  }),
   reviewed: CalendarDate.meta({ description: 'Date of the last review, YYYY-MM-DD' }),
   version: z
     .number()

@@ -19,6 +19,7 @@ export {
 } from './cables/index.ts';
 export { type Hop, type LivePath, livePathIn, livePaths } from './live-path.ts';
 export { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.ts';
+export { JOIN_OHMS, waysFrom } from './reach.ts';
 export { type ReadingsGrid, readingsGrid } from './readings.ts';
 export {
   type CoreEnd,

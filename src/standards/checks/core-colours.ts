@@ -1,0 +1,68 @@
+import type { RuleOf } from '../../../schemas/index.ts';
+import type { ConductorBranch } from '../../circuit/index.ts';
+import { coreName, corePath, list } from '../say.ts';
+import type { Subject } from '../subject.ts';
+import { apart, type Check, type Finding, verdict } from '../types.ts';
+import { isLive } from '../volts.ts';
+import { isExtraLow } from './conductor-size.ts';
+
+/** What a conductor does, as the circuit shows it. */
+type Duty = 'earth' | 'neutral' | 'call' | 'permanent' | 'switched' | 'unused';
+
+const DUTY_WORDS: Readonly<Record<Exclude<Duty, 'earth' | 'unused'>, string>> = {
+  neutral: 'a neutral',
+  call: 'part of an extra-low-voltage call',
+  permanent: 'live in every working mode',
+  switched: 'live in some modes',
+};
+
+/** Each conductor is of a colour, or sleeved in one, that says what it does. */
+export const coreColours: Check<'core colours'> = {
+  words: ({ kinds, permanent, switched, neutral, call }) =>
+    [
+      `In ${list(kinds, 'or')} cable, by its sleeve or else its own colour:`,
+      `a conductor live in every working mode is ${list(permanent, 'or')},`,
+      `one live in some modes ${list(switched, 'or')},`,
+      `a neutral ${list(neutral, 'or')}`,
+      call ? `and an extra-low-voltage call ${list(call, 'or')}.` : 'and a call of any colour.',
+      'What each conductor does is read off the solved circuit.',
+    ].join(' '),
+  run(rule, subject) {
+    const { cables } = subject.network.system;
+    const cores = subject.conductors.filter(({ cable }) =>
+      rule.kinds.includes(cables[cable]!.kind),
+    );
+    if (cores.length === 0) return apart(`no cable is ${list(rule.kinds, 'or')}`);
+    const findings = cores.flatMap((core): Finding[] => {
+      const duty = dutyOf(subject, core);
+      const marking = core.sleeve ?? core.colour;
+      const allowed = allowedFor(rule, duty);
+      if (duty === 'earth' || duty === 'unused' || !allowed || allowed.includes(marking)) return [];
+      return [
+        {
+          at: core.id,
+          path: corePath(core),
+          message: `${coreName(core)} is ${DUTY_WORDS[duty]} and ${core.sleeve ? `sleeved ${core.sleeve}` : `of the colour ${core.colour}`}`,
+          found: marking,
+          allowed: list(allowed, 'or'),
+          mend: `Sleeve ${coreName(core)} ${list(allowed, 'or')} at both ends, or take a core of that colour`,
+        },
+      ];
+    });
+    return verdict(findings, `cores: ${cores.length}`);
+  },
+};
+
+const allowedFor = (rule: RuleOf<'core colours'>, duty: Duty): readonly string[] | undefined =>
+  duty === 'earth' || duty === 'unused' ? undefined : rule[duty];
+
+function dutyOf(subject: Subject, core: ConductorBranch): Duty {
+  const { network, earthNodes, neutralNodes, working } = subject;
+  const both = (nodes: ReadonlySet<number>) => nodes.has(core.from) && nodes.has(core.to);
+  if (isExtraLow(network, core)) return 'call';
+  if (both(earthNodes)) return 'earth';
+  if (both(neutralNodes)) return 'neutral';
+  const live = working.filter((settled) => isLive(subject, settled, core.from));
+  if (live.length === 0) return 'unused';
+  return live.length === working.length ? 'permanent' : 'switched';
+}

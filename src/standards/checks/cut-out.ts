@@ -1,0 +1,142 @@
+import type { RuleOf } from '../../../schemas/index.ts';
+import type { ElementBranch, Item, Settled } from '../../circuit/index.ts';
+import { conductsIn } from '../reach.ts';
+import { elementName, itemName, list } from '../say.ts';
+import type { Subject } from '../subject.ts';
+import {
+  again,
+  conditionsOfFamilies,
+  outcomesThatAre,
+  settings,
+  under,
+  withOpen,
+} from '../trials.ts';
+import { apart, type Check, type Finding, verdict } from '../types.ts';
+import { outcomeWords } from './outcome-words.ts';
+
+type Rule = RuleOf<'safety cut-out'>;
+
+/** Families whose outcomes a cut-out may have to end. */
+const ENDED: readonly string[] = ['valve', 'boiler', 'heater', 'pump'];
+const CONTROLS: readonly string[] = ['control', 'receiver', 'sensor'];
+
+/** A safety cut-out that opens shuts what brings the heat, and stays open until reset. */
+export const cutOut: Check<'safety cut-out'> = {
+  words: ({ devices, calls, condition, stops, latches }) =>
+    [
+      calls
+        ? `With ${list(calls, 'or')} alone ${condition}, and everything else in every position,`
+        : 'In every working mode,',
+      `opening ${list(devices, 'or')} ends ${list(stops, 'and')} wherever they are seen at a valve, boiler, heater or pump.`,
+      latches ? 'Once tripped it stays open after its cause has gone.' : '',
+    ]
+      .filter((sentence) => sentence !== '')
+      .join(' '),
+  run(rule, subject) {
+    const { network } = subject;
+    const items = [...network.items.values()].filter(({ deviceId }) =>
+      rule.devices.includes(deviceId),
+    );
+    if (items.length === 0) return none(rule);
+    const trials = trialsOf(rule, subject);
+    const findings = items.flatMap((item) => [
+      ...stopsNothing(rule, subject, item, trials),
+      ...(rule.latches ? resetsItself(subject, item) : []),
+    ]);
+    return verdict(findings, `cut-outs: ${items.length}, trials: ${trials.length}`);
+  },
+};
+
+function none({ devices, needed }: Rule) {
+  if (!needed) return apart(`no item is a ${list(devices, 'or')}`);
+  const finding: Finding = {
+    at: 'items',
+    path: ['items'],
+    message: `no item is a ${list(devices, 'or')}`,
+    allowed: list(devices, 'or'),
+    mend: `Add ${list(devices, 'or')} in the live of what brings the heat`,
+  };
+  return verdict([finding], '');
+}
+
+/** The sound system at rest in each working mode, or in each way with one call alone. */
+function trialsOf({ calls, condition }: Rule, { network, working }: Subject): Settled[] {
+  if (!calls) return [...working];
+  const all = conditionsOfFamilies(network, CONTROLS);
+  const isCall = (id: string) => id.endsWith(`.${condition}`);
+  const wanted = (id: string) =>
+    calls.includes(network.items.get(id.split('.')[0]!)?.deviceId ?? '');
+  const set = Object.fromEntries(all.filter(isCall).map((id) => [id, wanted(id)]));
+  return settings(all.filter((id) => !isCall(id))).map((rest) =>
+    under(network, { ...rest, ...set }),
+  );
+}
+
+const contactsOfItem = ({ elements }: Subject, { reference }: Item): ElementBranch[] =>
+  elements.filter(({ item, element }) => item === reference && element.kind === 'contact');
+
+function stopsNothing(
+  { stops }: Rule,
+  subject: Subject,
+  item: Item,
+  trials: readonly Settled[],
+): Finding[] {
+  const { network } = subject;
+  const contacts = contactsOfItem(subject, item);
+  const opened = withOpen(network, contacts);
+  const name = contacts[0] ? elementName(contacts[0]) : item.reference;
+  const at = { at: item.reference, path: ['items', item.reference] };
+  let seen = 0;
+  for (const trial of trials) {
+    const before = outcomesThatAre(trial, network, ENDED, stops);
+    seen += before.length;
+    const after = outcomesThatAre(afterwards(opened, trial), network, ENDED, stops);
+    const left = before.filter((outcome) => after.includes(outcome));
+    if (left.length === 0) continue;
+    return [
+      {
+        ...at,
+        message: `${outcomeWords(network, left)} with ${name} open`,
+        mend: `Put ${itemName(network, item.reference)} in the live of the valve on the primary coil, or of the heat source, and remove any link across it`,
+      },
+    ];
+  }
+  if (seen > 0) return [];
+  const message = `nothing shows that ${name} ends anything: no trial gives ${list(stops, 'or')}`;
+  return [{ ...at, message, mend: 'Join what it must shut, and state a mode in which it works' }];
+}
+
+/** The changed network under the conditions of a trial, from where the sound one rests. */
+function afterwards(opened: Subject['network'], trial: Settled): Settled {
+  if (Object.hasOwn(opened.system.modes, trial.mode)) return again(opened, trial);
+  return under(opened, Object.fromEntries(trial.state.conditions), trial.state);
+}
+
+/** A finding when a cut-out that its own conditions have opened closes again without them. */
+function resetsItself(subject: Subject, item: Item): Finding[] {
+  const { network } = subject;
+  const contacts = contactsOfItem(subject, item);
+  const own = Object.keys(item.device.conditions).map((name) => `${item.reference}.${name}`);
+  const isOpen = (settled: Settled) =>
+    contacts.every((contact) => {
+      const i = network.branchIndex.get(contact.id)!;
+      return !conductsIn(settled)(contact, i);
+    });
+  const tripped = settings(own)
+    .map((set) => under(network, set))
+    .filter(isOpen);
+  const at = { at: item.reference, path: ['items', item.reference] };
+  const name = itemName(network, item.reference);
+  if (tripped.length === 0) {
+    const message = `nothing opens ${name}`;
+    return [{ ...at, message, mend: 'Choose a cut-out whose contact opens on over-temperature' }];
+  }
+  if (tripped.every(({ state }) => isOpen(under(network, {}, state)))) return [];
+  return [
+    {
+      ...at,
+      message: `${name} closes again by itself`,
+      mend: 'Fit a cut-out that stays open until a person resets it',
+    },
+  ];
+}

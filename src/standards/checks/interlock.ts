@@ -1,0 +1,46 @@
+import { splitReference } from '../../../schemas/index.ts';
+import { list } from '../say.ts';
+import { conditionsOfFamilies, outcomesThatAre, settings, under } from '../trials.ts';
+import { apart, type Check, type Finding, verdict } from '../types.ts';
+import { outcomeWords } from './outcome-words.ts';
+
+const STOPPED: readonly string[] = ['boiler', 'heater', 'pump'];
+const CONTROLS: readonly string[] = ['control', 'receiver', 'sensor'];
+
+/** With no demand the boiler and the pump are off. */
+export const interlock: Check<'system interlock'> = {
+  words: ({ demands, stops }) =>
+    `With no condition ${list(demands, 'or')} at any item, and every other condition of the controls in every position, none of ${list(stops, 'and')} is seen at a boiler, heater or pump: neither from new nor after any mode in which it was.`,
+  run({ demands, stops }, { network, working }) {
+    const all = conditionsOfFamilies(network, ['boiler', 'heater', ...CONTROLS]);
+    const isDemand = (id: string) => demands.includes(splitReference(id)[1]);
+    const none = Object.fromEntries(all.filter(isDemand).map((id) => [id, false]));
+    if (Object.keys(none).length === 0)
+      return apart(`no item has a condition ${list(demands, 'or')}`);
+    const shown = (settled: Parameters<typeof outcomesThatAre>[0]) =>
+      outcomesThatAre(settled, network, STOPPED, stops);
+    const others = conditionsOfFamilies(network, CONTROLS).filter((id) => !isDemand(id));
+    const ways = settings(others);
+    const after = working.filter((settled) => shown(settled).length > 0);
+    const starts = [undefined, ...after.map(({ state }) => state)];
+    for (const [i, memory] of starts.entries()) {
+      for (const way of ways) {
+        // What stays after a mode is looked for in one way; what begins by itself, in all.
+        if (i > 0 && way !== ways[0] && way !== ways.at(-1)) continue;
+        const left = shown(under(network, { ...way, ...none }, memory));
+        if (left.length === 0) continue;
+        const on = Object.entries(way).filter(([, so]) => so);
+        const [item] = splitReference(left[0]!);
+        const finding: Finding = {
+          at: item,
+          path: ['items', item],
+          message: `${outcomeWords(network, left)} with nothing asking for heat${on.length > 0 ? `, when ${list(on.map(([id]) => id))}` : ''}`,
+          mend: `Take the call of ${item} through the contacts that answer a demand, and through nothing beside them`,
+        };
+        return verdict([finding], '');
+      }
+    }
+    const trials = ways.length + 2 * after.length;
+    return verdict([], `demands taken away: ${Object.keys(none).length}, trials: ${trials}`);
+  },
+};

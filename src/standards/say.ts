@@ -1,0 +1,57 @@
+import { splitReference } from '../../schemas/index.ts';
+import type { ConductorBranch, ElementBranch, Network } from '../circuit/index.ts';
+import type { Subject } from './subject.ts';
+
+/** A conductor as a reader finds it: `core BU of W3`. */
+export const coreName = ({ cable, colour }: Pick<ConductorBranch, 'cable' | 'colour'>): string =>
+  `core ${colour} of ${cable}`;
+
+/** A terminal as a reader finds it: `E1 call feed`. */
+export const pointName = (point: string): string => splitReference(point).join(' ');
+
+/** An item with its name: `B1 room thermostat`. */
+export const itemName = (network: Network, item: string): string =>
+  `${item} ${lowerFirst(network.items.get(item)?.title ?? '')}`.trim();
+
+/** An element with its item: `B1 control contact`. */
+export const elementName = ({ item, name, element }: ElementBranch): string =>
+  `${item} ${element.name ?? name}`;
+
+/** A mode as the entry calls it, in quotation marks. */
+export const modeName = (network: Network, mode: string): string =>
+  `“${network.system.modes[mode]?.title ?? mode}”`;
+
+/** `a, b and c`. */
+export function list(parts: readonly string[], last = 'and'): string {
+  if (parts.length < 2) return parts.join('');
+  return `${parts.slice(0, -1).join(', ')} ${last} ${parts.at(-1)}`;
+}
+
+/** `1 core`, `2 cores`. */
+export const count = (n: number, one: string, many = `${one}s`): string =>
+  `${n} ${n === 1 ? one : many}`;
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Abbreviations and names that begin with two capitals stay as they are. */
+const lowerFirst = (text: string) =>
+  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+
+/** Path of a core in its entry. */
+export const corePath = ({ cable, colour }: Pick<ConductorBranch, 'cable' | 'colour'>) =>
+  ['cables', cable, 'cores', colour] as const;
+
+/** Conductors that end at a node. */
+export const landingOn = ({ conductors }: Subject, node: number): ConductorBranch[] =>
+  conductors.filter(({ from, to }) => from === node || to === node);
+
+/** The conductor a finding at a node is written at, else the node's item. */
+export function whereOf(
+  subject: Subject,
+  node: number,
+): { readonly at: string; readonly path: readonly PropertyKey[] } {
+  const [core] = landingOn(subject, node);
+  if (core) return { at: core.id, path: corePath(core) };
+  const item = subject.network.nodes[node]?.item ?? '';
+  return { at: item, path: ['items', item] };
+}

@@ -1,0 +1,77 @@
+import {
+  changeNetwork,
+  type Memory,
+  type Network,
+  type Seen,
+  type Settled,
+  settleMode,
+} from '../circuit/index.ts';
+
+/** The same network with some branches come apart. */
+export const withOpen = (network: Network, branches: readonly { readonly id: string }[]): Network =>
+  changeNetwork(
+    network,
+    branches.map(({ id }) => ({ kind: 'open', branch: id })),
+  );
+
+/** Brings a changed network to rest in a mode, from where the sound one rests. */
+export function again(
+  network: Network,
+  { mode, state }: Settled,
+  conditions: Readonly<Record<string, boolean>> = {},
+): Settled {
+  const own = network.system.modes[mode]?.conditions ?? {};
+  return settleMode(network, mode, { ...own, ...conditions }, state);
+}
+
+/**
+ * Most trials of one sweep; of a larger one, as many are taken evenly over it. No power of
+ * two, so that the last of the conditions changes from trial to trial like the first.
+ */
+const MOST_TRIALS = 127;
+
+/** Every way of setting some conditions; of seven or more, {@link MOST_TRIALS} of them. */
+export function settings(names: readonly string[]): Record<string, boolean>[] {
+  const all = 2 ** names.length;
+  const step = Math.max(1, all / MOST_TRIALS);
+  const made: Record<string, boolean>[] = [];
+  for (let n = 0; n < all; n += step) {
+    const bits = Math.floor(n);
+    made.push(
+      Object.fromEntries(names.map((name, i) => [name, Math.floor(bits / 2 ** i) % 2 === 1])),
+    );
+  }
+  return made;
+}
+
+/** Conditions of the items of some families, as ITEM.condition. */
+export function conditionsOfFamilies(network: Network, families: readonly string[]): string[] {
+  return [...network.items.values()]
+    .filter(({ device }) => families.includes(device.family))
+    .flatMap(({ reference, device }) =>
+      Object.keys(device.conditions).map((name) => `${reference}.${name}`),
+    );
+}
+
+/** Outcomes of the items of some families that are so, as ITEM.outcome. */
+export function outcomesThatAre(
+  { outcomes }: Settled,
+  network: Network,
+  families: readonly string[],
+  names: readonly string[],
+): string[] {
+  return [...network.items.values()]
+    .filter(({ device }) => families.includes(device.family))
+    .flatMap(({ reference }) => names.map((name) => `${reference}.${name}`))
+    .filter((id) => isSo(outcomes.get(id)));
+}
+
+/** What comes and goes is there. */
+const isSo = (seen: Seen | undefined) => seen === true || seen === 'hunting';
+
+/** A network at rest under conditions of no named mode. */
+export const under = (
+  network: Network,
+  conditions: Readonly<Record<string, boolean>>,
+  memory?: Memory,
+): Settled => settleMode(network, 'trial', conditions, memory);
