@@ -24,7 +24,7 @@ const freshEntries: AstroIntegration = {
 };
 
 /** Loading a schema changes nothing: a bundle that uses none leaves them out, and Zod with them. */
-const treeshake = { moduleSideEffects: [{ test: /\/schemas\/[a-z]+\.ts$/, sideEffects: false }] };
+const treeshake = { moduleSideEffects: [{ test: /\/schemas\/[a-z-]+\.ts$/, sideEffects: false }] };
 
 export default defineConfig({
   base,

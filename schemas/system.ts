@@ -98,18 +98,23 @@ const Mode = z.strictObject({
 export type Mode = z.infer<typeof Mode>;
 
 /** A house standard that this system does not meet, for a reason and a time. */
-const StandardException = z.strictObject({
-  standard: Slug.meta({ description: 'House standard, by its file name' }),
-  at: z
-    .array(Line)
-    .min(1, 'name a conductor or an item, or leave at out')
-    .optional()
-    .meta({ description: 'Conductors (W3.BU), cables or items it covers; all if absent' }),
-  why: Line.meta({ description: 'Why the standard is not met here' }),
-  by: Line.meta({ description: 'Who allows it' }),
-  from: CalendarDate.meta({ description: 'First day it holds, YYYY-MM-DD' }),
-  until: CalendarDate.meta({ description: 'Last day it holds, YYYY-MM-DD' }),
-});
+const StandardException = z
+  .strictObject({
+    standard: Slug.meta({ description: 'House standard, by its file name' }),
+    at: z
+      .array(Line)
+      .min(1, 'name a conductor or an item, or leave at out')
+      .optional()
+      .meta({ description: 'Conductors (W3.BU), cables or items it covers; all if absent' }),
+    why: Line.meta({ description: 'Why the standard is not met here' }),
+    by: Line.meta({ description: 'Who allows it' }),
+    from: CalendarDate.meta({ description: 'First day it holds, YYYY-MM-DD' }),
+    until: CalendarDate.meta({ description: 'Last day it holds, YYYY-MM-DD' }),
+  })
+  .refine(({ from, until }) => from <= until, {
+    path: ['until'],
+    error: 'an exception does not end before it begins',
+  });
 export type StandardException = z.infer<typeof StandardException>;
 
 /** Facets that readers choose a system by. */

@@ -7,12 +7,12 @@ export const FILE_CODES = {
   },
   'folder-empty': {
     title: 'No entries',
-    why: 'The folder holds none of systems/, devices/, symptoms/, procedures/, glossary/ with an entry in it. Most often the path names the wrong folder.',
+    why: 'The folder holds none of systems/, devices/, symptoms/, procedures/, standards/, glossary/ with an entry in it. Most often the path names the wrong folder.',
     mend: 'Name the folder that holds systems/ and devices/.',
   },
   'folder-unknown': {
     title: 'Folder that holds no kind of entry',
-    why: 'Entries are read from systems/, devices/, symptoms/, procedures/ and glossary/ only, and not from folders within them. What stands elsewhere would be lost without a word.',
+    why: 'Entries are read from systems/, devices/, symptoms/, procedures/, standards/ and glossary/ only, and not from folders within them. What stands elsewhere would be lost without a word.',
     mend: 'Rename the folder, or move its files.',
   },
   'file-name': {

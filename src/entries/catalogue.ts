@@ -1,5 +1,6 @@
 import { FILE_CODES } from './catalogue-file.ts';
 import { PROSE_CODES } from './catalogue-prose.ts';
+import { STANDARD_CODES } from './catalogue-standards.ts';
 import { WIRING_CODES } from './catalogue-wiring.ts';
 
 /** What a problem's code means. Codes are permanent: never renamed, never used again. */
@@ -15,11 +16,13 @@ export interface Explanation {
 export type ProblemCode =
   | keyof typeof FILE_CODES
   | keyof typeof WIRING_CODES
-  | keyof typeof PROSE_CODES;
+  | keyof typeof PROSE_CODES
+  | keyof typeof STANDARD_CODES;
 
 /** The error catalogue: every code, explained. */
 export const CATALOGUE: Readonly<Record<ProblemCode, Explanation>> = {
   ...FILE_CODES,
   ...WIRING_CODES,
   ...PROSE_CODES,
+  ...STANDARD_CODES,
 };

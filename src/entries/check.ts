@@ -1,26 +1,60 @@
-import { buildNetwork, simulate } from '../circuit/index.ts';
+import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
+import type { Judgement } from '../standards/index.ts';
 import { type Effects, fileSystem } from './effects.ts';
-import { type Computed, expectationProblems } from './expectations.ts';
+import { expectationProblems } from './expectations.ts';
 import { type Loaded, loadEntries } from './load.ts';
 import { inOrder } from './problem.ts';
 import { reportFor } from './report.ts';
+import { overdueReviews } from './review-dates.ts';
+import { asWarning, standardsProof } from './standards-proof.ts';
 import { symptomSoundProblems } from './symptom-proof.ts';
 import type { Entries, Problem } from './types.ts';
 
+/** What a check may be told; the defaults are what the commands use. */
+export interface CheckOptions {
+  /** Day by which exceptions hold and reviews are due, YYYY-MM-DD; today if absent. */
+  readonly today?: string;
+  /** Whether a review that is overdue is told or fails. */
+  readonly overdue?: 'warn' | 'fail';
+}
+
+/** A content folder, read and proved. */
+export interface Checked extends Loaded, Proved {}
+
+/** What proving the entries gives. */
+interface Proved {
+  readonly problems: readonly Problem[];
+  /** What is told and fails nothing, in order of file and place. */
+  readonly warnings: readonly Problem[];
+  /** What every house standard says of every sound system, by system id. */
+  readonly judgements: ReadonlyMap<string, readonly Judgement[]>;
+}
+
 /**
  * Reads a content folder and proves it: every problem of its files, every difference
- * between what its systems expect and what the engine computes from them, and every symptom
- * that a sound system shows.
+ * between what its systems expect and what the engine computes from them, every symptom
+ * that a sound system shows, and every house standard that a system does not meet.
  */
-export function checkEntries(root: string, effects: Effects = fileSystem): Loaded {
+export function checkEntries(
+  root: string,
+  effects: Effects = fileSystem,
+  options: CheckOptions = {},
+): Checked {
   const loaded = loadEntries(root, effects);
-  return { ...loaded, problems: inOrder([...loaded.problems, ...provingProblems(loaded.entries)]) };
+  const proved = proveEntries(loaded.entries, options);
+  return { ...loaded, ...proved, problems: inOrder([...loaded.problems, ...proved.problems]) };
 }
 
 /** Simulates every system and compares; what the engine refuses is a problem too. */
-export function provingProblems(entries: Entries): Problem[] {
+export const provingProblems = (entries: Entries): readonly Problem[] =>
+  proveEntries(entries).problems;
+
+function proveEntries(
+  entries: Entries,
+  { today = calendarDay(), overdue = 'warn' }: CheckOptions = {},
+): Proved {
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
-  const computed = new Map<string, Computed>();
+  const computed = new Map<string, Simulation>();
   const refused: Problem[] = [];
   for (const [id, { data, places }] of entries.systems) {
     try {
@@ -32,9 +66,22 @@ export function provingProblems(entries: Entries): Problem[] {
       refused.push(...report.problems);
     }
   }
-  return [
+  const standards = standardsProof(entries, computed, today);
+  const late = overdueReviews(entries, today);
+  const problems = [
     ...refused,
     ...expectationProblems(entries, computed),
     ...symptomSoundProblems(entries, computed),
+    ...standards.problems,
+    ...(overdue === 'fail' ? late : []),
   ];
+  const warnings = [...standards.warnings, ...(overdue === 'warn' ? late.map(asWarning) : [])];
+  return { problems, warnings: inOrder(warnings), judgements: standards.judgements };
+}
+
+/** The day of this run, or of SOURCE_DATE_EPOCH, so that a build can be made again. */
+function calendarDay(): string {
+  const epoch = process.env.SOURCE_DATE_EPOCH;
+  const now = epoch ? new Date(Number(epoch) * 1000) : new Date();
+  return now.toISOString().slice(0, 10);
 }

@@ -1,6 +1,6 @@
 /** From a content folder to valid entries, or every problem in it: the door to this room. */
 export { CATALOGUE, type Explanation, type ProblemCode } from './catalogue.ts';
-export { checkEntries, provingProblems } from './check.ts';
+export { type Checked, type CheckOptions, checkEntries, provingProblems } from './check.ts';
 export { type Effects, fileSystem, type Listed } from './effects.ts';
 export { type Computed, expectationProblems } from './expectations.ts';
 export { codeFrame } from './frame.ts';

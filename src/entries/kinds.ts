@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Device, Procedure, Symptom, System, Term } from '../../schemas/index.ts';
+import { Device, Procedure, Standard, Symptom, System, Term } from '../../schemas/index.ts';
 
 /** The kinds of entry a content folder holds: where they stand and what they may say. */
 export const KINDS = {
@@ -7,6 +7,7 @@ export const KINDS = {
   device: { folder: 'devices', schema: Device, title: 'Device' },
   symptom: { folder: 'symptoms', schema: Symptom, title: 'Symptom' },
   procedure: { folder: 'procedures', schema: Procedure, title: 'Procedure' },
+  standard: { folder: 'standards', schema: Standard, title: 'House standard' },
   term: { folder: 'glossary', schema: Term, title: 'Glossary term' },
 } as const;
 export type Kind = keyof typeof KINDS;
@@ -16,6 +17,7 @@ const DESCRIPTIONS: Readonly<Record<Kind, string>> = {
   device: 'Frontmatter of an entry in devices/: a kind of equipment and what lies inside it',
   symptom: 'Frontmatter of an entry in symptoms/: what a customer says or an engineer sees',
   procedure: 'Frontmatter of an entry in procedures/: how a job is done safely',
+  standard: 'Frontmatter of an entry in standards/: a rule that every system is checked against',
   term: 'Frontmatter of an entry in glossary/: a word of the trade',
 };
 

@@ -3,12 +3,14 @@ import { bodyReferenceProblems } from './body-references.ts';
 import { deviceProblems } from './device-references.ts';
 import { type Effects, fileSystem } from './effects.ts';
 import { termProblems, titleProblems } from './entry-references.ts';
+import { exceptionProblems } from './exception-references.ts';
 import { readFolder } from './folder.ts';
 import type { Kind } from './kinds.ts';
 import { mergeAll } from './merge.ts';
 import { inOrder } from './problem.ts';
 import { readEntry } from './read-entry.ts';
 import { own } from './report.ts';
+import { standardProblems } from './standard-references.ts';
 import { symptomProblems } from './symptom-references.ts';
 import { systemProblems } from './system-references.ts';
 import type { Entries, Entry, Problem } from './types.ts';
@@ -24,8 +26,8 @@ export interface Loaded {
 }
 
 /**
- * Reads a content folder: `systems/`, `devices/`, `symptoms/`, `procedures/`, `glossary/`,
- * one `.mdx` file an entry. Every fault becomes a problem, all of them in one run; nothing is thrown.
+ * Reads a content folder: `systems/`, `devices/`, `symptoms/`, `procedures/`,
+ * `standards/`, `glossary/`, one `.mdx` file an entry. Every fault becomes a problem, all of them in one run; nothing is thrown.
  * An entry with a problem, or a system with such a device, is left out of the entries.
  */
 export function loadEntries(root: string, effects: Effects = fileSystem): Loaded {
@@ -39,10 +41,12 @@ export function loadEntries(root: string, effects: Effects = fileSystem): Loaded
   const devices = validateAll('device', filesOf('device'), merged.devices);
   const symptoms = validateAll('symptom', filesOf('symptom'));
   const procedures = validateAll('procedure', filesOf('procedure'));
+  const standards = validateAll('standard', filesOf('standard'));
   const glossary = validateAll('term', filesOf('term'));
 
   const known = { devices: dataOf(devices.accepted), ids: idsOf('device') };
   const terms = idsOf('term');
+  const standardIds = idsOf('standard');
   const knownOfSymptoms = {
     systems: dataOf(systems.accepted),
     devices: known.devices,
@@ -55,6 +59,7 @@ export function loadEntries(root: string, effects: Effects = fileSystem): Loaded
   const checked = {
     systems: crossCheck(systems.accepted, ({ data, places, tags }) => [
       ...systemProblems(data, places, known),
+      ...exceptionProblems(data, places, standardIds),
       ...bodyReferenceProblems(tags, data, places, (item) =>
         known.devices.get(own(data.items, item)?.device ?? ''),
       ),
@@ -64,17 +69,31 @@ export function loadEntries(root: string, effects: Effects = fileSystem): Loaded
       symptomProblems(data, places, knownOfSymptoms),
     ),
     procedures: crossCheck(procedures.accepted, () => []),
+    standards: crossCheck(standards.accepted, ({ data, places, body }) =>
+      standardProblems(data, places, body, knownOfSymptoms),
+    ),
     glossary: crossCheck(glossary.accepted, ({ data, places }) =>
       termProblems(data, places, terms),
     ),
   };
-  const stages = [folder, ...read, merged, systems, devices, symptoms, procedures, glossary];
+  const stages = [
+    folder,
+    ...read,
+    merged,
+    systems,
+    devices,
+    symptoms,
+    procedures,
+    standards,
+    glossary,
+  ];
   return {
     entries: {
       systems: withValidDevices(checked.systems.valid, checked.devices.valid),
       devices: checked.devices.valid,
       symptoms: checked.symptoms.valid,
       procedures: checked.procedures.valid,
+      standards: checked.standards.valid,
       glossary: checked.glossary.valid,
     },
     problems: inOrder([...stages, ...Object.values(checked)].flatMap(({ problems }) => problems)),

@@ -8,6 +8,7 @@ export interface Details {
   readonly found?: string | undefined;
   readonly allowed?: string | undefined;
   readonly suggestion?: string | undefined;
+  readonly mend?: string | undefined;
 }
 
 /** Makes a problem, with the lines around its place. */
@@ -16,7 +17,7 @@ export function makeProblem(
   place: Place,
   path: Path,
   message: string,
-  { found, allowed, suggestion }: Details = {},
+  { found, allowed, suggestion, mend }: Details = {},
 ): Problem {
   return {
     code,
@@ -27,6 +28,7 @@ export function makeProblem(
     ...(found === undefined ? {} : { found }),
     ...(allowed === undefined ? {} : { allowed }),
     ...(suggestion === undefined ? {} : { suggestion }),
+    ...(mend === undefined ? {} : { mend }),
     frame: codeFrame(place),
   };
 }
@@ -64,17 +66,18 @@ export function pathText(path: Path): string {
 
 /**
  * A problem as the command line prints it: place and code, what is wrong, the path inside
- * the entry, what was found and allowed, the nearest match, and the lines around it.
+ * the entry, what was found and allowed, the nearest match, the mend, and the lines around it.
  */
 export function formatProblem(problem: Problem): string {
   const { line, column } = problem.position;
   const text = [
-    `${problem.file}:${line}:${column}  ${problem.code}`,
+    `${problem.file}:${line}:${column}  ${problem.warning ? 'warning: ' : ''}${problem.code}`,
     `  ${problem.message}`,
     problem.path && `  at       ${problem.path}`,
     problem.found !== undefined && `  found    ${problem.found}`,
     problem.allowed !== undefined && `  allowed  ${problem.allowed}`,
     problem.suggestion !== undefined && `  did you mean ${problem.suggestion}?`,
+    problem.mend !== undefined && `  mend     ${problem.mend}`,
     problem.frame && `\n${problem.frame.replaceAll(/^(?=.)/gm, '  ')}`,
   ];
   return text.filter((part) => typeof part === 'string' && part !== '').join('\n');

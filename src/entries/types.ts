@@ -1,4 +1,4 @@
-import type { Device, Procedure, Symptom, System, Term } from '../../schemas/index.ts';
+import type { Device, Procedure, Standard, Symptom, System, Term } from '../../schemas/index.ts';
 
 /** A place in a content file, counted from 1; columns in UTF-16 units, as editors count. */
 export interface Position {
@@ -59,6 +59,7 @@ export interface Entries {
   readonly devices: ReadonlyMap<string, Entry<Device>>;
   readonly symptoms: ReadonlyMap<string, Entry<Symptom>>;
   readonly procedures: ReadonlyMap<string, Entry<Procedure>>;
+  readonly standards: ReadonlyMap<string, Entry<Standard>>;
   readonly glossary: ReadonlyMap<string, Entry<Term>>;
 }
 
@@ -75,6 +76,10 @@ export interface Problem {
   readonly allowed?: string;
   /** The nearest allowed value, when one is near. */
   readonly suggestion?: string;
+  /** What to change, where the place does not say it by itself. */
+  readonly mend?: string;
+  /** Set on what is told and does not fail. */
+  readonly warning?: true;
   /** The file's lines around the position, the position marked. */
   readonly frame: string;
 }

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
 import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
 import { checkEntries, type Entries, formatProblems } from '../entries/index.ts';
+import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
 
 export type { ComputedSystem } from './compute.ts';
@@ -11,6 +12,8 @@ export interface Reference {
   readonly entries: Entries;
   /** By entry id, in order of title. */
   readonly systems: ReadonlyMap<string, ComputedSystem>;
+  /** What every house standard says of a system, by system id. */
+  readonly judgements: ReadonlyMap<string, readonly Judgement[]>;
   /** What this build is called and when it was made. */
   /** What gives each symptom in every system that can show it, by symptom id. */
   readonly causes: (symptom: string) => readonly SystemCauses[];
@@ -42,7 +45,8 @@ export function forgetReference(): void {
 }
 
 async function makeReference(folder: string): Promise<Reference> {
-  const { entries, problems } = checkEntries(folder);
+  const { entries, problems, warnings, judgements } = checkEntries(folder);
+  if (warnings.length > 0) console.warn(`\n${formatProblems(warnings)}\n`);
   if (problems.length > 0) throw new Error(`\n${formatProblems(problems)}`);
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const systems = [...entries.systems.values()]
@@ -52,6 +56,7 @@ async function makeReference(folder: string): Promise<Reference> {
   return {
     entries,
     systems: computed,
+    judgements,
     causes: causesBySymptom(entries, computed),
     built: stamp(entries),
   };
@@ -80,8 +85,8 @@ function causesBySymptom(
 /** Version by what the entries say, so that two builds of the same content are one. */
 function stamp(entries: Entries): Reference['built'] {
   const hash = createHash('sha256');
-  const { systems, devices, symptoms, procedures, glossary } = entries;
-  for (const kind of [systems, devices, symptoms, procedures, glossary]) {
+  const { systems, devices, symptoms, procedures, standards, glossary } = entries;
+  for (const kind of [systems, devices, symptoms, procedures, standards, glossary]) {
     for (const { file, data, body } of kind.values())
       hash.update(JSON.stringify([file, data, body]));
   }

@@ -1,0 +1,38 @@
+/** What each code about house standards and reviews means. See `CATALOGUE`. */
+export const STANDARD_CODES = {
+  'standard-unknown': {
+    title: 'Unknown house standard',
+    why: 'An exception names a standard that is not there, so it excepts from nothing.',
+    mend: 'Use the file name of an entry in standards/, without .mdx.',
+  },
+  'standard-without-why': {
+    title: 'House standard without its reason',
+    why: 'The body of a standard says why it exists. Nobody keeps, or rightly drops, a rule whose reason is lost.',
+    mend: 'Write the reason after the frontmatter, in a few sentences.',
+  },
+  'standard-breached': {
+    title: 'House standard not met',
+    why: 'The circuit of this system, solved in its modes, does not do what the named standard asks. The build fails for a standard of severity danger or fault, and warns for advice.',
+    mend: 'Change the wiring as the mend says. Where there is a reason not to, state an exception in the system: standard, why, by, from, until.',
+  },
+  'exception-astray': {
+    title: 'Exception for what is not there',
+    why: 'An exception may be narrowed to conductors, cables or items of its system; this is none of them.',
+    mend: 'Name a cable as W3, a core as W3.BU, or an item as E1.',
+  },
+  'exception-out-of-date': {
+    title: 'Exception that does not hold today',
+    why: 'The exception has ended or has not begun, and the standard is not met. An exception is for a time, so that somebody looks again.',
+    mend: 'Change the wiring, or have the exception allowed anew with other dates.',
+  },
+  'exception-unneeded': {
+    title: 'Exception that covers nothing',
+    why: 'The system meets the standard where the exception would let it be otherwise. Left in, it would hide the next breach.',
+    mend: 'Take the exception out.',
+  },
+  'review-overdue': {
+    title: 'Review overdue',
+    why: 'The date by which somebody was to look at this entry again has passed. It is a warning; a firm may make it fail.',
+    mend: 'Review the entry, and state by whom, on which day, and when it is due again.',
+  },
+} as const;
