@@ -181,6 +181,14 @@ const EarthFault = z.strictObject({
 /** Every cable carries no more than its fuse lets through, and stands what that is. */
 const CableProtected = z.strictObject({ check: z.literal('cable protected') });
 
+/** Cables lose no more than a share of the voltage on the way to any item. */
+const VoltDrop = z.strictObject({
+  check: z.literal('volt drop'),
+  most: z.number().positive().max(5).default(5).meta({
+    description: 'Greatest volt drop, per cent of the nominal voltage',
+  }),
+});
+
 /** No cable holds mains and extra-low voltage together. */
 const ExtraLowApart = z.strictObject({ check: z.literal('extra-low voltage apart') });
 
@@ -202,6 +210,7 @@ const RULES = [
   CoreCount,
   EarthFault,
   CableProtected,
+  VoltDrop,
   ExtraLowApart,
 ] as const;
 
@@ -210,7 +219,7 @@ export const CHECK_NAMES = RULES.map(({ shape }) => shape.check.value);
 
 /** The check a house standard names, with its limits. */
 export const StandardRule = z.discriminatedUnion('check', RULES, {
-  error: () => `a check is one of ${CHECK_NAMES.join(', ')}`,
+  error: () => 'there is no check of that name',
 });
 export type StandardRule = z.infer<typeof StandardRule>;
 export type CheckName = StandardRule['check'];

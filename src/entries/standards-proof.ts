@@ -66,7 +66,9 @@ function reportIdle(breaches: Report, idle: Report, { standard, findings, idle: 
       const message = `the exception to ${standard} ${verb} on ${date}, and the standard is not met`;
       breaches.value('exception-out-of-date', [...path, key!], message, { found: date });
     } else if (because !== 'not begun') {
-      const message = `this exception to ${standard} covers nothing: the system meets it`;
+      const where =
+        findings.length > 0 ? 'what is not met stands elsewhere' : 'the system meets it';
+      const message = `this exception to ${standard} covers nothing: ${where}`;
       idle.value('exception-unneeded', [...path, 'standard'], message, { found: standard });
     }
   }

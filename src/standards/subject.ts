@@ -7,6 +7,7 @@ import {
   type Settled,
   type Simulation,
 } from '../circuit/index.ts';
+import { type CablesAndProtection, cablesAndProtection } from '../wiring/index.ts';
 import { conductsIn, type Nodes, reached } from './reach.ts';
 
 /** A simulated system as the checks look at it. */
@@ -20,6 +21,8 @@ export interface Subject {
   /** Cores that are joined to terminals at both ends. */
   readonly conductors: readonly ConductorBranch[];
   readonly elements: readonly ElementBranch[];
+  /** Cables and protection; worked out when first asked for, then kept. */
+  readonly cables: CablesAndProtection;
   /** Nodes joined to the supply's neutral whatever the controls do. */
   readonly neutralNodes: Nodes;
   /** Nodes joined to the supply's earth by conductors and links alone. */
@@ -49,7 +52,12 @@ export function subjectOf(simulation: Simulation): Subject | null {
     const conducts = conductsIn(settled);
     return reached(network, neutral, (b, i) => conducts(b, i) && !opens(network, b));
   });
+  let cables: CablesAndProtection | undefined;
   return {
+    get cables() {
+      cables ??= cablesAndProtection(simulation);
+      return cables;
+    },
     simulation,
     network,
     supply: { line, neutral, earth },

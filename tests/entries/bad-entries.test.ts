@@ -11,6 +11,7 @@ import {
 import { BAD_BODIES } from './bad-bodies.ts';
 import { BAD_DEVICES } from './bad-devices.ts';
 import { BAD_FILES } from './bad-files.ts';
+import { BAD_STANDARDS } from './bad-standards.ts';
 import { BAD_SYMPTOMS } from './bad-symptoms.ts';
 import { BAD_SYSTEMS } from './bad-systems.ts';
 import { BAD_VALUES } from './bad-values.ts';
@@ -22,11 +23,18 @@ const ALL = [
   ...BAD_DEVICES,
   ...BAD_SYSTEMS,
   ...BAD_SYMPTOMS,
+  ...BAD_STANDARDS,
   ...BAD_BODIES,
 ];
 
 /** Codes that no edit of the fixture can bring about; other tests here do. */
-const ELSEWHERE = ['folder-missing', 'file-unreadable', 'circuit-refused'];
+const ELSEWHERE = [
+  'folder-missing',
+  'file-unreadable',
+  'circuit-refused',
+  'exception-unneeded',
+  'review-overdue',
+];
 
 /** The whole text of each case as it must be printed, one file a case. */
 const SAID = new URL('../fixtures/entries/said/', import.meta.url);

@@ -12,7 +12,7 @@ const { entries, problems, files } = checkEntries(ROOT, inMemory(valid));
 describe('a valid content folder', () => {
   it('gives no problem', () => {
     expect(problems).toEqual([]);
-    expect(files).toBe(12);
+    expect(files).toBe(13);
   });
 
   it('gives its entries by kind, in order of file name', () => {
@@ -27,6 +27,7 @@ describe('a valid content folder', () => {
     ]);
     expect([...entries.symptoms.keys()]).toEqual(['stays-cold']);
     expect([...entries.procedures.keys()]).toEqual(['make-dead']);
+    expect([...entries.standards.keys()]).toEqual(['small-fuse']);
     expect([...entries.glossary.keys()]).toEqual(['call', 'spur']);
   });
 

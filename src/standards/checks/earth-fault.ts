@@ -1,4 +1,3 @@
-import { earthFaults } from '../../wiring/index.ts';
 import { itemName } from '../say.ts';
 import { apart, type Check, type Finding, verdict } from '../types.ts';
 
@@ -6,8 +5,8 @@ import { apart, type Check, type Finding, verdict } from '../types.ts';
 export const earthFault: Check<'earth fault cleared'> = {
   words: ({ share }) =>
     `The loop impedance of a fault from line to earth at every item, conductors warm, is at most ${share === 1 ? 'the greatest' : `${share} times the greatest`} that the published table gives for the fuse or breaker before it to open within 0.4 s.`,
-  run({ share }, { simulation, network }) {
-    const faults = earthFaults(simulation).filter(({ most }) => most !== null);
+  run({ share }, { cables, network }) {
+    const faults = cables.faults.filter(({ most }) => most !== null);
     if (faults.length === 0) return apart('no table gives the greatest loop impedance here');
     const findings = faults.flatMap(({ item, loop, most, protection }): Finding[] => {
       const limit = share * most!;

@@ -18,6 +18,7 @@ import { isolation } from './isolation.ts';
 import { overflow } from './overflow.ts';
 import { permanentLive } from './permanent-live.ts';
 import { switchedNeutral } from './switched-neutral.ts';
+import { voltDrop } from './volt-drop.ts';
 
 /** Every check by the name standards call it. */
 export const CHECKS: { readonly [C in CheckName]: Check<C> } = {
@@ -38,5 +39,6 @@ export const CHECKS: { readonly [C in CheckName]: Check<C> } = {
   'cable core count': coreCount,
   'earth fault cleared': earthFault,
   'cable protected': cableProtected,
+  'volt drop': voltDrop,
   'extra-low voltage apart': extraLowApart,
 };
