@@ -10,6 +10,7 @@ import {
 } from '../../wiring/index.ts';
 import { circuitEdit, madeBy, rewiring } from './edit.ts';
 import type { Fault } from './fault.ts';
+import { shortCables } from './short-cables.ts';
 import { partOf, WEIGHTS } from './weights.ts';
 
 type End = CoreEnd & { readonly point: string };
@@ -27,6 +28,7 @@ export function wiringMistakes(simulation: Simulation): Fault[] {
     ...switchedFeeds(simulation, ends),
     ...linksLeftIn(simulation),
     ...oversizeFuses(network),
+    ...shortCables(simulation),
   ];
 }
 

@@ -55,6 +55,8 @@ const CLASSES = {
   neighbour: { weight: 0.01, source: commonPractice },
   switchedFeed: { weight: 0.03, source: commonPractice },
   linkLeftIn: { weight: 0.05, source: commonPractice },
+  /** A cable with fewer cores than belong. */
+  shortCable: { weight: 0.02, source: commonPractice },
   bypassed: { weight: 0.03, source: commonPractice },
   oversizeFuse: { weight: 0.1, source: commonPractice },
 } as const satisfies Record<string, Met>;

@@ -1,9 +1,17 @@
 /** A circuit as it is found: what differs, what it does, what is dangerous. */
 export { afterChange, changesFor, changeText, type RestoringChange } from './changes.ts';
+export {
+  agree,
+  compareModes,
+  type ModePair,
+  type OutcomePair,
+  type ReadingPair,
+  tellingOf,
+} from './compare.ts';
 export { type Difference, differencesOf } from './differences.ts';
-export { HAZARD_KINDS, type Hazard, type HazardKind } from './hazard.ts';
-export { hazardsOf } from './hazards.ts';
+export { HAZARD_KINDS, type Hazard, type HazardKind, hazardsOf } from './hazards/index.ts';
 export { type FoundLink, foundLink, readFoundLink } from './link.ts';
+export { asFoundOf } from './recognise.ts';
 export { AsFoundData } from './schema.ts';
 export { type LinkProblem, MOST_LINK, seal, type Unsealed, unseal } from './seal.ts';
 export {

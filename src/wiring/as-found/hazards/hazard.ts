@@ -4,9 +4,12 @@
  * stay live with the isolator off; mains on extra-low: mains on a terminal made for
  * extra-low voltage; safety bypassed: a safety device no longer stops what it must stop;
  * earth missing: a class I item without its protective earth; neutral live: a neutral
- * stands at line potential, so switches and fuses stand in the neutral; loose live: a loose
- * core is live; short circuit: a fuse or breaker opens on the current; oversize fuse; fed
- * through a control: a permanent live that goes with a control.
+ * stands at line potential, so polarity is reversed or the neutral is lost; neutral
+ * switched: a neutral goes with a control; loose live: a loose core is live; short circuit: a
+ * fuse or breaker opens on the current; oversize fuse: a fuse of a higher rating, or none
+ * that acts; core colour: a green-yellow core that is no protective conductor, or another
+ * that is; current in earth: the protective conductor carries a load; does not stop: heat is
+ * made where the entry has it off; fed through a control: a permanent live that goes with one.
  */
 export const HAZARD_KINDS = [
   'earth live',
@@ -15,9 +18,13 @@ export const HAZARD_KINDS = [
   'safety bypassed',
   'earth missing',
   'neutral live',
+  'neutral switched',
   'loose live',
+  'core colour',
+  'current in earth',
   'short circuit',
   'oversize fuse',
+  'does not stop',
   'fed through a control',
 ] as const;
 export type HazardKind = (typeof HAZARD_KINDS)[number];

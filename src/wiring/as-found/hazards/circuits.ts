@@ -1,0 +1,75 @@
+import { ISOLATED } from '../../../../schemas/index.ts';
+import {
+  type Branch,
+  type CircuitNode,
+  classOf,
+  INSTRUMENTS,
+  isLooseEnd,
+  type Network,
+  nodeOf,
+  read,
+  type Settled,
+  type Simulation,
+} from '../../../circuit/index.ts';
+import { JOIN_OHMS, waysFrom } from '../../reach.ts';
+
+/** A circuit as found beside the one its entry intends, each in all modes. */
+export interface Circuits {
+  readonly found: Simulation;
+  readonly intended: Simulation;
+  /** The supply's own earth, against which everything is judged. */
+  readonly earth: string;
+}
+
+const TESTER = INSTRUMENTS[0]!;
+
+/** The point at which the supply's earth arrives; null where a network has no supply. */
+export function supplyEnd({ branches, nodes }: Network, part: 'earth' | 'neutral'): string | null {
+  const branch = branches.find((b) => b.kind === 'supply' && b.id.endsWith(part));
+  return branch ? nodes[branch.from]!.id : null;
+}
+
+/** Terminals that carry one of some things. */
+export const terminals = ({ nodes }: Network, carries: readonly string[]): CircuitNode[] =>
+  nodes.filter((n) => n.terminal && carries.includes(n.terminal.carries));
+
+/** Volts RMS from a point to the supply's earth, on the two-pole tester. */
+export const voltsToEarth = (settled: Settled, point: string, earth: string): number =>
+  read(settled.solution, point, earth, TESTER).ac;
+
+/** Whether a point is live on the two-pole tester to earth, and not merely floating. */
+export function isLive(settled: Settled, point: string, earth: string): boolean {
+  const { ac } = read(settled.solution, point, earth, TESTER);
+  return ['live', 'high'].includes(classOf(ac));
+}
+
+/** Modes with the supply on. */
+export const energisedModes = ({ modes }: Simulation): Settled[] =>
+  [...modes.values()].filter(({ mode }) => mode !== ISOLATED);
+
+/** Modes with the supply on in which nothing has blown that would not have in the intended circuit. */
+export const steadyModes = ({ found, intended }: Circuits): [now: Settled, due: Settled][] =>
+  energisedModes(found).flatMap((now): [Settled, Settled][] => {
+    const due = intended.modes.get(now.mode);
+    return due && now.state.blown.size <= due.state.blown.size ? [[now, due]] : [];
+  });
+
+/**
+ * Whether two points are joined by conductors, closed contacts and links, not by way of the
+ * supply nor of a branch left out.
+ */
+export function areJoined(
+  { solution }: Settled,
+  from: string,
+  to: string,
+  except?: string,
+): boolean {
+  const { network, parts } = solution;
+  const passes = (b: Branch, i: number) =>
+    b.kind !== 'supply' && b.id !== except && parts[i]!.ohms < JOIN_OHMS;
+  return waysFrom(network, nodeOf(network, from).index, passes).has(nodeOf(network, to).index);
+}
+
+/** Loose ends of cores that lie in no terminal. */
+export const looseEnds = ({ nodes }: Network): string[] =>
+  nodes.map(({ id }) => id).filter(isLooseEnd);

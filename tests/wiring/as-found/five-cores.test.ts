@@ -1,0 +1,58 @@
+import { describe, expect, test } from 'vitest';
+import { simulateAsFound } from '../../../src/circuit/index.ts';
+import { answerIn } from '../../../src/diagnosis/index.ts';
+import {
+  ANSWER_CODES,
+  type Case,
+  next,
+  observe,
+  openCase,
+  rank,
+} from '../../../src/diagnosis/inference/index.ts';
+import { asFoundOf, differencesOf, foundNetwork } from '../../../src/wiring/as-found/index.ts';
+import { firstLooks, modelOf, reported } from '../../diagnosis/inference/jobs.ts';
+import { foundFrom } from './notation.ts';
+
+/**
+ * A condensate pump needs five cores, two of them for its overflow switch; a lead of three
+ * cores is what was at hand (common practice, no source). The readings are those of the
+ * three-core cable, simulated from the marks and not from the fault list.
+ */
+const FOUND: readonly (readonly [what: string, system: string, cable: string, marks: string])[] = [
+  ['left off', 'combi-condensate-pump', 'W4', 'W4 = BN BU GNYE'],
+  ['linked out', 'combi-condensate-pump', 'W4', 'W4 = BN BU GNYE; X1.2 -- X1.3'],
+];
+/** Tests that an engineer makes before he looks at the ranking, beside the first looks. */
+const MOST_TESTS = 12;
+
+describe.each(FOUND)('three cores where five belong, %s: %s', (_, id, cable, marks) => {
+  const model = modelOf(id);
+  const { network } = model.simulation;
+  const found = foundFrom(network, marks);
+  const truth = simulateAsFound(foundNetwork(network, found));
+  const report = (of: Case, at: number) =>
+    observe(of, reported(model.tests[at]!, ANSWER_CODES[answerIn(truth, model.tests[at]!)]));
+
+  /** The job from its first looks, by the tests that it proposes. */
+  const jobOf = () => {
+    let open = firstLooks(model).reduce(report, openCase(model));
+    for (let made = 0; made < MOST_TESTS; made++) {
+      const proposed = next(open);
+      if (!proposed) break;
+      open = report(open, model.testAt.get(proposed.test.id)!);
+    }
+    return open;
+  };
+
+  test('readings alone put the cable among the first three', () => {
+    const repairs = rank(jobOf()).repairs.slice(0, 3);
+    expect(repairs.map(({ key }) => key)).toContain(`cores ${cable}`);
+    const own = repairs.find(({ key }) => key === `cores ${cable}`)!;
+    const [fault] = own.explanations[0]!.hypothesis.faults;
+    const wired = fault!.edit.rewire!(network.system);
+    expect(asFoundOf(network, wired, fault!.edit.changes)).toEqual(found);
+    expect(differencesOf(network, found).at(-1)!.title).toBe(
+      `${cable} has 3 cores (BN, BU, GNYE) where 5 belong: BK and GY are not there`,
+    );
+  });
+});
