@@ -8,6 +8,7 @@ export const SECTIONS = [
   ['readings', 'Readings'],
   ['sequence', 'Sequence'],
   ['symptoms', 'Symptoms'],
+  ['cables', 'Cables'],
   ['how', 'Explanation'],
   ['record', 'Record'],
 ] as const;

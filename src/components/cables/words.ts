@@ -1,0 +1,160 @@
+import { VOLT_DROP_LIMIT } from '../../published/index.ts';
+import type {
+  CableLoad,
+  CablesAndProtection,
+  CoreLoad,
+  EarthFault,
+  ProtectiveDevice,
+} from '../../wiring/index.ts';
+import { NO_AMPS, nameOf } from '../../wiring/index.ts';
+import { list } from '../text/words.ts';
+
+/** A current as a table says it: `0.62 A`; none where less flows than stray capacitance drives. */
+export function ampsText(amps: number): string {
+  if (amps < NO_AMPS) return 'none';
+  if (amps < 0.01) return 'under 0.01 A';
+  return `${fixed(amps, amps < 10 ? 2 : 0)} A`;
+}
+
+/** A volt drop as a table says it: `0.06 V`. */
+export function voltsText(volts: number): string {
+  if (volts === 0) return 'none';
+  return volts < 0.01 ? 'under 0.01 V' : `${fixed(volts, 2)} V`;
+}
+
+/** An impedance as a table says it: `1.31 Ω`. */
+export const loopText = (ohms: number): string => `${fixed(ohms, 2)} Ω`;
+
+/** A rated value without idle noughts: `13.5`. */
+export const rated = (value: number): string => String(Number(value.toFixed(2)));
+
+const fixed = (value: number, places: number) => value.toFixed(places);
+
+/** `3 A fuse at Q1`. */
+export const deviceText = ({ id, kind, rating }: ProtectiveDevice): string =>
+  `${rated(rating)} A ${kind === 'fuse' ? 'fuse' : 'circuit-breaker'} at ${id.slice(0, id.indexOf('/'))}`;
+
+/** What stands for a cable's protection, and whether it does. */
+export function protectionText(cable: CableLoad): {
+  readonly text: string;
+  readonly wrong: boolean;
+} {
+  const { protection, limiter, protectedWell, capacity } = cable;
+  const device = protection ?? limiter;
+  if (protectedWell === null) {
+    if (!device) return { text: 'carries no mains live', wrong: false };
+    return { text: `${deviceText(device)}; no rating known here`, wrong: false };
+  }
+  if (!device) return { text: 'nothing before it or behind it', wrong: true };
+  const bears = (each: ProtectiveDevice | null) =>
+    each !== null && capacity !== null && cable.amps <= each.rating && each.rating <= capacity;
+  if (bears(protection)) return { text: deviceText(protection!), wrong: false };
+  if (bears(limiter)) {
+    return {
+      text: `${deviceText(limiter!)}, behind it and nothing branches off before; ${deviceText(protection ?? limiter!)} against a short circuit`,
+      wrong: false,
+    };
+  }
+  const why =
+    capacity !== null && device.rating > capacity ? 'more than it bears' : 'less than it carries';
+  return { text: `${deviceText(device)}: ${why}`, wrong: true };
+}
+
+/** Cores in words: needed against there. */
+export function coresText({ needed, there, lacking }: CableLoad): {
+  readonly text: string;
+  readonly wrong: boolean;
+} {
+  if (lacking.length === 0) return { text: `${needed} needed, ${there} there`, wrong: false };
+  const points = list(
+    lacking.map((point) => `${point.slice(0, point.indexOf('.'))} ${nameOf(point)}`),
+  );
+  return {
+    text: `${needed} needed, ${there} there: none for ${points}`,
+    wrong: needed > there,
+  };
+}
+
+const CARRIES: Readonly<Record<CoreLoad['carries'], string>> = {
+  line: 'switched live',
+  neutral: 'neutral',
+  earth: 'protective conductor',
+  'extra-low': 'extra-low voltage',
+};
+
+/** What a core is for, in two words. */
+export const carriesText = ({ carries, permanent }: CoreLoad): string =>
+  permanent ? 'permanent live' : CARRIES[carries];
+
+/** What marking a core's ends need. */
+export function markingText({ marking, sleeve, colour }: CoreLoad): {
+  readonly text: string;
+  readonly wrong: boolean;
+} {
+  const { wanted, verdict } = marking;
+  if (verdict === 'forbidden') {
+    return { text: 'green-yellow is for the protective conductor, and it alone', wrong: true };
+  }
+  if (verdict === 'needed') return { text: `needs a ${wanted} sleeve at both ends`, wrong: true };
+  if (verdict === 'usual') return { text: `${wanted} sleeve at both ends`, wrong: false };
+  if (sleeve !== null && sleeve !== colour)
+    return { text: `sleeved ${sleeve}, as it must be`, wrong: false };
+  return { text: wanted === null ? 'label it at both ends' : 'by its own colour', wrong: false };
+}
+
+/** Whether and how fast an earth fault clears. */
+export function clearedText({ seconds, most }: EarthFault): {
+  readonly text: string;
+  readonly wrong: boolean;
+} {
+  if (most === null) return { text: 'no limit known here', wrong: false };
+  if (seconds === null) return { text: `not in 5 s: over ${rated(most)} Ω`, wrong: true };
+  if (seconds === 5) return { text: `in 5 s, not in 0.4 s: over ${rated(most)} Ω`, wrong: true };
+  return { text: `within 0.4 s, up to ${rated(most)} Ω`, wrong: false };
+}
+
+/** What the fuse link's own time–current zone says of an earth fault; empty where it says nothing. */
+export const zoneText = ({ zoneSeconds }: EarthFault): string =>
+  zoneSeconds === null ? '' : `its zone: ${rated(zoneSeconds)} s at most`;
+
+/** A cable's load and protection in few words, for the printed sheet: `0.62 of 6 A, Q1 3 A`. */
+export function sheetText({ amps, capacity, protection, limiter }: CableLoad): string {
+  const device = protection ?? limiter;
+  const carried = capacity === null ? [] : [`${fixed(amps, 2)} of ${rated(capacity)} A`];
+  const at = device && `${device.id.slice(0, device.id.indexOf('/'))} ${rated(device.rating)} A`;
+  return [...carried, ...(at ? [at] : [])].join(', ');
+}
+
+/** What is not in order, one line each; empty where all is. */
+export function findings({ cables, fuses, faults, drops }: CablesAndProtection): string[] {
+  return [
+    ...cables.flatMap((cable) =>
+      [
+        { of: protectionText(cable), says: 'protection' },
+        { of: coresText(cable), says: 'cores' },
+      ].flatMap(({ of, says }) => (of.wrong ? [`${cable.cable}, ${says}: ${of.text}`] : [])),
+    ),
+    ...cables
+      .filter(({ mixed }) => mixed)
+      .map(({ cable }) => `${cable} carries mains and extra-low voltage side by side`),
+    ...cables.flatMap(({ cores }) =>
+      cores.flatMap((core) => {
+        const { text, wrong } = markingText(core);
+        return wrong ? [`${core.id.replace('.', ' ')}: ${text}`] : [];
+      }),
+    ),
+    ...fuses
+      .filter(({ within }) => !within)
+      .map(({ device }) => `${device.title}, ${rated(device.rating)} A: its load is more`),
+    ...faults.flatMap((fault) => {
+      const { text, wrong } = clearedText(fault);
+      return wrong ? [`${fault.item}, fault to earth: clears ${text}`] : [];
+    }),
+    ...drops
+      .filter(({ within }) => !within)
+      .map(
+        ({ item, volts }) =>
+          `${item}: volt drop ${voltsText(volts)}, over ${VOLT_DROP_LIMIT.volts} V`,
+      ),
+  ];
+}
