@@ -4,6 +4,7 @@ import type { Reference } from '../reference/index.ts';
 import { IndexData, indexData } from './index-data.ts';
 import { SystemData, systemData } from './system-data.ts';
 
+export { CablesData, cablesData } from './cables-data.ts';
 export { Definition } from './definition.ts';
 export { IndexData, indexData } from './index-data.ts';
 export { DATA_VERSION, SystemData, systemData } from './system-data.ts';

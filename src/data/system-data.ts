@@ -3,6 +3,7 @@ import { type Branch, type Instrument, partsOf, REFERENCE } from '../circuit/ind
 import type { Sequence, SequenceEnd, SequenceTest } from '../diagnosis/index.ts';
 import { SUPPLY_HERTZ } from '../published/index.ts';
 import type { ComputedSystem } from '../reference/compute.ts';
+import { CablesData, cablesData } from './cables-data.ts';
 import { Definition, definitionOf } from './definition.ts';
 
 /** Version of the data format: counts up when a reader would have to change. */
@@ -128,6 +129,7 @@ export const SystemData = z.strictObject({
     .record(text, z.record(text, z.record(text, Reading)))
     .meta({ description: 'By mode, instrument and pair' }),
   sequences: z.array(SequenceData),
+  cables: CablesData.meta({ description: 'Cables and protection' }),
 });
 export type SystemData = z.infer<typeof SystemData>;
 
@@ -179,6 +181,7 @@ export function systemData(system: ComputedSystem): SystemData {
       ]),
     ),
     sequences: system.sequences.map(sequenceData),
+    cables: cablesData(system.cables),
   };
 }
 
