@@ -1,8 +1,35 @@
 import { z } from 'zod';
-import { Element } from './element.ts';
+import { Between, Element } from './element.ts';
 import { Logic } from './logic.ts';
 import { Aliases, Line, MemberName, Slug, TerminalName } from './names.ts';
 import { Review } from './review.ts';
+
+/**
+ * Parts a terminal can play for the rest of a system, so that one device can take another's
+ * place whatever the two call their terminals. A terminal that plays none of these is matched
+ * by its own name.
+ */
+export const PARTS = [
+  'supply line',
+  'supply neutral',
+  'heating feed',
+  'heating call',
+  'heating rest',
+  'hot water feed',
+  'hot water call',
+  'hot water rest',
+  'valve line',
+  'valve neutral',
+  'end switch feed',
+  'end switch call',
+  'satisfied in',
+  'pump line',
+  'pump neutral',
+] as const;
+export type Part = (typeof PARTS)[number];
+
+/** Services a person or a clock asks for. */
+export const SERVICES = ['heating', 'hot water'] as const;
 
 /** A connection point of a device. */
 export const Terminal = z.strictObject({
@@ -15,6 +42,13 @@ export const Terminal = z.strictObject({
     description:
       'line: permanent live; switched: live only sometimes; neutral; earth: protective conductor; call: one side of an extra-low-voltage call or bus',
   }),
+  does: z
+    .array(z.enum(PARTS, { error: () => `a part a terminal plays is one of ${PARTS.join(', ')}` }))
+    .default([])
+    .meta({
+      description:
+        'Parts it plays when this device replaces another; feed: live in to a contact, call: live out on demand, rest: live out without demand; satisfied in: live in while hot water is not wanted',
+    }),
   aliases: Aliases,
 });
 export type Terminal = z.infer<typeof Terminal>;
@@ -24,6 +58,13 @@ const Condition = z
   .strictObject({
     title: Line.meta({ description: 'What is so when it is true, as in "Room asks for heat"' }),
     usual: z.boolean().default(false).meta({ description: 'Its value unless a mode sets it' }),
+    wants: z
+      .enum(SERVICES, { error: () => `a condition wants one of ${SERVICES.join(', ')}` })
+      .optional()
+      .meta({
+        description:
+          'Service it asks for: the same demand is then known under another device’s name for it',
+      }),
     presence: z.boolean().optional().meta({
       description:
         'Whether it says that the device is in its place, as in "Control on its wall plate": taken off, not even a welded contact of it conducts',
@@ -33,6 +74,9 @@ const Condition = z
     path: ['usual'],
     message: 'a device is in its place as a rule: a condition of its presence is usually true',
   });
+
+/** A wire link a device is delivered with, between two of its terminals. */
+const DeliveredLink = z.strictObject({ between: Between, why: Line.optional() });
 
 /** Positions a device keeps: a valve, a cut-out that latches. */
 const Mechanism = z.strictObject({
@@ -97,6 +141,10 @@ export const Device = z.strictObject({
   terminals: z.record(TerminalName, Terminal).default({}),
   nodes: z.array(TerminalName).default([]).meta({ description: 'Internal nodes, not reachable' }),
   elements: z.record(MemberName, Element).default({}),
+  links: z
+    .array(DeliveredLink)
+    .default([])
+    .meta({ description: 'Wire links it is delivered with; each stays or comes out' }),
   conditions: z.record(MemberName, Condition).default({}),
   mechanism: Mechanism.optional(),
   outcomes: z.record(MemberName, Outcome).default({}),

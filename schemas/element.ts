@@ -4,7 +4,7 @@ import { Logic } from './logic.ts';
 import { Line, MemberName, TerminalName } from './names.ts';
 
 /** Two different ends of an element: terminals or internal nodes of the same device. */
-const Between = z
+export const Between = z
   .array(TerminalName, 'an element lies between two terminals or nodes, as in [L, N]')
   .length(2, 'an element lies between exactly two terminals or nodes')
   .refine(([a, b]) => a !== b, 'an element needs two different ends')

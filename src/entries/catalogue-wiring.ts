@@ -55,6 +55,16 @@ export const WIRING_CODES = {
     why: 'A mode expects, or a symptom is known by, something that the device does not show.',
     mend: 'Correct the name, or declare the outcome in the device.',
   },
+  'part-twice': {
+    title: 'Part played by two terminals',
+    why: 'When one device replaces another, a core goes to the one terminal that plays its part.',
+    mend: 'Leave the part with the terminal a core goes to, and take it from the other.',
+  },
+  'wants-twice': {
+    title: 'Service asked for by two conditions',
+    why: 'A demand is known under another device’s name for it; with two names it could mean either.',
+    mend: 'Say `wants` only of the condition that is the demand itself.',
+  },
   'earth-terminal-missing': {
     title: 'Class I without an earth terminal',
     why: 'Class I equipment relies on its protective conductor.',

@@ -15,6 +15,8 @@ export function deviceProblems(device: Device, places: Places): readonly Problem
   }
   checkMechanism(device, report);
   for (const { path, rule } of rulesOf(device)) logicProblems(device, rule, path, report);
+  checkParts(device, report);
+  checkLinks(device, report);
   checkEarth(device, report);
   checkMains(device, report);
   return report.problems;
@@ -57,6 +59,40 @@ function checkEnds(
       message,
       among(end, declared),
     );
+  });
+}
+
+/** A part is played by one terminal, and a service asked for by one condition. */
+function checkParts({ terminals, conditions }: Device, report: Report): void {
+  const players = new Map<string, string>();
+  for (const [name, { does }] of Object.entries(terminals)) {
+    does.forEach((part, i) => {
+      const first = players.get(part);
+      players.set(part, first ?? name);
+      if (first === undefined) return;
+      const message = `“${first}” plays the part “${part}” already; a part has one terminal`;
+      report.value('part-twice', ['terminals', name, 'does', i], message, { found: part });
+    });
+  }
+  const askers = new Map<string, string>();
+  for (const [name, { wants }] of Object.entries(conditions)) {
+    if (wants === undefined) continue;
+    const first = askers.get(wants);
+    askers.set(wants, first ?? name);
+    if (first === undefined) continue;
+    const message = `“${first}” asks for ${wants} already; a service has one condition`;
+    report.value('wants-twice', ['conditions', name, 'wants'], message, { found: wants });
+  }
+}
+
+function checkLinks({ links, terminals }: Device, report: Report): void {
+  const declared = Object.keys(terminals);
+  links.forEach(({ between }, i) => {
+    between.forEach((end, j) => {
+      if (declared.includes(end)) return;
+      const message = `“${end}” is no terminal of this device; a wire link lies between two`;
+      report.value('end-undeclared', ['links', i, 'between', j], message, among(end, declared));
+    });
   });
 }
 

@@ -175,6 +175,47 @@ export const BAD_DEVICES: readonly Case[] = [
     ],
   },
   {
+    name: 'part that no terminal plays',
+    folder: edited(ROOM, [
+      'Feed from the heater, carries: line }',
+      'Feed from the heater, carries: line, does: [heating fed] }',
+    ]),
+    problems: [
+      'devices/room-switch.mdx:9:70 value-not-allowed: a part a terminal plays is one of supply line, supply neutral, heating feed, heating call, heating rest, hot water feed, hot water call, hot water rest, valve line, valve neutral, end switch feed, end switch call, satisfied in, pump line, pump neutral',
+    ],
+  },
+  {
+    name: 'part played by two terminals',
+    folder: edited(
+      ROOM,
+      ['carries: line }', 'carries: line, does: [heating feed] }'],
+      ['Return to the heater }', 'Return to the heater, does: [heating feed] }'],
+    ),
+    problems: [
+      'devices/room-switch.mdx:10:57 part-twice: “call feed” plays the part “heating feed” already; a part has one terminal',
+    ],
+  },
+  {
+    name: 'service asked for twice',
+    folder: edited(ROOM, [
+      'Room asks for heat }',
+      'Room asks for heat, wants: heating }\n  pressed: { title: Knob pressed, wants: heating }',
+    ]),
+    problems: [
+      'devices/room-switch.mdx:15:42 wants-twice: “calling” asks for heating already; a service has one condition',
+    ],
+  },
+  {
+    name: 'link of a device at no terminal',
+    folder: edited(ROOM, [
+      'conditions:',
+      'links:\n  - between: [call feed, call retrun]\nconditions:',
+    ]),
+    problems: [
+      'devices/room-switch.mdx:14:26 end-undeclared: “call retrun” is no terminal of this device; a wire link lies between two',
+    ],
+  },
+  {
     name: 'class I without an earth terminal',
     folder: edited(ROOM, ['family: control', 'family: control\nprotection: class I']),
     problems: [

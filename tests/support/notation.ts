@@ -120,7 +120,10 @@ class Draft {
       ...device,
       conditions: Object.fromEntries(conditions.map((c) => [c, { title: c, usual: false }])),
       terminals: Object.fromEntries(
-        points.map((p) => [p, { function: p, voltage: 'mains', carries: 'switched', aliases: [] }]),
+        points.map((p) => [
+          p,
+          { function: p, voltage: 'mains', carries: 'switched', does: [], aliases: [] },
+        ]),
       ),
     };
   }

@@ -37,8 +37,12 @@ export const terminals = ({ nodes }: Network, carries: readonly string[]): Circu
 export const voltsToEarth = (settled: Settled, point: string, earth: string): number =>
   read(settled.solution, point, earth, TESTER).ac;
 
-/** Whether a point is live on the two-pole tester to earth, and not merely floating. */
+/**
+ * Whether a point is live on the two-pole tester to earth, and not merely floating. A point
+ * that this circuit does not have, since another device is in it, is not.
+ */
 export function isLive(settled: Settled, point: string, earth: string): boolean {
+  if (!settled.solution.network.nodeIndex.has(point)) return false;
   const { ac } = read(settled.solution, point, earth, TESTER);
   return ['live', 'high'].includes(classOf(ac));
 }
@@ -65,6 +69,7 @@ export function areJoined(
   except?: string,
 ): boolean {
   const { network, parts } = solution;
+  if (!network.nodeIndex.has(from) || !network.nodeIndex.has(to)) return false;
   const passes = (b: Branch, i: number) =>
     b.kind !== 'supply' && b.id !== except && parts[i]!.ohms < JOIN_OHMS;
   return waysFrom(network, nodeOf(network, from).index, passes).has(nodeOf(network, to).index);

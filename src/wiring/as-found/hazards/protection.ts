@@ -28,7 +28,10 @@ export const protectionHazards = (circuits: Circuits): Hazard[] => [
 function earthMissing({ found, intended, earth }: Circuits): Hazard[] {
   const joined = ({ modes }: Simulation, id: string) => {
     const settled = modes.get(ISOLATED) ?? [...modes.values()][0]!;
-    return resistanceBetween(settled.solution, id, earth) < JOIN_OHMS;
+    const { solution } = settled;
+    return (
+      solution.network.nodeIndex.has(id) && resistanceBetween(solution, id, earth) < JOIN_OHMS
+    );
   };
   return [...found.network.items.values()].flatMap(({ reference, device, title }) => {
     if (device.protection !== 'class I') return [];
@@ -128,7 +131,9 @@ const isFuse = ({ element }: ElementBranch) =>
 function oversizeFuses({ found, intended }: Circuits): Hazard[] {
   return intended.network.branches.flatMap((due) => {
     if (due.kind !== 'element' || !isFuse(due) || !('rating' in due.element)) return [];
-    const now = found.network.branches[found.network.branchIndex.get(due.id)!]!;
+    const now = found.network.branches[found.network.branchIndex.get(due.id) ?? -1];
+    // Another device is in its place; what protects there is for its own entry to say.
+    if (!now) return [];
     const name = partText(intended.network, due.id);
     const rating = now.kind === 'element' && 'rating' in now.element ? now.element.rating : null;
     const title =

@@ -1,0 +1,162 @@
+import type { Device } from '../../../schemas/index.ts';
+import { isLooseEnd, type Simulation } from '../../circuit/index.ts';
+import type { ColourCode } from '../../published/index.ts';
+import { itemOf, nameOf } from '../points.ts';
+import { type CoreEnd, coreEnds, type EndIndex } from '../rewire.ts';
+import { type Added, addCores } from './add-cores.ts';
+import { matchTerminals } from './match.ts';
+import { EARTH, partsOf, terminalsFor } from './parts.ts';
+
+/** One core at the item: where it was, where it goes. Points are ITEM.terminal. */
+export interface CoreStep {
+  readonly cable: string;
+  readonly colour: ColourCode;
+  /** The end at the item. */
+  readonly end: EndIndex;
+  /** Its other end. */
+  readonly far: string;
+  /** Terminal of the old device; null for a core that was not used there. */
+  readonly was: string | null;
+  /** Terminal of the new device; null: a terminal of its own, at both ends. */
+  readonly now: string | null;
+  /** kept: a core that was used; spare: one that lay spare; new: one of a new cable. */
+  readonly core: 'kept' | 'spare' | 'new';
+  /** Marking its ends need; null where its colour says enough. */
+  readonly sleeve: ColourCode | null;
+}
+
+/** One wire link at the item. */
+export interface LinkStep {
+  /** Terminals of the new device; of the old one where a link is not put back. */
+  readonly between: readonly [string, string];
+  /** stays: delivered with it and wanted; take out: delivered and not wanted; add: wanted and
+   * not delivered; not put back: it was there, and has no work now. */
+  readonly act: 'stays' | 'take out' | 'add' | 'not put back';
+}
+
+/** A cable that has to be run, in place of one or beside it. */
+export interface NewCable {
+  readonly cable: string;
+  /** Cable it takes the place of; null where it is run beside what is there. */
+  readonly inPlaceOf: string | null;
+  readonly from: string;
+  readonly cores: readonly ColourCode[];
+  readonly spare: readonly ColourCode[];
+  readonly size: number;
+  readonly length: number;
+}
+
+/** Old device to new device at one item, core by core. */
+export interface Plan {
+  readonly item: string;
+  readonly oldId: string;
+  readonly newId: string;
+  readonly old: Device;
+  readonly device: Device;
+  readonly cores: readonly CoreStep[];
+  readonly links: readonly LinkStep[];
+  readonly newCable: NewCable | null;
+  /** Parts of the new device that nothing at the item can serve. */
+  readonly unserved: readonly string[];
+  /** Terminals of the new device that stay empty. */
+  readonly empty: readonly string[];
+  /** Old terminals in use whose function the new device does not have. */
+  readonly homeless: readonly string[];
+}
+
+/**
+ * Works out which core goes where when a device takes an item's place.
+ * @param before the system as it stands, at rest in its modes.
+ * @throws RangeError for an item the system does not have.
+ */
+export function planReplacement(
+  before: Simulation,
+  item: string,
+  newId: string,
+  device: Device,
+): Plan {
+  const { network } = before;
+  const found = network.items.get(item);
+  if (!found) {
+    const known = [...network.items.keys()].join(', ');
+    throw new RangeError(`${network.id} has no item ${item}; it has ${known}`);
+  }
+  const match = matchTerminals(network, item, device);
+  const at = (name: string) => `${item}.${name}`;
+  const kept = coreEnds(network.system)
+    .filter(({ point }) => itemOf(point) === item)
+    .map((end): CoreStep => {
+      const home = match.homes.get(nameOf(end.point)) ?? null;
+      return {
+        ...nameOfEnd(end),
+        far: farEnd(before, end),
+        was: end.point,
+        now: home === null ? null : at(home),
+        core: 'kept',
+        sleeve: network.system.cables[end.cable]!.cores[end.colour]!.sleeve ?? null,
+      };
+    });
+  const added = addCores(before, item, device, kept, match.missing);
+  const links = linkSteps(found.device, device, match.links, before, item);
+  return {
+    item,
+    oldId: found.deviceId,
+    newId,
+    old: found.device,
+    device,
+    cores: added.cores,
+    links,
+    newCable: added.newCable,
+    unserved: added.unserved,
+    empty: emptyTerminals(device, added, links),
+    homeless: [...match.homes].flatMap(([name, home]) => (home === null ? [name] : [])),
+  };
+}
+
+const nameOfEnd = ({ cable, colour, end }: CoreEnd) => ({ cable, colour, end });
+
+function farEnd({ network }: Simulation, { cable, colour, end }: CoreEnd): string {
+  return network.system.cables[cable]!.cores[colour]!.ends[end === 0 ? 1 : 0];
+}
+
+const isSame = (a: readonly [string, string], b: readonly [string, string]): boolean =>
+  (a[0] === b[0] && a[1] === b[1]) || (a[0] === b[1] && a[1] === b[0]);
+
+function linkSteps(
+  old: Device,
+  device: Device,
+  wanted: readonly (readonly [string, string])[],
+  { network }: Simulation,
+  item: string,
+): LinkStep[] {
+  const delivered = device.links.map(({ between }) => between);
+  const before = network.system.links
+    .filter(({ between: [a] }) => itemOf(a) === item)
+    .map(({ between: [a, b] }) => [nameOf(a), nameOf(b)] as const);
+  const sameDevice = (pair: readonly [string, string]) =>
+    pair.every((name) => partsOf(old, name).join() === partsOf(device, name).join());
+  return [
+    ...delivered.map((between): LinkStep => {
+      const stays = wanted.some((pair) => isSame(pair, between));
+      return { between, act: stays ? 'stays' : 'take out' };
+    }),
+    ...wanted
+      .filter((pair) => !delivered.some((between) => isSame(between, pair)))
+      .map((between): LinkStep => ({ between, act: 'add' })),
+    ...before
+      .filter((pair) => !(sameDevice(pair) && wanted.some((other) => isSame(other, pair))))
+      .filter((pair) => !delivered.some((between) => isSame(between, pair)))
+      .map((between): LinkStep => ({ between, act: 'not put back' })),
+  ];
+}
+
+function emptyTerminals(device: Device, { cores }: Added, links: readonly LinkStep[]): string[] {
+  const taken = new Set([
+    ...cores.flatMap(({ now }) => (now === null || isLooseEnd(now) ? [] : [nameOf(now)])),
+    ...links.flatMap(({ act, between }) => (act === 'add' || act === 'stays' ? between : [])),
+  ]);
+  const earthed = terminalsFor(device, EARTH).some((name) => taken.has(name));
+  return Object.keys(device.terminals).filter(
+    (name) => !taken.has(name) && !(earthed && partsOf(device, name).includes(EARTH)),
+  );
+}

@@ -1,0 +1,222 @@
+import { splitReference } from '../../../schemas/index.ts';
+import type { Network } from '../../circuit/index.ts';
+import { COLOUR_CODES } from '../../published/index.ts';
+import { itemOf, nameOf } from '../points.ts';
+import { onExtraLow } from './match.ts';
+import type { CoreStep, LinkStep, Plan } from './plan.ts';
+import { outcomeText } from './proving.ts';
+import type { LinkProof, NewCondition, Replacement } from './study.ts';
+
+const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
+const number = (n: number): string => NUMBERS[n] ?? String(n);
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const spoken = (point: string): string => point.replace('.', ' ');
+const list = (parts: readonly string[]): string =>
+  parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
+
+/** Verdicts in a few words. */
+export const VERDICT_WORDS = {
+  equal: 'Same result',
+  'equal with cores': 'Same result, more cores needed',
+  different: 'Different result',
+  never: 'Do not fit',
+} as const;
+
+/** What the replacement comes to, in a sentence. */
+export function verdictText(r: Replacement): string {
+  const { verdict, comparison, plan } = r;
+  if (plan.newId === plan.oldId)
+    return 'Like for like: wired as before it is the same circuit, with the same readings. The new one’s terminals may stand in another order and bear other marks.';
+  const tried = `${capital(number(comparison.modes.length))} modes and ${comparison.combinations} combinations of conditions`;
+  switch (verdict) {
+    case 'equal':
+      return `${tried} were simulated with the old device and with the new one: everything else in the system does the same.`;
+    case 'equal with cores':
+      return `${coresText(plan)} With them there, ${lower(tried)} were simulated: everything else in the system does the same.`;
+    case 'different':
+      return `${differenceText(r) ?? 'The system does not do the same.'} ${plan.newCable ? coresText(plan) : ''}`.trim();
+    case 'never':
+      return `${r.hazards[0]?.title ?? 'It makes a danger'}. ${r.hazards[0]?.advice ?? ''}`.trim();
+  }
+}
+
+const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** Cores needed beside the protective conductor, and those there. */
+export function coresText({ cores, newCable, item, device }: Plan): string {
+  if (!newCable) return '';
+  const live = cores.filter(({ colour, now }) => colour !== 'GNYE' && now !== null);
+  const there = live.filter(({ was, core }) => was !== null || core === 'spare').length;
+  const own = device.terminals;
+  const forSupply = live.some(
+    ({ now, was }) => was === null && now !== null && own[nameOf(now)]?.carries === 'neutral',
+  );
+  const why = forSupply ? 'The new device has a supply of its own: ' : '';
+  const needed = `${number(live.length)} ${live.length === 1 ? 'core' : 'cores'} needed at ${item}, ${number(there)} present`;
+  return `${why ? why + needed : capital(needed)}.`;
+}
+
+/** The cable to run, in a sentence. */
+export function newCableText({ newCable, item }: Plan): string {
+  if (!newCable) return '';
+  const { cores, spare, cable, inPlaceOf, from, size, length } = newCable;
+  const count = number(cores.length + spare.length);
+  const kind = `a ${count}-core flex of ${size} mm² (${[...cores, ...spare].join(', ')})`;
+  const where = `from ${from} to ${item}, about ${length} m`;
+  return inPlaceOf
+    ? `Run ${kind} ${where}, in place of ${cable}. The old cable is disconnected at both ends, and taken out or marked as dead.`
+    : `Run ${kind} ${where}, as ${cable}. It is kept apart from the extra-low-voltage cores, in a cable and an entry of its own.`;
+}
+
+/** The gravest difference in a sentence; null where there is none. */
+export function differenceText(r: Replacement): string | null {
+  const { comparison, before, plan } = r;
+  const [first] = comparison.differences;
+  if (!first) {
+    return plan.unserved.length > 0 ? `Nothing here can serve ${list(plan.unserved)}.` : null;
+  }
+  const lost = plan.homeless.map((name) => `${plan.item} ${name}`);
+  const because = lost.length > 0 ? `The new device has no place for ${list(lost)}. ` : '';
+  const [was, now] = [first.was, first.now].map((seen) =>
+    outcomeText(before, first.outcome, seen),
+  );
+  const where =
+    first.mode === null
+      ? conditionsText(before, first.conditions)
+      : `In ${before.system.modes[first.mode]!.title}`;
+  const text = `${because}${where}: ${itemOf(first.outcome)} ${lower(now!)}; it was ${lower(was!)} before.`;
+  return text;
+}
+
+/** Conditions that are not as usual: `With room asks for heat at B1`. */
+export function conditionsText(
+  { items }: Network,
+  conditions: Readonly<Record<string, boolean>>,
+): string {
+  const said = Object.entries(conditions).map(([id, value]) => {
+    const [item, name] = splitReference(id);
+    const { title } = items.get(item)!.device.conditions[name]!;
+    return `${value ? '' : 'not '}“${title}” at ${item}`;
+  });
+  return said.length === 0 ? 'With everything as usual' : `With ${list(said)}`;
+}
+
+/** A core and what is done with it. */
+export function coreAct({ was, now, core, colour, cable, far }: CoreStep): string {
+  if (now === null && colour === 'GNYE')
+    return `in an earth terminal of its own; it stays joined at ${spoken(far)}`;
+  if (now === null)
+    return `out of ${spoken(was!)} and out of ${spoken(far)}; into a terminal of its own at both ends, labelled`;
+  if (core === 'new') return `new core, from ${spoken(far)}`;
+  if (core === 'spare')
+    return `spare core of ${cable}, brought into use; its other end goes to ${spoken(far)}`;
+  return was === now ? 'stays' : 'moves';
+}
+
+/** A core's colour in full: `BN brown`. */
+export const coreName = ({ colour }: Pick<CoreStep, 'colour'>): string =>
+  `${colour} ${COLOUR_CODES[colour]}`;
+
+/** What is done with a link. */
+export function linkText({ between: [a, b], act }: LinkStep): string {
+  switch (act) {
+    case 'stays':
+      return `The link it is delivered with, ${a} to ${b}, stays.`;
+    case 'take out':
+      return `The link it is delivered with, ${a} to ${b}, comes out.`;
+    case 'add':
+      return `A link goes in, ${a} to ${b}.`;
+    case 'not put back':
+      return `The old link, ${a} to ${b}, is not put back.`;
+  }
+}
+
+/** What happens when a link's step is forgotten. */
+export function linkProofText(
+  { hazards, differences, link }: LinkProof,
+  { before, changed: { network } }: Replacement,
+): string {
+  const forgotten = link.act === 'take out' ? 'Left in' : 'Left out';
+  if (hazards[0]) return `${forgotten}: ${lower(hazards[0].title)}.`;
+  const [first] = differences;
+  if (!first) {
+    return link.act === 'take out'
+      ? 'Left in: no mode shows it, since a second way stands beside the first. Only a dead test finds it, with the supply’s cores off: no continuity between the two terminals.'
+      : 'Left out: no mode shows it. Prove it by a dead test.';
+  }
+  const where = first.mode
+    ? ` in ${network.system.modes[first.mode]!.title}`
+    : `, ${lower(conditionsText(before, first.conditions))}`;
+  return `${forgotten}: ${itemOf(first.outcome)} ${lower(outcomeText(network, first.outcome, first.now))}${where}.`;
+}
+
+/** What a condition only the new device has does to the rest. */
+export function newConditionText(found: NewCondition, network: Network): string {
+  if (found.mode === null) return `${found.title}: nothing else changes.`;
+  const effects = found.effects.map(
+    ({ outcome, now }) => `${itemOf(outcome)} ${lower(outcomeText(network, outcome, now))}`,
+  );
+  return `${found.title}, in ${network.system.modes[found.mode]!.title}: ${list(effects)}.`;
+}
+
+/** What else there is to know: traps that no single core shows. */
+export function notesOf(r: Replacement): string[] {
+  const { plan, before, unsupplied, emptyLive, ownLive, series, readings, changed } = r;
+  const { network } = changed;
+  const { system } = network;
+  const modes = (ids: readonly string[]) => list(ids.map((id) => system.modes[id]!.title));
+  const extraLow = Object.keys(plan.old.terminals).some((name) =>
+    onExtraLow(before, `${plan.item}.${name}`),
+  );
+  const forMains = plan.cores.some(
+    ({ now, far }) =>
+      now !== null &&
+      itemOf(now) === plan.item &&
+      ['line', 'switched'].includes(plan.device.terminals[nameOf(now)]!.carries) &&
+      network.nodes[network.nodeIndex.get(far) ?? -1]?.terminal?.carries === 'call',
+  );
+  const otherPlace = [plan.old.family, plan.device.family].toSorted().join() === 'control,receiver';
+  return [
+    ...(unsupplied.length > 0
+      ? [
+          `Its supply is not permanent: the new device is dead in ${modes(unsupplied)}. Leave what feeds it on, or bring it a permanent live in a core of its own.`,
+        ]
+      : []),
+    ...(ownLive
+      ? [
+          'The call no longer carries the live that came for it but the new device’s own. Both must stand behind the same isolator and fuse, and the maker of what is called must allow it.',
+        ]
+      : []),
+    ...readings
+      .slice(0, 4)
+      .map(
+        ({ point, was, now, modes: ids }) =>
+          `${spoken(point)} reads ${now} in ${modes(ids)}; it read ${was} before.`,
+      ),
+    ...(series.length > 0
+      ? [
+          `${list(series.map((item) => `${item} ${lower(network.items.get(item)!.title)}`))} ${series.length === 1 ? 'stays' : 'stay'} in series with the new device: both must ask before anything happens.`,
+        ]
+      : []),
+    ...emptyLive.map(
+      ({ terminal, modes: ids }) =>
+        `${plan.item} ${terminal} stays empty and is live in ${modes(ids)}.`,
+    ),
+    ...(extraLow && forMains
+      ? [
+          'A contact made for mains may not pass a signal of a few milliamperes. The new device’s instructions must allow an extra-low-voltage call (common practice, no source).',
+        ]
+      : []),
+    ...(otherPlace
+      ? [
+          plan.device.family === 'receiver'
+            ? 'A receiver need not hang where the control hung: near the boiler or wiring centre, in a short cable, it needs no cores through the house. Its sender goes where the room is measured. The cable left behind is disconnected at both ends.'
+            : 'A control measures the air where it hangs. The place of a receiver, beside a boiler, is seldom one; the cable to a room is then part of the work.',
+        ]
+      : []),
+    ...[...changed.gone].map(
+      ([mode, condition]) =>
+        `${before.system.modes[mode]!.title} cannot be brought about any more: the new device has no “${before.items.get(plan.item)!.device.conditions[splitReference(condition)[1]]!.title}”.`,
+    ),
+  ];
+}
