@@ -1,5 +1,12 @@
 import { type Mode, splitReference } from '../../../schemas/index.ts';
-import { INSTRUMENTS, type Network, type Reading, read, type Seen, type Simulation } from '../../circuit/index.ts';
+import {
+  INSTRUMENTS,
+  type Network,
+  type Reading,
+  read,
+  type Seen,
+  type Simulation,
+} from '../../circuit/index.ts';
 import { itemOf } from '../points.ts';
 import { type TestPair, testPairs } from '../test-pairs.ts';
 

@@ -6,8 +6,8 @@ import { type After, applyPlan } from './apply.ts';
 import { type Comparison, compare, effectOf, PAGE_COMBINATIONS } from './compare.ts';
 import { partsOf, terminalsFor } from './parts.ts';
 import { type LinkStep, type Plan, planReplacement } from './plan.ts';
-import { type ChangedReading, changedReadings } from './readings.ts';
 import { type ProvingStep, provingSteps } from './proving.ts';
+import { type ChangedReading, changedReadings } from './readings.ts';
 import { supplyEarth } from './supply-point.ts';
 
 /**

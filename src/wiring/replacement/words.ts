@@ -77,9 +77,7 @@ export function differenceText(r: Replacement): string | null {
   }
   const lost = plan.homeless.map((name) => `${plan.item} ${name}`);
   const because = lost.length > 0 ? `The new device has no place for ${list(lost)}. ` : '';
-  const [was, now] = [first.was, first.now].map((seen) =>
-    outcomeText(before, first.outcome, seen),
-  );
+  const [was, now] = [first.was, first.now].map((seen) => outcomeText(before, first.outcome, seen));
   const where =
     first.mode === null
       ? conditionsText(before, first.conditions)
