@@ -29,9 +29,7 @@ function earthMissing({ found, intended, earth }: Circuits): Hazard[] {
   const joined = ({ modes }: Simulation, id: string) => {
     const settled = modes.get(ISOLATED) ?? [...modes.values()][0]!;
     const { solution } = settled;
-    return (
-      solution.network.nodeIndex.has(id) && resistanceBetween(solution, id, earth) < JOIN_OHMS
-    );
+    return solution.network.nodeIndex.has(id) && resistanceBetween(solution, id, earth) < JOIN_OHMS;
   };
   return [...found.network.items.values()].flatMap(({ reference, device, title }) => {
     if (device.protection !== 'class I') return [];
