@@ -4,6 +4,7 @@ import { build as buildPages } from 'astro';
 import { jobFiles } from '../bench/index.ts';
 import { dataFiles } from '../data/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
+import { headersFile } from '../publish/headers.ts';
 import { getReference } from '../reference/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 
@@ -14,6 +15,7 @@ const OUT = 'dist';
 async function build(): Promise<void> {
   const reference = await getReference();
   await buildPages({ logLevel: 'warn' });
+  await writeAll(new Map([['_headers', headersFile(process.env.BASE_PATH)]]), OUT);
   await writeAll(dataFiles(reference), join(OUT, 'data'));
   for (const system of reference.systems.values())
     await writeAll(jobFiles(system), join(OUT, 'job'));

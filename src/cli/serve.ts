@@ -4,6 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { contentType } from '../offline/content-types.ts';
 import { answerFor, pathFrom } from '../offline/paths.ts';
+import { SECURITY_HEADERS } from '../publish/headers.ts';
 
 /** What is served, and where. */
 export interface ServeOptions {
@@ -115,7 +116,7 @@ async function send(
     'content-type': contentType(path),
     'content-length': body.length,
     'cache-control': hashed ? 'public, max-age=31536000, immutable' : 'no-cache',
-    'x-content-type-options': 'nosniff',
+    ...SECURITY_HEADERS,
   });
   response.end(method === 'HEAD' ? undefined : body);
 }

@@ -1,0 +1,95 @@
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { isPage, type Manifest } from '../offline/manifest.ts';
+import { launch } from '../publish/browser.ts';
+import { bind, type Part } from '../publish/pack.ts';
+import { pagesToPrint, printPage } from '../publish/print.ts';
+import { serve } from './serve.ts';
+
+const USE =
+  'npm run pack -- [--site dist] [--out dist/pack] [--only combi-two-wire,safe-isolation]';
+
+/** Prints a built site: the reference or a part of it as one PDF, and the cupboard labels. */
+async function run(): Promise<void> {
+  const { site, out, only } = options();
+  const manifest = await readManifest(site);
+  const home = await readFile(join(site, 'index.html'), 'utf8');
+  const base = /data-base="([^"]*)"/.exec(home)?.[1] ?? '/';
+  const name = /data-title="([^"]*)"/.exec(home)?.[1] ?? 'Reference';
+  const pages = pagesToPrint(
+    manifest.packs
+      .flatMap(({ files }) => files)
+      .filter(isPage)
+      .map((path) => path.replace(/index\.html$/, '')),
+    only,
+  );
+  const server = await serve({ root: site, port: 0, base });
+  const chromium = await launch();
+  try {
+    const page = await chromium.browser.newPage({ serviceWorkers: 'block' });
+    const parts: Part[] = [];
+    for (const path of pages) parts.push(await printPage(page, server.address + path));
+    await mkdir(out, { recursive: true });
+    const head = {
+      title: name,
+      under: [
+        `Version ${manifest.version}, built ${manifest.date}. Computed for sound installations wired as these pages show.`,
+        'Prove the tester, isolate, lock off, prove dead. The maker’s instructions and local rules come before this reference.',
+      ],
+    };
+    await save(join(out, 'reference.pdf'), await bind(head, parts), parts.length);
+    await page.goto(`${server.address}labels/`);
+    const unaddressed = await page.locator('.label-code[data-path]').count();
+    if (unaddressed > 0)
+      console.log(
+        'labels.pdf left out: the labels’ codes need the address the site will be served at. Build with SITE_URL=https://…, or print the labels page from the site itself',
+      );
+    else {
+      const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
+      await save(join(out, 'labels.pdf'), pdf);
+    }
+  } finally {
+    await chromium.close();
+    await server.stop();
+  }
+}
+
+function options(): { site: string; out: string; only: string[] } {
+  try {
+    const { values } = parseArgs({
+      options: {
+        site: { type: 'string', default: 'dist' },
+        out: { type: 'string' },
+        only: { type: 'string', default: '' },
+      },
+    });
+    const only = values.only.split(',').map((one) => one.trim());
+    return {
+      site: values.site,
+      out: values.out ?? join(values.site, 'pack'),
+      only: only.filter((one) => one !== ''),
+    };
+  } catch (failure) {
+    throw new Error(`${(failure as Error).message}\nUse: ${USE}`);
+  }
+}
+
+async function readManifest(site: string): Promise<Manifest> {
+  try {
+    return JSON.parse(await readFile(join(site, 'offline/manifest.json'), 'utf8'));
+  } catch {
+    throw new Error(`There is no built site in ${site}/. Build it: npm run build\nUse: ${USE}`);
+  }
+}
+
+async function save(file: string, pdf: Uint8Array, parts?: number): Promise<void> {
+  await writeFile(file, pdf);
+  const size = `${(pdf.length / 1e6).toFixed(1)} MB`;
+  console.log(`${file}: ${size}${parts === undefined ? '' : `, ${parts} entries`}`);
+}
+
+run().catch((failure: unknown) => {
+  console.error(failure instanceof Error ? failure.message : String(failure));
+  process.exitCode = 1;
+});

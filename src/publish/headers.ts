@@ -1,0 +1,48 @@
+/** A set of headers for the paths that a pattern names; `*` stands for anything. */
+interface HeaderRule {
+  /** From the site's base, as in `_astro/*`. */
+  readonly pattern: string;
+  readonly headers: Readonly<Record<string, string>>;
+}
+
+/**
+ * What a host must say with every file beside the policy that each page carries: no framing, no
+ * sniffing of types, no referrer, no sensors, no window shared with another site.
+ */
+export const SECURITY_HEADERS: Readonly<Record<string, string>> = {
+  'X-Content-Type-Options': 'nosniff',
+  'X-Frame-Options': 'DENY',
+  'Content-Security-Policy': "frame-ancestors 'none'",
+  'Referrer-Policy': 'no-referrer',
+  'Permissions-Policy': 'camera=(), microphone=(), geolocation=(), payment=(), usb=()',
+  'Cross-Origin-Opener-Policy': 'same-origin',
+  'Cross-Origin-Resource-Policy': 'same-origin',
+  'Strict-Transport-Security': 'max-age=31536000',
+};
+
+const RULES: readonly HeaderRule[] = [
+  { pattern: '*', headers: SECURITY_HEADERS },
+  {
+    pattern: '_astro/*',
+    headers: { 'Cache-Control': 'public, max-age=31536000, immutable' },
+  },
+  { pattern: 'icons/*', headers: { 'Cache-Control': 'public, max-age=604800' } },
+  {
+    pattern: 'manifest.webmanifest',
+    headers: { 'Content-Type': 'application/manifest+json' },
+  },
+];
+
+/**
+ * The headers file of a site, for hosts that read one: a path pattern a block, a header a line.
+ * @param base path the site is served under, as in `/reference`.
+ */
+export function headersFile(base = '/'): string {
+  const root = `${base.replace(/\/+$/, '')}/`;
+  return RULES.map(
+    ({ pattern, headers }) =>
+      `${root}${pattern}\n${Object.entries(headers)
+        .map(([name, value]) => `  ${name}: ${value}\n`)
+        .join('')}`,
+  ).join('\n');
+}
