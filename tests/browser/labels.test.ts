@@ -1,0 +1,78 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { PDFDocument } from '@cantoo/pdf-lib';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { IndexData } from '../../src/data/index.ts';
+import { readQr } from '../support/qr-reader.ts';
+import { DIST, launch, openTab, serveFolder, type TestBrowser } from './harness.ts';
+
+const { systems } = IndexData.parse(
+  JSON.parse(readFileSync(join(DIST, 'data/index.json'), 'utf8')),
+);
+
+let chromium: TestBrowser;
+let server: Awaited<ReturnType<typeof serveFolder>>;
+beforeAll(async () => {
+  chromium = await launch();
+  server = await serveFolder();
+});
+afterAll(async () => {
+  await chromium.close();
+  await server.stop();
+});
+
+describe('cupboard labels', () => {
+  test('each has a code that a decoder reads as the address of its system’s page', async () => {
+    const { page, complaints, close } = await openTab(chromium.browser);
+    await page.goto(`${server.address}labels/`);
+    for (const { id } of systems) {
+      const label = page.locator(`.cupboard-label[id="${id}"]`);
+      await label.locator('.label-code path').waitFor({ state: 'attached' });
+      expect(await readQr(await label.screenshot())).toEqual([`${server.address}systems/${id}/`]);
+    }
+    expect(complaints).toEqual({ console: [], foreign: [] });
+    await close();
+  });
+
+  test('print one to a page of A6, 105 × 148 mm, with nothing cut off', async () => {
+    const { page, close } = await openTab(chromium.browser);
+    await page.goto(`${server.address}labels/`);
+    await page.locator('.label-code path').last().waitFor({ state: 'attached' });
+    const pdf = await PDFDocument.load(
+      await page.pdf({ preferCSSPageSize: true, printBackground: true }),
+    );
+    const inMm = (points: number) => (points / 72) * 25.4;
+    const sizes = pdf.getPages().map((p) => [p.getWidth(), p.getHeight()].map(inMm));
+    expect(sizes).toHaveLength(systems.length);
+    for (const [width, height] of sizes) {
+      expect(width).toBeCloseTo(105, 0);
+      expect(height).toBeCloseTo(148, 0);
+    }
+    await page.emulateMedia({ media: 'print' });
+    const cut = await page
+      .locator('.cupboard-label')
+      .evaluateAll((labels) =>
+        labels.filter((l) => l.scrollHeight > l.clientHeight).map((l) => l.id),
+      );
+    expect(cut).toEqual([]);
+    await close();
+  });
+});
+
+test('npm run pack binds the pages asked for, and says why labels are left out', async () => {
+  const out = mkdtempSync(join(tmpdir(), 'pack-'));
+  const { status, stdout, stderr } = spawnSync(
+    process.execPath,
+    ['src/cli/pack.ts', '--site', DIST, '--out', out, '--only', 'combi-two-wire,safe-isolation'],
+    { encoding: 'utf8' },
+  );
+  expect([status, stderr]).toEqual([0, '']);
+  const pdf = await PDFDocument.load(readFileSync(join(out, 'reference.pdf')));
+  expect(pdf.getPageCount()).toBeGreaterThan(3);
+  expect(stdout).toContain('reference.pdf');
+  expect(stdout).toContain('labels.pdf left out');
+  expect(existsSync(join(out, 'labels.pdf'))).toBe(false);
+  rmSync(out, { recursive: true });
+});
