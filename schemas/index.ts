@@ -1,6 +1,7 @@
 /** What a content file may say: the door to this room. */
 export { Device, type DeviceInput, Terminal } from './device.ts';
 export { Element, type ElementKind, endsOf } from './element.ts';
+export { FIRM_FILE, Firm, INSTRUMENT_IDS, REGIONS } from './firm.ts';
 export { Term } from './glossary.ts';
 export { ISOLATED } from './isolated.ts';
 export { Logic, type LogicNames, namesIn } from './logic.ts';

@@ -1,26 +1,39 @@
 import { defineCollection } from 'astro:content';
+import { existsSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { glob } from 'astro/loaders';
-import { contentFolder } from './reference/index.ts';
+import { CONTENT } from './firm/index.ts';
+import { contentFolder, firmFolder } from './reference/index.ts';
 
 /**
  * The prose after each entry's frontmatter. What the frontmatter says is read and checked by
  * the entries room, so nothing is validated a second time here.
  */
-const prose = (kind: string) =>
+const prose = (folder: string) =>
   defineCollection({
-    loader: glob({
-      pattern: '*.mdx',
-      base: pathToFileURL(`${contentFolder()}/${kind}/`),
-      retainBody: false,
-      deferRender: true,
-    }),
+    loader: existsSync(folder)
+      ? glob({
+          pattern: '*.mdx',
+          base: pathToFileURL(`${folder}/`),
+          retainBody: false,
+          deferRender: true,
+        })
+      : () => [],
   });
 
+const ours = (kind: string) => prose(`${contentFolder()}/${kind}`);
+/** The same for a firm's entries; empty where there is none. */
+const firms = (kind: string) => prose(`${firmFolder() ?? ''}/${CONTENT}/${kind}`);
+
 export const collections = {
-  systems: prose('systems'),
-  devices: prose('devices'),
-  symptoms: prose('symptoms'),
-  procedures: prose('procedures'),
-  glossary: prose('glossary'),
+  systems: ours('systems'),
+  devices: ours('devices'),
+  symptoms: ours('symptoms'),
+  procedures: ours('procedures'),
+  glossary: ours('glossary'),
+  'firm-systems': firms('systems'),
+  'firm-devices': firms('devices'),
+  'firm-symptoms': firms('symptoms'),
+  'firm-procedures': firms('procedures'),
+  'firm-glossary': firms('glossary'),
 };

@@ -1,42 +1,68 @@
+import { createHash } from 'node:crypto';
 import { mkdir, writeFile } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { build as buildPages } from 'astro';
 import { jobFiles } from '../bench/index.ts';
 import { dataFiles } from '../data/index.ts';
+import { contentFolder, firmFolder } from '../firm/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
 import { headersFile } from '../publish/headers.ts';
 import { getReference } from '../reference/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
+import { basePath } from './base-path.ts';
+import { readOptions, runCommand, takeFirm, text } from './options.ts';
+import { outputFolder } from './output.ts';
 
-/** Folder the site is built into. */
-const OUT = 'dist';
+const USAGE = `npm run build [-- --firm folder] [--out folder]
+  --firm folder  a firm's folder, laid over the reference
+  --out folder   where the site is written (default: dist)`;
 
-/** Builds the site: entries, pages, data, search index, offline packs, in this order. */
-async function build(): Promise<void> {
-  const reference = await getReference();
-  await buildPages({ logLevel: 'warn' });
-  await writeAll(new Map([['_headers', headersFile(process.env.BASE_PATH)]]), OUT);
-  await writeAll(dataFiles(reference), join(OUT, 'data'));
-  for (const system of reference.systems.values())
-    await writeAll(jobFiles(system), join(OUT, 'job'));
-  await buildSearchIndex(OUT, reference.entries);
-  const saved = await writeOfflinePacks(OUT, reference.built);
-  console.log(
-    `${reference.systems.size} systems, version ${reference.built.version}, ${saved.files} files for offline use (${(saved.bytes / 1e6).toFixed(1)} MB) in ${OUT}/`,
-  );
+/** A site as built: where it lies and the path of the host that it is for. */
+export interface Site {
+  readonly out: string;
+  readonly base: string;
 }
 
+/**
+ * Builds the site: entries, pages, data, search index, offline packs, in this order, all of
+ * it in one folder.
+ * @throws Error with every problem of the entries, or with what stopped it
+ */
+export async function buildSite(asked?: string): Promise<Site> {
+  const firm = firmFolder();
+  const out = outputFolder(asked, [resolve('.'), contentFolder(), ...(firm ? [firm] : [])]);
+  const reference = await getReference();
+  const base = basePath(reference.firm?.settings);
+  await buildPages({ logLevel: 'warn', outDir: out, base, cacheDir: cacheFolder(firm) });
+  await writeAll(new Map([['_headers', headersFile(base)]]), out);
+  await writeAll(dataFiles(reference), join(out, 'data'));
+  for (const system of reference.systems.values())
+    await writeAll(jobFiles(system), join(out, 'job'));
+  await buildSearchIndex(out, reference.entries);
+  const saved = await writeOfflinePacks(out, reference.built);
+  const { firm: house, systems, built } = reference;
+  console.log(
+    `${house ? `${house.settings.name}: ` : ''}${systems.size} systems, version ${built.version}, ${saved.files} files for offline use (${(saved.bytes / 1e6).toFixed(1)} MB) in ${asked ?? 'dist'}/`,
+  );
+  return { out, base };
+}
+
+/** Where the page maker keeps what it read; not shared by firms, whose entries share names. */
+const cacheFolder = (firm = '') =>
+  `./.astro/kept-${createHash('sha256').update(firm).digest('hex').slice(0, 8)}`;
+
 async function writeAll(files: ReadonlyMap<string, string>, folder: string): Promise<void> {
-  for (const [path, text] of files) {
+  for (const [path, body] of files) {
     const file = join(folder, path);
     await mkdir(dirname(file), { recursive: true });
-    await writeFile(file, text);
+    await writeFile(file, body);
   }
 }
 
-try {
-  await build();
-} catch (error) {
-  console.error(error instanceof Error ? error.message : String(error));
-  process.exitCode = 1;
-}
+if (import.meta.main)
+  await runCommand(async () => {
+    const asked = readOptions(process.argv.slice(2), { firm: 'value', out: 'value' }, USAGE);
+    takeFirm(text(asked, 'firm'));
+    await buildSite(text(asked, 'out'));
+    return undefined;
+  });

@@ -1,35 +1,27 @@
-import { relative } from 'node:path';
-import { CATALOGUE, checkEntries, formatProblems, type Problem } from '../entries/index.ts';
+import { CATALOGUE, formatProblems, type Problem } from '../entries/index.ts';
+import { checkSources, located } from '../firm/index.ts';
+import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 
 const USAGE = `npm run check [-- folder]           check the entries of a content folder (default: PROVELINE_CONTENT, or content)
+npm run check -- --firm folder      check a firm's folder laid over them
 npm run check -- --overdue-fails    the same, and a review that is overdue fails
 npm run check -- --explain code     what a problem's code means and what to do`;
 
-const OVERDUE_FAILS = '--overdue-fails';
-
-/** Runs the command and returns its exit code: 0 in order, 1 problems, 2 wrong use. */
-function run(words: readonly string[]): number {
-  if (words[0] === '--explain' && words.length === 2) return explain(words[1]!);
-  const overdue = words.includes(OVERDUE_FAILS) ? 'fail' : 'warn';
-  const [root = process.env.PROVELINE_CONTENT ?? 'content', ...more] = words.filter(
-    (word) => word !== OVERDUE_FAILS,
-  );
-  if (more.length > 0 || root.startsWith('-')) {
-    console.error(USAGE);
-    return words[0] === '--help' ? 0 : 2;
-  }
-  const { files, problems, warnings } = checkEntries(root, undefined, { overdue });
+/** Runs the command and returns its exit code: 0 in order, 1 problems. */
+async function run(): Promise<number> {
+  const options = { explain: 'value', firm: 'value', 'overdue-fails': 'flag' } as const;
+  const asked = readOptions(process.argv.slice(2), options, USAGE);
+  const code = text(asked, 'explain');
+  if (asked.words.length > (code === undefined ? 1 : 0)) throw new WrongUse(USAGE);
+  if (code !== undefined) return explain(code);
+  if (asked.words[0] !== undefined) process.env.PROVELINE_CONTENT = asked.words[0];
+  takeFirm(text(asked, 'firm'));
+  const overdue = asked.options['overdue-fails'] === true ? 'fail' : undefined;
+  const { files, problems, warnings } = checkSources(overdue);
   const told = [...problems, ...warnings];
-  if (told.length > 0)
-    console.log(`${formatProblems(told.map((problem) => located(problem, root)))}\n`);
+  if (told.length > 0) console.log(`${formatProblems(told.map(located))}\n`);
   console.log(summary(problems, warnings, files));
   return problems.length > 0 ? 1 : 0;
-}
-
-/** The problem with its path from where the command runs, so that terminals make it a link. */
-function located(problem: Problem, root: string): Problem {
-  const file = problem.file === root ? root : relative('.', `${root}/${problem.file}`);
-  return { ...problem, file };
 }
 
 /** One line: how many entries are in order, or how many problems there are; then warnings. */
@@ -59,4 +51,4 @@ function explain(code: string): number {
   return 0;
 }
 
-process.exitCode = run(process.argv.slice(2));
+await runCommand(run);

@@ -1,10 +1,13 @@
 import { readFile, stat } from 'node:fs/promises';
 import { createServer, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { join } from 'node:path';
+import { join, relative, resolve } from 'node:path';
 import { contentType } from '../offline/content-types.ts';
 import { answerFor, pathFrom } from '../offline/paths.ts';
 import { SECURITY_HEADERS } from '../publish/headers.ts';
+import { builtBase } from './base-path.ts';
+import { readOptions, runCommand, text } from './options.ts';
+import { OUT } from './output.ts';
 
 /** What is served, and where. */
 export interface ServeOptions {
@@ -140,23 +143,30 @@ function explain(failure: NodeJS.ErrnoException, port: number): Error {
   return failure;
 }
 
-async function run(): Promise<void> {
-  const root = 'dist';
-  const text = process.env.PORT ?? '4321';
-  const port = Number(text);
+/**
+ * Serves a built folder where PORT and HOST say, under the path it was built for.
+ * @throws Error that says what to do when there is no site or no port
+ */
+export async function serveAsAsked(root: string): Promise<void> {
+  const said = process.env.PORT ?? '4321';
+  const port = Number(said);
   if (!Number.isInteger(port) || port < 0 || port > 65535)
-    throw new Error(`PORT is ${text}; a port is a whole number from 1 to 65535`);
+    throw new Error(`PORT is ${said}; a port is a whole number from 1 to 65535`);
+  const name = relative('.', root) || root;
   if (!(await isFile(root, 'index.html')))
-    throw new Error(`There is no site in ${root}/ yet. Build it: npm run build`);
+    throw new Error(`There is no site in ${name}/ yet. Build it: npm run build`);
   const host = process.env.HOST;
-  const base = process.env.BASE_PATH ?? '/';
+  const base = process.env.BASE_PATH ?? (await builtBase(root));
   const { address } = await serve({ root, port, base, ...(host ? { host } : {}) });
-  console.log(`Serving ${root}/ at ${address}  (Ctrl+C stops it)`);
+  console.log(`Serving ${name}/ at ${address}  (Ctrl+C stops it)`);
 }
 
-if (import.meta.main) {
-  run().catch((failure: unknown) => {
-    console.error(failure instanceof Error ? failure.message : String(failure));
-    process.exitCode = 1;
+const USAGE = `npm run serve [-- --out folder]
+  serves a built site (default: dist); PORT and HOST say where`;
+
+if (import.meta.main)
+  await runCommand(async () => {
+    const asked = readOptions(process.argv.slice(2), { out: 'value' }, USAGE);
+    await serveAsAsked(resolve(text(asked, 'out') ?? OUT));
+    return undefined;
   });
-}

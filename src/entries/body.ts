@@ -1,4 +1,5 @@
 import { mdxToMdast } from 'satteri';
+import { safetyProblems } from './body-safety.ts';
 import { type BodyTag, readTag } from './body-tags.ts';
 import { makeProblem } from './problem.ts';
 import { placeAt } from './source.ts';
@@ -8,6 +9,8 @@ import type { Problem, SourceText } from './types.ts';
 interface TreeNode {
   readonly type: string;
   readonly name?: string | null;
+  readonly value?: string;
+  readonly url?: string;
   readonly attributes?: Parameters<typeof readTag>[1]['attributes'];
   readonly position?: { readonly start: { readonly line: number; readonly column: number } };
   readonly children?: readonly TreeNode[];
@@ -36,7 +39,10 @@ export function readBody(source: SourceText, body: string, bodyOffset: number): 
   } catch (error) {
     return { problems: [syntaxProblem(source, bodyOffset, error)], tags: [] };
   }
-  return { problems: programsIn(source, tree), tags: tagsIn(source, tree) };
+  return {
+    problems: safetyProblems(tree, (node) => placeOf(source, node as TreeNode)),
+    tags: tagsIn(source, tree),
+  };
 }
 
 function syntaxProblem(source: SourceText, bodyOffset: number, error: unknown): Problem {
@@ -55,16 +61,6 @@ const placeOf = (source: SourceText, { position }: TreeNode) => {
   const { line, column } = position?.start ?? { line: 1, column: 1 };
   return { source, position: { line, column } };
 };
-
-function programsIn(source: SourceText, node: TreeNode): Problem[] {
-  if (node.type === 'mdxjsEsm') {
-    const message = 'a body has no import or export; what pages need is there without it';
-    return [makeProblem('body-import', placeOf(source, node), [], message)];
-  }
-  if (node.type.startsWith('mdxJsx') && node.name?.toLowerCase() === 'script')
-    return [makeProblem('body-script', placeOf(source, node), [], 'a body has no <script>')];
-  return (node.children ?? []).flatMap((child) => programsIn(source, child));
-}
 
 /** A tag names a component when it begins with a capital letter or holds a full stop. */
 const isComponent = (name: string) => /^[A-Z]|\./.test(name);

@@ -25,6 +25,16 @@ export const FILE_CODES = {
     why: 'The system refused to read it: no permission, a broken link, or a folder where a file should be.',
     mend: 'Check the file’s permissions.',
   },
+  'file-link': {
+    title: 'Link in place of a file',
+    why: 'A link may lead out of the folder, to files that nobody meant to publish, and is not there on the next machine.',
+    mend: 'Put the file or folder itself in its place.',
+  },
+  'file-too-large': {
+    title: 'File too large for an entry',
+    why: 'An entry is a few kilobytes of text. A file of this size is something else, put here by mistake.',
+    mend: 'Take the file out of the folder.',
+  },
   'file-empty': {
     title: 'Empty file',
     why: 'An entry needs frontmatter at least.',
@@ -134,5 +144,20 @@ export const FILE_CODES = {
     title: 'Script in a body',
     why: 'Pages load nothing but the project’s own scripts, so this one would not run.',
     mend: 'Take the script out.',
+  },
+  'body-program': {
+    title: 'Program in braces',
+    why: 'What stands in braces would be run in the build, on the machine that makes the site.',
+    mend: 'Take it out. Write \\{ for a brace, and {/* … */} for a remark that readers do not see.',
+  },
+  'body-tag': {
+    title: 'HTML that prose does not hold',
+    why: 'A body is prose: headings, lists, tables, links, words marked. Pictures, frames, forms, styles and handlers would load things, run things, or make the page look like another.',
+    mend: 'Say it in Markdown, or leave the tag or its attribute out.',
+  },
+  'body-link': {
+    title: 'Link that leads nowhere safe',
+    why: 'A link leads to a place on the page (#…), a page of the site (/systems/…/), another site (https://…), an address (mailto:…) or a telephone (tel:…), and to nothing that runs.',
+    mend: 'Write the address in one of these forms.',
   },
 } as const;

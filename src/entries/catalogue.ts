@@ -1,4 +1,5 @@
 import { FILE_CODES } from './catalogue-file.ts';
+import { FIRM_CODES } from './catalogue-firm.ts';
 import { PROSE_CODES } from './catalogue-prose.ts';
 import { STANDARD_CODES } from './catalogue-standards.ts';
 import { WIRING_CODES } from './catalogue-wiring.ts';
@@ -17,7 +18,8 @@ export type ProblemCode =
   | keyof typeof FILE_CODES
   | keyof typeof WIRING_CODES
   | keyof typeof PROSE_CODES
-  | keyof typeof STANDARD_CODES;
+  | keyof typeof STANDARD_CODES
+  | keyof typeof FIRM_CODES;
 
 /** The error catalogue: every code, explained. */
 export const CATALOGUE: Readonly<Record<ProblemCode, Explanation>> = {
@@ -25,4 +27,5 @@ export const CATALOGUE: Readonly<Record<ProblemCode, Explanation>> = {
   ...WIRING_CODES,
   ...PROSE_CODES,
   ...STANDARD_CODES,
+  ...FIRM_CODES,
 };

@@ -6,6 +6,8 @@ import type { Path, Places, Problem } from './types.ts';
 /** What a check across all entries of a kind needs of each. */
 export interface Titled {
   readonly file: string;
+  /** The reference's file that it is laid over; its title may stand there. */
+  readonly over?: string;
   readonly title: string;
   readonly places: Places;
 }
@@ -22,7 +24,8 @@ export function titleProblems(
     problems.set(id, report.problems);
   };
   for (const [id, entry] of entries) {
-    if (entry.places.value(['title']).source.file !== entry.file) {
+    const { file } = entry.places.value(['title']).source;
+    if (file !== entry.file && file !== entry.over) {
       refuse(id, entry, ['extends'], 'a device that extends another needs a title of its own');
       continue;
     }

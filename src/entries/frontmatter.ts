@@ -67,7 +67,8 @@ function missing(source: SourceText, text: string, fence: RegExpExecArray | null
   });
 }
 
-function readYaml(
+/** Reads a block of YAML that begins at an offset of its file. */
+export function readYaml(
   source: SourceText,
   block: string,
   offset: number,

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Device, Procedure, Standard, Symptom, System, Term } from '../../schemas/index.ts';
+import type { Entries, Entry } from './types.ts';
 
 /** The kinds of entry a content folder holds: where they stand and what they may say. */
 export const KINDS = {
@@ -49,4 +50,21 @@ export function jsonSchemaOf(kind: Kind): JsonSchema {
   const json = { $schema, title, description: DESCRIPTIONS[kind], ...rest } as JsonSchema;
   made.set(kind, json);
   return json;
+}
+
+/** Every entry with its kind, in order of kind. */
+export function entriesByKind(
+  entries: Entries,
+): readonly (readonly [kind: Kind, about: (typeof KINDS)[Kind], entry: Entry<unknown>])[] {
+  const groups: Readonly<Record<Kind, ReadonlyMap<string, Entry<unknown>>>> = {
+    system: entries.systems,
+    device: entries.devices,
+    symptom: entries.symptoms,
+    procedure: entries.procedures,
+    standard: entries.standards,
+    term: entries.glossary,
+  };
+  return (Object.keys(KINDS) as Kind[]).flatMap((kind) =>
+    [...groups[kind].values()].map((entry) => [kind, KINDS[kind], entry] as const),
+  );
 }

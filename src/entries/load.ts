@@ -4,9 +4,22 @@ import { deviceProblems } from './device-references.ts';
 import { type Effects, fileSystem } from './effects.ts';
 import { termProblems, titleProblems } from './entry-references.ts';
 import { exceptionProblems } from './exception-references.ts';
+import {
+  aliasProblems,
+  FIRM_CONTENT,
+  type FirmLayer,
+  type Hidden,
+  hiddenBy,
+  leftWithout,
+  shown,
+  withMarks,
+  withoutExceptionsTo,
+  withoutLinksTo,
+} from './firm-layer.ts';
 import { readFolder } from './folder.ts';
 import type { Kind } from './kinds.ts';
 import { mergeAll } from './merge.ts';
+import { overlay } from './overlay.ts';
 import { inOrder } from './problem.ts';
 import { readEntry } from './read-entry.ts';
 import { own } from './report.ts';
@@ -21,20 +34,25 @@ export interface Loaded {
   readonly entries: Entries;
   /** In order of file and place. */
   readonly problems: readonly Problem[];
-  /** Entry files found, valid or not. */
+  /** Entries found, valid or not. */
   readonly files: number;
+  /** Entries of the reference that a firm does not show, and symptoms that they alone could show. */
+  readonly hidden: Hidden;
 }
 
 /**
  * Reads a content folder: `systems/`, `devices/`, `symptoms/`, `procedures/`,
  * `standards/`, `glossary/`, one `.mdx` file an entry. Every fault becomes a problem, all of them in one run; nothing is thrown.
  * An entry with a problem, or a system with such a device, is left out of the entries.
+ * @param firm a firm's folder, laid over the content folder.
  */
-export function loadEntries(root: string, effects: Effects = fileSystem): Loaded {
-  const folder = readFolder(root, effects);
-  const read = folder.files.map(readEntry);
-  const filesOf = (kind: Kind) => read.filter((file) => file.kind === kind);
-  const idsOf = (kind: Kind) => new Set(filesOf(kind).map(({ id }) => id));
+export function loadEntries(root: string, effects: Effects = fileSystem, firm?: FirmLayer): Loaded {
+  const ours = readFolder(root, effects);
+  const firms = firm
+    ? readFolder(firm.content, effects, { prefix: FIRM_CONTENT, optional: true })
+    : { files: [], problems: [] };
+  const layered = overlay(ours.files.map(readEntry), firms.files.map(readEntry));
+  const filesOf = (kind: Kind) => layered.files.filter((file) => file.kind === kind);
 
   const merged = mergeAll(new Map(filesOf('device').map((f) => [f.id, f.frontmatter])));
   const systems = validateAll('system', filesOf('system'));
@@ -44,49 +62,64 @@ export function loadEntries(root: string, effects: Effects = fileSystem): Loaded
   const standards = validateAll('standard', filesOf('standard'));
   const glossary = validateAll('term', filesOf('term'));
 
-  const known = { devices: dataOf(devices.accepted), ids: idsOf('device') };
-  const terms = idsOf('term');
-  const standardIds = idsOf('standard');
+  const hiding = hiddenBy(firm, layered.files, systems.accepted);
+  const { hidden } = hiding;
+  const idsOf = (kind: Kind) =>
+    new Set(filesOf(kind).flatMap(({ id }) => (hidden.get(kind)?.has(id) ? [] : [id])));
+  const shownSystems = shown('system', systems.accepted, firm, hidden);
+  const shownDevices = withMarks(shown('device', devices.accepted, firm, hidden), firm);
+  const known = { devices: dataOf(shownDevices), ids: idsOf('device') };
+  // A rule may name devices that are not shown: it is about every system there could be.
+  const all = {
+    devices: dataOf(devices.accepted),
+    deviceIds: new Set(filesOf('device').map(({ id }) => id)),
+  };
   const knownOfSymptoms = {
-    systems: dataOf(systems.accepted),
+    systems: dataOf(shownSystems),
     devices: known.devices,
     deviceIds: known.ids,
-    symptomIds: idsOf('symptom'),
-    whole:
-      systems.accepted.size === filesOf('system').length &&
-      devices.accepted.size === known.ids.size,
+    symptomIds: new Set(filesOf('symptom').map(({ id }) => id)),
+    whole: shownSystems.size === idsOf('system').size && shownDevices.size === known.ids.size,
   };
+  const unshown = leftWithout(hidden, symptoms.accepted, ({ data, places }) =>
+    symptomProblems(data, places, knownOfSymptoms),
+  );
+  const withoutSymptoms = new Map([...hidden, ['symptom' as const, unshown]]);
+  const shownSymptoms = shown('symptom', symptoms.accepted, firm, withoutSymptoms);
+  const shownTerms = shown('term', glossary.accepted, firm, hidden);
+  const terms = idsOf('term');
+  const standardIds = idsOf('standard');
+
   const checked = {
-    systems: crossCheck(systems.accepted, ({ data, places, tags }) => [
+    systems: crossCheck(withoutExceptionsTo(hidden, shownSystems), ({ data, places, tags }) => [
       ...systemProblems(data, places, known),
       ...exceptionProblems(data, places, standardIds),
       ...bodyReferenceProblems(tags, data, places, (item) =>
         known.devices.get(own(data.items, item)?.device ?? ''),
       ),
     ]),
-    devices: crossCheck(devices.accepted, ({ data, places }) => deviceProblems(data, places)),
-    symptoms: crossCheck(symptoms.accepted, ({ data, places }) =>
+    devices: crossCheck(shownDevices, ({ data, places }) => deviceProblems(data, places)),
+    symptoms: crossCheck(withoutLinksTo(unshown, shownSymptoms), ({ data, places }) =>
       symptomProblems(data, places, knownOfSymptoms),
     ),
-    procedures: crossCheck(procedures.accepted, () => []),
-    standards: crossCheck(standards.accepted, ({ data, places, body }) =>
-      standardProblems(data, places, body, knownOfSymptoms),
+    procedures: crossCheck(shown('procedure', procedures.accepted, firm, hidden), () => []),
+    standards: crossCheck(
+      shown('standard', standards.accepted, firm, hidden),
+      ({ data, places, body }) =>
+        standardProblems(data, places, body, { ...knownOfSymptoms, ...all }),
     ),
-    glossary: crossCheck(glossary.accepted, ({ data, places }) =>
-      termProblems(data, places, terms),
+    glossary: crossCheck(
+      withoutLinksTo(hidden.get('term') ?? new Set(), shownTerms),
+      ({ data, places }) => termProblems(data, places, terms),
     ),
   };
-  const stages = [
-    folder,
-    ...read,
-    merged,
-    systems,
-    devices,
-    symptoms,
-    procedures,
-    standards,
-    glossary,
-  ];
+  const naming = { problems: aliasProblems(firm, layered.files, devices.accepted) };
+  const stages = [ours, firms, layered, ...layered.files, merged, hiding, naming];
+  const validated = [systems, devices, symptoms, procedures, standards, glossary];
+  const found = [...stages, ...validated, ...Object.values(checked)].flatMap((s) => s.problems);
+  const notShown = new Set(
+    layered.files.flatMap(({ kind, id, file }) => (hidden.get(kind)?.has(id) ? [file] : [])),
+  );
   return {
     entries: {
       systems: withValidDevices(checked.systems.valid, checked.devices.valid),
@@ -96,8 +129,9 @@ export function loadEntries(root: string, effects: Effects = fileSystem): Loaded
       standards: checked.standards.valid,
       glossary: checked.glossary.valid,
     },
-    problems: inOrder([...stages, ...Object.values(checked)].flatMap(({ problems }) => problems)),
-    files: folder.files.length,
+    problems: inOrder(found.filter(({ file }) => !notShown.has(file))),
+    files: layered.files.length,
+    hidden: withoutSymptoms,
   };
 }
 
@@ -116,8 +150,8 @@ function crossCheck<T extends { readonly title: string }>(
 ): CrossChecked<T> {
   const titles = titleProblems(
     new Map(
-      [...candidates].map(([id, { file, data, places }]) => {
-        return [id, { file, title: data.title, places }];
+      [...candidates].map(([id, { file, over, data, places }]) => {
+        return [id, { file, ...(over === undefined ? {} : { over }), title: data.title, places }];
       }),
     ),
   );
@@ -126,7 +160,7 @@ function crossCheck<T extends { readonly title: string }>(
   for (const [id, candidate] of candidates) {
     const found = [...(titles.get(id) ?? []), ...check(candidate)];
     problems.push(...found);
-    const { sound, tags, ...entry } = candidate;
+    const { sound, tags, over, ...entry } = candidate;
     if (sound && found.length === 0) valid.set(id, entry);
   }
   return { valid, problems };

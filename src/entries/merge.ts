@@ -9,17 +9,25 @@ export interface Written {
   readonly places: Places;
 }
 
-/** What a device adds to the one it extends, key by key; a key it repeats replaces the other's. */
-const RECORDS: readonly PropertyKey[] = ['terminals', 'elements', 'conditions', 'outcomes'];
-/** What a device adds to the end of the list of the one it extends. */
-const LISTS: readonly PropertyKey[] = ['aliases', 'cautions', 'nodes'];
+/** What an entry adds to the one it extends, key by key; a key it repeats replaces the other's. */
+const RECORDS: readonly PropertyKey[] = [
+  ...['terminals', 'elements', 'conditions', 'outcomes'],
+  ...['items', 'cables', 'modes'],
+];
+/** What an entry adds to the end of the list of the one it extends. */
+const LISTS: readonly PropertyKey[] = [
+  ...['aliases', 'cautions', 'nodes'],
+  ...['features', 'recognise', 'links', 'notes', 'exceptions'],
+  ...['says', 'seen', 'shows', 'see'],
+  ...['tools', 'steps', 'sources', 'abbreviations'],
+];
 
 /**
- * A device's own values over those of the device it extends, before any schema: a default
+ * An entry's own values over those of the entry it extends, before any schema: a default
  * must not replace what the other one states. Anything that is no record or list above is
  * replaced whole.
  */
-export function mergeDevices(base: Written, own: Written): Written {
+export function mergeWritten(base: Written, own: Written): Written {
   const data: Record<string, unknown> = { ...base.data, ...own.data };
   for (const key of RECORDS) {
     const [a, b] = [child(base.data, key), child(own.data, key)];
@@ -109,7 +117,7 @@ export function mergeAll(files: ReadonlyMap<string, Frontmatter>): Merged {
       broken.add(id);
       return undefined;
     }
-    const merged = mergeDevices(base, own);
+    const merged = mergeWritten(base, own);
     devices.set(id, merged);
     return merged;
   };

@@ -5,7 +5,7 @@ import type { ContentFile } from './folder.ts';
 import { type Frontmatter, readFrontmatter } from './frontmatter.ts';
 import type { Kind } from './kinds.ts';
 import { readText } from './read-text.ts';
-import type { Problem } from './types.ts';
+import type { Origin, Problem } from './types.ts';
 
 /** An entry's file in its parts, before any schema. */
 export interface ReadEntry {
@@ -16,6 +16,10 @@ export interface ReadEntry {
   /** Components that its body names. */
   readonly tags: readonly BodyTag[];
   readonly problems: readonly Problem[];
+  /** Whose it is, where a firm's folder is layered over the reference. */
+  readonly origin: Origin;
+  /** The reference's file that it starts from, where it extends the entry of its own name. */
+  readonly over?: string;
 }
 
 /** Reads a file's text, its frontmatter and its body, and what is wrong with any of them. */
@@ -23,7 +27,8 @@ export function readEntry({ kind, id, file, bytes }: ContentFile): ReadEntry {
   const { source, text, problems } = readText(file, bytes);
   const frontmatter = readFrontmatter(source, text ?? '');
   // Bytes that are no text have been reported; what a reader makes of them is no matter.
-  if (text === undefined) return { kind, id, file, frontmatter, tags: [], problems };
+  if (text === undefined)
+    return { kind, id, file, frontmatter, tags: [], problems, origin: 'reference' };
   const { tags, ...body } = readBody(source, frontmatter.body, frontmatter.bodyOffset);
   return {
     kind,
@@ -31,6 +36,7 @@ export function readEntry({ kind, id, file, bytes }: ContentFile): ReadEntry {
     file,
     frontmatter,
     tags,
+    origin: 'reference',
     problems: [
       ...problems,
       ...frontmatter.problems,

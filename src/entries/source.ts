@@ -29,3 +29,6 @@ export const placeAt = (source: SourceText, offset: number): Place => ({
 
 /** The first character of a file: where problems of the whole file stand. */
 export const topOf = (source: SourceText): Place => placeAt(source, 0);
+
+/** A file as a whole, where none of its text is to be shown. */
+export const wholeFile = (file: string): Place => topOf(sourceText(file, ''));

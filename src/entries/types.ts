@@ -37,12 +37,19 @@ export interface Places {
   readonly key: (path: Path) => Place;
 }
 
+/**
+ * Whose an entry is: the reference's own; or a firm's, added beside the reference's, put in
+ * the place of one, or laid over one.
+ */
+export type Origin = 'reference' | 'added' | 'replaced' | 'extended';
+
 /** One content file, read and valid. */
 export interface Entry<T> {
   /** File name without .mdx. */
   readonly id: string;
-  /** Path from the content folder, as in systems/combi.mdx. */
+  /** Path from the content folder, as in systems/combi.mdx; a firm's after `firm/content/`. */
   readonly file: string;
+  readonly origin: Origin;
   readonly data: T;
   /** MDX after the frontmatter. */
   readonly body: string;

@@ -16,6 +16,8 @@ export interface Candidate<T> extends Entry<T> {
   readonly sound: boolean;
   /** Components that its body names. */
   readonly tags: readonly BodyTag[];
+  /** The reference's file that it is laid over. */
+  readonly over?: string;
 }
 
 /** The entries of one kind that their schema accepts, by id, and the problems of the others. */
@@ -69,10 +71,12 @@ function validate<K extends Kind>(
 }
 
 function candidate<T>(read: ReadEntry, places: Places, data: T): Candidate<T> {
-  const { id, file, frontmatter, tags, problems } = read;
+  const { id, file, frontmatter, tags, problems, origin, over } = read;
   return {
     id,
     file,
+    origin,
+    ...(over === undefined ? {} : { over }),
     data,
     body: frontmatter.body,
     locate: (path) => frontmatter.places.value(path).position,

@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
-import { resolve } from 'node:path';
 import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
-import { checkEntries, type Entries, formatProblems } from '../entries/index.ts';
+import { calendarDay, type Entries, formatProblems, type Hidden, KINDS } from '../entries/index.ts';
+import { checkSources, type FirmFolder, located } from '../firm/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
 
+export { contentFolder, firmFolder } from '../firm/index.ts';
 export type { ComputedSystem } from './compute.ts';
 
 /** The whole reference: every valid entry and everything computed from them. */
@@ -18,10 +19,11 @@ export interface Reference {
   /** What gives each symptom in every system that can show it, by symptom id. */
   readonly causes: (symptom: string) => readonly SystemCauses[];
   readonly built: { readonly version: string; readonly date: string };
+  /** The firm whose folder is laid over the reference. */
+  readonly firm?: FirmFolder;
+  /** Entries of the reference that the firm does not show. */
+  readonly hidden: Hidden;
 }
-
-/** Folder the entries are read from: PROVELINE_CONTENT, or `content` where the build runs. */
-export const contentFolder = (): string => resolve(process.env.PROVELINE_CONTENT ?? 'content');
 
 /**
  * The build command and the pages' bundle load this module once each, in one process; the
@@ -35,7 +37,7 @@ const PLACE = Symbol.for('proveline reference');
  * @throws Error whose message lists every problem in the entries.
  */
 export function getReference(): Promise<Reference> {
-  shelf[PLACE] ??= makeReference(contentFolder());
+  shelf[PLACE] ??= makeReference();
   return shelf[PLACE];
 }
 
@@ -44,10 +46,10 @@ export function forgetReference(): void {
   shelf[PLACE] = undefined;
 }
 
-async function makeReference(folder: string): Promise<Reference> {
-  const { entries, problems, warnings, judgements } = checkEntries(folder);
-  if (warnings.length > 0) console.warn(`\n${formatProblems(warnings)}\n`);
-  if (problems.length > 0) throw new Error(`\n${formatProblems(problems)}`);
+async function makeReference(): Promise<Reference> {
+  const { entries, problems, warnings, judgements, firm, hidden } = checkSources();
+  if (warnings.length > 0) console.warn(`\n${formatProblems(warnings.map(located))}\n`);
+  if (problems.length > 0) throw new Error(`\n${formatProblems(problems.map(located))}`);
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
@@ -58,8 +60,17 @@ async function makeReference(folder: string): Promise<Reference> {
     systems: computed,
     judgements,
     causes: causesBySymptom(entries, computed),
-    built: stamp(entries),
+    built: stamp(entries, firm),
+    ...(firm ? { firm } : {}),
+    hidden,
   };
+}
+
+/** Whether an address within the site leads to an entry that the firm does not show. */
+export function isHidden(hidden: Hidden, path: string): boolean {
+  const [, folder, id] = /^\/([a-z]+)\/([a-z0-9-]+)\/?(?:[?#].*)?$/.exec(path) ?? [];
+  const kind = Object.entries(KINDS).find(([, about]) => about.folder === folder)?.[0];
+  return [...hidden].some(([one, ids]) => one === kind && ids.has(id ?? ''));
 }
 
 /** Works a symptom's causes out when they are first asked for, and keeps them. */
@@ -83,14 +94,13 @@ function causesBySymptom(
 }
 
 /** Version by what the entries say, so that two builds of the same content are one. */
-function stamp(entries: Entries): Reference['built'] {
+function stamp(entries: Entries, firm?: FirmFolder): Reference['built'] {
   const hash = createHash('sha256');
+  if (firm) hash.update(JSON.stringify([firm.settings, firm.logo?.file]));
   const { systems, devices, symptoms, procedures, standards, glossary } = entries;
   for (const kind of [systems, devices, symptoms, procedures, standards, glossary]) {
     for (const { file, data, body } of kind.values())
       hash.update(JSON.stringify([file, data, body]));
   }
-  const epoch = process.env.SOURCE_DATE_EPOCH;
-  const now = epoch ? new Date(Number(epoch) * 1000) : new Date();
-  return { version: hash.digest('hex').slice(0, 8), date: now.toISOString().slice(0, 10) };
+  return { version: hash.digest('hex').slice(0, 8), date: calendarDay() };
 }

@@ -115,4 +115,35 @@ export const BAD_BODIES: readonly Case[] = [
       'systems/plain-bench.mdx:68:60 reading-against-nothing: S1.call feed has nothing of its own to be read against; say to="ITEM.terminal"',
     ],
   },
+  {
+    name: 'program in a body',
+    folder: saying('It draws {230 * 2} W.'),
+    problems: [
+      'systems/plain-bench.mdx:68:10 body-program: what stands in braces is a program; a body has none. A brace in prose is \\{',
+    ],
+  },
+  {
+    name: 'handler on a tag',
+    folder: saying('It is <b onclick="go()">hot</b> and <i title={x}>red</i>.'),
+    problems: [
+      'systems/plain-bench.mdx:68:7 body-tag: <b> takes no “onclick” in a body',
+      'systems/plain-bench.mdx:68:37 body-program: <i> is given a program; a body has none',
+    ],
+  },
+  {
+    name: 'frame and picture',
+    folder: saying('See <iframe src="/x/" /> and ![it](./it.png).'),
+    problems: [
+      'systems/plain-bench.mdx:68:5 body-tag: a body has no <iframe>',
+      'systems/plain-bench.mdx:68:30 body-tag: a body has no pictures',
+    ],
+  },
+  {
+    name: 'link to a program',
+    folder: saying('Go [here](javascript:go) or <a href="data:text/html,x">there</a>.'),
+    problems: [
+      'systems/plain-bench.mdx:68:4 body-link: a link cannot lead to “javascript:go”',
+      'systems/plain-bench.mdx:68:29 body-link: a link cannot lead to “data:text/html,x”',
+    ],
+  },
 ];

@@ -1,6 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { FIRM_CODES } from '../../src/entries/catalogue-firm.ts';
 import {
   CATALOGUE,
   checkEntries,
@@ -34,6 +35,8 @@ const ELSEWHERE = [
   'circuit-refused',
   'exception-unneeded',
   'review-overdue',
+  'file-link',
+  ...Object.keys(FIRM_CODES),
 ];
 
 /** The whole text of each case as it must be printed, one file a case. */

@@ -205,4 +205,12 @@ export const BAD_FILES: readonly Case[] = [
     folder: edited(PLAIN, ['The plainest', 'The <script>go()</script> plainest']),
     problems: ['systems/plain-bench.mdx:68:5 body-script: a body has no <script>'],
   },
+  {
+    name: 'file that is far too large',
+    folder: { ...valid, 'glossary/spur.mdx': `${textOf(SPUR)}${'more '.repeat(250_000)}` },
+    problems: [
+      'glossary/call.mdx:4:7 term-unknown: there is no glossary entry “spur”',
+      'glossary/spur.mdx:1:1 file-too-large: a file here has at most 1048576 bytes',
+    ],
+  },
 ];

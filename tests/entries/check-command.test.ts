@@ -65,7 +65,7 @@ describe('npm run check', () => {
   it('says how it is used when it is used wrongly', () => {
     const { status, stderr } = check('--fast');
     expect(status).toBe(2);
-    expect(stderr).toMatch(/^npm run check \[-- folder\]/);
+    expect(stderr).toMatch(/^Unknown option '--fast'\nnpm run check \[-- folder\]/);
     expect(check('--explain', 'nothing').status).toBe(2);
   });
 });

@@ -1,0 +1,101 @@
+import { z } from 'zod';
+import { Line, Slug, TerminalName } from './names.ts';
+
+/** Name of the settings file in a firm's folder. */
+export const FIRM_FILE = 'firm.yaml';
+
+const short = (most: number) => Line.max(most, `this line has at most ${most} characters`);
+
+/** A colour of the sRGB screen. */
+const Hex = z
+  .string('a colour is text in quotation marks, as in "#0b5c4b"')
+  .regex(/^#[0-9a-fA-F]{6}$/, 'a colour is # and six hexadecimal digits, as in "#0b5c4b"');
+
+/** An entry by folder and file name. */
+const EntryPath = z
+  .string()
+  .regex(
+    /^[a-z]+\/[a-z0-9]+(-[a-z0-9]+)*$/,
+    'an entry is its folder and its name, as in systems/combi-two-wire',
+  )
+  .meta({ description: 'Folder and file name of an entry, as in systems/combi-two-wire' });
+
+const Names = z
+  .array(short(60))
+  .min(1, 'give at least one name')
+  .max(12, 'there are at most twelve names');
+
+/** How readers reach the firm. */
+const Contact = z.strictObject({
+  phone: z
+    .string('a telephone number is text in quotation marks')
+    .regex(/^\+?[0-9][0-9 ()-]{3,22}$/, 'a telephone number is digits, spaces and brackets')
+    .optional(),
+  email: z.email('an address is written name@host').max(120).optional(),
+  address: short(200).optional(),
+  hours: short(120).optional().meta({ description: 'When somebody answers' }),
+});
+
+/** Regions whose supply is published here: ISO 3166 code. */
+export const REGIONS = ['GB'] as const;
+
+/** Voltage instruments that readings are shown on. */
+export const INSTRUMENT_IDS = ['tester', 'multimeter', 'low-impedance'] as const;
+
+/** A firm's settings, laid over the reference together with its entries. */
+export const Firm = z.strictObject({
+  name: short(60).meta({ description: 'The firm’s name as readers know it' }),
+  shortName: short(12).optional().meta({
+    description: 'Under the icon on a phone; the first word of the name if absent',
+  }),
+  contact: Contact.default({}),
+  logo: z
+    .string()
+    .regex(
+      /^[A-Za-z0-9][A-Za-z0-9._-]*\.(png|jpe?g|svg)$/i,
+      'a logo is a PNG, JPEG or SVG file beside firm.yaml, named in letters, digits and hyphens',
+    )
+    .optional()
+    .meta({ description: 'PNG, JPEG or plain SVG beside this file, at most 100 KB' }),
+  accent: z
+    .strictObject({ light: Hex, dark: Hex })
+    .optional()
+    .meta({ description: 'Colour of links and buttons on light paper and on dark slate' }),
+  base: z
+    .string()
+    .regex(
+      /^\/([A-Za-z0-9][A-Za-z0-9._~-]*\/)*$/,
+      'a base path begins and ends with a slash, as in /reference/',
+    )
+    .default('/')
+    .meta({ description: 'Path of the host that the site is served under' }),
+  region: z.enum(REGIONS).default('GB').meta({ description: 'Whose supply limits hold' }),
+  instrument: z.enum(INSTRUMENT_IDS).default('tester').meta({
+    description: 'Instrument that system pages show readings on until a reader chooses another',
+  }),
+  cautions: z
+    .array(short(300))
+    .max(6, 'there are at most six cautions of the house')
+    .default([])
+    .meta({ description: 'Cautions of the house: on every system’s page and at the foot of all' }),
+  hide: z
+    .array(EntryPath)
+    .max(500)
+    .default([])
+    .meta({ description: 'Entries of the reference that are not shown' }),
+  aliases: z
+    .strictObject({
+      entries: z.record(EntryPath, Names).default({}),
+      terminals: z.record(Slug, z.record(TerminalName, Names)).default({}),
+    })
+    .default({ entries: {}, terminals: {} })
+    .meta({ description: 'The firm’s own names for entries, and by device for terminals' }),
+  reviews: z
+    .strictObject({
+      overdue: z.enum(['warn', 'fail']).default('warn').meta({
+        description: 'Whether an overdue review of the firm’s entries only warns, or fails',
+      }),
+    })
+    .default({ overdue: 'warn' }),
+});
+export type Firm = z.infer<typeof Firm>;

@@ -1,0 +1,13 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Firm } from '../../schemas/index.ts';
+
+/** The path of the host that a site is built for: BASE_PATH, else the firm's, else the root. */
+export const basePath = (firm: Pick<Firm, 'base'> | undefined): string =>
+  process.env.BASE_PATH ?? firm?.base ?? '/';
+
+/** The path that a built site says it is for; the root when it does not say. */
+export async function builtBase(root: string): Promise<string> {
+  const html = await readFile(join(root, 'index.html'), 'utf8');
+  return /<body[^>]*\sdata-base="([^"]*)"/.exec(html)?.[1] ?? '/';
+}

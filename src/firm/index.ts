@@ -1,0 +1,16 @@
+/** A firm's own folder over the reference: the door to this room. */
+export { type Checked, checkReference, type Sources } from './check.ts';
+export {
+  accentContrast,
+  accentStyles,
+  contrast,
+  GROUNDS,
+  LEAST_CONTRAST,
+  readable,
+  type Scheme,
+} from './contrast.ts';
+export { type Logo, MOST_LOGO_BYTES, readLogo } from './logo.ts';
+export { CONTENT, FIRM_PREFIX, type FirmFolder, firmJsonSchema, readFirm } from './read.ts';
+export { type Reviewed, reviewsOf } from './reviews.ts';
+export { checkSources, contentFolder, firmFolder, located } from './sources.ts';
+export { svgProblem } from './svg.ts';

@@ -1,0 +1,55 @@
+import { isOverdue, type Review } from '../../schemas/index.ts';
+import {
+  type Entries,
+  type Entry,
+  entriesByKind,
+  makeProblem,
+  type Origin,
+  type Problem,
+} from '../entries/index.ts';
+
+/** An entry as a list of reviews shows it. */
+export interface Reviewed {
+  /** Path of its page from the site's base, as `systems/combi-two-wire/`. */
+  readonly path: string;
+  readonly title: string;
+  /** Kind in a word, as `System`. */
+  readonly kind: string;
+  readonly origin: Origin;
+  readonly review?: Review;
+  /** Date of the last review, where the entry says no more of it. */
+  readonly reviewed?: string;
+  readonly overdue: boolean;
+}
+
+type Reviewable = Entry<{ title: string; review?: Review | undefined; reviewed?: string }>;
+
+/** Every entry with who reviewed it and when it is due again; the firm's first. */
+export function reviewsOf(entries: Entries, today: string): Reviewed[] {
+  return entriesByKind(entries)
+    .flatMap(([, kind, entry]) => {
+      const { data, origin, id } = entry as Reviewable;
+      const { review, reviewed } = data;
+      return {
+        path: `${kind.folder}/${id}/`,
+        title: data.title,
+        kind: kind.title,
+        origin,
+        ...(review ? { review } : {}),
+        ...(reviewed === undefined ? {} : { reviewed }),
+        overdue: review !== undefined && isOverdue(review, today),
+      };
+    })
+    .sort((a, b) => Number(a.origin === 'reference') - Number(b.origin === 'reference'));
+}
+
+/** A warning for each of a firm's entries that nobody is said to have reviewed. */
+export function unreviewed(entries: Entries): Problem[] {
+  return entriesByKind(entries).flatMap(([, , entry]) => {
+    const { data, origin, places } = entry as Reviewable;
+    if (origin === 'reference' || data.review) return [];
+    const message = 'nobody is said to have reviewed this entry';
+    const problem = makeProblem('review-missing', places.key([]), [], message);
+    return [{ ...problem, warning: true }];
+  });
+}

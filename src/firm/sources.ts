@@ -1,0 +1,32 @@
+import { join, relative, resolve } from 'node:path';
+import type { Problem } from '../entries/index.ts';
+import { type Checked, checkReference } from './check.ts';
+import { FIRM_PREFIX } from './read.ts';
+
+/** Folder the entries are read from: PROVELINE_CONTENT, or `content` where the command runs. */
+export const contentFolder = (): string => resolve(process.env.PROVELINE_CONTENT ?? 'content');
+
+/** A firm's folder that is laid over the entries: PROVELINE_FIRM, or none. */
+export const firmFolder = (): string | undefined =>
+  process.env.PROVELINE_FIRM ? resolve(process.env.PROVELINE_FIRM) : undefined;
+
+/**
+ * The entries as this process is told to read them, proved, with what is wrong with them.
+ * @param overdue whether an overdue review fails; what the firm's settings say if absent.
+ */
+export const checkSources = (overdue?: 'fail'): Checked =>
+  checkReference({
+    content: contentFolder(),
+    firm: firmFolder(),
+    ...(overdue ? { overdue } : {}),
+  });
+
+/** A problem with the path of its file from where the command runs, so that terminals make it a link. */
+export function located(problem: Problem): Problem {
+  const firm = firmFolder();
+  const { file } = problem;
+  if (firm && file.startsWith(FIRM_PREFIX))
+    return { ...problem, file: relative('.', join(firm, file.slice(FIRM_PREFIX.length))) || '.' };
+  const root = contentFolder();
+  return { ...problem, file: relative('.', file === root ? root : join(root, file)) };
+}
