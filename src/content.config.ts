@@ -30,10 +30,12 @@ export const collections = {
   devices: ours('devices'),
   symptoms: ours('symptoms'),
   procedures: ours('procedures'),
+  standards: ours('standards'),
   glossary: ours('glossary'),
   'firm-systems': firms('systems'),
   'firm-devices': firms('devices'),
   'firm-symptoms': firms('symptoms'),
   'firm-procedures': firms('procedures'),
+  'firm-standards': firms('standards'),
   'firm-glossary': firms('glossary'),
 };

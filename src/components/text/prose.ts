@@ -2,7 +2,7 @@ import { getEntry, render } from 'astro:content';
 import type { Entry } from '../../entries/index.ts';
 
 /** Folders of entries with prose. */
-type Folder = 'systems' | 'devices' | 'symptoms' | 'procedures' | 'glossary';
+type Folder = 'systems' | 'devices' | 'symptoms' | 'procedures' | 'standards' | 'glossary';
 type Prose = Awaited<ReturnType<typeof render>>['Content'];
 
 /**
