@@ -7,15 +7,17 @@ import { dataFiles } from '../data/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
 import { headersFile } from '../publish/headers.ts';
+import { takeEarlier } from '../publish/index.ts';
 import { getReference } from '../reference/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
 import { outputFolder } from './output.ts';
 
-const USAGE = `npm run build [-- --firm folder] [--out folder]
+const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder]
   --firm folder  a firm's folder, laid over the reference
-  --out folder   where the site is written (default: dist)`;
+  --out folder   where the site is written (default: dist)
+  --since folder an earlier build, to tell readers what changed; may be the one built over`;
 
 /** A site as built: where it lies and the path of the host that it is for. */
 export interface Site {
@@ -61,8 +63,14 @@ async function writeAll(files: ReadonlyMap<string, string>, folder: string): Pro
 
 if (import.meta.main)
   await runCommand(async () => {
-    const asked = readOptions(process.argv.slice(2), { firm: 'value', out: 'value' }, USAGE);
+    const asked = readOptions(
+      process.argv.slice(2),
+      { firm: 'value', out: 'value', since: 'value' },
+      USAGE,
+    );
     takeFirm(text(asked, 'firm'));
+    const since = text(asked, 'since');
+    if (since !== undefined) await takeEarlier(since);
     await buildSite(text(asked, 'out'));
     return undefined;
   });

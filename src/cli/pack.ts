@@ -1,14 +1,16 @@
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { isPage, type Manifest } from '../offline/manifest.ts';
 import { launch } from '../publish/browser.ts';
 import { bind, type Part } from '../publish/pack.ts';
 import { pagesToPrint, printPage } from '../publish/print.ts';
+import { readOptions, runCommand, text } from './options.ts';
 import { serve } from './serve.ts';
 
-const USE =
-  'npm run pack -- [--site dist] [--out dist/pack] [--only combi-two-wire,safe-isolation]';
+const USAGE = `npm run pack [-- --site folder] [--out folder] [--only name,name]
+  --site folder  the built site (default: dist)
+  --out folder   where the PDFs are written (default: pack in the site's folder)
+  --only names   last parts of pages' addresses, as in combi-two-wire,safe-isolation`;
 
 /** Prints a built site: the reference or a part of it as one PDF, and the cupboard labels. */
 async function run(): Promise<void> {
@@ -56,30 +58,25 @@ async function run(): Promise<void> {
 }
 
 function options(): { site: string; out: string; only: string[] } {
-  try {
-    const { values } = parseArgs({
-      options: {
-        site: { type: 'string', default: 'dist' },
-        out: { type: 'string' },
-        only: { type: 'string', default: '' },
-      },
-    });
-    const only = values.only.split(',').map((one) => one.trim());
-    return {
-      site: values.site,
-      out: values.out ?? join(values.site, 'pack'),
-      only: only.filter((one) => one !== ''),
-    };
-  } catch (failure) {
-    throw new Error(`${(failure as Error).message}\nUse: ${USE}`);
-  }
+  const asked = readOptions(
+    process.argv.slice(2),
+    { site: 'value', out: 'value', only: 'value' },
+    USAGE,
+  );
+  const site = text(asked, 'site') ?? 'dist';
+  const only = (text(asked, 'only') ?? '').split(',').map((one) => one.trim());
+  return {
+    site,
+    out: text(asked, 'out') ?? join(site, 'pack'),
+    only: only.filter((one) => one !== ''),
+  };
 }
 
 async function readManifest(site: string): Promise<Manifest> {
   try {
     return JSON.parse(await readFile(join(site, 'offline/manifest.json'), 'utf8'));
   } catch {
-    throw new Error(`There is no built site in ${site}/. Build it: npm run build\nUse: ${USE}`);
+    throw new Error(`There is no built site in ${site}/. Build it: npm run build\n${USAGE}`);
   }
 }
 
@@ -89,7 +86,7 @@ async function save(file: string, pdf: Uint8Array, parts?: number): Promise<void
   console.log(`${file}: ${size}${parts === undefined ? '' : `, ${parts} entries`}`);
 }
 
-run().catch((failure: unknown) => {
-  console.error(failure instanceof Error ? failure.message : String(failure));
-  process.exitCode = 1;
+await runCommand(async () => {
+  await run();
+  return 0;
 });

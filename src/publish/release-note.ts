@@ -1,7 +1,7 @@
 import { type Comparison, compareBuilds, SystemFacts } from '../changes/index.ts';
 import { systemData } from '../data/index.ts';
 import type { Reference } from '../reference/index.ts';
-import { readBuild } from './since.ts';
+import { type EarlierBuild, readBuild } from './since.ts';
 
 /** What changed from an earlier build to this one. */
 export interface ReleaseNote {
@@ -9,19 +9,29 @@ export interface ReleaseNote {
   readonly comparison: Comparison;
 }
 
-/** Folder of the build that this one is compared with: PROVELINE_SINCE; none when not set. */
-const earlierFolder = (): string | undefined => process.env.PROVELINE_SINCE || undefined;
+/**
+ * The build command and the pages' bundle load this module once each, in one process: the
+ * earlier build stands on the process.
+ */
+const shelf: { [key: symbol]: EarlierBuild | undefined } = globalThis as never;
+const PLACE = Symbol.for('proveline earlier build');
 
 /**
- * The note of this build, or undefined where no earlier one was given.
- * @throws Error when the earlier build cannot be read; see {@link readBuild}.
+ * Reads the build that this one is compared with. Done before anything is written, so that it
+ * may be the very folder that is built anew.
+ * @throws Error when it cannot be read; see {@link readBuild}.
  */
-export async function releaseNote(
+export async function takeEarlier(folder: string): Promise<void> {
+  shelf[PLACE] = await readBuild(folder);
+}
+
+/** The note of this build, or undefined where no earlier one was taken. */
+export function releaseNote(
   { systems }: Pick<Reference, 'systems'>,
-  folder = earlierFolder(),
-): Promise<ReleaseNote | undefined> {
-  if (!folder) return undefined;
-  const { version, date, systems: before } = await readBuild(folder);
+  earlier = shelf[PLACE],
+): ReleaseNote | undefined {
+  if (!earlier) return undefined;
+  const { version, date, systems: before } = earlier;
   const after = new Map(
     [...systems].map(([id, system]) => [id, SystemFacts.parse(systemData(system))]),
   );
