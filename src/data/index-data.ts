@@ -7,6 +7,7 @@ export const IndexData = z.strictObject({
   $schema: z.string(),
   version: z.literal(DATA_VERSION),
   reference: z.strictObject({ version: z.string(), date: z.iso.date() }),
+  standards: z.string().meta({ description: 'Path of the house standards and their verdicts' }),
   systems: z.array(
     z.strictObject({
       id: z.string(),
@@ -27,6 +28,7 @@ export function indexData({ systems, built }: Pick<Reference, 'systems' | 'built
     $schema: 'schemas/index.schema.json',
     version: DATA_VERSION,
     reference: { ...built },
+    standards: 'standards.json',
     systems: [...systems.values()].map(({ id, entry: { data } }) => ({
       id,
       title: data.title,

@@ -2,11 +2,13 @@
 import { z } from 'zod';
 import type { Reference } from '../reference/index.ts';
 import { IndexData, indexData } from './index-data.ts';
+import { StandardsData, standardsData } from './standards-data.ts';
 import { SystemData, systemData } from './system-data.ts';
 
 export { CablesData, cablesData } from './cables-data.ts';
 export { Definition } from './definition.ts';
 export { IndexData, indexData } from './index-data.ts';
+export { StandardsData, standardsData } from './standards-data.ts';
 export { DATA_VERSION, SystemData, systemData } from './system-data.ts';
 
 /** Every data file of a reference, by its path inside the data folder, as JSON text. */
@@ -15,7 +17,9 @@ export function dataFiles(reference: Reference): Map<string, string> {
   const put = (path: string, value: unknown) => files.set(path, `${JSON.stringify(value)}\n`);
   put('index.json', indexData(reference));
   for (const [id, system] of reference.systems) put(`systems/${id}.json`, systemData(system));
+  put('standards.json', standardsData(reference));
   put('schemas/index.schema.json', z.toJSONSchema(IndexData));
+  put('schemas/standards-data.schema.json', z.toJSONSchema(StandardsData));
   put('schemas/system-data.schema.json', z.toJSONSchema(SystemData));
   return files;
 }

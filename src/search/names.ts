@@ -4,6 +4,7 @@ export type Kind =
   | 'symptom'
   | 'device'
   | 'procedure'
+  | 'standard'
   | 'word'
   | 'terminal'
   | 'item'
@@ -53,6 +54,7 @@ export const KIND_TITLES: Readonly<Record<Kind, string>> = {
   symptom: 'Symptom',
   device: 'Device',
   procedure: 'Procedure',
+  standard: 'House standard',
   word: 'Word',
   terminal: 'Terminal',
   item: 'Item',

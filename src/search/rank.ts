@@ -12,6 +12,7 @@ const KIND_ORDER: readonly Kind[] = [
   'word',
   'device',
   'procedure',
+  'standard',
   'terminal',
 ];
 

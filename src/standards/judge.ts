@@ -51,8 +51,14 @@ export function runCheck(rule: StandardRule, subject: Subject): Verdict {
   return checkOf(rule).run(rule, subject);
 }
 
-/** What a rule looks for, in words. */
-export const ruleWords = (rule: StandardRule): string => checkOf(rule).words(rule);
+/**
+ * What a rule looks for, in words.
+ * @param deviceName what a device is called in a sentence; its id unless given.
+ */
+export const ruleWords = (
+  rule: StandardRule,
+  deviceName: (id: string) => string = (id) => id,
+): string => checkOf(rule).words(rule, deviceName);
 
 /** The check that takes this rule: each takes the rule that bears its own name. */
 const checkOf = (rule: StandardRule) => CHECKS[rule.check] as Check<typeof rule.check>;

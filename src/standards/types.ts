@@ -24,8 +24,11 @@ export type Verdict =
 
 /** A check that standards name: computed on the circuit, never on the entry's text. */
 export interface Check<C extends CheckName> {
-  /** What is looked for, with the limits, as a paragraph for readers. */
-  readonly words: (rule: RuleOf<C>) => string;
+  /**
+   * What is looked for, with the limits, as a paragraph for readers.
+   * @param deviceName what a device is called in a sentence, by its id.
+   */
+  readonly words: (rule: RuleOf<C>, deviceName: (id: string) => string) => string;
   readonly run: (rule: RuleOf<C>, subject: Subject) => Verdict;
 }
 

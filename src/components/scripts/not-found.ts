@@ -5,7 +5,7 @@ export function fillFromAddress(): void {
   if (box && words) box.value = words;
 }
 
-const KINDS = ['systems', 'devices', 'symptoms', 'procedures', 'glossary'];
+const KINDS = ['systems', 'devices', 'symptoms', 'procedures', 'standards', 'glossary'];
 
 /** The words of an address under a base path, without the kind of entry: `combi two wire`. */
 export function wordsOf(path: string, base: string): string {

@@ -9,6 +9,7 @@ export const SECTIONS = [
   ['sequence', 'Sequence'],
   ['symptoms', 'Symptoms'],
   ['cables', 'Cables'],
+  ['standards', 'Standards'],
   ['how', 'Explanation'],
   ['record', 'Record'],
 ] as const;

@@ -2,7 +2,14 @@ import type { Entries } from '../../entries/types.ts';
 import type { Name, Placed } from '../names.ts';
 
 /** Every entry and every terminal of a device by name, in order of kind and entry. */
-export function namesOf({ systems, symptoms, devices, procedures, glossary }: Entries): Name[] {
+export function namesOf({
+  systems,
+  symptoms,
+  devices,
+  procedures,
+  standards,
+  glossary,
+}: Entries): Name[] {
   return [
     ...[...systems.values()].map(
       ({ id, data }): Name => ({
@@ -51,6 +58,15 @@ export function namesOf({ systems, symptoms, devices, procedures, glossary }: En
         name: data.title,
         kind: 'procedure',
         url: `procedures/${id}/`,
+        aliases: data.aliases,
+        about: data.summary,
+      }),
+    ),
+    ...[...standards.values()].map(
+      ({ id, data }): Name => ({
+        name: data.title,
+        kind: 'standard',
+        url: `standards/${id}/`,
         aliases: data.aliases,
         about: data.summary,
       }),

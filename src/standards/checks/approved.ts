@@ -3,8 +3,8 @@ import { apart, type Check, type Finding, verdict } from '../types.ts';
 
 /** Only devices of the list are fitted. */
 export const approved: Check<'approved devices'> = {
-  words: ({ devices, families }) =>
-    `${families ? `Every item of the ${list(families, 'or')}` : 'Every item'} is one of these devices: ${list(devices, 'or')}.`,
+  words: ({ devices, families }, deviceName) =>
+    `${families ? `Every item of the ${list(families, 'or')}` : 'Every item'} is one of these devices: ${list(devices.map(deviceName), 'or')}.`,
   run({ devices, families }, { network }) {
     const items = [...network.items.values()].filter(
       ({ device }) => !families || families.includes(device.family),

@@ -3,8 +3,8 @@ import { apart, type Check, type Finding, verdict } from '../types.ts';
 
 /** Enough cores reach a device. */
 export const coreCount: Check<'cable core count'> = {
-  words: ({ device, least }) =>
-    `At least ${count(least, 'core')} are joined to the terminals of each ${device}.`,
+  words: ({ device, least }, deviceName) =>
+    `At least ${count(least, 'core')} are joined to the terminals of each ${deviceName(device)}.`,
   run({ device, least }, { network, conductors }) {
     const items = [...network.items.values()].filter(({ deviceId }) => deviceId === device);
     if (items.length === 0) return apart(`no item is a ${device}`);

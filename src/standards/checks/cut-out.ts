@@ -22,12 +22,12 @@ const CONTROLS: readonly string[] = ['control', 'receiver', 'sensor'];
 
 /** A safety cut-out that opens shuts what brings the heat, and stays open until reset. */
 export const cutOut: Check<'safety cut-out'> = {
-  words: ({ devices, calls, condition, stops, latches }) =>
+  words: ({ devices, calls, condition, stops, latches }, deviceName) =>
     [
       calls
-        ? `With ${list(calls, 'or')} alone ${condition}, and everything else in every position,`
+        ? `With the ${list(calls.map(deviceName), 'or')} alone ${condition}, and everything else in every position,`
         : 'In every working mode,',
-      `opening ${list(devices, 'or')} ends ${list(stops, 'and')} wherever they are seen at a valve, boiler, heater or pump.`,
+      `opening the ${list(devices.map(deviceName), 'or')} ends ${list(stops, 'and')} wherever they are seen at a valve, boiler, heater or pump.`,
       latches ? 'Once tripped it stays open after its cause has gone.' : '',
     ]
       .filter((sentence) => sentence !== '')
