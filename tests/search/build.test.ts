@@ -74,9 +74,9 @@ describe('the words of the pages', () => {
 describe('the index of the reference', () => {
   test('holds every entry and every terminal under an address of its own', async () => {
     const { vocabulary } = await build();
-    const { systems, symptoms, devices, procedures, glossary } = entries;
+    const { systems, symptoms, devices, procedures, standards, glossary } = entries;
     const terminals = [...devices.values()].flatMap(({ data }) => Object.keys(data.terminals));
-    const kinds = [systems, symptoms, devices, procedures, glossary];
+    const kinds = [systems, symptoms, devices, procedures, standards, glossary];
     const entriesCount = kinds.reduce((sum, kind) => sum + kind.size, 0);
     expect(entriesCount).toBeGreaterThan(100);
     expect(vocabulary.names).toHaveLength(entriesCount + terminals.length);
