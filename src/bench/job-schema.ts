@@ -21,7 +21,7 @@ const Text = z.string().max(MOST_TEXT);
 const Name = z.string().min(1).max(MOST_LINE);
 
 /** Something found out. What of it this system can have is for the engine to say. */
-const Observation = z.discriminatedUnion('kind', [
+export const Observation = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('look'),
     mode: Slug,

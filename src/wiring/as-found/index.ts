@@ -11,9 +11,10 @@ export {
 export { type Difference, differencesOf } from './differences.ts';
 export { HAZARD_KINDS, type Hazard, type HazardKind, hazardsOf } from './hazards/index.ts';
 export { type FoundLink, foundLink, readFoundLink } from './link.ts';
+export { partText } from './names.ts';
 export { asFoundOf } from './recognise.ts';
 export { AsFoundData } from './schema.ts';
-export { type LinkProblem, MOST_LINK, seal, type Unsealed, unseal } from './seal.ts';
+export { DAMAGED, type LinkProblem, MOST_LINK, seal, type Unsealed, unseal } from './seal.ts';
 export {
   AS_ENTRY,
   type AsFound,

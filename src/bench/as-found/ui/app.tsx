@@ -1,0 +1,144 @@
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import { openEntries } from '../../job.ts';
+import { openJobStore } from '../../store.ts';
+import { Caution, href } from '../../ui/parts.tsx';
+import { FoundDesk, type FoundJob, type FoundState } from '../desk.ts';
+import type { FromFound, ToFound } from '../messages.ts';
+import { Cables } from './cables.tsx';
+import { Others } from './others.tsx';
+import { Readings } from './readings.tsx';
+import { Result } from './result.tsx';
+import { Share } from './share.tsx';
+
+interface Props {
+  readonly system: string;
+  readonly title: string;
+}
+
+/** A circuit as it is found: what is marked, and all that follows from it. */
+export function App({ system, title }: Props) {
+  const [state, setState] = useState<FoundState>();
+  const desk = useMemo(() => new FoundDesk(effectsOf(system), setState), [system]);
+  useEffect(() => {
+    const follow = () => desk.follow();
+    addEventListener('hashchange', follow);
+    return () => removeEventListener('hashchange', follow);
+  }, [desk]);
+  const now = state ?? desk.state;
+  const { sheet, broken, message, offer, marks, result } = now;
+  return (
+    <>
+      <header class="found-head">
+        <h1>As found</h1>
+        <p>
+          <a href={href(`/systems/${system}/`)}>{title}</a>
+        </p>
+      </header>
+      {broken !== '' && (
+        <Caution>
+          The system could not be worked out here: {broken}. Its{' '}
+          <a href={href(`/systems/${system}/#wiring`)}>wiring table</a> needs no script.
+        </Caution>
+      )}
+      <p role="status" class="said">
+        {message}
+      </p>
+      {offer && (
+        <p>
+          <button type="button" class="plain" onClick={() => desk.takeOffer()}>
+            {offer.kind === 'outdated'
+              ? 'Show what it marks, on the wiring as it is here'
+              : 'Go back to what was marked here before'}
+          </button>
+        </p>
+      )}
+      {!sheet && broken === '' && <p role="status">Opening the system.</p>}
+      {sheet && (
+        <>
+          <p class="lede">
+            Mark what is otherwise than the entry shows. What it does, what it endangers and what to
+            change follow at once, worked out on the same circuit as the entry’s readings.
+          </p>
+          <Caution>
+            Cores are traced, drawn and moved only isolated, locked off and proved dead with a
+            tester proved before and after:{' '}
+            <a href={href('/procedures/safe-isolation/')}>safe isolation</a>. A mistake in the
+            wiring may have put mains where none belongs, and the isolator may not isolate. Sealed
+            combustion covers are for a registered gas engineer alone.
+          </Caution>
+          <Cables desk={desk} sheet={sheet} marks={marks} />
+          <Others desk={desk} sheet={sheet} marks={marks} />
+          <Result state={now} />
+          <Readings desk={desk} state={now} />
+          <Share desk={desk} state={now} title={title} />
+          <nav class="found-bar" aria-label="Result">
+            <button type="button" class="main-act" onClick={showResult}>
+              {result === null || result.differences.length === 0
+                ? 'Nothing marked yet'
+                : barText(result.differences.length, result.hazards.length)}
+            </button>
+          </nav>
+        </>
+      )}
+    </>
+  );
+}
+
+/** Goes to what follows; the address keeps its marks. */
+function showResult(): void {
+  const place = document.querySelector<HTMLElement>('#result');
+  place?.scrollIntoView();
+  place?.focus({ preventScroll: true });
+}
+
+const barText = (differences: number, hazards: number) =>
+  `${differences} ${differences === 1 ? 'difference' : 'differences'}, ${
+    hazards === 0 ? 'no danger found' : `${hazards} ${hazards === 1 ? 'danger' : 'dangers'}`
+  }`;
+
+const keyOf = (system: string) => `proveline.as-found.${system}`;
+
+/** The browser as the desk needs it. */
+function effectsOf(system: string) {
+  return {
+    data: new URL(href(`/job/${system}.json`), location.href).href,
+    startWorker: (listen: (message: FromFound) => void) => {
+      const worker = new Worker(new URL('../worker.ts', import.meta.url), { type: 'module' });
+      worker.addEventListener('message', ({ data }: MessageEvent<FromFound>) => listen(data));
+      worker.addEventListener('error', ({ message }) =>
+        listen({ type: 'failed', reason: message || 'the engine could not be started' }),
+      );
+      return (message: ToFound) => worker.postMessage(message);
+    },
+    fragment: () => location.hash.slice(1),
+    setFragment: (fragment: string) =>
+      history.replaceState(null, '', fragment === '' ? location.pathname : `#${fragment}`),
+    isPlace: (fragment: string) => fragment !== '' && document.getElementById(fragment) !== null,
+    kept: () => {
+      try {
+        return localStorage.getItem(keyOf(system));
+      } catch {
+        return null;
+      }
+    },
+    keep: (text: string | null) => {
+      try {
+        if (text === null) localStorage.removeItem(keyOf(system));
+        else localStorage.setItem(keyOf(system), text);
+      } catch {
+        // Private windows refuse storage: the address holds the marks all the same.
+      }
+    },
+    job: async (id: string): Promise<FoundJob | null> => {
+      const kept = await (await openJobStore()).get(id).catch(() => undefined);
+      if (!kept) return null;
+      const { job } = kept;
+      return {
+        id: job.id,
+        title: job.name || job.place || job.systemTitle,
+        system: job.system,
+        readings: openEntries(job).map(({ observation }) => observation),
+      };
+    },
+  };
+}

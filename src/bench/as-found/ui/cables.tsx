@@ -1,0 +1,174 @@
+import { useState } from 'preact/hooks';
+import { CORE_SETS, type ColourCode } from '../../../published/index.ts';
+import type { AsFound } from '../../../wiring/as-found/index.ts';
+import { nameOf } from '../../words.ts';
+import type { FoundDesk } from '../desk.ts';
+import type { FoundSheet, SheetCable, SheetCore } from '../found-sheet.ts';
+import { coresFound, isThere, marksAt, pointFound, setCores, setEnd } from '../marks.ts';
+import { CoreName } from './core-name.tsx';
+import { TerminalPicker } from './terminal-picker.tsx';
+
+interface Props {
+  readonly desk: FoundDesk;
+  readonly sheet: FoundSheet;
+  readonly marks: AsFound;
+}
+
+/** The cables, to be traced one at a time. */
+export const Cables = (props: Props) => (
+  <section aria-labelledby="cables-title">
+    <h2 id="cables-title">Which core is under which terminal?</h2>
+    <p class="quiet">Trace one cable at a time. Tap an end that is elsewhere, and say where.</p>
+    {props.sheet.cables.map((cable) => (
+      <CableBlock key={cable.ref} {...props} cable={cable} />
+    ))}
+  </section>
+);
+
+function CableBlock(props: Props & { readonly cable: SheetCable }) {
+  const { desk, sheet, marks, cable } = props;
+  const count = marksAt(marks, cable.ref);
+  const places = cable.items.map((ref) => {
+    const item = sheet.items.find((one) => one.ref === ref);
+    return `${ref} ${item?.title.toLowerCase() ?? ''}`;
+  });
+  return (
+    <details class="item-block" name="cable" id={`cable-${cable.ref}`}>
+      <summary>
+        <b class="point">{cable.ref}</b>
+        <span>
+          {cable.kind}, {cable.cores.length} cores
+          <span class="quiet">
+            {places[0]} to {places[1]}
+          </span>
+        </span>
+        {count > 0 && <b class="marked">{count} marked</b>}
+      </summary>
+      <ul class="core-list">
+        {coresFound(cable, marks).map((core) => (
+          <CoreRow key={core.colour} {...props} core={core} />
+        ))}
+      </ul>
+      <OtherCable desk={desk} cable={cable} marks={marks} />
+    </details>
+  );
+}
+
+type RowProps = Props & { readonly cable: SheetCable; readonly core: SheetCore };
+
+function CoreRow({ desk, sheet, marks, cable, core }: RowProps) {
+  const [open, setOpen] = useState<0 | 1 | null>(null);
+  const { colour } = core;
+  const there = isThere(marks, cable.ref, colour);
+  const all = marks.cables[cable.ref] ?? cable.cores.map((one) => one.colour);
+  const toggle = () =>
+    desk.mark((now) =>
+      setCores(now, cable.ref, there ? all.filter((one) => one !== colour) : [...all, colour]),
+    );
+  return (
+    <li class={there ? '' : 'gone'}>
+      <div class="core-head">
+        <CoreName colour={colour} />
+        <button type="button" class="quiet-button" aria-pressed={!there} onClick={toggle}>
+          {there ? 'Not there' : 'Not there: undo'}
+          <span class="unseen">
+            {' '}
+            {colour} of {cable.ref}
+          </span>
+        </button>
+      </div>
+      {there && (
+        <div class="core-ends">
+          {([0, 1] as const).map((end) => {
+            const due = core.due[end];
+            const point = pointFound(marks, { cable: cable.ref, colour, end }, due);
+            const item = cable.items[end];
+            return (
+              <button
+                key={end}
+                type="button"
+                class={point === due ? 'end-key' : 'end-key otherwise'}
+                aria-expanded={open === end}
+                onClick={() => setOpen(open === end ? null : end)}
+              >
+                <span class="quiet">
+                  {item}
+                  <span class="unseen">
+                    , {colour} of {cable.ref} is in
+                  </span>
+                </span>
+                <b>{pointText(point, item)}</b>
+                {point !== due && <span class="quiet">due: {pointText(due, item)}</span>}
+              </button>
+            );
+          })}
+        </div>
+      )}
+      {there && open !== null && (
+        <TerminalPicker
+          sheet={sheet}
+          item={cable.items[open]}
+          core={`${colour} of ${cable.ref}`}
+          due={core.due[open]}
+          point={pointFound(marks, { cable: cable.ref, colour, end: open }, core.due[open])}
+          onPick={(point) => {
+            const end = { cable: cable.ref, colour, end: open };
+            desk.mark((now) => setEnd(now, end, point));
+            setOpen(null);
+          }}
+        />
+      )}
+    </li>
+  );
+}
+
+/** Where an end is, at its own item or at another. */
+function pointText(point: string, item: string): string {
+  if (point === 'loose') return 'in no terminal';
+  if (point === 'short') return 'cut short';
+  return point.startsWith(`${item}.`) ? nameOf(point) : point.replace('.', ' ');
+}
+
+/** A cable with another set of cores in this one's place. */
+function OtherCable({
+  desk,
+  cable,
+  marks,
+}: {
+  readonly desk: FoundDesk;
+  readonly cable: SheetCable;
+  readonly marks: AsFound;
+}) {
+  const due = cable.cores.map(({ colour }) => colour);
+  const now = marks.cables[cable.ref] ?? due;
+  const sets = [
+    { text: `As the entry: ${due.length} cores`, cores: due },
+    ...[...Object.values(CORE_SETS.plain), ...Object.values(CORE_SETS.earthed)]
+      .filter((cores) => !isSame(cores, due))
+      .map((cores) => ({
+        text: `${cores.length} cores: ${TRADE_ORDER.filter((c) => cores.includes(c)).join(', ')}`,
+        cores,
+      })),
+  ];
+  return (
+    <details class="figure">
+      <summary>Another cable than the entry’s</summary>
+      <div class="set-keys">
+        {sets.map(({ text, cores }) => (
+          <button
+            key={text}
+            type="button"
+            aria-pressed={isSame(cores, now)}
+            onClick={() => desk.mark((found) => setCores(found, cable.ref, cores))}
+          >
+            {text}
+          </button>
+        ))}
+      </div>
+    </details>
+  );
+}
+
+const TRADE_ORDER: readonly ColourCode[] = ['BN', 'BU', 'BK', 'GY', 'GNYE'];
+const isSame = (a: readonly ColourCode[], b: readonly ColourCode[]) =>
+  a.length === b.length && a.every((colour) => b.includes(colour));

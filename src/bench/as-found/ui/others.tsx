@@ -1,0 +1,182 @@
+import { useState } from 'preact/hooks';
+import type { AsFound } from '../../../wiring/as-found/index.ts';
+import { Choice, Tick } from '../../ui/parts.tsx';
+import { nameOf } from '../../words.ts';
+import type { FoundDesk } from '../desk.ts';
+import type { FoundSheet, SheetPart } from '../found-sheet.ts';
+import {
+  addLink,
+  removeLink,
+  setRating,
+  toggleAbsent,
+  toggleBridge,
+  toggleLink,
+} from '../marks.ts';
+
+interface Props {
+  readonly desk: FoundDesk;
+  readonly sheet: FoundSheet;
+  readonly marks: AsFound;
+}
+
+/** What else can be otherwise: links, fuses, bridged switches, items that are not there. */
+export const Others = (props: Props) => (
+  <section aria-labelledby="others-title">
+    <h2 id="others-title">Links, fuses, switches, items</h2>
+    <Links {...props} />
+    <Fuses {...props} />
+    <Switches {...props} />
+    <Items {...props} />
+  </section>
+);
+
+const spoken = (point: string) => point.replace('.', ' ');
+
+const Head = ({ title, count }: { readonly title: string; readonly count: number }) => (
+  <summary>
+    <b>{title}</b>
+    {count > 0 && <b class="marked">{count} marked</b>}
+  </summary>
+);
+
+function Links({ desk, sheet, marks }: Props) {
+  const [from, setFrom] = useState('');
+  const [to, setTo] = useState('');
+  const groups = [
+    { label: '', options: [{ value: '', text: 'Pick a terminal' }] },
+    ...sheet.items
+      .filter(({ points }) => points.length > 0)
+      .map(({ ref, title, points }) => ({
+        label: `${ref} ${title}`,
+        options: points.map(({ id }) => ({ value: id, text: `${ref} ${nameOf(id)}` })),
+      })),
+  ];
+  return (
+    <details class="item-block" name="others">
+      <Head title="Links" count={marks.missingLinks.length + marks.extraLinks.length} />
+      {sheet.links.map(({ between: [a, b], why }, i) => (
+        <Tick
+          key={`${a} ${b}`}
+          done={marks.missingLinks.includes(i)}
+          onChange={() => desk.mark((now) => toggleLink(now, i))}
+        >
+          No link between {spoken(a)} and {spoken(b)}
+          {why !== '' && <span class="quiet block">{why}</span>}
+        </Tick>
+      ))}
+      {marks.extraLinks.map(([a, b], i) => (
+        <p key={`${a} ${b}`} class="core-head">
+          <span>
+            Link {spoken(a)} to {spoken(b)}
+          </span>
+          <button
+            type="button"
+            class="quiet-button"
+            onClick={() => desk.mark((now) => removeLink(now, i))}
+          >
+            Remove this mark
+          </button>
+        </p>
+      ))}
+      <p class="quiet">A link or a core that the entry does not have:</p>
+      <Choice id="link-from" label="From" value={from} onPick={setFrom} groups={groups} />
+      <Choice id="link-to" label="To" value={to} onPick={setTo} groups={groups} />
+      <button
+        type="button"
+        class="plain"
+        disabled={from === '' || to === '' || from === to}
+        onClick={() => {
+          desk.mark((now) => addLink(now, from, to));
+          setFrom('');
+          setTo('');
+        }}
+      >
+        Mark this link
+      </button>
+    </details>
+  );
+}
+
+/** Ratings that are met, A: fuse links of BS 1362, circuit-breakers of a house. */
+const RATINGS = { fuse: [3, 5, 13], breaker: [6, 10, 16, 20, 32, 40] } as const;
+
+function Fuses({ desk, sheet, marks }: Props) {
+  const fuses = sheet.parts.filter(({ rating }) => rating !== null);
+  const isMarked = ({ branch }: SheetPart) =>
+    marks.ratings[branch] !== undefined || marks.bridged.includes(branch);
+  return (
+    <details class="item-block" name="others">
+      <Head title="Fuses and breakers" count={fuses.filter(isMarked).length} />
+      {fuses.map((part) => {
+        const { branch, item, name, rating } = part;
+        const met = part.kind === 'breaker' ? RATINGS.breaker : RATINGS.fuse;
+        const choices = [...new Set([rating!, ...met])].toSorted((a, b) => a - b);
+        const bridged = marks.bridged.includes(branch);
+        const now = bridged ? null : (marks.ratings[branch] ?? rating);
+        return (
+          <fieldset key={branch} class="picker">
+            <legend>
+              {item} {name}, {rating} A in the entry
+            </legend>
+            <div class="rating-keys">
+              {choices.map((amps) => (
+                <button
+                  key={amps}
+                  type="button"
+                  aria-pressed={amps === now}
+                  onClick={() => desk.mark((found) => setRating(found, branch, amps))}
+                >
+                  {amps} A
+                </button>
+              ))}
+              <button
+                type="button"
+                aria-pressed={bridged}
+                onClick={() => desk.mark((found) => toggleBridge(found, branch))}
+              >
+                bridged
+              </button>
+            </div>
+          </fieldset>
+        );
+      })}
+    </details>
+  );
+}
+
+function Switches({ desk, sheet, marks }: Props) {
+  const contacts = sheet.parts.filter(({ rating }) => rating === null);
+  const count = contacts.filter(({ branch }) => marks.bridged.includes(branch)).length;
+  return (
+    <details class="item-block" name="others">
+      <Head title="Switches and cut-outs found bridged" count={count} />
+      {contacts.map(({ branch, item, name }) => (
+        <Tick
+          key={branch}
+          done={marks.bridged.includes(branch)}
+          onChange={() => desk.mark((now) => toggleBridge(now, branch))}
+        >
+          {item} {name} is bridged
+        </Tick>
+      ))}
+    </details>
+  );
+}
+
+function Items({ desk, sheet, marks }: Props) {
+  return (
+    <details class="item-block" name="others">
+      <Head title="Items that are not there" count={marks.absent.length} />
+      {sheet.items.map(({ ref, title, place }) => (
+        <Tick
+          key={ref}
+          done={marks.absent.includes(ref)}
+          onChange={() => desk.mark((now) => toggleAbsent(now, ref))}
+        >
+          {ref} {title} is not there
+          <span class="quiet block">{place}</span>
+        </Tick>
+      ))}
+    </details>
+  );
+}

@@ -1,0 +1,70 @@
+import { useState } from 'preact/hooks';
+import { Sure } from '../../ui/parts.tsx';
+import type { FoundDesk, FoundState } from '../desk.ts';
+
+interface Props {
+  readonly desk: FoundDesk;
+  readonly state: FoundState;
+  readonly title: string;
+}
+
+/** What is done with the marks: taken back, sent on, cleared. */
+export function Share({ desk, state, title }: Props) {
+  const [said, setSaid] = useState('');
+  const link = desk.link(location.origin + location.pathname);
+  const nothing = !state.result || state.result.differences.length === 0;
+  const copy = async () => {
+    try {
+      await navigator.clipboard.writeText(link!);
+      setSaid('Link copied.');
+    } catch {
+      setSaid('This browser does not let a page copy: copy the address from its bar.');
+    }
+  };
+  const share = async () => {
+    try {
+      await navigator.share({ title: `${title}: as found`, url: link! });
+    } catch {
+      // The reader closed the sheet.
+    }
+  };
+  return (
+    <section aria-labelledby="share-title" class="found-share">
+      <h2 id="share-title">Send or keep it</h2>
+      <p class="quiet">
+        The link holds all that is marked, and the readings shown here: no place, no name, nothing
+        else. The marks stay in this browser too.
+      </p>
+      {link === null && !nothing && (
+        <p>There is more marked than a link holds. Send the sheet as a print instead.</p>
+      )}
+      <div class="pair">
+        {typeof navigator.share === 'function' && (
+          <button type="button" class="firm" disabled={nothing || !link} onClick={share}>
+            Share
+          </button>
+        )}
+        <button type="button" class="plain" disabled={nothing || !link} onClick={copy}>
+          Copy link
+        </button>
+        <button type="button" class="plain" disabled={nothing} onClick={() => print()}>
+          Print
+        </button>
+        <button type="button" class="plain" disabled={!state.undoable} onClick={() => desk.undo()}>
+          Take the last mark back
+        </button>
+      </div>
+      {!nothing && (
+        <Sure
+          label="Clear all marks"
+          question="Clear everything that is marked here? It can be taken back until the page is left."
+          yes="Clear it"
+          onYes={desk.clear}
+        />
+      )}
+      <p role="status" class="said">
+        {said}
+      </p>
+    </section>
+  );
+}

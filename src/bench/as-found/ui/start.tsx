@@ -1,0 +1,14 @@
+import { render } from 'preact';
+import { App } from './app.tsx';
+
+/** Lays the page of a circuit as found into its place. */
+function start(): void {
+  const place = document.querySelector<HTMLElement>('#as-found');
+  const system = place?.dataset.system;
+  if (!place || !system) return;
+  const title = place.dataset.title ?? '';
+  place.replaceChildren();
+  render(<App system={system} title={title} />, place);
+}
+
+start();
