@@ -29,7 +29,9 @@ export function CausesView(props: Props) {
         <Caution>
           Not wired as this entry shows: check as found. What was entered fits neither one fault nor
           two. Isolated and proved dead, compare the cores in the terminals with the{' '}
-          <a href={href(`/systems/${sheet.id}/#wiring`)}>wiring table</a>.
+          <a href={href(`/systems/${sheet.id}/#wiring`)}>wiring table</a>, and{' '}
+          <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>mark what is otherwise</a>:
+          these readings are held against it.
         </Caution>
       )}
       <NextCard {...props} />
@@ -54,7 +56,7 @@ export function CausesView(props: Props) {
       {notAsShown >= LEAST_SHARE && !contradicted && (
         <p class="quiet">
           Not wired as this entry shows: {shareText(notAsShown)}.{' '}
-          <a href={href(`/systems/${sheet.id}/#wiring`)}>Wiring table</a>
+          <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>Mark it as found</a>
         </p>
       )}
       <NextAct {...props} />

@@ -1,0 +1,238 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { launch, PHONE, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const PATH = 'systems/combi-condensate-pump/as-found/';
+/** What the reader of these tests marks, as the page says it back. */
+const DIFFERENCES = [
+  'Core BN of W3 is in X1 1 instead of X1 3',
+  'Q1 fuse link is 13 A instead of 3 A',
+];
+const DANGERS = [
+  'Safety device bypassed: M1 overflow switch',
+  'Q1 fuse link: 13 A where 3 A belongs',
+  'E1 combi boiler, mains call works where it must not: Condensate high, heating call',
+];
+
+interface Found {
+  readonly violations: readonly { id: string; nodes: readonly { target: unknown[] }[] }[];
+}
+
+/** A phone with a profile of its own, and a share sheet that remembers what it was given. */
+async function phone(chromium: TestBrowser, colorScheme: 'light' | 'dark' = 'light') {
+  const context = await chromium.browser.newContext({
+    colorScheme,
+    viewport: PHONE,
+    hasTouch: true,
+    isMobile: true,
+    permissions: ['clipboard-read', 'clipboard-write'],
+  });
+  await context.addInitScript(AXE);
+  await context.addInitScript(() => {
+    navigator.share = async ({ url } = {}) => {
+      document.documentElement.dataset.shared = url ?? '';
+    };
+  });
+  const said: string[] = [];
+  context.on('console', (message) => {
+    // With the server gone, the browser's own look for a newer worker finds nobody.
+    if (/fetching the script|ERR_CONNECTION_REFUSED/.test(message.text())) return;
+    if (['error', 'warning'].includes(message.type())) said.push(message.text());
+  });
+  context.on('weberror', (failure) => said.push(String(failure.error())));
+  return { context, said };
+}
+
+/** Nothing that axe-core finds, nothing wider than the phone, nothing too small to tap. */
+async function isSound(page: Page): Promise<void> {
+  const { violations } = await page.evaluate<Found>(
+    'axe.run(document, { resultTypes: ["violations"] })',
+  );
+  expect(violations.map(({ id, nodes }) => [id, nodes.slice(0, 3).map((n) => n.target)])).toEqual(
+    [],
+  );
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
+  const small = await page
+    .locator('.found-desk :is(button, summary, select, label)')
+    .evaluateAll((keys) =>
+      keys
+        .map((key) => ({ text: key.textContent, height: key.getBoundingClientRect().height }))
+        .filter(({ height }) => height > 0 && height < 48),
+    );
+  expect(small.filter(({ text }) => !/^(From|To|Or at another item)$/.test(text ?? ''))).toEqual(
+    [],
+  );
+}
+
+const texts = (page: Page, selector: string) => page.locator(selector).allTextContents();
+const differences = (page: Page) => texts(page, '.difference-list li');
+const dangers = (page: Page) => texts(page, '.danger-list .caution-word');
+const opened = (page: Page) => page.waitForSelector('.item-block');
+const marked = (page: Page, count: number) =>
+  page.waitForFunction((n) => document.querySelectorAll('.difference-list li').length === n, count);
+const message = (page: Page) => page.locator('.said').first().textContent();
+
+let chromium: TestBrowser;
+beforeAll(async () => {
+  chromium = await launch();
+});
+afterAll(() => chromium.close());
+
+describe('a circuit as found, offline, one hand', () => {
+  let context: BrowserContext;
+  let said: string[];
+  let page: Page;
+  let site: string;
+  let link = '';
+  let result = '';
+
+  beforeAll(async () => {
+    ({ context, said } = await phone(chromium));
+    const server = await serveFolder();
+    site = server.address;
+    page = await context.newPage();
+    await page.goto(site);
+    await waitUntilSaved(page);
+    await server.stop();
+  });
+  afterAll(() => context.close());
+
+  test('is reached from its system', async () => {
+    await page.goto(`${site}systems/combi-condensate-pump/`);
+    await page.tap('text=Mark it as found');
+    await opened(page);
+    await isSound(page);
+  });
+
+  test('two mistakes are marked by taps', async () => {
+    await page.tap('#cable-W3 > summary');
+    await page.tap('#cable-W3 .core-list > li:has(.BN) .end-key >> nth=0');
+    await isSound(page);
+    await page.tap('.picker button:has(b:text-is("1"))');
+    await marked(page, 1);
+    await page.tap('summary:has-text("Fuses and breakers")');
+    await page.tap('fieldset:has-text("Q1 fuse link") button:text-is("13 A")');
+    await marked(page, 2);
+    expect(await differences(page)).toEqual(DIFFERENCES);
+  });
+
+  test('their dangers come first, and isolating first of what is to be done', async () => {
+    expect(await dangers(page)).toEqual(DANGERS);
+    const changes = await texts(page, '.change-list li');
+    expect(changes[0]).toMatch(/^Isolate, lock off, and prove dead/);
+    expect(changes.slice(1, -1)).toEqual([
+      'Move core BN of W3 from X1 1 to X1 3',
+      'Fit 3 A at Q1 fuse link',
+    ]);
+    await page.tap('.mode-block:has-text("Condensate high, heating call") summary');
+    expect(await page.locator('.mode-block[open]').textContent()).toContain('Burner lit');
+    result = (await page.locator('#result').textContent())!;
+    await isSound(page);
+  });
+
+  test('a mark is taken back, and the page left and opened again holds the rest', async () => {
+    await page.tap('text=Take the last mark back');
+    await marked(page, 1);
+    await page.reload();
+    await marked(page, 1);
+    await page.tap('summary:has-text("Fuses and breakers")');
+    await page.tap('fieldset:has-text("Q1 fuse link") button:text-is("13 A")');
+    await marked(page, 2);
+    await page.goto(`${site}${PATH}`);
+    await marked(page, 2);
+  });
+
+  test('goes out by the share sheet and as a copy', async () => {
+    await page.tap('.found-share >> text=Share');
+    link = (await page.locator('html').getAttribute('data-shared'))!;
+    expect(link.length).toBeLessThan(250);
+    await page.tap('text=Copy link');
+    await page.waitForSelector('text=Link copied.');
+    expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(link);
+  });
+
+  test('a damaged link says so, and what is marked stays', async () => {
+    for (const [bad, text] of [
+      [
+        link.replace('as=1.combi', 'as=1.kombi'),
+        'This link is damaged: letters were lost or changed on the way. Nothing of it was taken over. Ask for it again, or copy it whole.',
+      ],
+      [
+        `${link}${'A'.repeat(6000)}`,
+        `This link is too long: ${link.split('as=')[1]!.length + 6000} letters, and one made here has at most 4000. Nothing of it was taken over.`,
+      ],
+      [`${site}${PATH}#nowhere`, 'This link was not made here. Nothing of it was taken over.'],
+    ] as const) {
+      await page.goto('about:blank');
+      await page.goto(bad);
+      await marked(page, 2);
+      await page.waitForFunction(() => document.querySelector('.said')?.textContent !== '');
+      expect(await message(page)).toBe(text);
+      expect(await differences(page)).toEqual(DIFFERENCES);
+    }
+    await isSound(page);
+  });
+
+  test('opened in a fresh profile, in the dark, the link shows the same', async () => {
+    const other = await phone(chromium, 'dark');
+    const server = await serveFolder();
+    const fresh = await other.context.newPage();
+    await fresh.goto(link.replace(site, server.address));
+    await marked(fresh, 2);
+    await fresh.tap('.mode-block:has-text("Condensate high, heating call") summary');
+    expect(await fresh.locator('#result').textContent()).toBe(result);
+    await isSound(fresh);
+    expect(other.said).toEqual([]);
+    await server.stop();
+    await other.context.close();
+  });
+
+  test('nothing went wrong on the console', () => {
+    expect(said).toEqual([]);
+  });
+});
+
+describe('beside a job', () => {
+  test('its readings are held against both circuits, and a mistake they speak for is marked', async () => {
+    const { context, said } = await phone(chromium);
+    const server = await serveFolder();
+    const page = await context.newPage();
+    await page.goto(`${server.address}job/?system=combi-condensate-pump`);
+    await page.tap('.job-bar >> text=Begin');
+    await page.waitForSelector('.outcome');
+    const block = page.locator('.mode-block', {
+      has: page.locator('summary b:text-is("Condensate high, heating call")'),
+    });
+    await block.locator('summary').tap();
+    await block.locator('.three label', { hasText: 'Burner lit' }).tap();
+    await block.locator('.three label', { hasText: 'Reservoir full' }).tap();
+    const job = new URL(page.url()).hash.slice(1);
+    await page.goto(`${server.address}${PATH}#job=${job}`);
+    await page.waitForSelector('.stand-list');
+    expect(await page.locator('.stand-neither').count()).toBe(1);
+    await page.locator('text=Mark it as found').first().tap();
+    await page.waitForSelector('.stand-explained');
+    expect(await page.locator('.stand-neither').count()).toBe(0);
+    await isSound(page);
+    expect(said).toEqual([]);
+    await server.stop();
+    await context.close();
+  });
+});
+
+test('without script the page says what it does and where the wiring table is', async () => {
+  const context = await chromium.browser.newContext({ viewport: PHONE, javaScriptEnabled: false });
+  const server = await serveFolder();
+  const page = await context.newPage();
+  await page.goto(server.address + PATH);
+  const text = (await page.locator('main').textContent())!;
+  expect(text).toContain('needs the page’s script, which has not run here');
+  expect(text).toContain('isolate, lock off, prove dead');
+  const table = page.locator('main a', { hasText: 'wiring table' });
+  expect(await table.getAttribute('href')).toContain('/systems/combi-condensate-pump/#wiring');
+  await server.stop();
+  await context.close();
+});
