@@ -1,6 +1,6 @@
 import { isMap, parseDocument } from 'yaml';
 import { makeProblem } from './problem.ts';
-import { placeAt, topOf } from './source.ts';
+import { placeAt, sourceText, topOf } from './source.ts';
 import type { Places, Problem, SourceText } from './types.ts';
 import { syntaxProblem } from './yaml-syntax.ts';
 import { inspectTree, placesIn } from './yaml-tree.ts';
@@ -94,3 +94,7 @@ export function readYaml(
   }
   return { data: document.toJS() as Record<string, unknown>, places, problems };
 }
+
+/** Plain values of an entry's frontmatter; empty where it cannot be read. */
+export const frontmatterOf = (text: string): Readonly<Record<string, unknown>> =>
+  readFrontmatter(sourceText('', text), text).data ?? {};

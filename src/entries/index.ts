@@ -7,6 +7,7 @@ export {
   checkEntries,
   provingProblems,
 } from './check.ts';
+export { colourNamed } from './colour-words.ts';
 export { type Effects, fileSystem, type Listed } from './effects.ts';
 export { type Computed, expectationProblems } from './expectations.ts';
 export {
@@ -17,6 +18,7 @@ export {
   type Hidden,
 } from './firm-layer.ts';
 export { codeFrame } from './frame.ts';
+export { frontmatterOf } from './frontmatter.ts';
 export { entriesByKind, type JsonSchema, jsonSchemaOf, KINDS, type Kind } from './kinds.ts';
 export { type Loaded, loadEntries } from './load.ts';
 export { editDistance, nearest } from './nearest.ts';

@@ -28,7 +28,9 @@ const LISTS: readonly PropertyKey[] = [
  * replaced whole.
  */
 export function mergeWritten(base: Written, own: Written): Written {
-  const data: Record<string, unknown> = { ...base.data, ...own.data };
+  // Whoever reviewed the one has not thereby read the other.
+  const { review, ...inherited } = base.data;
+  const data: Record<string, unknown> = { ...inherited, ...own.data };
   for (const key of RECORDS) {
     const [a, b] = [child(base.data, key), child(own.data, key)];
     if (isRecord(a) && isRecord(b)) data[String(key)] = { ...a, ...b };

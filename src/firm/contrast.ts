@@ -61,15 +61,18 @@ export function readable(accent: string, scheme: Scheme): string {
   return end;
 }
 
-/** Style rules by which a site's links and buttons take a firm's accent colour. */
+/**
+ * Style rules by which a site's links and buttons take a firm's accent colour. They win over
+ * the site's own wherever their sheet stands.
+ */
 export const accentStyles = (accent: Readonly<Record<Scheme, string>>): string => `@media screen {
-  :root {
+  :root:root {
     --accent: ${accent.light};
     --accent-wash: ${washOf(accent.light, 'light')};
   }
 }
 @media screen and (prefers-color-scheme: dark) {
-  :root {
+  :root:root {
     --accent: ${accent.dark};
     --accent-wash: ${washOf(accent.dark, 'dark')};
   }

@@ -1,0 +1,52 @@
+import { parseDocument } from 'yaml';
+import type { Review } from '../../schemas/index.ts';
+import { KINDS, type Kind } from '../entries/index.ts';
+
+/** What a new entry is made from. */
+export interface NewEntry {
+  readonly kind: Kind;
+  /** Text of the entry it starts from. */
+  readonly from: string;
+  readonly review: Review;
+  /** Absent where it stands in the place of that entry and keeps its title. */
+  readonly title?: string | undefined;
+  readonly replaces?: string;
+}
+
+/** First line of frontmatter, by which an editor finds what may be written below it. */
+const schemaLine = (kind: Kind) =>
+  `# yaml-language-server: $schema=../../schemas/${kind}.schema.json\n`;
+
+/**
+ * An entry like another, in order as it stands: under its own title, without the other's
+ * names and exceptions, reviewed as said. Prose about the other is left out, but for a house
+ * standard, which says why it exists.
+ */
+export function entryText({ kind, from, review, title, replaces }: NewEntry): string {
+  const [, yaml = '', body = ''] = /^---\n([\s\S]*?\n)---\n?([\s\S]*)$/.exec(from) ?? [];
+  const document = parseDocument(yaml);
+  if (title !== undefined) document.set('title', title);
+  for (const key of ['aliases', 'exceptions', 'review']) document.delete(key);
+  if (document.has('reviewed')) document.set('reviewed', quoted(document, review.on));
+  if (document.has('version')) document.set('version', 1);
+  const claim = replaces === undefined ? '' : `replaces: ${replaces}\n`;
+  const keepsBody = replaces !== undefined || kind === 'standard';
+  const kept = keepsBody ? body.replace(/^\n*/, '\n') : '\n';
+  const facts = document.toString({ lineWidth: 0 });
+  return `---\n${schemaLine(kind)}${claim}${facts}${reviewLine(review)}---\n${kept.trimEnd()}\n`;
+}
+
+/** An entry that only adds to the reference's entry of its name. */
+export function extensionText(kind: Kind, id: string, review: Review): string {
+  const what = KINDS[kind].title.toLowerCase();
+  return `---\n${schemaLine(kind)}extends: ${id}\n# What stands here is added to the reference’s ${what}: lists at their end, keys beside its keys.\n${reviewLine(review)}---\n`;
+}
+
+const quoted = (document: ReturnType<typeof parseDocument>, date: string) => {
+  const scalar = document.createNode(date);
+  scalar.type = 'QUOTE_DOUBLE';
+  return scalar;
+};
+
+const reviewLine = ({ by, on, due }: Review) =>
+  `review: { by: ${JSON.stringify(by)}, on: "${on}", due: "${due}" }\n`;

@@ -1,0 +1,64 @@
+import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import { FIRM_FILE, Firm } from '../../schemas/index.ts';
+import { KINDS } from '../entries/index.ts';
+import { CONTENT } from '../firm/index.ts';
+import { firmSchemas } from './firm-schemas.ts';
+
+/**
+ * Writes the folder of a firm: settings, an empty folder for each kind of entry, what editors
+ * need to complete them, and a wiring table to start from.
+ * @returns what to do next
+ * @throws Error when the folder holds anything, or the name is no name
+ */
+export function writeFirm(folder: string, name: string): string {
+  if (existsSync(folder) && readdirSync(folder).some((one) => !one.startsWith('.')))
+    throw new Error(`${folder} holds files already; name a folder that is not there yet`);
+  const checked = Firm.shape.name.safeParse(name);
+  if (!checked.success) throw new Error(`--name ${name}: ${checked.error.issues[0]?.message}`);
+  for (const { folder: kind } of Object.values(KINDS))
+    mkdirSync(join(folder, CONTENT, kind), { recursive: true });
+  mkdirSync(join(folder, 'schemas'), { recursive: true });
+  writeFileSync(join(folder, FIRM_FILE), settings(checked.data));
+  writeFileSync(join(folder, 'wiring.csv'), WIRING);
+  for (const [file, json] of firmSchemas()) writeFileSync(join(folder, 'schemas', file), json);
+  const place = relative('.', folder) || '.';
+  return `${place}/ is the folder of ${checked.data}.
+Its settings: ${place}/${FIRM_FILE}
+A first system:  npm run new -- system --firm ${place}
+Look at it:      npm run dev -- --firm ${place}
+Build it:        npm run build -- --firm ${place} --out ${place}-site`;
+}
+
+const settings = (name: string) => `# yaml-language-server: $schema=schemas/firm.schema.json
+# Settings of the firm. What stands behind # is left out; npm run check says what is wrong.
+name: ${JSON.stringify(name)}
+contact: {}
+#  phone: "01632 960000"
+#  email: controls@firm.example
+#  hours: 7 to 19, every day
+# logo: logo.svg            # PNG, JPEG or plain SVG beside this file, at most 100 KB
+# accent: { light: "#0b5c4b", dark: "#8fd8c2" }
+base: /                     # path of the host it is served under, as /reference/
+region: GB
+instrument: tester          # or multimeter, low-impedance
+cautions: []                # lines on every system's page and at the foot of all
+hide: []                    # as systems/combi-volt-free
+aliases:
+  entries: {}               # systems/combi-two-wire: [our name for it]
+  terminals: {}             # combi-boiler-mains-call: { call feed: [our mark] }
+reviews: { overdue: warn }  # or fail
+`;
+
+/** Wiring of a combi boiler with a two-wire room control, as a table to change. */
+const WIRING = `from,core,to,cable,kind,size,earth size,length,sleeve
+F1.L,brown,Q1.supply L,W1,twin and earth,2.5,1.5,18,
+F1.N,blue,Q1.supply N,W1,,,,,
+F1.E,green-yellow,Q1.supply E,W1,,,,,
+Q1.load L,brown,E1.L,W2,flex,0.75,,2,
+Q1.load N,blue,E1.N,W2,,,,,
+Q1.load E,green-yellow,E1.E,W2,,,,,
+E1.call feed,brown,B1.COM,W3,twin and earth,1,,9,
+E1.call return,blue,B1.NO,W3,,,,,brown
+E1.E,green-yellow,B1.E,W3,,,,,
+`;

@@ -1,0 +1,116 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join, relative } from 'node:path';
+import { Slug } from '../../schemas/index.ts';
+import { among, calendarDay, formatProblems, KINDS, type Kind } from '../entries/index.ts';
+import { contentFolder, firmFolder, located } from '../firm/index.ts';
+import { type Answers, answersFrom } from './ask.ts';
+import { entryText, extensionText } from './new-entry.ts';
+import { writeFirm } from './new-firm.ts';
+import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
+import { checkedWith, ownContent } from './own-system.ts';
+
+const USAGE = `npm run new -- firm FOLDER [--name NAME]
+npm run new -- system|device|symptom|procedure|standard|term [--firm folder]
+  --title TITLE     what readers call it
+  --like NAME       the entry it starts from (it asks, or takes the first)
+  --id NAME         its file name without .mdx (default: from the title)
+  --replaces NAME   in place of the reference's entry of this name
+  --extends NAME    added to the reference's entry of this name
+  --by NAME         who reviews it
+  --due DATE        when that is due again, YYYY-MM-DD (default: in a year)
+What is not said is asked for.`;
+
+const OPTIONS = Object.fromEntries(
+  'firm name title like id replaces extends by due'
+    .split(' ')
+    .map((name) => [name, 'value' as const]),
+);
+
+/** Entries that a new one of a kind starts from where nobody says: a plain one of its kind. */
+const PLAIN: Partial<Record<Kind, string>> = {
+  system: 'combi-two-wire',
+  device: 'room-thermostat-wired',
+  standard: 'fuse-3-amp',
+};
+
+async function run(): Promise<number> {
+  const asked = readOptions(process.argv.slice(2), OPTIONS, USAGE);
+  const answers = answersFrom(asked);
+  try {
+    const [what, folder, ...more] = asked.words;
+    if (what === 'firm' && folder !== undefined && more.length === 0) {
+      const name = await answers.of('name', 'Name of the firm, as readers know it');
+      console.log(writeFirm(folder, name));
+      return 0;
+    }
+    if (what === undefined || !Object.hasOwn(KINDS, what) || folder !== undefined)
+      throw new WrongUse(USAGE);
+    takeFirm(text(asked, 'firm'));
+    const claim = (['replaces', 'extends'] as const).find((one) => text(asked, one) !== undefined);
+    return await writeEntry(what as Kind, claim, answers);
+  } finally {
+    answers.close();
+  }
+}
+
+async function writeEntry(
+  kind: Kind,
+  claim: 'replaces' | 'extends' | undefined,
+  answers: Answers,
+): Promise<number> {
+  const { folder, title: noun } = KINDS[kind];
+  const known = readdirSync(join(contentFolder(), folder)).flatMap((name) =>
+    name.endsWith('.mdx') ? [name.slice(0, -'.mdx'.length)] : [],
+  );
+  const entry = (id: string) => join(contentFolder(), folder, `${id}.mdx`);
+  const one = async (option: string, question: string, usual?: string) => {
+    const id = await answers.of(option, question, usual);
+    if (known.includes(id)) return id;
+    const { suggestion, allowed } = among(id, known);
+    const meant = suggestion === undefined ? '' : `; did you mean ${suggestion}?`;
+    throw new Error(`There is no ${noun.toLowerCase()} “${id}”${meant}\n  allowed  ${allowed}`);
+  };
+  if (claim !== undefined && firmFolder() === undefined)
+    throw new Error(`--${claim} belongs to a firm’s folder: say --firm FOLDER`);
+  const usual = PLAIN[kind] !== undefined && known.includes(PLAIN[kind]) ? PLAIN[kind] : known[0];
+  if (process.stdin.isTTY && claim === undefined) console.log(`${known.join('\n')}\n`);
+  const like =
+    claim === undefined
+      ? await one('like', `Which of these is nearest to the new ${noun.toLowerCase()}?`, usual)
+      : await one(claim, `Which ${noun.toLowerCase()}?`);
+  const title = claim === undefined ? await answers.of('title', 'Title') : undefined;
+  const id = claim === undefined ? await answers.of('id', 'File name', slugOf(title!)) : like;
+  if (!Slug.safeParse(id).success)
+    throw new Error(
+      `--id ${id}: a file name is lower-case words joined by hyphens, as ${slugOf(id)}`,
+    );
+  const file = join(ownContent(), folder, `${id}.mdx`);
+  if (existsSync(file)) throw new Error(`${relative('.', file)} is there already`);
+  const today = calendarDay();
+  const review = {
+    by: await answers.of('by', 'Reviewed by', 'not named yet'),
+    on: today,
+    due: await answers.of('due', 'Due again', `${Number(today.slice(0, 4)) + 1}${today.slice(4)}`),
+  };
+  const from = readFileSync(entry(like), 'utf8');
+  const written =
+    claim === 'extends'
+      ? extensionText(kind, like, review)
+      : entryText({ kind, from, review, title, ...(claim ? { replaces: like } : {}) });
+  mkdirSync(dirname(file), { recursive: true });
+  const problems = checkedWith(file, written, kind);
+  writeFileSync(file, written);
+  console.log(`${relative('.', file)} is written${claim ? '' : `, like ${like}`}`);
+  if (problems.length === 0) return 0;
+  console.log(`\n${formatProblems(problems.map(located))}`);
+  return 1;
+}
+
+const slugOf = (title: string) =>
+  title
+    .toLowerCase()
+    .replaceAll(/['’]/g, '')
+    .replaceAll(/[^a-z0-9]+/g, '-')
+    .replaceAll(/^-+|-+$/g, '');
+
+await runCommand(run);
