@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { routeOf } from '../../src/bench/ui/route.ts';
+import { readFragment } from '../../src/wiring/core-planner/index.ts';
 import { DIST, filesOfSite } from './folder.ts';
 
 const SITE = 'https://site.example';
@@ -65,6 +66,9 @@ test('every address of a place leads to that place', () => {
     // The page of jobs has no places: its script reads the address, and no job is the site's own.
     if (url.pathname === '/job/')
       return routeOf(url).job !== null || !isSystem(routeOf(url).system);
+    // What is asked of the planner stands in its address.
+    if (url.pathname === '/planner/' && url.hash.includes('='))
+      return readFragment(url.hash).problems.length > 0;
     const path = decodeURIComponent(url.pathname.slice(1));
     const there = ids.get(path.endsWith('/') || path === '' ? `${path}index.html` : path);
     return there && url.hash.length > 1 && !there.has(decodeURIComponent(url.hash.slice(1)));

@@ -1,6 +1,7 @@
 /** Cores between two places: functions in, cables with their colours out. The door to this part. */
 export type { PlannedCore } from './allocate.ts';
 export { COMMON_CASES, type CommonCase } from './common-cases.ts';
+export { requestOf } from './from-cable.ts';
 export {
   CORE_FUNCTIONS,
   type CoreNeed,

@@ -38,7 +38,8 @@ const MOST_FRAGMENT = 300;
  */
 export function readFragment(hash: string): ReadRequest {
   const text = hash.replace(/^#/, '');
-  if (text === '') return { request: NOTHING_ASKED, problems: [] };
+  // A place on the page is no request.
+  if (!text.includes('=')) return { request: NOTHING_ASKED, problems: [] };
   if (text.length > MOST_FRAGMENT) {
     return { request: NOTHING_ASKED, problems: ['The address is too long to be a request.'] };
   }

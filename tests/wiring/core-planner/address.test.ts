@@ -17,7 +17,7 @@ describe('a request in an address', () => {
     expect(fragmentOf(request)).toBe('earth=1&live=1&neutral=1&loop=1&blue=neutral&there=3E');
     expect(readFragment(fragmentOf(request)).request).toEqual(request);
     expect(readFragment('')).toEqual({ request: NOTHING_ASKED, problems: [] });
-    expect(readFragment('#')).toEqual({ request: NOTHING_ASKED, problems: [] });
+    expect(readFragment('#main')).toEqual({ request: NOTHING_ASKED, problems: [] });
   });
 
   it.each([

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { CORE_SETS } from '../../../src/published/index.ts';
-import { requestOf } from '../../../src/wiring/core-planner/from-cable.ts';
 import {
   CABLE_SETS,
   COMMON_CASES,
   type CorePlan,
   type FunctionCounts,
   planCores,
+  requestOf,
 } from '../../../src/wiring/core-planner/index.ts';
 import { altered } from '../../support/altered.ts';
 import { shippedSystem } from '../../support/shipped.ts';
