@@ -67,7 +67,7 @@ test('every address of a place leads to that place', () => {
     if (url.pathname === '/job/')
       return routeOf(url).job !== null || !isSystem(routeOf(url).system);
     // What is asked of the planner stands in its address.
-    if (url.pathname === '/planner/' && url.hash.includes('='))
+    if (/^\/planner\/(index\.html)?$/.test(url.pathname) && url.hash.includes('='))
       return readFragment(url.hash).problems.length > 0;
     const path = decodeURIComponent(url.pathname.slice(1));
     const there = ids.get(path.endsWith('/') || path === '' ? `${path}index.html` : path);
