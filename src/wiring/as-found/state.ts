@@ -88,7 +88,8 @@ function foundCable(system: System, found: AsFound, name: string, cable: Cable):
       return there ? point : null;
     });
     if (first === null && second === null) spare.push(colour);
-    else
+    // Both ends in one terminal: a core that joins nothing and lies nowhere loose.
+    else if (first !== second)
       cores[colour] = {
         ends: [first ?? looseEnd(name, colour, 0), second ?? looseEnd(name, colour, 1)],
         sleeve: cable.cores[colour]?.sleeve,

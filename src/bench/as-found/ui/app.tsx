@@ -22,7 +22,11 @@ export function App({ system, title }: Props) {
   useEffect(() => {
     const follow = () => desk.follow();
     addEventListener('hashchange', follow);
-    return () => removeEventListener('hashchange', follow);
+    addEventListener('beforeprint', unfold);
+    return () => {
+      removeEventListener('hashchange', follow);
+      removeEventListener('beforeprint', unfold);
+    };
   }, [desk]);
   const now = state ?? desk.state;
   const { sheet, broken, message, offer, marks, result } = now;
@@ -33,6 +37,12 @@ export function App({ system, title }: Props) {
         <p>
           <a href={href(`/systems/${system}/`)}>{title}</a>
         </p>
+        {sheet && (
+          <p class="on-paper-only">
+            Beside version {sheet.wiring} of its wiring, on{' '}
+            {new Date().toLocaleDateString('en-GB', { dateStyle: 'long' })}.
+          </p>
+        )}
       </header>
       {broken !== '' && (
         <Caution>
@@ -82,6 +92,12 @@ export function App({ system, title }: Props) {
       )}
     </>
   );
+}
+
+/** Opens what follows: paper folds nothing. */
+function unfold(): void {
+  for (const details of document.querySelectorAll<HTMLDetailsElement>('#result details'))
+    details.open = true;
 }
 
 /** Goes to what follows; the address keeps its marks. */

@@ -69,8 +69,8 @@ function CoreRow({ desk, sheet, marks, cable, core }: RowProps) {
     <li class={there ? '' : 'gone'}>
       <div class="core-head">
         <CoreName colour={colour} />
-        <button type="button" class="quiet-button" aria-pressed={!there} onClick={toggle}>
-          {there ? 'Not there' : 'Not there: undo'}
+        <button type="button" class="quiet-button" onClick={toggle}>
+          {there ? 'Not there' : 'It is there'}
           <span class="unseen">
             {' '}
             {colour} of {cable.ref}
