@@ -97,7 +97,7 @@ export function JobSheet({ job, sheet, picture }: Props) {
         </>
       )}
       {job.photos.length > 0 && (
-        <ul class="photo-list on-paper">
+        <ul class="photo-list on-sheet">
           {job.photos.map((photo) => (
             <li key={photo.id}>
               <Picture photo={photo} picture={picture} />
