@@ -20,6 +20,7 @@ import {
   type WiringTable,
   wiringTable,
 } from '../wiring/index.ts';
+import { candidatesFor, type Replacement, studyReplacement } from '../wiring/replacement/index.ts';
 
 /** A system entry and everything computed from it. */
 export interface ComputedSystem {
@@ -35,6 +36,8 @@ export interface ComputedSystem {
   readonly cables: CablesAndProtection;
   /** Every fault and what it shows; simulated when first asked for, then kept. */
   readonly signatures: Signatures;
+  /** Every device that can be offered for every item; worked out when first asked for, then kept. */
+  readonly replacements: readonly Replacement[];
 }
 
 /** Computes all that a system's page shows. Pure: the same entry gives the same result. */
@@ -48,6 +51,7 @@ export function computeSystem(
   const suspectOf = suspectsOf(simulation);
   let cables: CablesAndProtection | undefined;
   let signatures: Signatures | undefined;
+  let replacements: readonly Replacement[] | undefined;
   return {
     id: entry.id,
     entry,
@@ -66,6 +70,14 @@ export function computeSystem(
     get signatures() {
       signatures ??= signaturesOf(simulation, pairs);
       return signatures;
+    },
+    get replacements() {
+      replacements ??= [...network.items.keys()].flatMap((item) =>
+        candidatesFor(network, item, devices).map((id) =>
+          studyReplacement(simulation, item, id, devices.get(id)!),
+        ),
+      );
+      return replacements;
     },
   };
 }

@@ -25,6 +25,7 @@ export {
   coreAct,
   coreName,
   coresText,
+  deadTestsOf,
   differenceText,
   linkProofText,
   linkText,

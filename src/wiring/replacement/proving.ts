@@ -16,7 +16,12 @@ export interface ProvingStep {
   readonly mode: Mode;
   /** What the new device is asked for, and everything else that is not as usual. */
   readonly asked: readonly { readonly item: string; readonly title: string }[];
-  readonly outcomes: readonly { readonly item: string; readonly text: string }[];
+  /** Outcomes that some mode changes, and the new device's own. */
+  readonly outcomes: readonly {
+    readonly item: string;
+    readonly text: string;
+    readonly so: boolean;
+  }[];
   readonly readings: readonly { readonly pair: TestPair; readonly reading: Reading }[];
 }
 
@@ -24,6 +29,10 @@ export interface ProvingStep {
 export function provingSteps(after: Simulation, item: string): ProvingStep[] {
   const { network } = after;
   const pairs = pairsAt(network, item);
+  const all = [...after.modes.values()].map(({ outcomes }) => outcomes);
+  const tells = (outcome: string) =>
+    itemOf(outcome) === item ||
+    all.some((outcomes) => outcomes.get(outcome) !== all[0]!.get(outcome));
   return [...after.modes].flatMap(([id, settled]) => {
     const mode = network.system.modes[id]!;
     if (!mode.testable) return [];
@@ -32,10 +41,13 @@ export function provingSteps(after: Simulation, item: string): ProvingStep[] {
         id,
         mode,
         asked: askedIn(network, mode),
-        outcomes: [...settled.outcomes].map(([outcome, seen]) => ({
-          item: itemOf(outcome),
-          text: outcomeText(network, outcome, seen),
-        })),
+        outcomes: [...settled.outcomes]
+          .filter(([outcome]) => tells(outcome))
+          .map(([outcome, seen]) => ({
+            item: itemOf(outcome),
+            text: outcomeText(network, outcome, seen),
+            so: seen !== false,
+          })),
         readings: pairs.map((pair) => ({
           pair,
           reading: read(settled.solution, pair.from, pair.to, INSTRUMENTS[0]!),

@@ -3,6 +3,7 @@ import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES } from '../../published/index.ts';
 import { itemOf, nameOf } from '../points.ts';
 import { onExtraLow } from './match.ts';
+import { EARTH, isFeed, partsOf, terminalsFor } from './parts.ts';
 import type { CoreStep, LinkStep, Plan } from './plan.ts';
 import { outcomeText } from './proving.ts';
 import type { LinkProof, NewCondition, Replacement } from './study.ts';
@@ -105,10 +106,10 @@ export function coreAct({ was, now, core, colour, cable, far }: CoreStep): strin
     return `in an earth terminal of its own; it stays joined at ${spoken(far)}`;
   if (now === null)
     return `out of ${spoken(was!)} and out of ${spoken(far)}; into a terminal of its own at both ends, labelled`;
-  if (core === 'new') return `new core, from ${spoken(far)}`;
+  if (core === 'new') return was === null ? 'new core' : 'new core, in place of the old one';
   if (core === 'spare')
     return `spare core of ${cable}, brought into use; its other end goes to ${spoken(far)}`;
-  return was === now ? 'stays' : 'moves';
+  return was === now ? 'to the terminal of the same name' : 'to another name';
 }
 
 /** A core's colour in full: `BN brown`. */
@@ -216,5 +217,39 @@ export function notesOf(r: Replacement): string[] {
       ([mode, condition]) =>
         `${before.system.modes[mode]!.title} cannot be brought about any more: the new device has no “${before.items.get(plan.item)!.device.conditions[splitReference(condition)[1]]!.title}”.`,
     ),
+  ];
+}
+
+/** Dead tests before the cover goes back, isolated and proved dead, with what each must show. */
+export function deadTestsOf({ plan, before }: Replacement): string[] {
+  const { item, device, links, cores } = plan;
+  const joined = links.filter(({ act }) => act === 'add' || act === 'stays');
+  const isJoined = (a: string, b: string) =>
+    joined.some(({ between }) => between.includes(a) && between.includes(b));
+  const taken = new Set(cores.flatMap(({ now }) => (now === null ? [] : [nameOf(now)])));
+  const calls = [...taken].filter((name) =>
+    cores.some(
+      ({ now, was }) => now === `${item}.${name}` && was !== null && onExtraLow(before, was),
+    ),
+  );
+  const [supply] = terminalsFor(device, 'supply line');
+  const apart = Object.keys(device.terminals).filter(
+    (name) =>
+      supply !== undefined &&
+      name !== supply &&
+      partsOf(device, name).some(isFeed) &&
+      taken.has(name) &&
+      !isJoined(name, supply),
+  );
+  const earths = terminalsFor(device, EARTH).filter((name) => taken.has(name));
+  return [
+    ...earths.map((name) => `${item} ${name} to the earth of the isolator: continuous.`),
+    ...joined.map(({ between: [a, b] }) => `${a} to ${b}: continuous, the link is in.`),
+    ...apart.map(
+      (name) =>
+        `${supply} to ${name}, with their cores not yet in: open. A join here is a link left in, or one inside.`,
+    ),
+    ...(calls.length > 0 ? [`${list(calls)}, each to line, neutral and earth: open.`] : []),
+    'Line to neutral and line to earth at the isolator’s load side: no short.',
   ];
 }
