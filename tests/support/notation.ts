@@ -1,5 +1,5 @@
 import { parse } from 'yaml';
-import { Device, endsOf, namesIn, System } from '../../schemas/index.ts';
+import { Device, endsOf, namesIn, System, type Terminal } from '../../schemas/index.ts';
 import { type BuildOptions, buildNetwork, type Network } from '../../src/circuit/index.ts';
 
 /**
@@ -11,7 +11,11 @@ import { type BuildOptions, buildNetwork, type Network } from '../../src/circuit
  *     A1 contact: contact L out { closed: { energised: coil } }
  *     A1 lit: when { energised: coil }             an outcome
  *     A1 rests shut; shut > open: { energised: motor }; open > shut: { not: rain }
+ *     A1 is class I boiler                         protection and family; control if not said
+ *     A1.L carries line                            a terminal; switched if not said
+ *     A1.call carries call, extra-low
  *     W1: flex 0.75 10; BN F1.out A1.L; BU F1.N A1.N; spare GY     mm² and metres
+ *     W3: flex 0.75 10; BU A1.L B1.NO BN           a core with the sleeve of its ends
  *     W2: twin and earth 2.5/1.5 10; BN F1.L A1.L                  with its earth's mm²
  *     link A1.out A1.test
  *     mode hot after cold: A1.rain, not A1.fitted
@@ -41,6 +45,8 @@ const ITEM = '[A-Z]{1,2}[0-9]{1,2}';
 const SENTENCES = {
   mode: new RegExp(`^mode (${NAME}?)(?: after (${NAME}))?:(.*)$`),
   link: /^link (\S+) (\S+)$/,
+  about: new RegExp(`^(${ITEM}) is (?:an? )?(?:(class I{1,3}) ?)?([a-z ]*)$`),
+  carries: /^(\S+) carries (line|switched|neutral|earth|call)(, extra-low)?$/,
   cable: /^(W[0-9]+): (flex|twin and earth|fixed lead|single) (\S+) (\S+)((?:;.*)?)$/,
   mechanism: new RegExp(`^(${ITEM}) rests (${NAME})((?:;.*)?)$`),
   outcome: new RegExp(`^(${ITEM}) (${NAME}): when (.+)$`),
@@ -54,6 +60,8 @@ class Draft {
   readonly #links: unknown[] = [];
   readonly #modes: Record<string, unknown> = {};
   readonly #ends: string[] = [];
+  readonly #about = new Map<string, { family: string; protection: string }>();
+  readonly #carries = new Map<string, Partial<Terminal>>();
 
   read(line: string): void {
     const found = (Object.keys(SENTENCES) as (keyof typeof SENTENCES)[])
@@ -64,7 +72,13 @@ class Draft {
     const [a = '', b = '', c = '', d = '', e = '', f = ''] = part;
     if (found.kind === 'mode') this.#mode(a, b, c);
     else if (found.kind === 'link') this.#links.push({ between: this.#use(a, b) });
-    else if (found.kind === 'cable') this.#cable(a, b, c, d, e);
+    else if (found.kind === 'about') {
+      this.#device(a);
+      this.#about.set(a, { protection: b || 'class II', family: c || 'control' });
+    } else if (found.kind === 'carries') {
+      const voltage = c ? 'extra-low' : 'mains';
+      this.#carries.set(a, { carries: b as Terminal['carries'], voltage });
+    } else if (found.kind === 'cable') this.#cable(a, b, c, d, e);
     else if (found.kind === 'mechanism') this.#mechanism(a, b, c);
     else if (found.kind === 'outcome') {
       this.#device(a).outcomes[b] = { title: b, when: parse(c) };
@@ -97,7 +111,8 @@ class Draft {
   }
 
   #finish(item: string, { elements, outcomes, mechanism }: DeviceDraft): Device {
-    const bare = { letter: 'A', family: 'control', access: { cover: 'none', minutes: 0 } };
+    const about = this.#about.get(item) ?? { family: 'control', protection: 'class II' };
+    const bare = { letter: 'A', access: { cover: 'none', minutes: 0 }, ...about };
     const device = Device.parse({
       ...bare,
       title: item,
@@ -122,7 +137,14 @@ class Draft {
       terminals: Object.fromEntries(
         points.map((p) => [
           p,
-          { function: p, voltage: 'mains', carries: 'switched', does: [], aliases: [] },
+          {
+            function: p,
+            voltage: 'mains',
+            carries: 'switched',
+            does: [],
+            aliases: [],
+            ...this.#carries.get(`${item}.${p}`),
+          },
         ]),
       ),
     };
@@ -148,9 +170,9 @@ class Draft {
     const cores: Record<string, unknown> = {};
     const spare: string[] = [];
     for (const core of clauses(rest)) {
-      const [colour = '', from = '', to = ''] = core.split(/\s+/);
+      const [colour = '', from = '', to = '', sleeve] = core.split(/\s+/);
       if (colour === 'spare') spare.push(from);
-      else cores[colour] = this.#use(from, to);
+      else cores[colour] = { ends: this.#use(from, to), ...(sleeve ? { sleeve } : {}) };
     }
     const [conductors, earth] = size.split('/').map(Number);
     this.#cables[reference] = {

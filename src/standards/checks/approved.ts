@@ -17,7 +17,7 @@ export const approved: Check<'approved devices'> = {
             {
               at: reference,
               path: ['items', reference, 'device'],
-              message: `${reference} is a ${deviceId}, which is not approved`,
+              message: `${reference} is ${deviceId}, which is not approved`,
               found: deviceId,
               allowed: list(devices, 'or'),
               mend: `Fit ${list(devices, 'or')}, or have ${deviceId} approved`,

@@ -48,11 +48,11 @@ export const cutOut: Check<'safety cut-out'> = {
 };
 
 function none({ devices, needed }: Rule) {
-  if (!needed) return apart(`no item is a ${list(devices, 'or')}`);
+  if (!needed) return apart(`it has no ${list(devices, 'or')}`);
   const finding: Finding = {
     at: 'items',
     path: ['items'],
-    message: `no item is a ${list(devices, 'or')}`,
+    message: `there is no ${list(devices, 'or')}`,
     allowed: list(devices, 'or'),
     mend: `Add ${list(devices, 'or')} in the live of what brings the heat`,
   };

@@ -12,7 +12,7 @@ export const overflow: Check<'overflow interlock'> = {
     const switches = subject.elements.filter(
       ({ name, element }) => name === contact && element.kind === 'contact',
     );
-    if (switches.length === 0) return apart(`no item has an ${contact}`);
+    if (switches.length === 0) return apart(`no item has the contact ${contact}`);
     const heating = subject.working.filter(
       (settled) => outcomesThatAre(settled, network, SOURCES_OF_HEAT, stops).length > 0,
     );

@@ -1,0 +1,519 @@
+import { describe, expect, it } from 'vitest';
+import { CHECK_NAMES } from '../../schemas/index.ts';
+import { edit, SOUND, said, verdictOf, WITH_CALL, WITH_CUT_OUT, WITH_OVERFLOW } from './made.ts';
+
+interface Case {
+  readonly rule: Readonly<Record<string, unknown>>;
+  /** A circuit that meets the rule. */
+  readonly good: string;
+  /** Circuits that do not, each with what is said: `at: message`. */
+  readonly bad: readonly (readonly [name: string, circuit: string, said: readonly string[]])[];
+  /** A circuit to which the rule does not apply. */
+  readonly apart?: string;
+}
+
+const DARK = `
+  F1 mains: supply L N E
+  F1 is supply
+  B1 contact: contact COM NO { closed: calling }
+  W1: flex 0.75 2; BN F1.L B1.COM
+  mode standby:
+`;
+const FEED = 'BN Q1.L2 E1.L; BU Q1.N2 E1.N; GNYE Q1.E2 E1.E';
+
+const CASES: readonly Case[] = [
+  {
+    rule: { check: 'fuse rating', ratings: [3] },
+    good: SOUND,
+    bad: [
+      [
+        'a larger fuse',
+        edit(SOUND, ['{ rating: 3 }', '{ rating: 13 }']),
+        ['Q1: Q1 fuse is of 13 A'],
+      ],
+      [
+        'a feed from before the fuse',
+        edit(SOUND, ['BN Q1.L2 E1.L', 'BN Q1.mid E1.L']),
+        ['E1: E1 valve is fed past the fuse Q1 fuse'],
+      ],
+      [
+        'no fuse at all',
+        edit(SOUND, ['Q1 fuse: fuse mid L2 { rating: 3 }', 'Q1 fuse: link mid L2']),
+        ['E1: E1 valve is fed, and no BS 1362 fuse stands before it'],
+      ],
+    ],
+    apart: DARK,
+  },
+  {
+    rule: { check: 'minimum conductor size', smallest: 0.75, earth: 1.5, extraLow: 0.5 },
+    good: edit(WITH_CALL, ['W2: flex 0.75', 'W2: flex 1.5']),
+    bad: [
+      [
+        'a thin cable',
+        edit(
+          SOUND,
+          ['W3: twin and earth 1 10', 'W3: twin and earth 0.5 10'],
+          ['W2: flex 0.75', 'W2: flex 1.5'],
+        ),
+        ['W3: the cores of W3 are 0.5 mm²'],
+      ],
+      [
+        'a thin protective conductor',
+        edit(SOUND, ['2.5/1.5', '2.5/1'], ['W2: flex 0.75', 'W2: flex 1.5']),
+        ['W1: the protective conductor of W1 is 1 mm²'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'single point of isolation' },
+    good: SOUND,
+    bad: [
+      [
+        'a feed past the isolator',
+        edit(SOUND, ['BN E1.L B1.COM', 'BN F1.L B1.COM']),
+        [
+          'W3.BN: core BN of W3 stays live with Q1 Q1 off, in “standby”, and 3 conductors beside it',
+        ],
+      ],
+      [
+        'a single-pole isolator',
+        edit(SOUND, [
+          'Q1 neutral pole: contact N1 N2 { closed: { not: off } }',
+          'Q1 neutral pole: link N1 N2',
+        ]),
+        ['W2.BU: core BU of W2 stays joined to the supply’s neutral with Q1 Q1 off'],
+      ],
+      [
+        'a neutral from elsewhere',
+        edit(SOUND, ['BU Q1.N2 E1.N', 'BU F1.N E1.N']),
+        ['W2.BU: core BU of W2 stays joined to the supply’s neutral with Q1 Q1 off'],
+      ],
+      [
+        'no isolator',
+        edit(SOUND, ['mode isolated: Q1.off, B1.calling', 'mode isolated: B1.calling']),
+        ['isolated: no isolator is switched off in the mode isolated'],
+      ],
+    ],
+    apart: DARK,
+  },
+  {
+    rule: { check: 'permanent live not through a control' },
+    good: SOUND,
+    bad: [
+      [
+        'a boiler fed through its thermostat',
+        edit(
+          SOUND,
+          [FEED, 'BN Q1.L2 B1.COM; BU Q1.N2 E1.N; GNYE Q1.E2 E1.E'],
+          ['BN E1.L B1.COM; BU E1.SL B1.NO BN', 'BN E1.L B1.NO; BU E1.SL B1.NO BN'],
+        ),
+        ['W3.BN: E1 L takes its permanent live through B1 contact, as in “heating”'],
+      ],
+      [
+        'a boiler that is never fed',
+        edit(SOUND, [FEED, 'BU Q1.N2 E1.N; GNYE Q1.E2 E1.E']),
+        ['W3.BN: E1 L is live in no working mode'],
+      ],
+    ],
+    apart: DARK,
+  },
+  {
+    rule: { check: 'overflow interlock' },
+    good: WITH_OVERFLOW,
+    bad: [
+      [
+        'a link across the switch',
+        `${WITH_OVERFLOW}\n link P1.oc P1.nc`,
+        ['P1: E1 “burner” with P1 overflow switch open, in “heating”'],
+      ],
+      [
+        'a switch in the call while another live lights the burner',
+        edit(WITH_OVERFLOW, ['W4: flex 0.75 2; BN Q1.L2 P1.oc', 'W4: flex 0.75 2; BN Q1.L2 E1.L']),
+        [
+          'P1: E1 “burner” with P1 overflow switch open, in “heating”; no core reaches both its terminals',
+        ],
+      ],
+    ],
+    apart: SOUND,
+  },
+  {
+    rule: { check: 'no switched neutral' },
+    good: SOUND,
+    bad: [
+      [
+        'a thermostat in the neutral',
+        edit(
+          SOUND,
+          ['BU Q1.N2 E1.N', 'BU Q1.N2 B1.COM'],
+          ['BN E1.L B1.COM; BU E1.SL B1.NO BN', 'BN E1.N B1.NO; BU E1.SL E1.L BN'],
+        ),
+        ['W2.BU: B1 contact stands in the neutral of E1 board'],
+      ],
+      [
+        'a fuse in the neutral',
+        edit(
+          SOUND,
+          ['BU Q1.N2 E1.N', 'BU Q1.N2 X1.1'],
+          [
+            'mode standby:',
+            'X1 fuse: fuse 1 2 { rating: 3 }\n W4: flex 0.75 2; BU X1.2 E1.N\n mode standby:',
+          ],
+        ),
+        ['W2.BU: X1 fuse stands in the neutral of E1 board'],
+      ],
+    ],
+    apart: DARK,
+  },
+  {
+    rule: { check: 'green-yellow only as protective conductor' },
+    good: SOUND,
+    bad: [
+      [
+        'green-yellow as a switched live',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'GNYE E1.SL B1.NO']),
+        ['W3.GNYE: core GNYE of W3 is green-yellow and joins E1 SL, which is no earth'],
+      ],
+      [
+        'green-yellow sleeved brown',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'GNYE E1.SL B1.NO BN']),
+        ['W3.GNYE: core GNYE of W3 is green-yellow and sleeved BN'],
+      ],
+      [
+        'an earth in black',
+        edit(SOUND, ['GNYE Q1.E2 E1.E', 'BK Q1.E2 E1.E']),
+        ['W2.BK: core BK of W2 is a protective conductor and not green-yellow'],
+      ],
+      [
+        'an earth in black with a sleeve',
+        edit(SOUND, ['GNYE Q1.E2 E1.E', 'BK Q1.E2 E1.E GNYE']),
+        ['W2.BK: core BK of W2 is a protective conductor by its sleeve alone'],
+      ],
+      [
+        'a live joined to the earth',
+        edit(
+          SOUND,
+          [FEED, 'BN Q1.L2 E1.L; BU Q1.N2 E1.N; BK E1.L E1.E; GNYE E1.E B1.E'],
+          ['mode standby:', 'B1.E carries earth\n mode standby:'],
+        ),
+        ['W2.GNYE: core GNYE of W2 is green-yellow and live'],
+      ],
+    ],
+    apart: DARK,
+  },
+  {
+    rule: { check: 'blue core as a live sleeved' },
+    good: SOUND,
+    bad: [
+      [
+        'no sleeve',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO']),
+        ['W3.BU: core BU of W3 is live in “heating” and not sleeved'],
+      ],
+      [
+        'a sleeve of another colour',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO GY']),
+        ['W3.BU: core BU of W3 is live in “heating” and sleeved GY'],
+      ],
+    ],
+    apart: edit(SOUND, ['BU E1.SL B1.NO BN', 'BK E1.SL B1.NO']),
+  },
+  {
+    rule: { check: 'class I earthed', most: 0.5 },
+    good: SOUND,
+    bad: [
+      [
+        'no protective conductor',
+        edit(SOUND, [FEED, 'BN Q1.L2 E1.L; BU Q1.N2 E1.N']),
+        ['E1: E1 E1 is class I, and nothing joins it to the supply’s earth'],
+      ],
+      [
+        'an earth through a contact',
+        edit(SOUND, ['Q1 earth: link E1 E2', 'Q1 earth: contact E1 E2 { closed: { not: off } }']),
+        ['E1: E1 E1 is class I, and nothing joins it to the supply’s earth'],
+      ],
+      [
+        'a long thin one',
+        edit(SOUND, ['W2: flex 0.75 2', 'W2: flex 0.75 40']),
+        ['W2.GNYE: E1 E1 is joined to the supply’s earth through 1.17 Ω'],
+      ],
+    ],
+    apart: edit(SOUND, ['E1 is class I boiler', 'E1 is boiler']),
+  },
+  {
+    rule: { check: 'no mains on extra-low voltage' },
+    good: WITH_CALL,
+    bad: [
+      [
+        'a live on the common',
+        edit(WITH_CALL, ['BN E1.c1 B1.COM', 'BN E1.L B1.COM']),
+        [
+          'W3.BU: E1 c2 is made for extra-low voltage and stands at 230 V in “heating”',
+          'E1: E1 c1 is made for extra-low voltage and stands at 227 V in “heating”',
+          'W3.BN: B1 COM is made for extra-low voltage and stands at 230 V in “standby”',
+          'W3.BU: B1 NO is made for extra-low voltage and stands at 230 V in “heating”',
+        ],
+      ],
+    ],
+    apart: SOUND,
+  },
+  {
+    rule: {
+      check: 'core colours',
+      permanent: ['BN'],
+      switched: ['BN', 'BK'],
+      neutral: ['BU'],
+      call: ['BN', 'BU'],
+    },
+    good: SOUND,
+    bad: [
+      [
+        'a grey permanent live',
+        edit(SOUND, ['BN Q1.L2 E1.L', 'GY Q1.L2 E1.L']),
+        ['W2.GY: core GY of W2 is live in every working mode and of the colour GY'],
+      ],
+      [
+        'a blue switched live',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO']),
+        ['W3.BU: core BU of W3 is live in some modes and of the colour BU'],
+      ],
+      [
+        'a black neutral',
+        edit(SOUND, ['BU Q1.N2 E1.N', 'BK Q1.N2 E1.N']),
+        ['W2.BK: core BK of W2 is a neutral and of the colour BK'],
+      ],
+      [
+        'a black call',
+        edit(WITH_CALL, ['BU E1.c2 B1.NO', 'BK E1.c2 B1.NO']),
+        ['W3.BK: core BK of W3 is part of an extra-low-voltage call and of the colour BK'],
+      ],
+    ],
+    apart: edit(DARK, ['W1: flex 0.75', 'W1: fixed lead 0.75']),
+  },
+  {
+    rule: { check: 'approved devices', devices: ['b1'], families: ['control'] },
+    good: SOUND,
+    bad: [
+      [
+        'another device of the family',
+        edit(SOUND, [
+          'mode standby:',
+          'B2 contact: contact COM NO { closed: calling }\n W4: flex 0.75 2; BN E1.L B2.COM\n mode standby:',
+        ]),
+        ['B2: B2 is b2, which is not approved'],
+      ],
+    ],
+    apart: edit(SOUND, ['B1 contact: contact', 'B1 is sensor\n B1 contact: contact']),
+  },
+  {
+    rule: { check: 'safety cut-out', devices: ['f2'], calls: ['b1'], needed: true },
+    good: WITH_CUT_OUT,
+    bad: [
+      [
+        'a link across it',
+        `${WITH_CUT_OUT}\n link F2.in F2.out`,
+        ['F2: E1 “burner” and Q3 “open” with F2 contact open'],
+      ],
+      [
+        'the thermostat joined to the valve past it',
+        edit(WITH_CUT_OUT, ['BN F2.out Q3.ML', 'BN B1.NO Q3.ML']),
+        ['F2: E1 “burner” and Q3 “open” with F2 contact open'],
+      ],
+      [
+        'an end switch that is bypassed',
+        edit(WITH_CUT_OUT, ['BK Q3.call E1.SL', 'BK B1.NO E1.SL']),
+        ['F2: E1 “burner” with F2 contact open'],
+      ],
+      [
+        'one that resets itself',
+        edit(WITH_CUT_OUT, [
+          'tripped > healthy: reset pressed',
+          'tripped > healthy: { not: overheated }',
+        ]),
+        ['F2: F2 F2 closes again by itself'],
+      ],
+      [
+        'one that nothing opens',
+        edit(WITH_CUT_OUT, [
+          'F2 contact: contact in out { closed: { position: healthy } }',
+          'F2 contact: contact in out { closed: { any: [{ position: healthy }, { position: tripped }] } }',
+        ]),
+        ['F2: nothing opens F2 F2'],
+      ],
+      ['none', SOUND, ['items: there is no f2']],
+    ],
+  },
+  {
+    rule: { check: 'safety cut-out', devices: ['f9'] },
+    good: edit(WITH_CUT_OUT.replaceAll('F2', 'F9'), ['F9 is safety', 'F9 is safety']),
+    bad: [
+      [
+        'a link across it',
+        `${WITH_CUT_OUT.replaceAll('F2', 'F9')}\n link F9.in F9.out`,
+        ['F9: E1 “burner” and Q3 “open” with F9 contact open'],
+      ],
+    ],
+    apart: SOUND,
+  },
+  {
+    rule: { check: 'system interlock', demands: ['calling'] },
+    good: WITH_CUT_OUT,
+    bad: [
+      [
+        'a boiler called by its own live',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL E1.L BN']),
+        ['E1: E1 “burner” with nothing asking for heat'],
+      ],
+      [
+        'a clock joined straight to the boiler',
+        edit(SOUND, [
+          'mode standby:',
+          'K1 clock: contact L on { closed: heating on }\n W4: flex 0.75 2; BN E1.L K1.L; BK E1.SL K1.on\n mode standby:',
+        ]),
+        ['E1: E1 “burner” with nothing asking for heat, when K1.heating on'],
+      ],
+    ],
+    apart: edit(
+      SOUND,
+      ['{ closed: calling }', '{ closed: asks }'],
+      ['mode heating: B1.calling', 'mode heating: B1.asks'],
+      ['Q1.off, B1.calling', 'Q1.off'],
+    ),
+  },
+  {
+    rule: { check: 'cable core count', device: 'p1', least: 2 },
+    good: WITH_OVERFLOW,
+    bad: [
+      [
+        'one core short',
+        edit(WITH_OVERFLOW, ['BN P1.nc E1.L', 'BN Q1.L2 E1.L']),
+        ['W4: 1 core reaches P1 P1'],
+      ],
+    ],
+    apart: SOUND,
+  },
+  {
+    rule: { check: 'earth fault cleared', share: 0.8 },
+    good: SOUND,
+    bad: [
+      [
+        'a long run behind the breaker alone',
+        edit(
+          SOUND,
+          ['Q1 fuse: fuse mid L2 { rating: 3 }', 'Q1 fuse: link mid L2'],
+          ['W2: flex 0.75 2', 'W2: flex 0.75 40'],
+        ),
+        [
+          'E1: an earth fault at E1 E1 meets 3.51 Ω, and F1 breaker, 32 A, needs 1.09 Ω or less to open in 0.4 s',
+        ],
+      ],
+      [
+        '13 A on a long thin run',
+        edit(
+          SOUND,
+          ['{ rating: 3 }', '{ rating: 13 }'],
+          ['W2: flex 0.75 2', 'W2: flex 0.75 60'],
+          ['{ rating: 32 }', '{ rating: 100 }'],
+        ),
+        [
+          'F1: an earth fault at F1 F1 meets 0.35 Ω, and F1 breaker, 100 A, needs 0.35 Ω or less to open in 0.4 s',
+          'Q1: an earth fault at Q1 Q1 meets 0.58 Ω, and F1 breaker, 100 A, needs 0.35 Ω or less to open in 0.4 s',
+          'E1: an earth fault at E1 E1 meets 4.75 Ω, and Q1 fuse, 13 A, needs 1.84 Ω or less to open in 0.4 s',
+        ],
+      ],
+    ],
+    apart: DARK,
+  },
+  {
+    rule: { check: 'cable protected' },
+    good: SOUND,
+    bad: [
+      [
+        'a 13 A fuse before a 6 A flex',
+        edit(SOUND, ['{ rating: 3 }', '{ rating: 13 }']),
+        ['W2: W2 stands 6 A at 0.75 mm², and Q1 fuse lets 13 A through'],
+      ],
+      [
+        'no fuse anywhere',
+        edit(
+          SOUND,
+          ['Q1 fuse: fuse mid L2 { rating: 3 }', 'Q1 fuse: link mid L2'],
+          ['F1 breaker: breaker bus L { rating: 32 }', 'F1 breaker: link bus L'],
+        ),
+        [
+          'W1: no fuse or breaker stands before W1',
+          'W2: no fuse or breaker stands before W2',
+          'W3: no fuse or breaker stands before W3',
+        ],
+      ],
+    ],
+    apart: edit(DARK, ['W1: flex', 'W1: single']),
+  },
+  {
+    rule: { check: 'volt drop', most: 1 },
+    good: SOUND,
+    bad: [
+      [
+        'a heavy load at the end of a long flex',
+        edit(SOUND, ['{ watts: 40 }', '{ watts: 600 }'], ['W2: flex 0.75 2', 'W2: flex 0.75 60']),
+        ['E1: the cables to E1 E1 lose 9.9 V in “heating”'],
+      ],
+    ],
+    apart: DARK,
+  },
+  {
+    rule: { check: 'extra-low voltage apart' },
+    good: WITH_CALL,
+    bad: [
+      [
+        'a mains core beside the call',
+        edit(
+          WITH_CALL,
+          ['BU E1.c2 B1.NO', 'BU E1.c2 B1.NO; BK E1.L B2.L'],
+          [
+            'mode standby:',
+            'B2 lamp: load L N { watts: 1 }\n W4: flex 0.75 2; BU E1.N B2.N\n mode standby:',
+          ],
+        ),
+        [
+          'W3.BN: core BN of W3 carries extra-low voltage beside core BK of W3, which is mains',
+          'W3.BU: core BU of W3 carries extra-low voltage beside core BK of W3, which is mains',
+        ],
+      ],
+    ],
+    apart: SOUND,
+  },
+];
+
+const named = CASES.map((one) => [String(one.rule.check), one] as const);
+
+describe('on a made system', () => {
+  it.each(named)('%s is met by a sound one', (_, { rule, good }) => {
+    const verdict = verdictOf(rule, good);
+    expect(said(verdict)).toBe('holds');
+    expect(verdict).toHaveProperty('proof', expect.stringMatching(/[1-9]/));
+  });
+
+  it.each(
+    named.flatMap(([check, { rule, bad }]) =>
+      bad.map(([name, text, expected]) => ({ check, name, rule, text, expected })),
+    ),
+  )('$check is not met by $name', ({ rule, text, expected }) => {
+    const verdict = verdictOf(rule, text);
+    expect(said(verdict)).toEqual(expected);
+    const mends = verdict.state === 'breached' ? verdict.findings.map(({ mend }) => mend) : [];
+    for (const mend of mends) expect(mend).toMatch(/^[A-Z].*[^.]$/);
+  });
+
+  it.each(named.filter(([, { apart }]) => apart))(
+    '%s does not apply to one that has nothing of it',
+    (_, { rule, apart }) => {
+      expect(said(verdictOf(rule, apart!))).toBe('does not apply');
+    },
+  );
+
+  it('every check is proven', () => {
+    expect([...new Set(named.map(([check]) => check))].toSorted()).toEqual(
+      [...CHECK_NAMES].toSorted(),
+    );
+  });
+});
