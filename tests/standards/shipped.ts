@@ -36,19 +36,29 @@ export function judged(
   return judgement;
 }
 
-/** The project's content with one file edited: each text stands in it once. */
-export function editedContent(file: string, ...changes: readonly [from: string, to: string][]) {
-  const path = `${CONTENT}/${file}`;
-  const decoded = new TextDecoder().decode(fileSystem.read(path));
-  const text = changes.reduce((before, [from, to]) => {
-    const parts = before.split(from);
-    if (parts.length !== 2)
-      throw new Error(`“${from}” stands ${parts.length - 1} times in ${file}`);
-    return parts.join(to);
-  }, decoded);
-  const effects: Effects = {
+/** Texts to replace in a file of the content folder, each standing in it once. */
+export type Edits = Readonly<Record<string, readonly (readonly [from: string, to: string])[]>>;
+
+/** The project's content with some files edited, as a file system. */
+export function editedContent(edits: Edits): Effects {
+  const texts = new Map(
+    Object.entries(edits).map(([file, changes]) => {
+      const path = `${CONTENT}/${file}`;
+      const before = new TextDecoder().decode(fileSystem.read(path));
+      return [path, changes.reduce((text, [from, to]) => replaced(text, from, to), before)];
+    }),
+  );
+  return {
     list: fileSystem.list,
-    read: (name) => (name === path ? new TextEncoder().encode(text) : fileSystem.read(name)),
+    read(path) {
+      const text = texts.get(path);
+      return text === undefined ? fileSystem.read(path) : new TextEncoder().encode(text);
+    },
   };
-  return effects;
+}
+
+function replaced(text: string, from: string, to: string): string {
+  const parts = text.split(from);
+  if (parts.length !== 2) throw new Error(`“${from}” stands ${parts.length - 1} times, not once`);
+  return parts.join(to);
 }

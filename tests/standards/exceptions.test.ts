@@ -1,0 +1,135 @@
+import { describe, expect, it } from 'vitest';
+import { checkEntries, formatProblems } from '../../src/entries/index.ts';
+import { edited, inMemory, ROOT } from '../entries/bench.ts';
+
+const PLAIN = 'systems/plain-bench.mdx';
+const FUSE = 'standards/small-fuse.mdx';
+
+/** The bench with a fuse that its standard does not allow, and exceptions to it. */
+const bench = (...exceptions: readonly string[]) =>
+  edited(
+    PLAIN,
+    ['ratings: { fuse: 3 }', 'ratings: { fuse: 13 }'],
+    ['reviewed: 2025-03-01', `exceptions: [${exceptions.join(', ')}]\nreviewed: 2025-03-01`],
+  );
+const exception = (more: string) =>
+  `{ standard: small-fuse, why: An older bench, by: The bench, ${more} }`;
+const YEAR = 'from: "2026-01-01", until: "2026-12-31"';
+
+const checked = (folder: ReturnType<typeof edited>, today: string) => {
+  const { problems, warnings, judgements } = checkEntries(ROOT, inMemory(folder), { today });
+  const [judgement] = judgements.get('plain-bench') ?? [];
+  return {
+    codes: problems.map(({ code }) => code),
+    warned: warnings.map(({ code }) => code),
+    judgement: judgement!,
+  };
+};
+
+describe('an exception', () => {
+  it.each(['2026-01-01', '2026-07-01', '2026-12-31'])('covers its breach on %s', (today) => {
+    const { codes, warned, judgement } = checked(bench(exception(YEAR)), today);
+    expect([codes, warned, judgement.state]).toEqual([[], [], 'excepted']);
+    expect(judgement.excepted).toMatchObject([
+      { at: 'Q1', exception: { why: 'An older bench', by: 'The bench', until: '2026-12-31' } },
+    ]);
+  });
+
+  it.each(['2025-12-31', '2027-01-01'])('does not on %s', (today) => {
+    const { codes, judgement } = checked(bench(exception(YEAR)), today);
+    expect(codes).toEqual(['standard-breached', 'exception-out-of-date']);
+    expect(judgement.state).toBe('breached');
+  });
+
+  it('may be followed by another, and the one that has ended is then no breach', () => {
+    const next = exception('from: "2027-01-01", until: "2027-12-31"');
+    const { codes, judgement } = checked(bench(exception(YEAR), next), '2027-06-01');
+    expect([codes, judgement.state]).toEqual([[], 'excepted']);
+  });
+
+  it.each(['Q1', 'W3.BU', 'W3'])('may be narrowed, here to %s', (at) => {
+    const { codes, warned } = checked(bench(exception(`at: [${at}], ${YEAR}`)), '2026-07-01');
+    expect(codes).toEqual(at === 'Q1' ? [] : ['standard-breached']);
+    expect(warned).toEqual(at === 'Q1' ? [] : ['exception-unneeded']);
+  });
+
+  it('that covers nothing is told, and does not fail', () => {
+    const folder = edited(PLAIN, [
+      'reviewed: 2025-03-01',
+      `exceptions:\n  - ${exception(YEAR)}\nreviewed: 2025-03-01`,
+    ]);
+    const { problems, warnings } = checkEntries(ROOT, inMemory(folder), { today: '2026-07-01' });
+    expect(problems).toEqual([]);
+    expect(
+      formatProblems(warnings),
+    ).toBe(`systems/plain-bench.mdx:65:17  warning: exception-unneeded
+  this exception to small-fuse covers nothing: the system meets it
+  at       exceptions[0].standard
+  found    small-fuse
+
+    63 |       E1.display: false
+    64 | exceptions:
+  > 65 |   - { standard: small-fuse, why: An older bench, by: The bench, from: "2026-01-01", until: "2026…
+       |                 ^
+    66 | reviewed: 2025-03-01
+    67 | version: 1`);
+  });
+});
+
+describe('a breach', () => {
+  it('of advice is told, and does not fail', () => {
+    const folder = {
+      ...bench(),
+      [FUSE]: edited(FUSE, ['severity: danger', 'severity: advice'])[FUSE]!,
+    };
+    const { codes, warned, judgement } = checked(folder, '2026-07-01');
+    expect([codes, warned]).toEqual([[], ['standard-breached']]);
+    expect(judgement.state).toBe('breached');
+  });
+
+  it('is none in a system the standard is not about', () => {
+    const folder = {
+      ...bench(),
+      [FUSE]: edited(FUSE, ['review:', 'applies: { arrangements: [system, regular] }\nreview:'])[
+        FUSE
+      ]!,
+    };
+    const { codes, judgement } = checked(folder, '2026-07-01');
+    expect(codes).toEqual([]);
+    expect(judgement).toMatchObject({
+      state: 'does not apply',
+      said: 'it is about system or regular boilers',
+    });
+  });
+});
+
+describe('a review that is overdue', () => {
+  const folder = edited(FUSE, ['2095-03-01', '2026-03-01']);
+  const on = (today: string, overdue?: 'warn' | 'fail') =>
+    checkEntries(ROOT, inMemory(folder), { today, ...(overdue ? { overdue } : {}) });
+
+  it('is told from the day after it was due', () => {
+    expect(on('2026-03-01').warnings).toEqual([]);
+    expect(on('2026-03-02').problems).toEqual([]);
+    expect(
+      formatProblems(on('2026-03-02').warnings),
+    ).toBe(`standards/small-fuse.mdx:8:49  warning: review-overdue
+  the review was due on 2026-03-01; The bench made the last one on 2025-03-01
+  at       review.due
+  found    2026-03-01
+  allowed  2026-03-02 or later
+
+     6 |   check: fuse rating
+     7 |   ratings: [3]
+  >  8 | review: { by: The bench, on: "2025-03-01", due: "2026-03-01" }
+       |                                                 ^
+     9 | sources:
+    10 |   - common practice, no source`);
+  });
+
+  it('fails where that is asked for', () => {
+    const { problems, warnings } = on('2026-03-02', 'fail');
+    expect(problems.map(({ code }) => code)).toEqual(['review-overdue']);
+    expect(warnings).toEqual([]);
+  });
+});
