@@ -4,7 +4,6 @@ import {
   type Reading,
   read,
   type Seen,
-  type Settled,
   type Simulation,
 } from '../../circuit/index.ts';
 import { itemOf } from '../points.ts';
@@ -55,7 +54,7 @@ export function compareModes(
   absent: readonly string[] = [],
 ): ModePair[] {
   const there = (id: string) => !absent.includes(itemOf(id));
-  const pairs = testPairs(intended.network).filter(({ from, to }) => there(from) && there(to));
+  const dueIn = dueReadings(intended);
   return [...intended.modes].map(([mode, due]) => {
     const now = found.modes.get(mode)!;
     const outcomes = [...due.outcomes]
@@ -69,20 +68,37 @@ export function compareModes(
       mode,
       changed: outcomes.filter((o) => o.due !== o.found),
       works: outcomes.filter((o) => o.due === true && o.found === true).map((o) => o.outcome),
-      readings: readingPairs(pairs, due, now),
+      readings: dueIn
+        .get(mode)!
+        .filter(({ pair: { from, to } }) => there(from) && there(to))
+        .map(({ pair, due: own }) => ({
+          pair,
+          due: own,
+          found: read(now.solution, pair.from, pair.to, TESTER),
+        }))
+        .filter(({ pair, due: a, found: b }) => tellingOf(pair, a) !== tellingOf(pair, b)),
       blown: [...now.state.blown].filter((id) => !due.state.blown.has(id)),
     };
   });
 }
 
-function readingPairs(pairs: readonly TestPair[], due: Settled, now: Settled): ReadingPair[] {
-  return pairs
-    .map((pair) => ({
-      pair,
-      due: read(due.solution, pair.from, pair.to, TESTER),
-      found: read(now.solution, pair.from, pair.to, TESTER),
-    }))
-    .filter(({ pair, due: a, found: b }) => tellingOf(pair, a) !== tellingOf(pair, b));
+type DueReading = Pick<ReadingPair, 'pair' | 'due'>;
+
+/** Readings of an intended circuit by mode: many circuits as found are held against one. */
+const known = new WeakMap<Simulation, ReadonlyMap<string, readonly DueReading[]>>();
+
+function dueReadings(intended: Simulation): ReadonlyMap<string, readonly DueReading[]> {
+  const made = known.get(intended);
+  if (made) return made;
+  const pairs = testPairs(intended.network);
+  const readings = new Map(
+    [...intended.modes].map(([mode, { solution }]) => [
+      mode,
+      pairs.map((pair) => ({ pair, due: read(solution, pair.from, pair.to, TESTER) })),
+    ]),
+  );
+  known.set(intended, readings);
+  return readings;
 }
 
 /** Whether every reading and outcome of two circuits agrees, class by class, in every mode. */

@@ -22,6 +22,11 @@ export function Result({ state }: { readonly state: FoundState }) {
             ))}
           </ul>
           <Modes modes={result.modes} />
+          {result.hazards.length > 0 && (
+            <p>
+              <b>What still works is no reason to leave it on:</b> the dangers stand above.
+            </p>
+          )}
           <Changes result={result} />
         </>
       )}

@@ -2,14 +2,16 @@ import { ISOLATED } from '../../../../schemas/index.ts';
 import {
   type Branch,
   type CircuitNode,
-  classOf,
+  CLASS_LIMITS,
   INSTRUMENTS,
   isLooseEnd,
+  magnitude,
   type Network,
   nodeOf,
   read,
   type Settled,
   type Simulation,
+  voltage,
 } from '../../../circuit/index.ts';
 import { JOIN_OHMS, waysFrom } from '../../reach.ts';
 
@@ -33,19 +35,26 @@ export function supplyEnd({ branches, nodes }: Network, part: 'earth' | 'neutral
 export const terminals = ({ nodes }: Network, carries: readonly string[]): CircuitNode[] =>
   nodes.filter((n) => n.terminal && carries.includes(n.terminal.carries));
 
-/** Volts RMS from a point to the supply's earth, on the two-pole tester. */
-export const voltsToEarth = (settled: Settled, point: string, earth: string): number =>
-  read(settled.solution, point, earth, TESTER).ac;
-
 /**
- * Whether a point is live on the two-pole tester to earth, and not merely floating. A point
- * that this circuit does not have, since another device is in it, is not.
+ * Volts RMS from a point to the supply's earth, on the two-pole tester. A voltage below a
+ * limit before the tester's load is laid on it is given as it stands: a load on a passive
+ * circuit never raises it.
  */
-export function isLive(settled: Settled, point: string, earth: string): boolean {
-  if (!settled.solution.network.nodeIndex.has(point)) return false;
-  const { ac } = read(settled.solution, point, earth, TESTER);
-  return ['live', 'high'].includes(classOf(ac));
+export function voltsToEarth(
+  settled: Settled,
+  point: string,
+  earth: string,
+  limit: number,
+): number {
+  const { network, ac } = settled.solution;
+  const [a, b] = [nodeOf(network, point).index, nodeOf(network, earth).index];
+  const open = magnitude(voltage(ac, a, b));
+  return open < limit ? open : read(settled.solution, point, earth, TESTER).ac;
 }
+
+/** Whether a point is live on the two-pole tester to earth, and not merely floating. */
+export const isLive = (settled: Settled, point: string, earth: string): boolean =>
+  voltsToEarth(settled, point, earth, CLASS_LIMITS.live) >= CLASS_LIMITS.live;
 
 /** Modes with the supply on. */
 export const energisedModes = ({ modes }: Simulation): Settled[] =>

@@ -1,4 +1,5 @@
 import { ISOLATED } from '../../../../schemas/index.ts';
+import type { Settled } from '../../../circuit/index.ts';
 import { EXTRA_LOW_LIMITS } from '../../../published/index.ts';
 import { listed, spoken } from '../names.ts';
 import {
@@ -22,12 +23,14 @@ export const shockHazards = (circuits: Circuits): Hazard[] => [
   ...looseLive(circuits),
 ];
 
+/** Whether a point stands above the limit of extra-low voltage. */
+const isDangerous = (settled: Settled, point: string, earth: string) =>
+  voltsToEarth(settled, point, earth, EXTRA_LOW_LIMITS.ac) > EXTRA_LOW_LIMITS.ac;
+
 function liveEarths({ found, earth }: Circuits): Hazard[] {
   const points = terminals(found.network, ['earth'])
     .map((n) => n.id)
-    .filter((id) =>
-      [...found.modes.values()].some((s) => voltsToEarth(s, id, earth) > EXTRA_LOW_LIMITS.ac),
-    );
+    .filter((id) => [...found.modes.values()].some((s) => isDangerous(s, id, earth)));
   if (points.length === 0) return [];
   return [
     {
@@ -69,9 +72,7 @@ function mainsOnExtraLow({ found, earth }: Circuits): Hazard[] {
   const points = found.network.nodes
     .filter(({ terminal }) => terminal?.voltage === 'extra-low' || terminal?.carries === 'call')
     .map((n) => n.id)
-    .filter((id) =>
-      [...found.modes.values()].some((s) => voltsToEarth(s, id, earth) > EXTRA_LOW_LIMITS.ac),
-    );
+    .filter((id) => [...found.modes.values()].some((s) => isDangerous(s, id, earth)));
   if (points.length === 0) return [];
   return [
     {
