@@ -42,7 +42,7 @@ export function protectionText(cable: CableLoad): {
   const { protection, limiter, protectedWell, capacity } = cable;
   const device = protection ?? limiter;
   if (protectedWell === null) {
-    if (!device) return { text: 'carries no mains live', wrong: false };
+    if (!device) return { text: 'no mains live reaches it', wrong: false };
     return { text: `${deviceText(device)}; no rating known here`, wrong: false };
   }
   if (!device) return { text: 'nothing before it or behind it', wrong: true };

@@ -17,15 +17,36 @@ export function lackingByCable(
   const lacking = new Map<string, string[]>([...cores.keys()].map((cable) => [cable, []]));
   for (const [item, own] of cables) {
     if (own.length !== 1 || onlyJoins(network, item)) continue;
-    for (const point of unjoined(network, nets, item)) {
-      const net = nets.of(network.nodeIndex.get(point)!);
-      for (const cable of alongFrom(network, cables, item)) {
-        const carried = cores.get(cable)?.some((core) => nets.of(core.from) === net);
-        if (!carried) lacking.get(cable)?.push(point);
-      }
+    const points = unjoined(network, nets, item);
+    for (const cable of alongFrom(network, cables, item)) {
+      const own = cores.get(cable) ?? [];
+      const without = points.filter((point) => {
+        const net = nets.of(network.nodeIndex.get(point)!);
+        return !own.some((core) => nets.of(core.from) === net);
+      });
+      // A core that ends in a box with nothing beyond it is there for one of them.
+      lacking.get(cable)?.push(...without.slice(idle(network, own)));
     }
   }
   return lacking;
+}
+
+/** How many of some cores end at a way of a box where nothing else is joined. */
+function idle(network: Network, cores: readonly ConductorBranch[]): number {
+  const joined = (node: number, core: ConductorBranch) =>
+    network.branches.some(
+      (b) =>
+        b !== core &&
+        (b.kind === 'conductor' || b.kind === 'wire link') &&
+        (b.from === node || b.to === node),
+    );
+  const ends = (core: ConductorBranch) => [core.from, core.to];
+  return cores.filter((core) =>
+    ends(core).some((node) => {
+      const { item } = network.nodes[node]!;
+      return item !== undefined && onlyJoins(network, item) && !joined(node, core);
+    }),
+  ).length;
 }
 
 /** Items at the two ends of a cable; empty where every core of that end lies loose. */

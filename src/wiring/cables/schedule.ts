@@ -42,8 +42,8 @@ export interface CableLoad {
   readonly limiter: ProtectiveDevice | null;
   /**
    * Whether current ≤ rating ≤ capacity (BS 7671 433.1.1, from memory), of the protection
-   * before the cable or of the limiter behind it; null where no table is known or where the
-   * cable carries no mains live.
+   * before the cable or of the limiter behind it; null where no table is known or no mains
+   * live reaches the cable.
    */
   readonly protectedWell: boolean | null;
   /** Warmest place in which a flex still carries what its protection lets pass; null for others. */
@@ -75,6 +75,7 @@ export function cableSchedule(
       table !== null && current <= rating && rating <= table.rating.amps;
     const devices = [protection, limiter].filter((device) => device !== null);
     const limit = amps(Math.min(...devices.map(({ rating }) => rating), Number.POSITIVE_INFINITY));
+    const reached = live.some(({ from, to }) => ways.has(from) || ways.has(to));
     const missing = lacking.get(cable) ?? [];
     return {
       cable,
@@ -94,7 +95,7 @@ export function cableSchedule(
       drop: table ? volts((table.rating.millivolts * current * data.length) / 1000) : null,
       protection,
       limiter,
-      protectedWell: table && live.length > 0 ? devices.some(fits) : null,
+      protectedWell: table && reached ? devices.some(fits) : null,
       warmest:
         table && devices.length > 0 ? warmestPlace(data.kind, table.rating.amps, limit) : null,
       source: table?.source ?? null,

@@ -120,6 +120,9 @@ describe('cores a cable needs and has', () => {
   it('five needed and three present is found at the pump’s lead', () => {
     const W5 = cable(without(['W5'], ['WH', 'OG']), 'W5');
     expect(W5).toMatchObject({ needed: 5, there: 3, lacking: missing });
+    // The cable behind the box has its five: two end there for the lead to come.
+    const W4 = cable(without(['W5'], ['WH', 'OG']), 'W4');
+    expect(W4).toMatchObject({ needed: 5, there: 5, lacking: [] });
   });
 
   it('and at the cable between the boxes, whatever the lead has', () => {
