@@ -38,7 +38,8 @@ export const terminals = ({ nodes }: Network, carries: readonly string[]): Circu
 /**
  * Volts RMS from a point to the supply's earth, on the two-pole tester. A voltage below a
  * limit before the tester's load is laid on it is given as it stands: a load on a passive
- * circuit never raises it.
+ * circuit never raises it. None at a point that this circuit does not have, since another
+ * device stands in it: the two circuits a replacement compares differ so.
  */
 export function voltsToEarth(
   settled: Settled,
@@ -47,6 +48,7 @@ export function voltsToEarth(
   limit: number,
 ): number {
   const { network, ac } = settled.solution;
+  if (!network.nodeIndex.has(point)) return 0;
   const [a, b] = [nodeOf(network, point).index, nodeOf(network, earth).index];
   const open = magnitude(voltage(ac, a, b));
   return open < limit ? open : read(settled.solution, point, earth, TESTER).ac;
