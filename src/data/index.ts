@@ -8,6 +8,7 @@ import { SystemData, systemData } from './system-data.ts';
 export { CablesData, cablesData } from './cables-data.ts';
 export { Definition } from './definition.ts';
 export { IndexData, indexData } from './index-data.ts';
+export { ReplacementsData, replacementsData } from './replacements-data.ts';
 export { StandardsData, standardsData } from './standards-data.ts';
 export { DATA_VERSION, SystemData, systemData } from './system-data.ts';
 

@@ -5,6 +5,7 @@ import { SUPPLY_HERTZ } from '../published/index.ts';
 import type { ComputedSystem } from '../reference/compute.ts';
 import { CablesData, cablesData } from './cables-data.ts';
 import { Definition, definitionOf } from './definition.ts';
+import { ReplacementsData, replacementsData } from './replacements-data.ts';
 
 /** Version of the data format: counts up when a reader would have to change. */
 export const DATA_VERSION = 1;
@@ -130,6 +131,7 @@ export const SystemData = z.strictObject({
     .meta({ description: 'By mode, instrument and pair' }),
   sequences: z.array(SequenceData),
   cables: CablesData.meta({ description: 'Cables and protection' }),
+  replacements: ReplacementsData.meta({ description: 'Devices in place of each item' }),
 });
 export type SystemData = z.infer<typeof SystemData>;
 
@@ -182,6 +184,7 @@ export function systemData(system: ComputedSystem): SystemData {
     ),
     sequences: system.sequences.map(sequenceData),
     cables: cablesData(system.cables),
+    replacements: replacementsData(system.replacements),
   };
 }
 
