@@ -289,6 +289,19 @@ describe('the page', () => {
     expect(shown.marks).toEqual(LINKED);
   });
 
+  test('what was kept for an earlier wiring is shown when the reader asks', async () => {
+    kept = seal(ID, 7, { x: ['E1.call feed>E1.call return'] });
+    const desk = await open('');
+    expect(shown.message).toBe(
+      'What was marked here before was on an earlier version of the wiring.',
+    );
+    expect(differences()).toEqual([]);
+    expect(kept).toContain(`${ID}.7.`);
+    desk.takeOffer();
+    await settled();
+    expect(shown.marks).toEqual(LINKED);
+  });
+
   test('what was kept and can no longer be read is let go', async () => {
     kept = 'rubbish';
     await open('');
@@ -326,6 +339,14 @@ describe('the page', () => {
     kept = null;
     await open(sent);
     expect(shown.result!.readings).toEqual(marked);
+  });
+
+  test('another address in the same tab brings no readings of the job before', async () => {
+    const desk = await open('job=own');
+    fragment = `as=${LINK}`;
+    desk.follow();
+    await settled();
+    expect([shown.job, shown.readings, shown.marks]).toEqual([null, [], LINKED]);
   });
 
   test.each([

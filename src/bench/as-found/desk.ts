@@ -160,6 +160,7 @@ export class FoundDesk {
     const { marks, job, readings, foreign } = addressOf(fragment);
     const kept = this.#effects.kept();
     this.#touched = false;
+    this.#set({ message: '', offer: null, job: null, readings: [], suggestions: [] });
     if (kept !== null) this.#ask(kept, 'kept');
     const link = marks ?? (foreign === '' ? null : foreign);
     if (link !== null) this.#ask(link, 'link');
@@ -224,6 +225,11 @@ export class FoundDesk {
     const as = this.#asked.get(text);
     if (as === 'kept') {
       if ('found' in link) this.#set({ marks: link.found });
+      else if (link.outdated)
+        this.#set({
+          message: 'What was marked here before was on an earlier version of the wiring.',
+          offer: { kind: 'outdated', marks: link.outdated },
+        });
       else this.#effects.keep(null);
     } else if ('found' in link) {
       const { marks } = this.#state;
@@ -239,7 +245,7 @@ export class FoundDesk {
   }
 
   #worked(result: FoundResult): void {
-    this.#set({ result, marks: result.found, working: false });
+    this.#set({ result, marks: result.found, working: false, broken: '' });
     if (!this.#touched) return;
     const nothing = isNothing(result.found);
     this.#effects.keep(nothing ? null : result.link);

@@ -165,6 +165,12 @@ describe('no danger is made up', () => {
   });
 });
 
+test('an item that is not there needs no earth', () => {
+  const { network, simulation } = shippedSystem(VOLT_FREE);
+  const found = simulate(foundNetwork(network, foundFrom(network, 'no E1')));
+  expect(hazardsOf(found, simulation).map(({ kind }) => kind)).toEqual(['loose live']);
+});
+
 test('what is said of each danger names a place, and puts isolation before any act', () => {
   const said = new Map<HazardKind, string>();
   for (const [, id, marks] of MISTAKES) {

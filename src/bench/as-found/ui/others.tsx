@@ -167,6 +167,10 @@ function Items({ desk, sheet, marks }: Props) {
   return (
     <details class="item-block" name="others">
       <Head title="Items that are not there" count={marks.absent.length} />
+      <p class="quiet">
+        Its cores then lie loose. Where they were joined together instead, mark a link between the
+        item’s terminals.
+      </p>
       {sheet.items.map(({ ref, title, place }) => (
         <Tick
           key={ref}

@@ -53,7 +53,7 @@ export function Readings({ desk, state }: Props) {
         ))}
       </ul>
       {suggestions.length > 0 && (
-        <>
+        <div class="suggestions">
           <h3>Wiring mistakes that they speak for</h3>
           <ul class="stand-list">
             {suggestions.map(({ title, share, found }) => (
@@ -72,7 +72,7 @@ export function Readings({ desk, state }: Props) {
             Ranked among all faults by the readings alone. Look before you believe it, isolated and
             proved dead.
           </p>
-        </>
+        </div>
       )}
     </section>
   );

@@ -31,8 +31,16 @@ function earthMissing({ found, intended, earth }: Circuits): Hazard[] {
     const { solution } = settled;
     return solution.network.nodeIndex.has(id) && resistanceBetween(solution, id, earth) < JOIN_OHMS;
   };
+  const fed = new Set(
+    found.network.branches.flatMap((b) =>
+      b.kind === 'conductor' || b.kind === 'strange path'
+        ? [b.from, b.to].flatMap((i) => found.network.nodes[i]!.item ?? [])
+        : [],
+    ),
+  );
   return [...found.network.items.values()].flatMap(({ reference, device, title }) => {
-    if (device.protection !== 'class I') return [];
+    // An item that is not there, or that nothing reaches any more, needs no earth.
+    if (device.protection !== 'class I' || !fed.has(reference)) return [];
     const own = terminals(found.network, ['earth']).filter((n) => n.item === reference);
     const lost = own.filter((n) => joined(intended, n.id) && !joined(found, n.id)).map((n) => n.id);
     if (lost.length === 0) return [];
