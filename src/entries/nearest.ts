@@ -7,8 +7,11 @@ export function nearest(found: string, allowed: Iterable<string>): string | unde
   let best: { word: string; distance: number } | undefined;
   for (const word of allowed) {
     if (word === found) continue;
-    const distance = editDistance(plain, simplify(word));
+    const other = simplify(word);
     const limit = Math.floor(Math.max(found.length, word.length) / 3);
+    // No fewer edits than letters too many: a long text is not compared letter by letter.
+    if (Math.abs(plain.length - other.length) > limit) continue;
+    const distance = editDistance(plain, other);
     if (distance <= limit && distance < (best?.distance ?? Infinity)) best = { word, distance };
   }
   return best?.word;

@@ -4,6 +4,7 @@ import { mergeWritten } from './merge.ts';
 import { among, makeProblem } from './problem.ts';
 import type { ReadEntry } from './read-entry.ts';
 import { child } from './schema-tree.ts';
+import { show } from './spelling.ts';
 import type { Problem } from './types.ts';
 
 /** Entries of the reference and a firm's over them, one for every kind and name. */
@@ -54,7 +55,7 @@ function claimProblems(
     const place = places.value(['replaces']);
     const circle = circleFrom(entry, firms);
     const details =
-      typeof replaces === 'string' ? among(replaces, known) : { found: String(replaces) };
+      typeof replaces === 'string' ? among(replaces, known) : { found: show(replaces) };
     if (circle)
       return [
         makeProblem(
@@ -62,7 +63,7 @@ function claimProblems(
           place,
           ['replaces'],
           `these entries replace one another in a circle: ${circle.join(' → ')}`,
-          { found: String(replaces), suggestion: taken ? id : undefined },
+          { found: show(replaces), suggestion: taken ? id : undefined },
         ),
       ];
     if (typeof replaces === 'string' && known.includes(replaces)) {
@@ -74,7 +75,7 @@ function claimProblems(
         }),
       ];
     }
-    const message = `the reference has no ${what} “${String(replaces)}” to replace`;
+    const message = `the reference has no ${what} “${show(replaces)}” to replace`;
     return [makeProblem('replaces-unknown', place, ['replaces'], message, details)];
   }
   if (replaces === id && !taken) {
@@ -86,7 +87,7 @@ function claimProblems(
     const message = taken
       ? `a ${what} can extend the entry of its own name only`
       : `the reference has no ${what} “${id}”; one that extends an entry bears its name`;
-    const details = { ...among(String(extended), known), suggestion: taken ? id : undefined };
+    const details = { ...among(show(extended), known), suggestion: taken ? id : undefined };
     const place = places.value(['extends']);
     return [makeProblem('extends-elsewhere', place, ['extends'], message, details)];
   }

@@ -1,0 +1,75 @@
+import { describe, expect, test } from 'vitest';
+import { FIRM_CODES } from '../../src/entries/catalogue-firm.ts';
+import { CATALOGUE } from '../../src/entries/index.ts';
+import { BENCH_FIRM } from './bench-firm.ts';
+import {
+  badBodies,
+  badClaims,
+  badFiles,
+  badLogos,
+  cutFiles,
+  type Damaged,
+  hostileTexts,
+  wrongValues,
+} from './damage.ts';
+import { BENCH, checkFirm, said } from './memory.ts';
+
+const SEED = 20_261_125;
+const CLASSES: Readonly<Record<string, readonly Damaged[]>> = {
+  'files missing, linked, empty, huge or no text': badFiles(),
+  'claims that cannot be met': badClaims(),
+  'bodies that would run or load': badBodies(),
+  'logos that are no picture': badLogos(),
+  'markup in every text': hostileTexts(),
+  'values of the wrong kind': wrongValues(110, SEED),
+  'files cut and mixed': cutFiles(60, SEED),
+};
+const ALL = Object.values(CLASSES).flat();
+
+/** Checks a damaged folder: problems that an author can use, or entries that a page can show. */
+function outcome({ files, code }: Damaged): string[] {
+  const checked = checkFirm(files, BENCH);
+  const wrong: string[] = [];
+  for (const problem of [...checked.problems, ...checked.warnings]) {
+    const text = `${problem.code} ${problem.message} ${problem.found ?? ''} ${problem.allowed ?? ''}`;
+    if (!Object.hasOwn(CATALOGUE, problem.code)) wrong.push(`unknown code ${problem.code}`);
+    if (/undefined|\[object|\bNaN\b|\w*Error:|node:internal/.test(problem.message))
+      wrong.push(`unclear: ${text}`);
+    if (problem.position.line < 1 || problem.file === '') wrong.push(`nowhere: ${text}`);
+  }
+  if (code !== undefined && !checked.problems.some((problem) => problem.code === code))
+    wrong.push(`no ${code} among: ${said(checked).join('; ') || 'nothing'}`);
+  if (checked.problems.length === 0 && checked.entries.systems.size < 2)
+    wrong.push('in order, and systems are lost');
+  return wrong;
+}
+
+describe(`a damaged firm's folder, ${ALL.length} of them, seed ${SEED}`, () => {
+  test('there are at least two hundred', () => {
+    expect(ALL.length).toBeGreaterThanOrEqual(200);
+  });
+
+  test('undamaged it is in order', () => {
+    const { problems, warnings, entries, firm } = checkFirm(BENCH_FIRM, BENCH);
+    expect(said({ problems: [...problems, ...warnings] })).toEqual([]);
+    expect(firm?.logo?.type).toBe('image/svg+xml');
+    expect(entries.glossary.has('call')).toBe(false);
+  });
+
+  test.each(Object.entries(CLASSES))(
+    'ends in a clear error or in sound entries: %s',
+    (_, cases) => {
+      const wrong = cases.flatMap((one) => outcome(one).map((what) => `${one.name}: ${what}`));
+      expect(wrong).toEqual([]);
+    },
+  );
+
+  test('brings about every code that is about a firm’s folder', () => {
+    const codes = new Set(
+      [...badFiles(), ...badClaims(), ...badLogos()].flatMap(({ code }) => code ?? []),
+    );
+    // Brought about by dates and by silence, in the tests of reviews.
+    for (const code of ['review-missing']) codes.add(code);
+    expect(Object.keys(FIRM_CODES).filter((code) => !codes.has(code))).toEqual([]);
+  });
+});
