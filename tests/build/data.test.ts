@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { z } from 'zod';
-import { IndexData, SystemData } from '../../src/data/index.ts';
+import { IndexData, StandardsData, SystemData } from '../../src/data/index.ts';
 import { DIST, filesOfSite } from './folder.ts';
 
 const files = filesOfSite().filter((path) => path.startsWith('data/') && path.endsWith('.json'));
@@ -24,6 +24,14 @@ describe('open data as published', () => {
   test('the schemas beside it are those it is checked by', () => {
     expect(read('data/schemas/index.schema.json')).toEqual(z.toJSONSchema(IndexData));
     expect(read('data/schemas/system-data.schema.json')).toEqual(z.toJSONSchema(SystemData));
+    expect(read('data/schemas/standards-data.schema.json')).toEqual(z.toJSONSchema(StandardsData));
+  });
+
+  test('the house standards are what their schema says, with a verdict on every system', () => {
+    const { standards, verdicts } = StandardsData.parse(read(`data/${index.standards}`));
+    const pairs = index.systems.flatMap(({ id }) => standards.map((one) => `${id} ${one.id}`));
+    expect(verdicts.map(({ system, standard }) => `${system} ${standard}`)).toEqual(pairs);
+    expect(verdicts.filter(({ state }) => state === 'holds').length).toBeGreaterThan(50);
   });
 
   test('each file says where its schema lies', () => {
