@@ -9,6 +9,7 @@ import {
 import { FoundEngine } from '../../src/bench/as-found/engine.ts';
 import {
   addLink,
+  coresAt,
   setCores,
   setEnd,
   setRating,
@@ -78,6 +79,16 @@ describe('readings in a link', () => {
       ),
     ).toBeNull();
   });
+});
+
+test('which cores are under a terminal follows what is marked', () => {
+  const at = (found: typeof AS_ENTRY, point: string) => coresAt(engine.sheet, found, point);
+  expect(at(AS_ENTRY, 'E1.L')).toEqual(['BN of W2']);
+  expect(at(AS_ENTRY, 'E1.E')).toEqual(['GNYE of W2', 'GNYE of W3']);
+  const moved = setEnd(AS_ENTRY, { cable: 'W2', colour: 'BN', end: 1 }, 'E1.call feed');
+  expect(at(moved, 'E1.L')).toEqual([]);
+  expect(at(moved, 'E1.call feed')).toEqual(['BN of W2', 'BN of W3']);
+  expect(at(setCores(moved, 'W3', ['BU']), 'E1.call feed')).toEqual(['BN of W2']);
 });
 
 describe('the engine', () => {

@@ -86,3 +86,17 @@ export const terminalsAt = (sheet: FoundSheet, item: string) =>
   (sheet.items.find(({ ref }) => ref === item)?.points ?? []).toSorted(
     (a, b) => Number(b.joined) - Number(a.joined),
   );
+
+/** Cores that are in a terminal as marked, as in `BN of W2`. */
+export const coresAt = ({ cables }: FoundSheet, found: AsFound, point: string): string[] =>
+  cables.flatMap((cable) =>
+    coresFound(cable, found)
+      .filter(
+        ({ colour, due }) =>
+          isThere(found, cable.ref, colour) &&
+          ([0, 1] as const).some(
+            (end) => pointFound(found, { cable: cable.ref, colour, end }, due[end]) === point,
+          ),
+      )
+      .map(({ colour }) => `${colour} of ${cable.ref}`),
+  );

@@ -107,6 +107,7 @@ function CoreRow({ desk, sheet, marks, cable, core }: RowProps) {
       {there && open !== null && (
         <TerminalPicker
           sheet={sheet}
+          marks={marks}
           item={cable.items[open]}
           core={`${colour} of ${cable.ref}`}
           due={core.due[open]}

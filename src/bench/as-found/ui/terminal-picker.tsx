@@ -1,10 +1,12 @@
+import type { AsFound } from '../../../wiring/as-found/index.ts';
 import { Choice } from '../../ui/parts.tsx';
 import { nameOf } from '../../words.ts';
 import type { FoundSheet } from '../found-sheet.ts';
-import { terminalsAt } from '../marks.ts';
+import { coresAt, terminalsAt } from '../marks.ts';
 
 interface Props {
   readonly sheet: FoundSheet;
+  readonly marks: AsFound;
   readonly item: string;
   /** The core as it is said: `BK of W4`. */
   readonly core: string;
@@ -15,7 +17,7 @@ interface Props {
 }
 
 /** Where one end of one core is: a terminal of its item, none, or one further off. */
-export function TerminalPicker({ sheet, item, core, due, point, onPick }: Props) {
+export function TerminalPicker({ sheet, marks, item, core, due, point, onPick }: Props) {
   const others = sheet.items.filter(({ ref, points }) => ref !== item && points.length > 0);
   return (
     <fieldset class="picker">
@@ -27,6 +29,7 @@ export function TerminalPicker({ sheet, item, core, due, point, onPick }: Props)
           <button key={id} type="button" aria-pressed={id === point} onClick={() => onPick(id)}>
             <b class="point">{name}</b>
             <span>{id === due ? 'as the entry has it' : use}</span>
+            <Holds cores={coresAt(sheet, marks, id).filter((one) => one !== core)} />
           </button>
         ))}
         <button type="button" aria-pressed={point === 'loose'} onClick={() => onPick('loose')}>
@@ -54,3 +57,7 @@ export function TerminalPicker({ sheet, item, core, due, point, onPick }: Props)
     </fieldset>
   );
 }
+
+/** The other cores under a terminal. */
+const Holds = ({ cores }: { readonly cores: readonly string[] }) =>
+  cores.length === 0 ? null : <span class="holds">holds {cores.join(', ')}</span>;
