@@ -13,6 +13,7 @@ import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
 import { outputFolder } from './output.ts';
+import { solveSequences } from './solve.ts';
 
 const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder]
   --firm folder  a firm's folder, laid over the reference
@@ -26,7 +27,7 @@ export interface Site {
 }
 
 /**
- * Builds the site: entries, pages, data, search index, offline packs, in this order, all of
+ * Builds the site: entries, sequences, pages, data, search index, offline packs, in this order, all of
  * it in one folder.
  * @throws Error with every problem of the entries, or with what stopped it
  */
@@ -34,6 +35,7 @@ export async function buildSite(asked?: string): Promise<Site> {
   const firm = firmFolder();
   const out = outputFolder(asked, [resolve('.'), contentFolder(), ...(firm ? [firm] : [])]);
   const reference = await getReference();
+  await solveSequences(reference);
   const base = basePath(reference.firm?.settings);
   await buildPages({ logLevel: 'warn', outDir: out, base, cacheDir: cacheFolder(firm) });
   await writeAll(new Map([['_headers', headersFile(base)]]), out);

@@ -1,19 +1,19 @@
 import { z } from 'zod';
 import { type Branch, type Instrument, partsOf, REFERENCE } from '../circuit/index.ts';
-import type { Sequence, SequenceEnd, SequenceTest } from '../diagnosis/index.ts';
 import { SUPPLY_HERTZ } from '../published/index.ts';
 import type { ComputedSystem } from '../reference/compute.ts';
 import { CablesData, cablesData } from './cables-data.ts';
 import { Definition, definitionOf } from './definition.ts';
+import { DiagnosisData, diagnosisData } from './diagnosis-data.ts';
 import { ReplacementsData, replacementsData } from './replacements-data.ts';
+import { SequenceData, sequenceData } from './sequence-data.ts';
 
 /** Version of the data format: counts up when a reader would have to change. */
-export const DATA_VERSION = 1;
+export const DATA_VERSION = 2;
 
 const number = z.number();
 const text = z.string();
 const readingClass = z.enum(['live', 'dead', 'between', 'high']);
-const answer = z.enum(['live', 'dead', 'between', 'high', 'dc', 'no dc']);
 
 /** What a branch is made of: resistance and inductance in series, a capacitance beside them. */
 const Parts = z.strictObject({
@@ -80,38 +80,6 @@ const Wire = z.strictObject({
   ohms: number,
 });
 
-const Test: z.ZodType<TestData> = z.lazy(() =>
-  z.strictObject({
-    pair: text,
-    expected: answer,
-    answers: z.array(
-      z.strictObject({
-        answer,
-        test: Test.optional().meta({ description: 'The next reading' }),
-        suspects: z.array(text).optional().meta({ description: 'Branch ids left; empty: sound' }),
-      }),
-    ),
-  }),
-);
-interface TestData {
-  pair: string;
-  expected: z.infer<typeof answer>;
-  answers: {
-    answer: z.infer<typeof answer>;
-    test?: TestData | undefined;
-    suspects?: string[] | undefined;
-  }[];
-}
-
-const SequenceData = z.strictObject({
-  complaint: text.meta({ description: 'ITEM.outcome@mode' }),
-  title: text,
-  mode: text,
-  suspects: z.array(z.strictObject({ id: text, title: text, repair: text })),
-  start: Test.nullable(),
-  mostReadings: number,
-});
-
 /** Everything computed of one system, enough to recompute it with other tools. */
 export const SystemData = z.strictObject({
   $schema: text,
@@ -129,6 +97,7 @@ export const SystemData = z.strictObject({
   readings: z
     .record(text, z.record(text, z.record(text, Reading)))
     .meta({ description: 'By mode, instrument and pair' }),
+  diagnosis: DiagnosisData,
   sequences: z.array(SequenceData),
   cables: CablesData.meta({ description: 'Cables and protection' }),
   replacements: ReplacementsData.meta({ description: 'Devices in place of each item' }),
@@ -182,6 +151,7 @@ export function systemData(system: ComputedSystem): SystemData {
         ),
       ]),
     ),
+    diagnosis: diagnosisData(system),
     sequences: system.sequences.map(sequenceData),
     cables: cablesData(system.cables),
     replacements: replacementsData(system.replacements),
@@ -239,29 +209,3 @@ function column({ readings }: ComputedSystem, mode: string, instrument: Instrume
 
 /** Nine significant figures: more than the agreement the solver is held to. */
 const significant = (value: number): number => Number(value.toPrecision(9));
-
-function sequenceData(sequence: Sequence) {
-  const { complaint, suspects, start, mostReadings } = sequence;
-  return {
-    complaint: complaint.id,
-    title: complaint.title,
-    mode: complaint.mode,
-    suspects: suspects.map(({ id, title, repair }) => ({ id, title, repair })),
-    start: start.kind === 'test' ? testData(start) : null,
-    mostReadings,
-  };
-}
-
-function testData(test: SequenceTest): TestData {
-  return {
-    pair: test.pair.id,
-    expected: test.expectedAnswer,
-    answers: test.answers.map(({ answer: given, next }) => ({ answer: given, ...after(next) })),
-  };
-}
-
-function after(next: SequenceTest | SequenceEnd) {
-  return next.kind === 'test'
-    ? { test: testData(next) }
-    : { suspects: next.suspects.map(({ id }) => id) };
-}

@@ -1,18 +1,9 @@
 /** From a circuit to the order of its tests: the door to this room. */
 export { type Answer, answerOf, readingOf, SEQUENCE_INSTRUMENT } from './answers.ts';
-export { branchesOn, type Complaint, complaintsOf } from './complaints.ts';
 export { type Fault, faultsOf, type Origin, WEIGHT_SOURCES } from './faults/index.ts';
 export type { FirstAnswer, FirstTest } from './first-test.ts';
-export {
-  halvingSequence,
-  type Sequence,
-  type SequenceBranch,
-  type SequenceEnd,
-  type SequenceTest,
-} from './halving.ts';
 export type { NoFault, Telling } from './no-fault.ts';
 export { type Signature, type Signatures, signaturesOf } from './signatures.ts';
-export { type Suspect, suspectsOf } from './suspects.ts';
 export { type CauseGroup, causesOf, type SymptomSystem, type SystemCauses } from './symptoms.ts';
 export {
   ACT_MINUTES,

@@ -4,6 +4,7 @@ import { calendarDay, type Entries, formatProblems, type Hidden, KINDS } from '.
 import { checkSources, type FirmFolder, located } from '../firm/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
+import { keepingSolver, type Solver } from './solver.ts';
 
 export { contentFolder, firmFolder } from '../firm/index.ts';
 export type { ComputedSystem } from './compute.ts';
@@ -15,9 +16,11 @@ export interface Reference {
   readonly systems: ReadonlyMap<string, ComputedSystem>;
   /** What every house standard says of a system, by system id. */
   readonly judgements: ReadonlyMap<string, readonly Judgement[]>;
-  /** What this build is called and when it was made. */
   /** What gives each symptom in every system that can show it, by symptom id. */
   readonly causes: (symptom: string) => readonly SystemCauses[];
+  /** What solves the systems' sequences, each once. */
+  readonly solver: Solver;
+  /** What this build is called and when it was made. */
   readonly built: { readonly version: string; readonly date: string };
   /** The firm whose folder is laid over the reference. */
   readonly firm?: FirmFolder;
@@ -51,15 +54,19 @@ async function makeReference(): Promise<Reference> {
   if (warnings.length > 0) console.warn(`\n${formatProblems(warnings.map(located))}\n`);
   if (problems.length > 0) throw new Error(`\n${formatProblems(problems.map(located))}`);
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
+  const symptoms = new Map([...entries.symptoms].map(([id, { data }]) => [id, data]));
+  const solver = keepingSolver();
+  const forSequences = { symptoms, solve: solver.solve };
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
-    .map((entry) => [entry.id, computeSystem(entry, devices)] as const);
+    .map((entry) => [entry.id, computeSystem(entry, devices, forSequences)] as const);
   const computed = new Map(systems);
   return {
     entries,
     systems: computed,
     judgements,
     causes: causesBySymptom(entries, computed),
+    solver,
     built: stamp(entries, firm),
     ...(firm ? { firm } : {}),
     hidden,

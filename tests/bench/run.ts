@@ -1,6 +1,6 @@
 /**
  * `npm run bench`: how long the engine and ngspice take over the same circuits, side by side
- * in one run; then how long a job's answers take in a browser. Nothing is asserted: times are the machine's, and a busy one doubles them.
+ * in one run; then signatures and sequences; then how long a job's answers take in a browser. Nothing is asserted: times are the machine's, and a busy one doubles them.
  *
  *     node tests/bench/run.ts [--repeats N]
  */
@@ -19,6 +19,7 @@ import { shippedNetworks } from '../support/content.ts';
 import { ngspice, startNgspice } from '../support/ngspice.ts';
 import { random, SEED } from '../support/random.ts';
 import { jobTable } from './job.ts';
+import { sequenceTable } from './sequences.ts';
 import { median, table } from './table.ts';
 
 const WARM_UP = 3;
@@ -148,6 +149,8 @@ all modes     every mode brought to rest, from a network built before
 Medians of ${REPEATS} repeats of every mode, the two taking turns, after ${WARM_UP} to warm up.
 Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model.trim() ?? 'unknown processor'}
 `);
+
+process.stdout.write(`\n${await sequenceTable()}`);
 
 process.stdout.write(
   existsSync('dist/job/index.html')

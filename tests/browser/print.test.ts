@@ -30,6 +30,7 @@ describe.each(systems)('$id on paper', ({ id, title, data, reviewed }) => {
     const { page } = tab;
     await page.goto(`${server.address}systems/${id}/`);
     const cautions = await page.locator('#cautions li').allTextContents();
+    const steps = await page.locator('.main-lines li').allTextContents();
     const pages = textOfPages(await page.pdf({ preferCSSPageSize: true }));
     expect(pages.length).toBeGreaterThan(0);
     expect(pages.length).toBeLessThanOrEqual(2);
@@ -38,9 +39,11 @@ describe.each(systems)('$id on paper', ({ id, title, data, reviewed }) => {
     const system = SystemData.parse(read(data));
     const year = reviewed.slice(0, 4);
     expect(cautions.length).toBeGreaterThan(1);
+    expect(steps.length).toBeGreaterThan(1);
     const wanted = [
       title,
       ...cautions,
+      ...steps.map((step) => step.replace(/\s+/g, ' ').slice(0, 20)),
       ...['Wiring table', 'Readings', 'Test sequence', 'Wiring version', year],
       ...system.modes.map((mode) => mode.title),
       ...system.wiring.map(({ from, to }) => `${spoken(from)}${spoken(to)}`),

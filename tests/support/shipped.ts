@@ -1,4 +1,5 @@
 import { fileURLToPath } from 'node:url';
+import { type SearchProblem, solveSequence } from '../../src/diagnosis/search/index.ts';
 import { loadEntries } from '../../src/entries/index.ts';
 import { type ComputedSystem, computeSystem } from '../../src/reference/compute.ts';
 
@@ -6,12 +7,20 @@ const CONTENT = fileURLToPath(new URL('../../content', import.meta.url));
 
 let computed: readonly ComputedSystem[] | undefined;
 
+/** States a search may expand here: a quick sequence does where it need not be the best. */
+const LITTLE = 60;
+
 /** Every shipped system with all that is computed of it; made once a process. */
 export function shippedSystems(): readonly ComputedSystem[] {
   if (computed) return computed;
   const { entries } = loadEntries(CONTENT);
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
-  computed = [...entries.systems.values()].map((entry) => computeSystem(entry, devices));
+  const symptoms = new Map([...entries.symptoms].map(([id, { data }]) => [id, data]));
+  const forSequences = {
+    symptoms,
+    solve: (problem: SearchProblem) => solveSequence(problem, LITTLE),
+  };
+  computed = [...entries.systems.values()].map((e) => computeSystem(e, devices, forSequences));
   return computed;
 }
 

@@ -31,7 +31,8 @@ export function answerWords(network: Network, test: Test, answer: TestAnswer): s
 export const answerLook = (answer: TestAnswer): string =>
   ['live', 'dead', 'between', 'high'].includes(answer) ? answer : '';
 
-function outcomeOf(network: Network, reference: string) {
+/** What a device says of an outcome, `ITEM.outcome`. */
+export function outcomeOf(network: Network, reference: string) {
   const dot = reference.indexOf('.');
   return network.items.get(reference.slice(0, dot))?.device.outcomes[reference.slice(dot + 1)];
 }

@@ -111,18 +111,23 @@ export function classesByLooks(signatures: Signatures, open: readonly Open[]): O
   ];
 }
 
+/** Weight of the sound circuit: the share that the inference gives it beside single faults. */
+export function soundWeight({ faults }: Pick<Signatures, 'faults'>): number {
+  const all = faults.reduce((sum, { fault }) => sum + fault.weight, 0);
+  return (all * PRIOR.sound) / (1 - PRIOR.sound - PRIOR.notAsShown - PRIOR.pair);
+}
+
 const looksOf = ({ tests }: Signatures): number[] =>
   tests.flatMap(({ kind }, place) => (kind === 'look' ? [place] : []));
 
 const openFaults = ({ faults }: Signatures): Open[] =>
   faults.map(({ fault, answers }) => ({ fault, weight: fault.weight, answers }));
 
-/** The sound circuit, in the share that the inference gives it beside single faults. */
-function soundOf({ faults, sound }: Signatures): Open {
-  const all = faults.reduce((sum, { fault }) => sum + fault.weight, 0);
-  const share = PRIOR.sound / (1 - PRIOR.sound - PRIOR.notAsShown - PRIOR.pair);
-  return { fault: null, weight: all * share, answers: sound };
-}
+const soundOf = (signatures: Signatures): Open => ({
+  fault: null,
+  weight: soundWeight(signatures),
+  answers: signatures.sound,
+});
 
 const firstMode = ({ system }: Network): string =>
   Object.keys(system.modes).find((mode) => system.modes[mode]!.testable)!;

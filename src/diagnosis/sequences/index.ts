@@ -8,6 +8,22 @@ export {
   nothingSeen,
   OTHER_SEEN,
   type Start,
+  soundWeight,
   startsOf,
 } from './complaint.ts';
-export { type Beginning, type Open, type SequenceProblem, sequenceProblem } from './problem.ts';
+export {
+  type Beginning,
+  type Open,
+  phaseOf,
+  type SequenceProblem,
+  sequenceProblem,
+} from './problem.ts';
+export {
+  type Next,
+  type SequenceEnd,
+  type Step,
+  type StepAnswer,
+  savingOf,
+  type TestSequence,
+  testSequence,
+} from './sequence.ts';

@@ -44,8 +44,10 @@ export interface Beginning {
 
 /** Repair of the sound circuit: none. */
 const NO_REPAIR = 'none';
-/** Looks before live readings, these before dead ones: no dead test is followed by a live one. */
 const PHASES: Readonly<Record<Test['kind'], number>> = { look: 0, live: 1, dead: 2, fuse: 2 };
+
+/** Looks come before live readings, these before dead tests: the supply goes off once. */
+export const phaseOf = ({ kind }: Test): number => PHASES[kind];
 
 /**
  * The problem of telling apart what may be the case. Tests that answer alike throughout are
@@ -88,7 +90,7 @@ export function sequenceProblem(
           minutes: baseMinutes(test),
           mode: modes.indexOf(test.mode),
           place: at === null ? -1 : places.indexOf(at),
-          phase: PHASES[test.kind],
+          phase: phaseOf(test),
           answers: open.map((one) => alphabets[i]!.indexOf(one.answers[place]!)),
         };
       }),

@@ -7,7 +7,7 @@ import {
   sequenceProblem,
   startsOf,
 } from '../../../src/diagnosis/sequences/index.ts';
-import { ids, shipped, symptoms } from './systems.ts';
+import { ids, shipped, symptoms } from '../../support/signatures.ts';
 
 const starts = (id: string): Start[] => {
   const { simulation, signatures } = shipped(id);

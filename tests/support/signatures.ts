@@ -1,10 +1,10 @@
 import { fileURLToPath } from 'node:url';
-import { buildNetwork, type Simulation, simulate } from '../../../src/circuit/index.ts';
-import { type Signatures, signaturesOf } from '../../../src/diagnosis/index.ts';
-import { loadEntries } from '../../../src/entries/index.ts';
-import { testPairs } from '../../../src/wiring/index.ts';
+import { buildNetwork, type Simulation, simulate } from '../../src/circuit/index.ts';
+import { type Signatures, signaturesOf } from '../../src/diagnosis/index.ts';
+import { loadEntries } from '../../src/entries/index.ts';
+import { testPairs } from '../../src/wiring/index.ts';
 
-const { entries } = loadEntries(fileURLToPath(new URL('../../../content', import.meta.url)));
+const { entries } = loadEntries(fileURLToPath(new URL('../../content', import.meta.url)));
 const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
 
 /** Every shipped symptom, by entry id. */

@@ -1,0 +1,121 @@
+import { CLASS_LIMITS } from '../../circuit/index.ts';
+import {
+  ANYTHING,
+  type Next,
+  NOTHING_SEEN,
+  OTHER_SEEN,
+  type SequenceEnd,
+  type Step,
+  type TestSequence,
+} from '../../diagnosis/sequences/index.ts';
+import { JOINED_OHMS, OPEN_OHMS, type Test, type TestAnswer } from '../../diagnosis/tests/index.ts';
+import type { ComputedSystem } from '../../reference/index.ts';
+import { nameOf } from '../../wiring/index.ts';
+import { outcomeOf } from '../diagnosis/test-words.ts';
+import { href } from '../text/href.ts';
+import { ohmsText } from '../text/quantities.ts';
+import { count } from '../text/words.ts';
+
+/**
+ * Whether a sequence has its own page: where one repair is left from the start, the symptom's
+ * page says all there is.
+ */
+export const hasPage = ({ id, steps }: TestSequence): boolean =>
+  steps.length > 0 || OF_NO_SYMPTOM.includes(id);
+
+/** Address of a sequence's own page, or of what its symptom's page says of this system. */
+export const sequenceHref = ({ id: system }: ComputedSystem, sequence: TestSequence): string =>
+  href(
+    hasPage(sequence)
+      ? `/systems/${system}/sequences/${sequence.id}/`
+      : `/symptoms/${sequence.id}/#in-${system}`,
+  );
+
+/** Anchor of a step or an end on its sequence's page. */
+export const anchorOf = ({ kind, number }: Next): string => `${kind}-${number}`;
+
+/** What an answer's word stands for in figures; empty where it needs none. */
+export function answerLimits(answer: TestAnswer): string {
+  switch (answer) {
+    case 'live':
+      return `${Math.ceil(CLASS_LIMITS.live)} to ${CLASS_LIMITS.high} V`;
+    case 'dead':
+      return `up to ${CLASS_LIMITS.dead} V`;
+    case 'between':
+      return 'anything in between';
+    case 'high':
+      return `over ${CLASS_LIMITS.high} V`;
+    case 'joined':
+      return `up to ${ohmsText(JOINED_OHMS)}`;
+    case 'open':
+      return `${ohmsText(OPEN_OHMS)} or more`;
+    case 'resistance':
+      return 'anything in between';
+    default:
+      return '';
+  }
+}
+
+/** A test in a few words, without its mode: `Q1 load L to load N`. */
+export function testText({ network }: ComputedSystem, test: Test): string {
+  if (test.kind === 'look') {
+    const [item] = test.outcome.split('.');
+    return `${item} ${outcomeOf(network, test.outcome)?.title.toLowerCase() ?? ''}?`;
+  }
+  if (test.kind === 'fuse') return `${test.item} ${test.branch.split('/')[1]}`;
+  const { from, to, item } = test.pair;
+  return `${item} ${nameOf(from)} to ${nameOf(to)}${test.kind === 'dead' ? ', ohms' : ''}`;
+}
+
+/** What is left, in one line: a fault, or how many and the likeliest of them. */
+export function endText({ faults }: SequenceEnd): string {
+  const [first] = faults;
+  if (!first) return 'Nothing to mend: as this page shows';
+  return faults.length === 1
+    ? first.title
+    : `${first.title}, or ${count(faults.length - 1, 'other')}`;
+}
+
+/** Minutes as said: `9.2 min`, `under 1 min`. */
+export const minutesText = (minutes: number): string =>
+  minutes < 0.95 ? 'under 1 min' : `${minutes.toFixed(minutes < 9.95 ? 1 : 0)} min`;
+
+/** Per cent of a share: `34 %`, `under 1 %`. */
+export function percentText(share: number): string {
+  if (share > 0 && share < 0.01) return 'under 1\u00a0%';
+  return `${Math.round(100 * share) || 0}\u00a0%`;
+}
+
+/** How good a sequence is known to be. */
+export const provenText = ({ proven, gap }: TestSequence): string =>
+  proven
+    ? 'no order takes less'
+    : `no order takes more than ${percentText(Math.ceil(gap * 100) / 100)} less`;
+
+/** By step number: the step it is come to from; none for the first. */
+export function parentsOf({ steps }: TestSequence): ReadonlyMap<string, Step> {
+  return new Map(
+    steps.flatMap((step) => step.answers.map(({ next }) => [anchorOf(next), step] as const)),
+  );
+}
+
+/**
+ * The complaint that a system gives most often, by the weights of its faults.
+ * @param mostSteps steps there is room for: longer sequences are passed over.
+ */
+export function mostMet(
+  { starts, sequences }: ComputedSystem,
+  mostSteps: number,
+): TestSequence | undefined {
+  const weights = new Map(
+    starts.map(({ id, open }) => [id, open.reduce((sum, { weight }) => sum + weight, 0)]),
+  );
+  return sequences
+    .filter(
+      ({ id, steps }) =>
+        !OF_NO_SYMPTOM.includes(id) && steps.length > 0 && steps.length <= mostSteps,
+    )
+    .toSorted((a, b) => weights.get(b.id)! - weights.get(a.id)!)[0];
+}
+
+const OF_NO_SYMPTOM: readonly string[] = [ANYTHING, OTHER_SEEN, NOTHING_SEEN];

@@ -1,0 +1,96 @@
+import { z } from 'zod';
+import { ANSWERS, compactSignatures } from '../diagnosis/inference/index.ts';
+import { phaseOf, soundWeight } from '../diagnosis/sequences/index.ts';
+import {
+  baseMinutes,
+  modeMinutes,
+  openingMinutes,
+  placeOf,
+  type Test,
+} from '../diagnosis/tests/index.ts';
+import type { ComputedSystem } from '../reference/compute.ts';
+
+const number = z.number();
+const text = z.string();
+const whole = z.int().nonnegative();
+
+const TestRow = z.strictObject({
+  id: text,
+  kind: z.enum(['look', 'live', 'dead', 'fuse']),
+  mode: text,
+  place: text.nullable().meta({ description: 'Item that must stand open; null for none' }),
+  minutes: number.meta({ description: 'Of the test alone, minutes' }),
+  phase: whole.meta({ description: 'Within a sequence phases never go down' }),
+  about: text.meta({ description: 'Id of the pair, the outcome, or the fuse’s branch' }),
+});
+
+const FaultRow = z.strictObject({
+  id: text,
+  origin: z.enum(['part', 'connection', 'wiring mistake']),
+  title: text,
+  repair: text,
+  repairKey: text.meta({ description: 'Faults that share one need not be told apart' }),
+  hazard: text.nullable(),
+  weight: number.meta({ description: 'How likely beside the others; orders of magnitude only' }),
+  row: whole.meta({ description: 'Index of its answers among the rows' }),
+});
+
+/** What may be wrong, what may be tested, at what cost, and what every test then answers. */
+export const DiagnosisData = z.strictObject({
+  answers: z.array(text).meta({ description: 'Every answer a test can give, by code' }),
+  tests: z.array(TestRow),
+  rows: z.array(text).meta({
+    description: 'Different rows of answers, one base-36 digit a test: its code; first the sound',
+  }),
+  faults: z.array(FaultRow),
+  soundWeight: number.meta({
+    description: 'Weight of the sound circuit where a sequence holds it open',
+  }),
+  modeMinutes: z
+    .record(text, z.record(text, number))
+    .meta({ description: 'Minutes to bring a mode about, from each mode to each' }),
+  placeMinutes: z
+    .record(text, number)
+    .meta({ description: 'Minutes to open an item, once in a sequence' }),
+});
+export type DiagnosisData = z.infer<typeof DiagnosisData>;
+
+/** The open form of a system's faults and tests. */
+export function diagnosisData({ network, signatures }: ComputedSystem): DiagnosisData {
+  const { tests, rows, faults } = compactSignatures(signatures);
+  const rowOf = new Map(faults);
+  const modes = Object.keys(network.system.modes);
+  const places = [...new Set(signatures.tests.flatMap((test) => placeOf(test) ?? []))];
+  return {
+    answers: [...ANSWERS],
+    tests: signatures.tests.map((test, i) => ({
+      id: tests[i]!,
+      kind: test.kind,
+      mode: test.mode,
+      place: placeOf(test),
+      minutes: baseMinutes(test),
+      phase: phaseOf(test),
+      about: aboutOf(test),
+    })),
+    rows: [...rows],
+    faults: [...signatures.faults.map(({ fault }) => fault), ...signatures.silent].map(
+      ({ id, origin, title, repair, repairKey, hazard, weight }) => ({
+        ...{ id, origin, title, repair, repairKey, hazard, weight },
+        row: rowOf.get(id)!,
+      }),
+    ),
+    soundWeight: soundWeight(signatures),
+    modeMinutes: Object.fromEntries(
+      modes.map((from) => [
+        from,
+        Object.fromEntries(modes.map((to) => [to, modeMinutes(network, from, to)])),
+      ]),
+    ),
+    placeMinutes: Object.fromEntries(places.map((item) => [item, openingMinutes(network, item)])),
+  };
+}
+
+function aboutOf(test: Test): string {
+  if (test.kind === 'look') return test.outcome;
+  return test.kind === 'fuse' ? test.branch : test.pair.id;
+}

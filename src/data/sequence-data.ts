@@ -1,0 +1,71 @@
+import { z } from 'zod';
+import type { Next, SequenceEnd, Step, TestSequence } from '../diagnosis/sequences/index.ts';
+
+const number = z.number();
+const text = z.string();
+const NextData = z.union([
+  z.strictObject({ step: z.int().positive() }),
+  z.strictObject({ end: z.int().positive() }),
+]);
+
+const StepData = z.strictObject({
+  test: text.meta({ description: 'Id of the test' }),
+  expected: text.meta({ description: 'What the sound circuit answers' }),
+  answers: z.array(z.strictObject({ answer: text, share: number, next: NextData })),
+});
+
+const EndData = z.strictObject({
+  faults: z.array(text).meta({ description: 'Ids of the faults left; none: the circuit is sound' }),
+  oneRepair: z.boolean().meta({ description: 'Whether one repair mends them all' }),
+  reason: text.meta({ description: 'Why no test tells them apart; empty where none need' }),
+  wouldTell: text.meta({ description: 'What would' }),
+  share: number.meta({ description: 'How likely from the start, as a share of one' }),
+});
+
+/** One order of tests, as a tree whose steps and ends are named by number from 1. */
+export const SequenceData = z.strictObject({
+  id: text.meta({
+    description: 'Id of the symptom it starts from; anything, other-seen or nothing-seen',
+  }),
+  title: text,
+  mode: text.meta({ description: 'Mode in which whoever starts stands, every cover on' }),
+  faults: z.int().meta({ description: 'Open at the start' }),
+  groups: z.int().meta({ description: 'Groups to tell apart, by repair or by equal answers' }),
+  tests: z.int().meta({ description: 'Tests that tell any of them apart' }),
+  minutes: number.meta({ description: 'Expected minutes, weights taken as probabilities' }),
+  lowerBound: number.meta({ description: 'No order of these tests takes fewer, minutes' }),
+  gap: number.meta({ description: 'Share of the minutes not proven necessary' }),
+  proven: z.boolean().meta({ description: 'Whether no order takes fewer' }),
+  expanded: z.int().meta({ description: 'States that the search expanded' }),
+  liveOrderMinutes: number.meta({
+    description: 'Expected minutes of someone who works along the live paths',
+  }),
+  first: NextData,
+  steps: z.array(StepData),
+  ends: z.array(EndData),
+});
+export type SequenceData = z.infer<typeof SequenceData>;
+
+/** The open form of one sequence. */
+export function sequenceData({ first, steps, ends, ...figures }: TestSequence): SequenceData {
+  return {
+    ...figures,
+    first: nextData(first),
+    steps: steps.map(stepData),
+    ends: ends.map(endData),
+  };
+}
+
+const nextData = ({ kind, number: n }: Next): z.infer<typeof NextData> =>
+  kind === 'step' ? { step: n } : { end: n };
+
+const stepData = ({ test, expected, answers }: Step) => ({
+  test: test.id,
+  expected,
+  answers: answers.map(({ answer, share, next }) => ({ answer, share, next: nextData(next) })),
+});
+
+const endData = ({ faults, oneRepair, reason, wouldTell, share }: SequenceEnd) => ({
+  faults: faults.map(({ id }) => id),
+  ...{ oneRepair, reason, wouldTell, share },
+});

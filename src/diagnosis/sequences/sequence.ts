@@ -1,0 +1,213 @@
+import type { Simulation } from '../../circuit/index.ts';
+import type { Fault } from '../faults/index.ts';
+import { groupOf } from '../groups.ts';
+import type { SearchProblem, SearchResult, SearchTree } from '../search/index.ts';
+import type { Signatures } from '../signatures.ts';
+import { placeOf, type Test, type TestAnswer } from '../tests/index.ts';
+import type { Start } from './complaint.ts';
+import { liveOrderMinutes } from './live-order.ts';
+import { type Open, type SequenceProblem, sequenceProblem } from './problem.ts';
+
+/** Where an answer leads: to a step or to an end, by number from 1. */
+export interface Next {
+  readonly kind: 'step' | 'end';
+  readonly number: number;
+}
+
+/** One answer to a step's test. */
+export interface StepAnswer {
+  readonly answer: TestAnswer;
+  /** Whether the sound circuit answers so. */
+  readonly expected: boolean;
+  /** How likely among what is open at the step, as a share of one. */
+  readonly share: number;
+  readonly next: Next;
+}
+
+/** One test to make. */
+export interface Step {
+  readonly number: number;
+  readonly test: Test;
+  /** What the sound circuit answers. */
+  readonly expected: TestAnswer;
+  /** Whether the mode is another than that of the step before. */
+  readonly changesMode: boolean;
+  /** Whether the item's cover comes off for this step. */
+  readonly opens: boolean;
+  /** Repairs still open before it. */
+  readonly open: number;
+  /** The expected answer first, then the likeliest. */
+  readonly answers: readonly StepAnswer[];
+}
+
+/** What is left when a sequence ends. */
+export interface SequenceEnd {
+  readonly number: number;
+  /** Likeliest first; none when the circuit is sound. */
+  readonly faults: readonly Fault[];
+  /** Whether one repair mends them all. */
+  readonly oneRepair: boolean;
+  /** Why no test tells them apart; empty where one repair mends them all. */
+  readonly reason: string;
+  /** What would tell them apart; empty where one repair mends them all. */
+  readonly wouldTell: string;
+  /** How likely among all that is open at the start, as a share of one. */
+  readonly share: number;
+}
+
+/** The order in which to test from one start. */
+export interface TestSequence {
+  readonly id: string;
+  readonly title: string;
+  /** Mode in which whoever starts stands. */
+  readonly mode: string;
+  /** Faults open at the start. */
+  readonly faults: number;
+  /** Groups of faults to tell apart: by repair, or by what no test tells apart. */
+  readonly groups: number;
+  /** Tests that tell any of them apart. */
+  readonly tests: number;
+  /** Expected minutes until one group is left. */
+  readonly minutes: number;
+  /** No sequence of these tests takes fewer expected minutes than this. */
+  readonly lowerBound: number;
+  /** Share of the minutes not proven necessary. */
+  readonly gap: number;
+  /** Whether no sequence of these tests takes fewer expected minutes. */
+  readonly proven: boolean;
+  /** States that the search expanded. */
+  readonly expanded: number;
+  /** Expected minutes of someone who works along the live paths. */
+  readonly liveOrderMinutes: number;
+  readonly first: Next;
+  /** By number, the first has 1; the expected way through is numbered first. */
+  readonly steps: readonly Step[];
+  /** By number, the first has 1. */
+  readonly ends: readonly SequenceEnd[];
+}
+
+/** Share of the live-path order's minutes that a sequence saves. */
+export const savingOf = ({ minutes, liveOrderMinutes: along }: TestSequence): number =>
+  along > 0 ? 1 - minutes / along : 0;
+
+/**
+ * The sequence of tests from one start.
+ *
+ * @param solve finds a tree, see `solveSequence`; another may keep what it found before.
+ */
+export function testSequence(
+  simulation: Simulation,
+  signatures: Signatures,
+  start: Start,
+  solve: (problem: SearchProblem) => SearchResult,
+): TestSequence {
+  const made = sequenceProblem(simulation.network, signatures, start.open, start);
+  const { tree, minutes, lowerBound, gap, proven, expanded } = solve(made.problem);
+  const { id, title, mode, open } = start;
+  return {
+    id,
+    title,
+    mode,
+    faults: open.filter(({ fault }) => fault !== null).length,
+    groups: groupsIn(
+      made,
+      open.map((_, i) => i),
+    ),
+    tests: made.tests.length,
+    minutes,
+    lowerBound,
+    gap,
+    proven,
+    expanded,
+    liveOrderMinutes: liveOrderMinutes(simulation, made, mode),
+    ...numbered(made, tree, mode),
+  };
+}
+
+/** Groups among some of what is open: by repair, or by what no test tells apart. */
+function groupsIn({ problem, open }: SequenceProblem, members: readonly number[]): number {
+  const alike = Map.groupBy(members, (i) => problem.tests.map(({ answers }) => answers[i]).join());
+  const names = [...alike.values()].map((group) => {
+    const repairs = new Set(group.map((i) => problem.faults[i]!.repair));
+    return repairs.size === 1 ? `repair ${[...repairs][0]}` : `like ${open[group[0]!]!.fault?.id}`;
+  });
+  return new Set(names).size;
+}
+
+/** A tree as steps and ends that name one another by number. */
+function numbered(made: SequenceProblem, tree: SearchTree, mode: string) {
+  const steps: (Step | null)[] = [];
+  const ends: SequenceEnd[] = [];
+  const whole = weightOf(made, made.open.keys());
+  const visit = (node: SearchTree, from: string, off: ReadonlySet<string>): Next => {
+    if (node.kind === 'end') {
+      ends.push(endOf(made, node.faults, ends.length + 1, whole));
+      return { kind: 'end', number: ends.length };
+    }
+    const number = steps.push(null);
+    const test = made.tests[node.test]!;
+    const item = placeOf(test);
+    const opens = item !== null && !off.has(item);
+    const opened = opens ? new Set([...off, item]) : off;
+    const weight = weightOf(made, node.faults);
+    const expected = made.sound[node.test]!;
+    const answers = node.branches
+      .map(({ answer, next }) => ({
+        answer: made.answers[node.test]![answer]!,
+        share: weightOf(made, facing(made, node.faults, node.test, answer)) / weight,
+        next,
+      }))
+      .sort(
+        (a, b) =>
+          Number(b.answer === expected) - Number(a.answer === expected) || b.share - a.share,
+      )
+      .map(({ answer, share, next }) => ({
+        answer,
+        expected: answer === expected,
+        share,
+        next: visit(next, test.mode, opened),
+      }));
+    steps[number - 1] = {
+      number,
+      test,
+      expected,
+      changesMode: test.mode !== from,
+      opens,
+      open: groupsIn(made, node.faults),
+      answers,
+    };
+    return { kind: 'step', number };
+  };
+  const first = visit(tree, mode, new Set());
+  return { first, steps: steps as Step[], ends };
+}
+
+const facing = (made: SequenceProblem, faults: readonly number[], test: number, answer: number) =>
+  faults.filter((i) => made.problem.tests[test]!.answers[i] === answer);
+
+function endOf(
+  made: SequenceProblem,
+  members: readonly number[],
+  number: number,
+  whole: number,
+): SequenceEnd {
+  const faults = members
+    .flatMap((i) => made.open[i]!.fault ?? [])
+    .sort((a, b) => b.weight - a.weight);
+  const { oneRepair, reason, wouldTell } =
+    faults.length > 0 ? groupOf(faults) : { oneRepair: true, reason: '', wouldTell: '' };
+  return {
+    number,
+    faults,
+    oneRepair,
+    reason: oneRepair ? '' : reason,
+    wouldTell,
+    share: weightOf(made, members) / whole,
+  };
+}
+
+function weightOf({ open }: { open: readonly Open[] }, members: Iterable<number>): number {
+  let sum = 0;
+  for (const i of members) sum += open[i]!.weight;
+  return sum;
+}

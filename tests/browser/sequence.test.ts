@@ -1,0 +1,108 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { SystemData } from '../../src/data/index.ts';
+import { DIST, launch, openTab, PHONE, serveFolder, type TestBrowser } from './harness.ts';
+
+const ID = 'combi-two-wire';
+const START = 'boiler-display-dark';
+const PATH = `systems/${ID}/sequences/${START}/`;
+const data = SystemData.parse(
+  JSON.parse(readFileSync(join(DIST, 'data/systems', `${ID}.json`), 'utf8')),
+);
+const sequence = data.sequences.find(({ id }) => id === START)!;
+
+let chromium: TestBrowser;
+let server: Awaited<ReturnType<typeof serveFolder>>;
+beforeAll(async () => {
+  chromium = await launch();
+  server = await serveFolder();
+});
+afterAll(async () => {
+  await chromium.close();
+  await server.stop();
+});
+
+const phone = () =>
+  openTab(chromium.browser, {
+    viewport: PHONE,
+    javaScriptEnabled: false,
+    serviceWorkers: 'block',
+  });
+/** Ids of the parts of the sequence that are to be seen. */
+const shown = (page: Page) =>
+  page
+    .locator('.one')
+    .filter({ visible: true })
+    .evaluateAll((parts) => parts.map((part) => part.id));
+
+describe('a sequence followed on a phone, without script', () => {
+  test('shows one step, and each answer leads to the next, down to the repair', async () => {
+    const { page, close } = await phone();
+    await page.goto(`${server.address}systems/${ID}/`);
+    await page.locator('.sequence-list a', { hasText: sequence.title }).click();
+    await page.waitForURL(new RegExp(`${PATH}$`));
+    expect(await shown(page)).toEqual(['step-1']);
+
+    // The fuse on the boiler's own board is blown: what every test then answers.
+    const fault = data.diagnosis.faults.find(({ id }) => id === 'E1/board fuse:blown')!;
+    const row = data.diagnosis.rows[fault.row]!;
+    let at = sequence.first;
+    while ('step' in at) {
+      const number = at.step;
+      const step = sequence.steps[number - 1]!;
+      const digit = row[data.diagnosis.tests.findIndex(({ id }) => id === step.test)]!;
+      const given = data.diagnosis.answers[Number.parseInt(digit, 36)];
+      const place = step.answers.findIndex(({ answer }) => answer === given);
+      expect(await shown(page)).toEqual([`step-${number}`]);
+      const answer = page.locator(`#step-${number} .answer-links a`).nth(place);
+      const box = await answer.boundingBox();
+      expect(box!.height).toBeGreaterThanOrEqual(48);
+      await answer.click();
+      at = step.answers[place]!.next;
+    }
+    expect(await shown(page)).toEqual([`end-${at.end}`]);
+    const end = page.locator(`#end-${at.end}`);
+    expect(await end.textContent()).toContain(fault.title);
+    expect(await end.textContent()).toContain(fault.repair);
+    expect(sequence.ends[at.end - 1]!.faults).toContain(fault.id);
+    await page.goBack();
+    expect((await shown(page))[0]).toMatch(/^step-/);
+    await close();
+  });
+
+  test('says at each act what keeps it safe', async () => {
+    const { page, close } = await phone();
+    await page.goto(server.address + PATH);
+    const kindOf = new Map(data.diagnosis.tests.map((one) => [one.id, one.kind]));
+    for (const [i, step] of sequence.steps.entries()) {
+      const text = await page.locator(`#step-${i + 1}`).textContent();
+      const kind = kindOf.get(step.test);
+      if (kind === 'live') expect(text).toContain('prove the tester before and after');
+      if (kind === 'dead' || kind === 'fuse') {
+        expect(text).toContain('Only isolated, locked off and proved dead');
+      }
+    }
+    expect(sequence.steps.some(({ test }) => kindOf.get(test) === 'live')).toBe(true);
+    await close();
+  });
+
+  test('shows all steps when asked, the whole tree, and on paper', async () => {
+    const { page, close } = await phone();
+    await page.goto(server.address + PATH);
+    await page.locator('.to-all').click();
+    expect((await shown(page)).length).toBe(sequence.steps.length + sequence.ends.length + 1);
+    await page.locator('.to-one').click();
+    expect(await shown(page)).toEqual(['step-1']);
+    await page.locator('.whole-tree > summary').click();
+    const links = page.locator('.whole-tree a');
+    expect(await links.count()).toBe(sequence.ends.length);
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.sequence-lines li').filter({ visible: true }).count()).toBe(
+      sequence.steps.length,
+    );
+    expect(await page.locator('.end').filter({ visible: true }).count()).toBe(sequence.ends.length);
+    await close();
+  });
+});

@@ -1,0 +1,129 @@
+import { describe, expect, it } from 'vitest';
+import { solveSequence } from '../../../src/diagnosis/search/index.ts';
+import {
+  type Step,
+  savingOf,
+  startsOf,
+  type TestSequence,
+  testSequence,
+} from '../../../src/diagnosis/sequences/index.ts';
+import { shipped, symptoms } from '../../support/signatures.ts';
+
+function sequenceOf(system: string, start: string): TestSequence {
+  const { simulation, signatures } = shipped(system);
+  const found = startsOf(symptoms, simulation.network, signatures).find(({ id }) => id === start);
+  if (!found) throw new RangeError(`${system} has no start ${start}`);
+  return testSequence(simulation, signatures, found, solveSequence);
+}
+
+/** The steps that one fault's own readings lead through, and the faults left at the end. */
+function follow(system: string, { first, steps, ends }: TestSequence, fault: string) {
+  const { signatures } = shipped(system);
+  const own = signatures.faults.find((one) => one.fault.id === fault);
+  if (!own) throw new RangeError(`${system} has no fault ${fault}`);
+  const taken: { step: Step; answer: string }[] = [];
+  let at = first;
+  while (at.kind === 'step') {
+    const step = steps[at.number - 1]!;
+    const answer = own.answers[signatures.tests.findIndex(({ id }) => id === step.test.id)]!;
+    taken.push({ step, answer });
+    at = step.answers.find((one) => one.answer === answer)!.next;
+  }
+  return { taken, left: ends[at.number - 1]!.faults.map(({ id }) => id) };
+}
+
+/** Cases that every engineer knows (common practice, no source). */
+describe('sequences an engineer would follow', () => {
+  it('control calls, call feed live and return dead: one reading at the control tells its contact from its wiring', () => {
+    const sequence = sequenceOf('combi-two-wire', 'no-heating-hot-water-works');
+    const contact = follow('combi-two-wire', sequence, 'B1/contact:open');
+    const core = follow('combi-two-wire', sequence, 'W3.BU@1:loose');
+    expect(contact.left.every((id) => /^B1\//.test(id))).toBe(true);
+    expect(core.left.every((id) => /^W3\./.test(id))).toBe(true);
+    const parting = contact.taken.findIndex(({ answer }, i) => core.taken[i]?.answer !== answer);
+    expect(contact.taken[parting]!.step.test.id).toMatch(/^live:B1\..*@heating$/);
+  });
+
+  it('receiver and boiler dark together with the spur live: the boiler fed through the control’s terminal', () => {
+    const sequence = sequenceOf('combi-wireless', 'boiler-display-dark');
+    const fed = 'W2.BN@2:fed from E1.call return';
+    const { taken, left } = follow('combi-wireless', sequence, fed);
+    expect(left).toContain(fed);
+    expect(left.filter((id) => /^(F1|Q1|W1)\b/.test(id))).toEqual([]);
+    expect(
+      taken.some(({ step, answer }) => step.test.id.includes('Q1.load L') && answer === 'live'),
+    ).toBe(true);
+  });
+
+  it.each(['combi-condensate-pump', 'combi-wireless-condensate-pump'])(
+    '%s: boiler dark and reservoir full leads to the pump, and the supply is left alone',
+    (system) => {
+      const sequence = sequenceOf(system, 'boiler-dark-reservoir-full');
+      const { taken, left } = follow(system, sequence, 'M1/motor:dead');
+      expect(left.every((id) => /^M1\/|^W\d+\.|X1/.test(id))).toBe(true);
+      expect(left).toContain('M1/motor:dead');
+      expect(taken.filter(({ step }) => /:(F1|Q1)[./]/.test(step.test.id))).toEqual([]);
+    },
+  );
+
+  it.each(['combi-two-wire', 'combi-volt-free', 'combi-wireless'])(
+    '%s: a neutral lost shows as a line that is live to earth and no reading to neutral',
+    (system) => {
+      const sequence = sequenceOf(system, 'boiler-display-dark');
+      const { left } = follow(system, sequence, 'W2.BU@2:loose');
+      expect(left).toContain('W2.BU@2:loose');
+      expect(left.filter((id) => !/\.BU\b|neutral/.test(id))).toEqual([]);
+    },
+  );
+
+  it('looks come before live readings, live readings before dead tests', () => {
+    const order = { look: 0, live: 1, dead: 2, fuse: 2 };
+    const sequence = sequenceOf('combi-wireless-condensate-pump', 'boiler-display-dark');
+    for (const { test, answers } of sequence.steps) {
+      for (const { next } of answers) {
+        if (next.kind === 'end') continue;
+        const after = sequence.steps[next.number - 1]!.test;
+        expect(order[after.kind]).toBeGreaterThanOrEqual(order[test.kind]);
+      }
+    }
+  });
+});
+
+describe('a sequence', () => {
+  const make = () => sequenceOf('combi-wireless', 'boiler-display-dark');
+  const sequence = make();
+
+  it('is the same whenever it is made', () => {
+    const { steps, ends, ...figures } = make();
+    expect(figures).toEqual({ ...figures, ...pick(sequence) });
+    expect(steps.map(({ test, answers }) => [test.id, answers])).toEqual(
+      sequence.steps.map(({ test, answers }) => [test.id, answers]),
+    );
+    expect(ends.map((end) => end.faults.map(({ id }) => id))).toEqual(
+      sequence.ends.map((end) => end.faults.map(({ id }) => id)),
+    );
+  });
+
+  it('numbers its expected way first, opens each item once, and shares out what is open', () => {
+    sequence.steps.forEach(({ number, answers }, i) => {
+      expect(number).toBe(i + 1);
+      expect(answers.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
+      const [expected] = answers;
+      if (expected!.expected && expected!.next.kind === 'step')
+        expect(expected!.next.number).toBe(number + 1);
+    });
+    expect(sequence.ends.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
+    const { taken } = follow('combi-wireless', sequence, 'W2.BU@2:loose');
+    const opened = taken.flatMap(({ step }) => (step.opens ? [step.test] : []));
+    const items = opened.map((test) => ('pair' in test ? test.pair.item : ''));
+    expect(new Set(items).size).toBe(items.length);
+    expect(items.length).toBeGreaterThan(0);
+  });
+
+  it('saves time against the order of the live paths', () => {
+    expect(savingOf(sequence)).toBeGreaterThan(0.2);
+    expect(savingOf(sequence)).toBeLessThan(1);
+  });
+});
+
+const pick = ({ steps: _, ends: __, ...figures }: TestSequence) => figures;

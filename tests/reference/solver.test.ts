@@ -1,0 +1,69 @@
+import { mkdtempSync, readdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { solveSequence } from '../../src/diagnosis/search/index.ts';
+import { keepingSolver } from '../../src/reference/solver.ts';
+import { smallProblem } from '../diagnosis/search/small.ts';
+import { random, SEED } from '../support/random.ts';
+
+const problem = smallProblem(random(SEED));
+const other = {
+  ...problem,
+  faults: problem.faults.map((fault, i) => ({ ...fault, weight: fault.weight + i })),
+};
+let folder: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'sequences-'));
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('a solver that keeps what it finds', () => {
+  it('finds what the search finds, and another one has it without searching', () => {
+    const one = keepingSolver(folder);
+    expect(one.has(problem)).toBe(false);
+    expect(one.solve(problem)).toEqual(solveSequence(problem));
+    const two = keepingSolver(folder);
+    expect([two.has(problem), two.has(other)]).toEqual([true, false]);
+    expect(two.solve(problem)).toEqual(solveSequence(problem));
+  });
+
+  it('keeps what was found elsewhere', () => {
+    const one = keepingSolver(folder);
+    one.keep(other, solveSequence(other));
+    expect([one.has(other), keepingSolver(folder).has(other)]).toEqual([true, true]);
+  });
+
+  it('searches again where a file is spoilt', () => {
+    keepingSolver(folder).solve(problem);
+    for (const file of readdirSync(folder)) writeFileSync(join(folder, file), '{"tree":');
+    const again = keepingSolver(folder);
+    expect(again.has(problem)).toBe(false);
+    expect(again.solve(problem)).toEqual(solveSequence(problem));
+  });
+
+  it('does without a folder that cannot be written', () => {
+    const file = join(folder, 'file');
+    writeFileSync(file, '');
+    const one = keepingSolver(join(file, 'below'));
+    expect(one.solve(problem)).toEqual(solveSequence(problem));
+    expect(one.has(problem)).toBe(true);
+  });
+
+  it('forgets what nobody asked for in a month', () => {
+    const one = keepingSolver(folder);
+    one.solve(problem);
+    one.prune();
+    expect(readdirSync(folder)).toHaveLength(1);
+    const old = new Date(Date.now() - 40 * 24 * 3600 * 1000);
+    for (const file of readdirSync(folder)) utimesSync(join(folder, file), old, old);
+    one.prune();
+    expect(readdirSync(folder)).toEqual([]);
+  });
+
+  it('keeps in memory alone where no folder is given', () => {
+    const one = keepingSolver(null);
+    one.solve(problem);
+    expect([one.has(problem), keepingSolver(null).has(problem)]).toEqual([true, false]);
+  });
+});
