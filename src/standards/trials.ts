@@ -25,23 +25,22 @@ export function again(
 }
 
 /**
- * Most trials of one sweep; of a larger one, as many are taken evenly over it. No power of
- * two, so that the last of the conditions changes from trial to trial like the first.
+ * Most trials of one sweep. No power of two, so that of a larger sweep the last of the
+ * conditions changes from trial to trial like the first.
  */
 const MOST_TRIALS = 127;
 
-/** Every way of setting some conditions; of seven or more, {@link MOST_TRIALS} of them. */
+/**
+ * Every way of setting some conditions; of seven or more conditions {@link MOST_TRIALS} ways
+ * evenly spread, from none set to all.
+ */
 export function settings(names: readonly string[]): Record<string, boolean>[] {
   const all = 2 ** names.length;
-  const step = Math.max(1, all / MOST_TRIALS);
-  const made: Record<string, boolean>[] = [];
-  for (let n = 0; n < all; n += step) {
-    const bits = Math.floor(n);
-    made.push(
-      Object.fromEntries(names.map((name, i) => [name, Math.floor(bits / 2 ** i) % 2 === 1])),
-    );
-  }
-  return made;
+  const trials = Math.min(all, MOST_TRIALS);
+  return Array.from({ length: trials }, (_, trial) => {
+    const bits = trials === 1 ? 0 : Math.round((trial * (all - 1)) / (trials - 1));
+    return Object.fromEntries(names.map((name, i) => [name, Math.floor(bits / 2 ** i) % 2 === 1]));
+  });
 }
 
 /** Conditions of the items of some families, as ITEM.condition. */

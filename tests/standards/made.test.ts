@@ -516,4 +516,21 @@ describe('on a made system', () => {
       [...CHECK_NAMES].toSorted(),
     );
   });
+
+  // 512 ways are more than are tried: none set and all set are always among them.
+  it('an interlock is tried with everything on, however many conditions there are', () => {
+    const names = Array.from({ length: 9 }, (_, i) => `k${i + 1}`);
+    const chain = names.map((name, i) => `K1 c${i}: contact p${i} p${i + 1} { closed: ${name} }`);
+    const text = edit(SOUND, [
+      'mode standby:',
+      `${chain.join('\n')}\n W4: flex 0.75 2; BN E1.L K1.p0; BK E1.SL K1.p9\n mode standby:`,
+    ]);
+    const rule = { check: 'system interlock', demands: ['calling'] };
+    expect(said(verdictOf(rule, text))).toEqual([
+      `E1: E1 “burner” with nothing asking for heat, when ${names
+        .map((name) => `K1.${name}`)
+        .join(', ')
+        .replace(', K1.k9', ' and K1.k9')}`,
+    ]);
+  });
 });
