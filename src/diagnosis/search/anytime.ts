@@ -1,3 +1,4 @@
+import { greedy } from './greedy.ts';
 import { promising } from './moves.ts';
 import type { Move, State } from './state.ts';
 
@@ -18,7 +19,7 @@ export function polish(root: State, budget: number): void {
   const { search } = root;
   const { meter } = search;
   const limit = meter.expanded + budget;
-  search.greedy(root);
+  greedy(root);
   for (const most of LOOKAHEADS) pass(root, most, limit);
 }
 

@@ -1,24 +1,9 @@
-import { afterTest, promising, worthTaking } from './moves.ts';
+import { greedy } from './greedy.ts';
+import { afterTest, worthTaking } from './moves.ts';
 import type { Reduced } from './reduce.ts';
-import type { Move, State } from './state.ts';
-import { type Branching, type View, Views } from './view.ts';
-
-/** Differences of cost below this are none. */
-const EQUAL = 1e-11;
-
-/** Counts states expanded, over all searches that share it. */
-export interface Meter {
-  expanded: number;
-}
-
-export interface SearchOptions {
-  /** Simpler searches whose least costs, added, bound this one's cost beside its readings. */
-  readonly helpers?: readonly Search[];
-  /** States that a helper may expand for one state of this search. */
-  readonly effort?: number;
-  /** Whether tests that cost nothing are taken together; such a search gives no tree. */
-  readonly joins?: boolean;
-}
+import type { RoomSearch } from './rooms.ts';
+import { EQUAL, leastOf, type Meter, type Move, type State, settle } from './state.ts';
+import { type View, Views } from './view.ts';
 
 /**
  * Best-first search of AND/OR states, each held once.
@@ -33,21 +18,19 @@ export class Search {
   readonly problem: Reduced;
   readonly views: Views;
   readonly meter: Meter;
-  /** States that this search itself has expanded. */
-  #own = 0;
-  readonly #helpers: readonly Search[];
+  readonly #rooms: RoomSearch | null;
   readonly #effort: number;
-  readonly #joins: boolean;
-  readonly #hasPlaces: boolean;
 
-  constructor(problem: Reduced, meter: Meter, options: SearchOptions = {}) {
+  /**
+   * @param rooms bounds this one's cost beside its readings.
+   * @param effort nodes that it may expand each time it is asked.
+   */
+  constructor(problem: Reduced, meter: Meter, rooms: RoomSearch | null = null, effort = 1) {
     this.problem = problem;
     this.views = new Views(problem);
     this.meter = meter;
-    this.#helpers = options.helpers ?? [];
-    this.#effort = options.effort ?? 100;
-    this.#joins = options.joins ?? false;
-    this.#hasPlaces = problem.tests.some((test) => test.place >= 0);
+    this.#rooms = rooms;
+    this.#effort = effort;
   }
 
   /** The state of some bundles; null when they share one repair. */
@@ -92,21 +75,25 @@ export class Search {
   /** States that the answers of a move lead to, each with some tree. */
   next(state: State, move: Move): State[] {
     if (move.next) return move.next;
-    const { mode, opened, phase } = afterTest(this.problem, state, move.test);
-    const { parts } = move.branching;
-    move.next = parts.map((part, i) => {
+    move.next = this.after(state, move);
+    for (const next of move.next) this.#begin(next);
+    return move.next;
+  }
+
+  /** As {@link next}, though they may have no tree yet. */
+  after(state: State, { test, branching }: Move): State[] {
+    const { mode, opened, phase } = afterTest(this.problem, state, test);
+    const { parts } = branching;
+    return parts.map((part, i) => {
       const view = this.views.kept(part);
       parts[i] = view;
-      const next = this.#stateOf(view, mode, opened, phase);
-      this.#begin(next);
-      return next;
+      return this.#stateOf(view, mode, opened, phase);
     });
-    return move.next;
   }
 
   #begin(state: State): void {
     if (state.upper < Infinity) return;
-    state.search.greedy(state);
+    greedy(state);
     if (state.lower >= state.upper - EQUAL) settle(state);
   }
 
@@ -115,31 +102,19 @@ export class Search {
     view.states ??= new Map();
     const known = view.states.get(given);
     if (known) return known;
-    const free = this.#joins ? this.views.freeParts(view, mode, opened, phase) : null;
-    let state: State;
-    if (free) {
-      state = this.#make(view, mode, opened, phase);
-      const branching: Branching = { tests: [], parts: free };
-      const { lower } = state;
-      state.moves = [
-        { test: -1, branching, cost: 0, readings: 0, where: given, lower, next: null },
-      ];
-      state.helped = true;
-    } else {
-      this.views.branchings(view);
-      const open = opened & view.places;
-      const from = view.phases.find((one) => one >= phase) ?? phase;
-      const key = this.#keyOf(mode, open, from);
-      state = view.states.get(key) ?? this.#make(view, mode, open, from);
-      view.states.set(key, state);
-    }
+    this.views.branchings(view);
+    const open = opened & view.places;
+    const from = view.phases.find((one) => one >= phase) ?? phase;
+    const key = this.#keyOf(mode, open, from);
+    const state = view.states.get(key) ?? this.#make(view, mode, open, from);
+    view.states.set(key, state);
     view.states.set(given, state);
     return state;
   }
 
   #make(view: View, mode: number, opened: number, phase: number): State {
     const readings = this.views.readings(view, phase);
-    const entries = this.views.bounds.entries(view.members, view.weight, mode, opened, phase);
+    const entries = this.views.entries.least(view.members, view.weight, mode, opened, phase);
     return {
       search: this,
       view,
@@ -152,7 +127,7 @@ export class Search {
       best: null,
       moves: null,
       done: false,
-      helped: this.#helpers.length === 0,
+      helped: !this.#rooms,
       asked: null,
     };
   }
@@ -160,7 +135,7 @@ export class Search {
   #quick(view: View, mode: number, opened: number, phase: number): number {
     return (
       this.views.readings(view, phase) +
-      this.views.bounds.entries(view.members, view.weight, mode, opened, phase)
+      this.views.entries.least(view.members, view.weight, mode, opened, phase)
     );
   }
 
@@ -172,7 +147,7 @@ export class Search {
   #help(state: State): boolean {
     const { view, mode, opened, phase } = state;
     state.helped = true;
-    if (this.#helpers.length === 0) return false;
+    if (!this.#rooms) return false;
     state.entries = Math.max(state.entries, this.#entries(view, mode, opened, phase));
     const lower = state.entries + this.views.readings(view, phase);
     if (lower <= state.lower + EQUAL) return false;
@@ -181,13 +156,9 @@ export class Search {
     return true;
   }
 
-  /** Bound on changes of mode and openings by the helpers. */
-  #entries(view: View, mode: number, opened: number, phase: number): number {
-    let sum = 0;
-    for (const helper of this.#helpers) {
-      sum += helper.#bound(view, mode, opened, phase, this.#effort);
-    }
-    return sum;
+  /** Bound on changes of mode and openings by the simpler search. */
+  #entries({ members }: View, mode: number, opened: number, phase: number): number {
+    return this.#rooms?.bound(members, mode, opened, phase, this.#effort) ?? 0;
   }
 
   /**
@@ -196,7 +167,7 @@ export class Search {
    * bounds of all moves that lead there; whether that was still to do.
    */
   #askAfter(state: State, { test, where }: Move): boolean {
-    if (this.#helpers.length === 0 || test < 0) return false;
+    if (!this.#rooms) return false;
     state.asked ??= new Set();
     if (state.asked.has(where)) return false;
     state.asked.add(where);
@@ -211,24 +182,8 @@ export class Search {
     return true;
   }
 
-  #bound(view: View, mode: number, opened: number, phase: number, effort: number): number {
-    const own = this.views.find(view.key) ?? this.views.of(view.members);
-    if (!own) return 0;
-    const state = this.#stateOf(
-      own,
-      this.problem.modeMinutes.length > 1 ? mode : 0,
-      this.#hasPlaces ? opened : 0,
-      phase,
-    );
-    const limit = this.#own + effort;
-    this.#begin(state);
-    while (!state.done && this.#own < limit) state.search.trial(state);
-    return state.lower;
-  }
-
   #expand(state: State): void {
     this.meter.expanded++;
-    this.#own++;
     const { tests, modeMinutes } = this.problem;
     const { view, phase } = state;
     const moves: Move[] = [];
@@ -243,7 +198,7 @@ export class Search {
         let readings = tests[test]!.minutes * view.weight;
         for (const part of branching.parts) readings += this.views.readings(part, after.phase);
         let lower = readings + state.entries;
-        if (this.#joins || this.#helpers.length === 0) {
+        if (!this.#rooms) {
           let own = cost;
           for (const part of branching.parts)
             own += this.#quick(part, after.mode, after.opened & view.places, after.phase);
@@ -290,37 +245,4 @@ export class Search {
     }
     moves.length = kept;
   }
-
-  /**
-   * Gives a state and all that follow some tree: each test the one that tells the most bits
-   * of the repairs for its cost, the first of equals.
-   */
-  greedy(state: State): number {
-    if (state.upper < Infinity) return state.upper;
-    const chosen = state.moves?.[0] ?? promising(state, 1)[0]!;
-    let upper = chosen.cost;
-    const { mode, opened, phase } = afterTest(this.problem, state, chosen.test);
-    const { parts } = chosen.branching;
-    for (let i = 0; i < parts.length; i++) {
-      const view = this.views.kept(parts[i]!);
-      parts[i] = view;
-      const next = this.#stateOf(view, mode, opened, phase);
-      upper += next.search.greedy(next);
-    }
-    state.upper = upper;
-    state.best = chosen;
-    return upper;
-  }
-}
-
-function settle(state: State): void {
-  state.lower = state.upper;
-  state.done = true;
-  state.moves = [];
-}
-
-function leastOf(moves: readonly Move[]): Move {
-  let least = moves[0]!;
-  for (const move of moves) if (move.lower < least.lower) least = move;
-  return least;
 }

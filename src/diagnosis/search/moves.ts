@@ -17,9 +17,8 @@ export interface Candidate {
   readonly minutes: number;
 }
 
-/** Where a test leaves us; a negative index, of free tests taken together, where we are. */
+/** Where a test leaves us. */
 export function afterTest({ tests }: Reduced, from: Whereabouts, index: number): Whereabouts {
-  if (index < 0) return from;
   const { mode, place, phase } = tests[index]!;
   return { mode, opened: place < 0 ? from.opened : from.opened | (1 << place), phase };
 }

@@ -25,6 +25,19 @@ export function entriesOnly(problem: Reduced): Reduced {
   return { ...problem, tests: joined(problem.tests.map((test) => ({ ...test, minutes: 0 }))) };
 }
 
+/**
+ * Looks at one glance: whoever is in a mode before any reading learns all that the tests of
+ * phase 0 tell there without a cover off, for the minutes of the cheapest. Null where that
+ * joins nothing.
+ */
+export function glancesOnly(problem: Reduced): Reduced | null {
+  const isLook = (test: ReducedTest) => test.phase === 0 && test.place < 0;
+  const looks = problem.tests.filter(isLook);
+  const glances = joined(looks);
+  if (glances.length === looks.length || looks.length === problem.tests.length) return null;
+  return { ...problem, tests: [...glances, ...problem.tests.filter((test) => !isLook(test))] };
+}
+
 /** Tests of one mode, place and phase as one, for the minutes of the cheapest. */
 function joined(tests: readonly ReducedTest[]): ReducedTest[] {
   return groupBy(tests, ({ mode, place, phase }) => `${mode} ${place} ${phase}`).map((room) => {

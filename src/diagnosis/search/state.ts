@@ -1,6 +1,14 @@
 import type { Search } from './exact.ts';
 import type { Branching, View } from './view.ts';
 
+/** Differences of cost below this are none. */
+export const EQUAL = 1e-11;
+
+/** Counts states expanded, over all searches that share it. */
+export interface Meter {
+  expanded: number;
+}
+
 /** Some bundles still open, where we stand, and what is known of the cost from here. */
 export interface State {
   readonly search: Search;
@@ -28,7 +36,7 @@ export interface State {
 
 /** One test from a state. */
 export interface Move {
-  /** Index of the test in the search's problem; −1 for free ones taken together. */
+  /** Index of the test in the search's problem. */
   readonly test: number;
   readonly branching: Branching;
   /** Cost of the test itself. */
@@ -41,4 +49,18 @@ export interface Move {
   lower: number;
   /** States of the parts of several repairs; null until needed. */
   next: State[] | null;
+}
+
+/** Ends the search of a state: its tree is the best. */
+export function settle(state: State): void {
+  state.lower = state.upper;
+  state.done = true;
+  state.moves = [];
+}
+
+/** The move of least bound, the first of equals. */
+export function leastOf(moves: readonly Move[]): Move {
+  let least = moves[0]!;
+  for (const move of moves) if (move.lower < least.lower) least = move;
+  return least;
 }

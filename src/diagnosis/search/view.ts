@@ -1,7 +1,8 @@
-import { Bounds, type Reach } from './bound.ts';
-import { labelled, refine } from './labels.ts';
+import { EntryBounds } from './entering.ts';
+import { labelled } from './labels.ts';
+import { type Reach, ReadingBounds } from './readings.ts';
 import type { Reduced } from './reduce.ts';
-import { partsOf, type Split, splitsOf } from './splits.ts';
+import { type Split, splitsOf } from './splits.ts';
 import type { State } from './state.ts';
 
 /** A way to split some bundles, with what is left to do in its parts. */
@@ -53,7 +54,8 @@ export class View {
 /** Makes views of one problem and keeps one of each. */
 export class Views {
   readonly problem: Reduced;
-  readonly bounds: Bounds;
+  readonly entries: EntryBounds;
+  readonly #readings: ReadingBounds;
   /** One more than the latest phase. */
   readonly phases: number;
   readonly #kept = new Map<string, View>();
@@ -67,7 +69,8 @@ export class Views {
   constructor(problem: Reduced) {
     this.problem = problem;
     this.phases = 1 + Math.max(0, ...problem.tests.map((test) => test.phase));
-    this.bounds = new Bounds(problem, this.phases);
+    this.entries = new EntryBounds(problem, this.phases);
+    this.#readings = new ReadingBounds(problem, this.phases);
     this.#words = new Uint16Array((problem.count + 15) >> 4);
     this.#byRepair = new Float64Array(problem.count);
     this.#phaseLists = Array.from({ length: 1 << this.phases }, (_, set) =>
@@ -100,10 +103,6 @@ export class Views {
     if (known) return known;
     this.#kept.set(view.key, view);
     return view;
-  }
-
-  find(key: string): View | undefined {
-    return this.#kept.get(key);
   }
 
   /** The ways to split a view; with them its bounds become sharper. */
@@ -141,35 +140,16 @@ export class Views {
     return views;
   }
 
-  /**
-   * Parts told apart by all the tests of a phase that cost nothing in a mode with some
-   * places open; null when there is one part only.
-   */
-  freeParts(view: View, mode: number, opened: number, phase: number): View[] | null {
-    const { tests } = this.problem;
-    let codes: Uint16Array | null = null;
-    let arity = 1;
-    for (const index of view.candidates) {
-      const test = tests[index]!;
-      if (test.mode !== mode || test.phase !== phase || test.minutes > 0) continue;
-      if (test.place >= 0 && ((opened >> test.place) & 1) === 0) continue;
-      codes ??= new Uint16Array(view.members.length);
-      arity = refine(codes, arity, test.answers, view.members);
-    }
-    if (!codes || arity === 1) return null;
-    return this.parts(view, partsOf(view.members, codes, arity));
-  }
-
   /** Bound on the readings, weighed. */
   readings(view: View, phase: number): number {
     view.readings ??= [];
-    view.readings[phase] ??= this.bounds.readings(view.members, this.#reaches(view), phase);
+    view.readings[phase] ??= this.#readings.readings(view.members, this.#reaches(view), phase);
     return view.readings[phase]!;
   }
 
   #reaches(view: View): readonly Reach[] {
     view.reaches ??= view.splits
-      ? this.bounds.reachOf(view.splits)
+      ? this.#readings.reachOf(view.splits)
       : view.parent
         ? this.#reaches(view.parent)
         : [];
@@ -217,7 +197,7 @@ export class Views {
 
   #lastPhase({ members }: View): number {
     for (let phase = this.phases - 1; phase > 0; phase--) {
-      if (this.bounds.resolves(members, this.#classes[phase]!)) return phase;
+      if (this.entries.resolves(members, this.#classes[phase]!)) return phase;
     }
     return 0;
   }
