@@ -41,7 +41,8 @@ export function onePageOfEachKind(manifest = readManifest()): string[] {
   const kinds = new Map<string, string>();
   for (const path of pagesOf(manifest)) {
     const [folder = '', ...rest] = path.split('/').filter(Boolean);
-    const kind = rest.length > 0 ? `${folder}/one` : folder;
+    // What lies below an entry's page is a kind of its own: systems/one/sequences.
+    const kind = rest.length > 0 ? `${folder}/one/${rest[1] ?? ''}` : folder;
     if (!kinds.has(kind)) kinds.set(kind, path);
   }
   return [...kinds.values(), 'no/such/page/'];
