@@ -18,6 +18,7 @@ export default defineConfig({
   markdown: { syntaxHighlight: false },
   integrations: [mdx({ optimize: true }), watchEntries],
   vite: {
+    cacheDir: './.astro/vite',
     // No script or style is small enough to stand inline: pages stay plain and share them.
     build: {
       assetsInlineLimit: 0,

@@ -3,8 +3,11 @@ import { join } from 'node:path';
 import type { Firm } from '../../schemas/index.ts';
 
 /** The path of the host that a site is built for: BASE_PATH, else the firm's, else the root. */
-export const basePath = (firm: Pick<Firm, 'base'> | undefined): string =>
-  process.env.BASE_PATH ?? firm?.base ?? '/';
+export function basePath(firm: Pick<Firm, 'base'> | undefined): string {
+  // The page maker takes a variable of this name for the base, whatever it was set for.
+  delete process.env.BASE_URL;
+  return process.env.BASE_PATH ?? firm?.base ?? '/';
+}
 
 /** The path that a built site says it is for; the root when it does not say. */
 export async function builtBase(root: string): Promise<string> {

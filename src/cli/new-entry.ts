@@ -33,7 +33,7 @@ export function entryText({ kind, from, review, title, replaces }: NewEntry): st
   const keepsBody = replaces !== undefined || kind === 'standard';
   const kept = keepsBody ? body.replace(/^\n*/, '\n') : '\n';
   const facts = document.toString({ lineWidth: 0 });
-  return `---\n${schemaLine(kind)}${claim}${facts}${reviewLine(review)}---\n${kept.trimEnd()}\n`;
+  return `---\n${schemaLine(kind)}${claim}${facts}${reviewLine(review)}---\n${kept.trimEnd() === '' ? '' : `${kept.trimEnd()}\n`}`;
 }
 
 /** An entry that only adds to the reference's entry of its name. */

@@ -44,31 +44,40 @@ interface Spot {
 }
 
 /** Every value of every file's YAML, by path. */
-const SPOTS: readonly Spot[] = FILES.filter((file) => file !== 'logo.svg').flatMap((file) => {
-  const text = textOf(file);
-  const isEntry = file.endsWith('.mdx');
-  const [, yaml = '', rest = ''] = isEntry
-    ? (/^---\n([\s\S]*?\n)(---[\s\S]*)$/.exec(text) ?? [])
-    : ['', text, ''];
-  const paths: (string | number)[][] = [];
-  visit(parseDocument(yaml), {
-    Node(key, node, above) {
-      if (key === 'key') return;
-      const path = above.flatMap((one, i) => {
-        const next = above[i + 1] ?? node;
-        if (!isCollection(one)) return [];
-        const items: readonly unknown[] = one.items;
-        const at = items.indexOf(next);
-        const pair = next as { readonly key?: { readonly value?: unknown } };
-        return [pair.key === undefined ? at : String(pair.key.value)];
+const spotsOf = (files: Readonly<Record<string, string>>): readonly Spot[] =>
+  Object.entries(files)
+    .filter(([file]) => file !== 'logo.svg')
+    .flatMap(([file, text]) => {
+      const isEntry = file.endsWith('.mdx');
+      const [, yaml = '', rest = ''] = isEntry
+        ? (/^---\n([\s\S]*?\n)(---[\s\S]*)$/.exec(text) ?? [])
+        : ['', text, ''];
+      const paths: (string | number)[][] = [];
+      visit(parseDocument(yaml), {
+        Node(key, node, above) {
+          if (key === 'key') return;
+          const path = above.flatMap((one, i) => {
+            const next = above[i + 1] ?? node;
+            if (!isCollection(one)) return [];
+            const items: readonly unknown[] = one.items;
+            const at = items.indexOf(next);
+            const pair = next as { readonly key?: { readonly value?: unknown } };
+            return [pair.key === undefined ? at : String(pair.key.value)];
+          });
+          if (path.length > 0) paths.push(path);
+        },
       });
-      if (path.length > 0) paths.push(path);
-    },
-  });
-  return paths.map((path) => ({ file, yaml, rest, path }));
-});
+      return paths.map((path) => ({ file, yaml, rest, path }));
+    });
 
-function withValue({ file, yaml, rest, path }: Spot, value: unknown): FirmFiles {
+const SPOTS = spotsOf(BENCH_FIRM);
+
+/** Those that hold text. */
+export const spotsOfText = (files: Readonly<Record<string, string>>): readonly Spot[] =>
+  spotsOf(files).filter(({ yaml, path }) => typeof parseDocument(yaml).getIn(path) === 'string');
+
+/** The firm with another value in a place. */
+export function withValue({ file, yaml, rest, path }: Spot, value: unknown): FirmFiles {
   const document = parseDocument(yaml);
   document.setIn(path, document.createNode(value));
   const text = document.toString({ lineWidth: 0 });
@@ -91,12 +100,10 @@ export function wrongValues(count: number, seed: number): Damaged[] {
 
 /** Hostile text in every place of every file that holds text, one folder a place. */
 export const hostileTexts = (): Damaged[] =>
-  SPOTS.filter(({ yaml, path }) => typeof parseDocument(yaml).getIn(path) === 'string').map(
-    (spot) => ({
-      name: `hostile ${spot.file} ${spot.path.join('.')}`,
-      files: withValue(spot, HOSTILE),
-    }),
-  );
+  spotsOfText(BENCH_FIRM).map((spot) => ({
+    name: `hostile ${spot.file} ${spot.path.join('.')}`,
+    files: withValue(spot, HOSTILE),
+  }));
 
 /** Files cut short, and with stretches of others put in. */
 export function cutFiles(count: number, seed: number): Damaged[] {
