@@ -29,8 +29,10 @@ export interface DeskState {
   /** Why the engine cannot work; empty while it can. */
   readonly broken: string;
   readonly findings: Findings | null;
-  /** undefined while it is being chosen. */
+  /** undefined until one is chosen. */
   readonly next: NextTest | null | undefined;
+  /** Whether `next` is of before the last act, and another is being chosen. */
+  readonly choosing: boolean;
   /** What a sound system shows, by what is asked; see `dueKey`. */
   readonly dues: ReadonlyMap<string, Due>;
   readonly undoable: boolean;
@@ -44,6 +46,8 @@ export interface DeskEffects {
   readonly startEngine: (system: string, heard: Heard) => EngineClient;
   /** Remembers which job stood open, for the next time the page is opened. */
   readonly remember: (id: string | null) => void;
+  /** Calls once what was shown last is on the screen, or soon where nothing is painted. */
+  readonly afterPaint: (call: () => void) => void;
 }
 
 /** Acts that can be taken back, at most. */
@@ -53,8 +57,8 @@ const AT_START: Place = { view: 'seen', draft: null };
 export const dueKey = (asked: Asked): string => JSON.stringify(asked);
 
 /**
- * The desk: the open job, its saving, and the engine's answers. Every act saves at once; what
- * the page shows is told to `show`.
+ * The desk: the open job, its saving, and the engine's answers. Every act is saved as soon as
+ * it is on the screen; what the page shows is told to `show`.
  */
 export class Desk {
   #state: DeskState = {
@@ -67,6 +71,7 @@ export class Desk {
     broken: '',
     findings: null,
     next: undefined,
+    choosing: false,
     dues: new Map(),
     undoable: false,
     notice: '',
@@ -79,6 +84,8 @@ export class Desk {
   /** What the last act went on with, where it was one of a run. */
   #run = '';
   #saved = 0;
+  /** Whether something was done that is not on its way to the store yet. */
+  #unsaved = false;
   #saving: Promise<void> = Promise.resolve();
 
   constructor(effects: DeskEffects, show: (state: DeskState) => void) {
@@ -122,6 +129,7 @@ export class Desk {
   /** Opens a kept job where it was left. @returns whether there is one. */
   async open(id: string): Promise<boolean> {
     if (this.#state.job?.id === id) return true;
+    await this.settled();
     const kept = await this.#store?.get(id).catch(() => undefined);
     if (!kept) return false;
     this.#take(kept);
@@ -130,7 +138,7 @@ export class Desk {
 
   /** Lays the open job aside. */
   async close(): Promise<void> {
-    await this.#saving;
+    await this.settled();
     await this.#clearPictures();
     this.#engine?.close();
     this.#engine = undefined;
@@ -151,8 +159,8 @@ export class Desk {
     if (run === '' || run !== this.#run) this.#before = [...this.#before, job].slice(-MOST_UNDO);
     this.#run = run;
     this.#set({ job: changed, undoable: true, notice: '' });
-    void this.#save();
     if (isAsked(job, changed)) this.ask();
+    this.#saveSoon();
     this.#askDues();
   }
 
@@ -168,15 +176,15 @@ export class Desk {
       undoable: this.#before.length > 0,
       notice: 'Taken back.',
     });
-    void this.#save();
     this.ask();
+    this.#saveSoon();
   }
 
   /** Turns to another page of the job, or on with a reading half entered. */
   turn(to: Partial<Place>): void {
     if (!this.#state.job) return;
     this.#set({ place: { ...this.#state.place, ...to }, notice: '' });
-    void this.#save();
+    this.#saveSoon();
     this.#askDues();
   }
 
@@ -186,7 +194,7 @@ export class Desk {
 
   /** Deletes a job with its pictures. */
   async remove(job: Job): Promise<void> {
-    await this.#saving;
+    await this.settled();
     await this.#store?.remove(job);
     await this.list();
   }
@@ -207,13 +215,21 @@ export class Desk {
   ask(): void {
     const { job, sheet } = this.#state;
     if (!job || !sheet || !this.#engine) return;
-    this.#set({ next: undefined });
+    this.#set({ choosing: true });
     const entries = openEntries(job).map(({ id, observation }) => ({ id, observation }));
     this.#engine.find({ entries, mode: job.mode });
   }
 
+  /** Sends what is not saved yet to the store now: the page is about to go. */
+  flush(): void {
+    if (this.#unsaved) void this.#save();
+  }
+
   /** Waits until all that was done is saved. */
-  settled = (): Promise<void> => this.#saving;
+  settled(): Promise<void> {
+    this.flush();
+    return this.#saving;
+  }
 
   #take({ job, saved, desk }: KeptJob): void {
     this.#engine?.close();
@@ -228,6 +244,7 @@ export class Desk {
       broken: '',
       findings: null,
       next: undefined,
+      choosing: false,
       dues: new Map(),
       undoable: false,
       notice: '',
@@ -240,7 +257,7 @@ export class Desk {
       },
       failed: (broken) => this.#set({ broken }),
       found: (findings) => this.#set({ findings }),
-      next: (next) => this.#set({ next }),
+      next: (next) => this.#set({ next, choosing: false }),
       due: (asked, due) => {
         const dues = new Map(this.#state.dues);
         for (const [i, one] of asked.entries()) dues.set(dueKey(one), due[i]!);
@@ -268,7 +285,15 @@ export class Desk {
     for (const id of dropped) if (!kept.has(id)) await this.#store?.removePicture(id);
   }
 
+  /** Saves once what was done is on the screen; several acts before that are saved as one. */
+  #saveSoon(): void {
+    if (this.#unsaved) return;
+    this.#unsaved = true;
+    this.#effects.afterPaint(() => this.flush());
+  }
+
   #save(): Promise<void> {
+    this.#unsaved = false;
     const { job, place } = this.#state;
     if (!job || !this.#store) return this.#saving;
     const store = this.#store;

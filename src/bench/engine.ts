@@ -19,6 +19,7 @@ import {
   rank,
   rankAll,
   reasons,
+  SOUND,
   standAt,
   verdict,
 } from '../diagnosis/inference/index.ts';
@@ -240,6 +241,8 @@ function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case
     more: Math.max(0, causes.length - MOST.causes),
     ...reasons(open, top!),
     two: top!.hypothesis.faults.length > 1,
-    sound: top!.hypothesis.faults.length === 0,
+    sound: top!.hypothesis.id === SOUND,
+    asItIs: top!.hypothesis.circumstance !== undefined,
+    safeguard: top!.hypothesis.circumstance?.safeguard === true,
   };
 }

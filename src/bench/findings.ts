@@ -24,6 +24,10 @@ export interface FoundRepair {
   readonly two: boolean;
   /** Whether it is that nothing is wrong. */
   readonly sound: boolean;
+  /** Whether nothing is broken, and something other than usual. */
+  readonly asItIs: boolean;
+  /** Whether that is a safeguard doing its job. */
+  readonly safeguard: boolean;
 }
 
 /** One answer to the next test, and what it would leave. */

@@ -35,7 +35,7 @@ export function jobData({ simulation, signatures }: JobSource): JobData {
     id: network.id,
     system: network.system,
     devices: Object.fromEntries(items.map(({ deviceId, device }) => [deviceId, device] as const)),
-    signatures: compactSignatures(known, restsOf(simulation, faults)),
+    signatures: compactSignatures(simulation, known, restsOf(simulation, faults)),
   };
 }
 

@@ -29,8 +29,8 @@ export interface Telling {
   readonly title: string;
 }
 
-/** One thing that is other than the modes take it to be. */
-interface Circumstance extends Omit<NoFault, 'tells'> {
+/** One thing that is other than the modes take it to be, and nothing broken. */
+export interface Circumstance extends Omit<NoFault, 'tells'> {
   readonly conditions: Readonly<Record<string, boolean>>;
   readonly memory: Memory;
 }
@@ -62,7 +62,8 @@ export function noFaultsShowing(
   });
 }
 
-function circumstancesOf(network: Network): Circumstance[] {
+/** Every single circumstance of a network, in order of items. */
+export function circumstancesOf(network: Network): Circumstance[] {
   const rest = atRest(network);
   return [...network.items].flatMap(([item, { device }]): Circumstance[] => {
     const conditions = Object.entries(device.conditions).map(([name, { title, usual }]) => ({
@@ -110,8 +111,11 @@ function positionTitle({ outcomes, title }: Device, position: string): string {
   return seen?.title ?? `${title}: ${position}`;
 }
 
-/** The sound circuit in some modes, and the ones they come after, in a circumstance. */
-function settleUnder(
+/**
+ * The sound circuit in some modes, and the ones they come after, in a circumstance. What a
+ * mode sets itself is as the mode sets it.
+ */
+export function settleUnder(
   network: Network,
   modes: readonly string[],
   { conditions, memory }: Circumstance,

@@ -28,16 +28,17 @@ function atOnce(heard: Heard): EngineClient {
   };
 }
 
-async function deskOn(store: JobStore): Promise<Desk> {
+async function deskOn(store: JobStore, engineOf = atOnce): Promise<Desk> {
   const desk = new Desk(
     {
       openStore: async () => store,
       startEngine: (_, heard) => {
-        const client = atOnce(heard);
+        const client = engineOf(heard);
         queueMicrotask(() => heard.opened(engine.sheet));
         return client;
       },
       remember: () => undefined,
+      afterPaint: (call) => setTimeout(call),
     },
     () => undefined,
   );
@@ -45,8 +46,8 @@ async function deskOn(store: JobStore): Promise<Desk> {
   return desk;
 }
 
-const begun = async (store: JobStore) => {
-  const desk = await deskOn(store);
+const begun = async (store: JobStore, engineOf = atOnce) => {
+  const desk = await deskOn(store, engineOf);
   const job = await desk.begin(SYSTEM, { name: 'Hall', place: '', mode: 'heating' });
   return { desk, job };
 };
@@ -65,6 +66,44 @@ describe('the desk', () => {
     expect(other.state.job).toEqual(desk.state.job);
     expect(other.state.place).toEqual(desk.state.place);
     expect(other.state.place.draft).toMatchObject({ from: 'E1.L', typed: '23' });
+  });
+
+  test('saves after the paint, several acts as one, and at once when the page goes', async () => {
+    const store = memoryStore();
+    const { desk, job } = await begun(store);
+    const saved = async () => (await store.get(job.id))?.job.entries.length;
+    desk.act((now) => addEntry(now, look('not seen')));
+    desk.act((now) => addEntry(now, look('seen')));
+    expect(await saved()).toBe(0);
+    await new Promise((resume) => setTimeout(resume, 5));
+    expect(await saved()).toBe(2);
+    const times = (await store.get(job.id))?.saved;
+    desk.act((now) => addEntry(now, look('not seen')));
+    desk.flush();
+    await Promise.resolve();
+    expect(await saved()).toBe(3);
+    expect((await store.get(job.id))?.saved).toBe(times! + 1);
+  });
+
+  test('keeps the last proposal on show, marked, until the next one is chosen', async () => {
+    const late: (() => void)[] = [];
+    const { desk } = await begun(memoryStore(), (heard) =>
+      atOnce({ ...heard, next: (next) => late.push(() => heard.next(next)) }),
+    );
+    const choose = () => {
+      for (const chosen of late.splice(0)) chosen();
+    };
+    await new Promise((resume) => setTimeout(resume, 5));
+    expect([desk.state.next, desk.state.choosing]).toEqual([undefined, true]);
+    choose();
+    const first = desk.state.next;
+    expect([first?.asked.kind, desk.state.choosing]).toEqual(['look', false]);
+    desk.act((now) => addEntry(now, look('not seen')));
+    expect(desk.state.findings?.count).toBe(1);
+    expect([desk.state.next, desk.state.choosing]).toEqual([first, true]);
+    choose();
+    expect(desk.state.choosing).toBe(false);
+    expect(desk.state.next).not.toEqual(first);
   });
 
   test('takes acts back one by one, and a word typed as one', async () => {

@@ -7,6 +7,7 @@ import {
   askedBy,
   type Observation,
   questionKey,
+  rowText,
 } from '../../src/diagnosis/inference/index.ts';
 import { benchOf } from './systems.ts';
 
@@ -47,9 +48,16 @@ describe('following what is proposed, from nothing,', () => {
       const found = followed(signature, 20);
       const { repairs } = new Engine(data).find(request(found));
       const likeliest = repairs.filter(({ share }) => share > repairs[0]!.share * 0.9);
-      const same = signatures.faults
-        .filter((other) => other.answers.join() === signature.answers.join())
-        .map(({ fault }) => fault.repairKey);
+      const row = rowText(signature.answers);
+      const same = [
+        ...signatures.faults
+          .filter((other) => other.answers.join() === signature.answers.join())
+          .map(({ fault }) => fault.repairKey),
+        // An isolator switched off shows what a dead pole shows.
+        ...data.signatures.circumstances.flatMap(([id, own]) =>
+          own === row ? `as it is ${id}` : [],
+        ),
+      ];
       // Faults with one signature cannot be told apart: the likelier of their repairs leads.
       const leading = repairs.slice(0, Math.max(likeliest.length, new Set(same).size));
       expect(leading.map(({ key }) => key).some((key) => same.includes(key))).toBe(true);

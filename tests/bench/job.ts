@@ -112,38 +112,59 @@ async function engineTimes(page: Page, site: string): Promise<Times[]> {
   }, SYSTEM);
 }
 
-/** The page: from the tap on an answer to the new ranking on the screen, worker and all. */
-async function pageTimes(page: Page, site: string): Promise<number[]> {
+/** Acts measured on the page. */
+const ACTS = 30;
+
+/**
+ * The page: from the tap that enters an answer to its ranking painted, worker and all. Looks
+ * are answered where they are asked, readings in their form; answers alternate, so that
+ * rankings move.
+ */
+async function pageTimes(
+  page: Page,
+  site: string,
+): Promise<{ looks: number[]; readings: number[] }> {
   await page.goto(`${site}job/?system=${SYSTEM}`);
   await page.click('.job-bar .main-act');
   await page.waitForSelector('.outcome');
   await page.click('.job-tabs >> text=Causes');
-  await page.waitForSelector('.two-acts button');
+  await page.waitForSelector('.job-act button:enabled');
   await slow(page);
-  const times: number[] = [];
-  for (let i = 0; i < 12; i++) {
+  const times = { looks: [] as number[], readings: [] as number[] };
+  for (let i = 0; i < ACTS; i++) {
+    await page.waitForSelector('.job-act button:enabled', { timeout: 20_000 }).catch(() => null);
+    const look = (await page.locator('.two-acts').count()) > 0;
+    if (!look) {
+      const act = page.locator('.job-act button:enabled');
+      if ((await act.count()) === 0) break;
+      await act.first().click();
+      await page.waitForSelector('.usual-answer');
+      for (const tick of await page.locator('.safety .tick input').all()) await tick.check();
+      await page.waitForSelector('.usual-answer:enabled');
+      await page.waitForTimeout(500);
+    }
+    const entered = i + 1;
     const shown = await page.evaluate(
-      () =>
-        new Promise<number | null>((resolve) => {
-          const act = document.querySelector<HTMLElement>('.two-acts button');
-          if (!act) {
-            resolve(null);
-            return;
-          }
-          const status = document.querySelector('#causes-title + [role=status]')!;
-          const before = status.textContent;
+      ([selector, said]) =>
+        new Promise<number>((resolve) => {
+          const act = document.querySelector<HTMLElement>(selector!)!;
           const start = performance.now();
           const watch = () => {
-            if (status.textContent === before) requestAnimationFrame(watch);
-            else resolve(performance.now() - start);
+            const status = document.querySelector('#causes-title + [role=status]');
+            if (status?.textContent?.includes(said!))
+              setTimeout(() => resolve(performance.now() - start));
+            else requestAnimationFrame(watch);
           };
           act.click();
           watch();
         }),
+      [
+        look ? `.two-acts button:nth-child(${1 + (i % 2)})` : '.usual-answer',
+        entered === 1 ? 'From one thing' : `From ${entered} things`,
+      ],
     );
-    if (shown === null) break;
-    times.push(shown);
-    await page.waitForTimeout(600);
+    (look ? times.looks : times.readings).push(shown);
+    await page.waitForTimeout(300);
   }
   return times;
 }
@@ -161,18 +182,20 @@ export async function jobTable(folder = 'dist'): Promise<string> {
     what,
     `${times.length}`,
     median(times).toFixed(0),
-    Math.max(...times).toFixed(0),
+    (times.toSorted((a, b) => a - b)[Math.ceil(0.95 * times.length) - 1] ?? 0).toFixed(0),
+    Math.max(0, ...times).toFixed(0),
   ];
   return `${table(
-    ['job, processor slowed 4×', 'times', 'median ms', 'most ms'],
+    ['job, processor slowed 4×', 'times', 'median ms', '95 % ms', 'most ms'],
     [
       ...engine.map(({ what, engine: times }) => row(what, times)),
-      row('tap to new ranking on screen', page),
+      row('tap on what is seen to its ranking painted', page.looks),
+      row('tap on a reading to its ranking painted', page.readings),
     ],
   )}
 
-On ${SYSTEM}, the largest system. All but the last row: the engine
-on a slowed main thread. Last row: the page slowed, its engine's worker not, for the browser
+On ${SYSTEM}, the largest system. All but the last two rows: the engine
+on a slowed main thread. Last two: the page slowed, its engine's worker not, for the browser
 slows no worker; the first row's entry to ranking is what a slow worker adds.
 `;
 }

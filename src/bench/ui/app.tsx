@@ -26,6 +26,7 @@ export function App({ systems }: Props) {
           startEngine: (system, heard) =>
             startEngine(new URL(href(`/job/${system}.json`), location.href).href, heard),
           remember: rememberOpen,
+          afterPaint,
         },
         setState,
       ),
@@ -39,8 +40,15 @@ export function App({ systems }: Props) {
       if (before && desk.state.jobs.some(({ id }) => id === before)) goTo(`#${before}`);
     });
     const follow = () => setRoute(routeOf(location));
+    const flush = () => desk.flush();
     addEventListener('hashchange', follow);
-    return () => removeEventListener('hashchange', follow);
+    addEventListener('pagehide', flush);
+    document.addEventListener('visibilitychange', flush);
+    return () => {
+      removeEventListener('hashchange', follow);
+      removeEventListener('pagehide', flush);
+      document.removeEventListener('visibilitychange', flush);
+    };
   }, [desk]);
   const ready = state?.ready === true;
   useEffect(() => {
@@ -95,6 +103,21 @@ export function App({ systems }: Props) {
 const goTo = (hash: string): void => {
   location.hash = hash;
 };
+
+/** Longest that anything waits for a frame: a page that is not seen paints none. */
+const MOST_WAIT_MS = 150;
+
+/** Calls once, after the next frame is painted. */
+function afterPaint(call: () => void): void {
+  let called = false;
+  const once = () => {
+    if (called) return;
+    called = true;
+    call();
+  };
+  requestAnimationFrame(() => setTimeout(once));
+  setTimeout(once, MOST_WAIT_MS);
+}
 
 /** Says where work is not safe. */
 const Keeping = ({ kept }: { kept: DeskState['kept'] }) =>

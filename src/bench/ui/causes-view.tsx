@@ -97,12 +97,16 @@ function Cause({ desk, repair, first, count }: CauseProps) {
           </div>
         )}
         {top.hazard && <Caution>{top.hazard}</Caution>}
-        <p class="repair">
-          <b>Repair</b> {repair.repair}{' '}
-          {!repair.sound && (
-            <a href={href('/procedures/safe-isolation/')}>Isolated and proved dead first</a>
-          )}
-        </p>
+        {repair.safeguard ? (
+          <Caution>{repair.repair}</Caution>
+        ) : (
+          <p class="repair">
+            <b>{repair.asItIs || repair.sound ? 'What to do' : 'Repair'}</b> {repair.repair}{' '}
+            {!repair.sound && !repair.asItIs && (
+              <a href={href('/procedures/safe-isolation/')}>Isolated and proved dead first</a>
+            )}
+          </p>
+        )}
         {!repair.sound && (
           <button
             type="button"
@@ -112,7 +116,7 @@ function Cause({ desk, repair, first, count }: CauseProps) {
               desk.turn({ view: 'record' });
             }}
           >
-            Mended: go on to proving
+            {repair.asItIs ? 'Put right: go on to proving' : 'Mended: go on to proving'}
           </button>
         )}
       </details>

@@ -23,8 +23,8 @@ const TITLES = {
 
 /** The test that tells most now: where, how, what to expect, what each answer would mean. */
 export function NextCard({ desk, state, job, sheet }: Props) {
-  const { next } = state;
-  if (next === undefined)
+  const { next, choosing } = state;
+  if (next === undefined || (next === null && choosing))
     return (
       <p class="next-card" role="status">
         Choosing the next test.
@@ -43,7 +43,7 @@ export function NextCard({ desk, state, job, sheet }: Props) {
   const { asked, again } = next;
   const mode = modeIn(sheet, asked.mode);
   return (
-    <section class="next-card" aria-labelledby="next-title">
+    <section class="next-card" aria-labelledby="next-title" aria-busy={choosing}>
       <h2 id="next-title">{again ? 'Take it again' : TITLES[asked.kind]}</h2>
       <Where sheet={sheet} next={next} />
       {mode && (
@@ -60,6 +60,7 @@ export function NextCard({ desk, state, job, sheet }: Props) {
         <button
           type="button"
           class="quiet-button"
+          disabled={choosing}
           onClick={() => desk.act((now) => addEntry(now, { ...asked, answer: 'comes and goes' }))}
         >
           {capital(ANSWER_WORDS['comes and goes'])}
@@ -150,6 +151,7 @@ export function NextAct({ desk, state, job, sheet }: Props) {
         <button
           type="button"
           class="main-act"
+          disabled={state.choosing}
           onClick={() => desk.turn({ draft: draftFor(job, asked) })}
         >
           {asked.kind === 'live' ? 'Take this reading' : 'Make this test'}
@@ -162,10 +164,20 @@ export function NextAct({ desk, state, job, sheet }: Props) {
     desk.act((now) => addEntry(now, { ...asked, answer }));
   return (
     <nav class="job-act two-acts" aria-label="Next act">
-      <button type="button" class="main-act" onClick={() => enter('seen')}>
+      <button
+        type="button"
+        class="main-act"
+        disabled={state.choosing}
+        onClick={() => enter('seen')}
+      >
         {outcome.title}
       </button>
-      <button type="button" class="main-act" onClick={() => enter('not seen')}>
+      <button
+        type="button"
+        class="main-act"
+        disabled={state.choosing}
+        onClick={() => enter('not seen')}
+      >
         {outcome.otherwise}
       </button>
     </nav>

@@ -6,6 +6,7 @@ import { partFaults } from './parts.ts';
 
 export { compose, type Edit, editedCircuit } from './edit.ts';
 export type { Fault, Origin } from './fault.ts';
+export { nodesOf } from './reach.ts';
 export { WEIGHT_SOURCES, WEIGHTS, type Weight, type WeightClass } from './weights.ts';
 
 /**

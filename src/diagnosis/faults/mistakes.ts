@@ -22,10 +22,11 @@ const OVERSIZE_AMPS = 13;
 export function wiringMistakes(simulation: Simulation): Fault[] {
   const { network } = simulation;
   const ends = coreEnds(network.system).filter((e) => e.colour !== 'GNYE');
+  const fed = switchedFeeds(simulation, ends);
   return [
     ...exchanged(network, ends),
-    ...neighbours(network, ends),
-    ...switchedFeeds(simulation, ends),
+    ...neighbours(network, ends, new Set(fed.map(({ id }) => id))),
+    ...fed,
     ...linksLeftIn(simulation),
     ...oversizeFuses(network),
     ...shortCables(simulation),
@@ -78,14 +79,14 @@ function exchangeable(network: Network, a: End, b: End): boolean {
   return a.cable === b.cable || adjacent(network, a.point, b.point);
 }
 
-/** A core in the terminal beside its own. */
-function neighbours(network: Network, ends: readonly End[]): Fault[] {
+/** A core in the terminal beside its own, unless that makes a feed that is listed as one. */
+function neighbours(network: Network, ends: readonly End[], fed: ReadonlySet<string>): Fault[] {
   return ends.flatMap((end) => {
     const names = Object.keys(network.items.get(itemOf(end.point))!.device.terminals);
     const at = names.indexOf(nameOf(end.point));
     const points = [names[at - 1], names[at + 1]]
       .flatMap((name) => (name === undefined ? [] : `${itemOf(end.point)}.${name}`))
-      .filter((point) => carries(network, point) !== 'earth');
+      .filter((point) => carries(network, point) !== 'earth' && !fed.has(fedId(end, point)));
     return points.map((point) => ({
       id: `${end.cable}.${end.colour}@${end.end + 1}:in ${point}`,
       origin: 'wiring mistake' as const,
@@ -106,6 +107,9 @@ function adjacent(network: Network, a: string, b: string): boolean {
   const names = Object.keys(network.items.get(itemOf(a))!.device.terminals);
   return Math.abs(names.indexOf(nameOf(a)) - names.indexOf(nameOf(b))) === 1;
 }
+
+const fedId = ({ cable, colour, end }: CoreEnd, point: string) =>
+  `${cable}.${colour}@${end + 1}:fed from ${point}`;
 
 /**
  * A permanent live taken from a terminal of the same item that is live only sometimes: a
@@ -132,7 +136,7 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Fa
       return itemOf(point) === itemOf(end.point) && weaker && live.includes(true) ? point : [];
     });
     return points.map((point) => ({
-      id: `${end.cable}.${end.colour}@${end.end + 1}:fed from ${point}`,
+      id: fedId(end, point),
       origin: 'wiring mistake' as const,
       title: `Core ${core(end)} fed from ${spoken(point)}, which is live only sometimes`,
       repair: `Isolate, prove dead, move ${core(end)} to ${spoken(end.point)}.`,

@@ -2,8 +2,10 @@ import {
   CLASS_LIMITS,
   holds,
   type Instrument,
+  type Memory,
   magnitude,
   type Network,
+  type Rest,
   read,
   resistanceBetween,
   type Seen,
@@ -11,6 +13,7 @@ import {
   type Solution,
   type Spectrum,
   type State,
+  settle,
   simulateAsFound,
   solve,
   voltage,
@@ -35,10 +38,16 @@ export interface CircuitSource {
   readonly id: string;
   readonly sound: Simulation;
   readonly edits: readonly Edit[];
+  /** Conditions other than usual, where a mode does not set them itself. */
+  readonly conditions?: Readonly<Record<string, boolean>> | undefined;
   /** Its rest in a mode where the build worked it out; it is simulated otherwise. */
   readonly known?: ((mode: string) => Rested[]) | null;
-  /** Settles each mode by itself when it is asked for: what another would blow is whole. */
-  readonly modeByMode?: boolean;
+  /** Where it is likely to rest in a mode: it is settled from there, each mode by itself. */
+  readonly near?: ((mode: string) => Memory) | null;
+  /** Its network where that is made already. */
+  readonly network?: Network;
+  /** Whether every solution met on the way to rest is kept for its readings. */
+  readonly keeps?: boolean;
   readonly shelf: SpectrumShelf;
 }
 
@@ -51,17 +60,23 @@ export class FoundCircuit {
   readonly #sound: Simulation;
   readonly #edits: readonly Edit[];
   readonly #known: ((mode: string) => Rested[]) | null;
-  readonly #modeByMode: boolean;
+  readonly #near: ((mode: string) => Memory) | null;
+  readonly #keeps: boolean;
   readonly #shelf: SpectrumShelf;
   #network: Network | undefined;
+  readonly #conditions: Readonly<Record<string, boolean>>;
   readonly #rounds = new Map<string, readonly State[]>();
+  readonly #solutions = new Map<string, Solution>();
 
-  constructor({ id, sound, edits, known, modeByMode, shelf }: CircuitSource) {
+  constructor({ id, sound, edits, known, near, network, keeps, conditions, shelf }: CircuitSource) {
     this.#id = id;
     this.#sound = sound;
     this.#edits = edits;
     this.#known = known ?? null;
-    this.#modeByMode = modeByMode ?? false;
+    this.#near = near ?? null;
+    this.#network = network;
+    this.#keeps = keeps ?? false;
+    this.#conditions = conditions ?? {};
     this.#shelf = shelf;
   }
 
@@ -75,14 +90,36 @@ export class FoundCircuit {
     const known = this.#rounds.get(mode);
     if (known) return known;
     if (this.#known) {
-      const { conditions } = this.#sound.modes.get(mode)!.state;
+      const conditions = this.#conditionsIn(mode);
       const round = this.#known(mode).map((rest) => ({ ...rest, conditions }));
       this.#rounds.set(mode, round);
       return round;
     }
-    const { modes } = simulateAsFound(this.#modeByMode ? onlyIn(this.network, mode) : this.network);
-    for (const [id, { round }] of modes) this.#rounds.set(id, round);
+    if (this.#near) return this.#settled(mode, this.#near(mode));
+    const { modes } = simulateAsFound(this.network);
+    for (const [id, rest] of modes) this.#take(id, rest);
     return this.#rounds.get(mode)!;
+  }
+
+  #conditionsIn(mode: string): ReadonlyMap<string, boolean> {
+    const { conditions } = this.#sound.modes.get(mode)!.state;
+    const others = Object.entries(this.#conditions);
+    if (others.length === 0) return conditions;
+    const own = this.#sound.network.system.modes[mode]!.conditions;
+    return new Map([...conditions, ...others.filter(([id]) => !(id in own))]);
+  }
+
+  #settled(mode: string, memory: Memory): readonly State[] {
+    const { conditions } = this.#sound.modes.get(mode)!.state;
+    const rest = settle(this.network, conditions, memory);
+    this.#take(mode, rest);
+    return rest.round;
+  }
+
+  #take(mode: string, { round, solution }: Rest): void {
+    this.#rounds.set(mode, round);
+    // Where it hunts a reading is of the round's first state, and the solution of another.
+    if (this.#keeps && round.length === 1) this.#solutions.set(mode, solution);
   }
 
   seen(mode: string, outcome: string): Seen {
@@ -143,21 +180,15 @@ export class FoundCircuit {
   }
 
   #spectrum(mode: string, current: 'ac' | 'dc'): Spectrum {
+    const round = this.round(mode);
+    const kept = this.#solutions.get(mode);
+    if (kept) return kept[current];
     return this.#shelf.get(`${mode} ${current}`, this.#id, () => {
-      const spectrum = solve(this.network, this.round(mode)[0]!)[current];
+      const spectrum = solve(this.network, round[0]!)[current];
       const potentials = spectrum.potentials();
       const factor = spectrum.factor();
       // What it was made from is let go: a factor and its potentials are all a reading needs.
       return { hertz: spectrum.hertz, factor: () => factor, potentials: () => potentials };
     });
   }
-}
-
-/** The same network with one of its modes and those it comes after. */
-function onlyIn(network: Network, mode: string): Network {
-  const { system } = network;
-  const part: (typeof system)['modes'] = {};
-  for (let at: string | undefined = mode; at !== undefined; at = system.modes[at]?.after)
-    part[at] = system.modes[at]!;
-  return { ...network, system: { ...system, modes: part } };
 }

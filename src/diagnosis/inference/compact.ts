@@ -1,4 +1,6 @@
+import type { Simulation } from '../../circuit/index.ts';
 import type { Signatures } from '../signatures.ts';
+import { type CircumstanceRow, circumstanceRows } from './circumstances.ts';
 import { rowText } from './codes.ts';
 import type { CompactRests } from './rests.ts';
 
@@ -13,12 +15,18 @@ export interface CompactSignatures {
   readonly rows: readonly string[];
   /** Every fault with the index of its row; a fault that changes no answer has row 0. */
   readonly faults: readonly (readonly [id: string, row: number])[];
+  /** What is other than usual and nothing broken, each with its row as text. */
+  readonly circumstances: readonly CircumstanceRow[];
   /** Where each circuit comes to rest; without it that is worked out when first needed. */
   readonly rests?: CompactRests;
 }
 
 /** Packs a system's signatures, with the rests of its circuits where they are given. */
-export function compactSignatures(signatures: Signatures, rests?: CompactRests): CompactSignatures {
+export function compactSignatures(
+  simulation: Simulation,
+  signatures: Signatures,
+  rests?: CompactRests,
+): CompactSignatures {
   const sound = rowText(signatures.sound);
   const rows = new Map([[sound, 0]]);
   const rowOf = (text: string) => {
@@ -36,6 +44,7 @@ export function compactSignatures(signatures: Signatures, rests?: CompactRests):
       ...signatures.silent.map(({ id }) => [id, 0] as const),
     ],
     rows: [...rows.keys()],
+    circumstances: circumstanceRows(simulation, signatures.tests, sound),
     ...(rests ? { rests } : {}),
   };
 }

@@ -1,5 +1,5 @@
 import type { Hypothesis } from './hypothesis.ts';
-import { flatLog, type Likelihood, likelihoodOf } from './likelihood.ts';
+import { flatLog, type Judge, judgeOf, type Likelihood, likelihoodOf } from './likelihood.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 
@@ -13,6 +13,8 @@ export interface Evidence {
   readonly flat: number;
   /** The same of any other explanation. */
   readonly of: (hypothesis: Hypothesis) => Likelihood;
+  /** The same by the answer predicted. */
+  readonly judge: Judge;
 }
 
 const known = new WeakMap<Model, WeakMap<Observation, Evidence>>();
@@ -33,7 +35,8 @@ export function evidenceOf(model: Model, observation: Observation): Evidence {
 }
 
 function weighed(model: Model, observation: Observation): Evidence {
-  const of = likelihoodOf(model, observation);
+  const judge = judgeOf(observation);
+  const of = likelihoodOf(model, observation, judge);
   const { singles } = model;
   const log = new Float64Array(singles.length);
   const agrees = new Uint8Array(singles.length);
@@ -42,5 +45,5 @@ function weighed(model: Model, observation: Observation): Evidence {
     log[i] = likelihood.log;
     agrees[i] = Number(likelihood.agrees);
   }
-  return { log, agrees, flat: flatLog(observation), of };
+  return { log, agrees, flat: flatLog(observation), of, judge };
 }

@@ -1,5 +1,5 @@
 import { evidenceOf } from './evidence.ts';
-import type { Hypothesis } from './hypothesis.ts';
+import { type Hypothesis, SOUND } from './hypothesis.ts';
 import type { Model } from './model.ts';
 import type { Choice } from './next.ts';
 import type { Observation } from './observation.ts';
@@ -46,7 +46,7 @@ export function explain(
   const [first, second, joined] =
     hypothesis.faults.length > 1
       ? forEach(model, hypothesis, amiss)
-      : beside(model, hypothesis.faults.length === 0 ? asShould : amiss, asShould);
+      : beside(model, hypothesis.id === SOUND ? asShould : amiss, asShould);
   return {
     because: first
       ? `Because ${told(model, joined, first.observation, second?.observation)}.`

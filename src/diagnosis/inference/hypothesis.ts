@@ -1,16 +1,19 @@
 import type { Fault } from '../faults/index.ts';
-import type { FoundCircuit } from './circuit.ts';
+import type { Circumstance } from '../no-fault.ts';
 import { lowerFirst } from './words.ts';
 
 /**
- * What may explain what an engineer found: nothing wrong, one fault, or two at once.
+ * What may explain what an engineer found: nothing wrong, nothing broken but one thing other
+ * than the modes take it to be, one fault, or two at once.
  * That the system is not wired as its entry shows is no hypothesis of this kind: it has no
  * circuit, and predicts nothing.
  */
 export interface Hypothesis {
-  /** Fault ids joined by ` + `; `sound` for none. */
+  /** Fault ids joined by ` + `; a circumstance's; `sound` for none. */
   readonly id: string;
   readonly faults: readonly Fault[];
+  /** What is other than usual where nothing is broken. */
+  readonly circumstance?: Circumstance;
   readonly title: string;
   /** What mends it; hypotheses with one key need not be told apart. */
   readonly repairKey: string;
@@ -19,8 +22,6 @@ export interface Hypothesis {
   readonly prior: number;
   /** What every listed test answers, by code; null where only what was asked is known. */
   readonly row: Uint8Array | null;
-  /** A circuit made for one question or few, in place of the one the model keeps. */
-  readonly circuit?: FoundCircuit;
 }
 
 export const SOUND = 'sound';

@@ -20,7 +20,7 @@ export {
   undo,
   verdict,
 } from './case.ts';
-export { ANSWER_CODES, ANSWERS } from './codes.ts';
+export { ANSWER_CODES, ANSWERS, rowText } from './codes.ts';
 export { type CompactSignatures, compactSignatures } from './compact.ts';
 export { evidenceOf } from './evidence.ts';
 export type { Reasons } from './explain.ts';

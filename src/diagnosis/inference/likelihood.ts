@@ -20,31 +20,38 @@ export interface Likelihood {
 export const misreadingOf = ({ kind }: Pick<Observation, 'kind'>): number =>
   kind === 'look' ? MISREADING.look : MISREADING.reading;
 
+/** What an observation's probability is where a circuit gives an answer, by code. */
+export type Judge = (code: number, figure: () => number) => Likelihood;
+
 /**
- * The likelihood of an observation under any explanation: one less the probability of a
- * misreading where the explanation predicts the answer, that probability spread evenly over
- * the other answers where it does not. A figure typed between the classes is weighed by its
+ * The likelihood of an observation by the answer that an explanation predicts: one less the
+ * probability of a misreading where it is the answer observed, that probability spread evenly
+ * over the other answers where it is not. A figure typed between the classes is weighed by its
  * closeness to the figure predicted.
  */
-export function likelihoodOf(model: Model, observation: Observation) {
-  const question = questionOf(observation);
-  const answerOf = model.answersTo(question);
+export function judgeOf(observation: Observation): Judge {
   const code = ANSWER_CODES[answerWord(observation)];
   const beside = neighbourClass(observation);
   const slip = misreadingOf(observation);
-  const others = alphabetOf(question).size - 1;
+  const others = alphabetOf(questionOf(observation)).size - 1;
   const wrong: Likelihood = { log: Math.log(slip / others), agrees: false };
   const right: Likelihood = { log: Math.log(1 - slip), agrees: true };
   const atLimit: Likelihood = { log: Math.log((1 - slip) / 2), agrees: true };
   const closeness = closenessOf(observation, code);
-  return (hypothesis: Hypothesis): Likelihood => {
-    const predicted = answerOf(hypothesis);
+  return (predicted, figure) => {
     if (predicted === beside) return atLimit;
     if (predicted !== code) return wrong;
     if (!closeness) return right;
-    const factor = closeness(model.figure(hypothesis, question));
-    return { log: right.log + Math.log(factor), agrees: true };
+    return { log: right.log + Math.log(closeness(figure())), agrees: true };
   };
+}
+
+/** The likelihood of an observation under any explanation. */
+export function likelihoodOf(model: Model, observation: Observation, judge: Judge) {
+  const question = questionOf(observation);
+  const answerOf = model.answersTo(question);
+  return (hypothesis: Hypothesis): Likelihood =>
+    judge(answerOf(hypothesis), () => model.figure(hypothesis, question));
 }
 
 /** The likelihood under no explanation at all: every answer alike. */

@@ -20,6 +20,11 @@ export const PRIOR = {
   notAsShown: 0.01,
   /** Two faults at once. */
   pair: 0.03,
+  /**
+   * Nothing broken, but something other than the modes take it to be, shared evenly: a reservoir
+   * full, a cut-out tripped, a battery flat, an isolator off.
+   */
+  circumstance: 0.06,
 } as const;
 
 /** How near a figure typed lies to the one computed. */

@@ -1,9 +1,17 @@
-import { classOf, INSTRUMENTS, isExtraLow, type Simulation } from '../../circuit/index.ts';
+import {
+  classOf,
+  INSTRUMENTS,
+  isExtraLow,
+  type Settled,
+  type Simulation,
+} from '../../circuit/index.ts';
 import { ohms, volts } from '../../units/index.ts';
 import { testPairs } from '../../wiring/index.ts';
-import { faultsOf } from '../faults/index.ts';
+import { type Fault, faultsOf } from '../faults/index.ts';
+import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
 import { deadAnswer, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
 import { FoundCircuit } from './circuit.ts';
+import { circumstanceHypothesis } from './circumstances.ts';
 import { ANSWER_CODES, rowCodes } from './codes.ts';
 import type { CompactSignatures } from './compact.ts';
 import { type Hypothesis, single, soundHypothesis } from './hypothesis.ts';
@@ -31,8 +39,9 @@ export class Model {
   readonly tests: readonly Test[];
   /** Place of each test in the list, by id. */
   readonly testAt: ReadonlyMap<string, number>;
-  /** Every single fault in the order they are made, then the sound system. */
+  /** Every single fault in the order they are made, every circumstance, then the sound system. */
   readonly singles: readonly Hypothesis[];
+  readonly #questions: readonly Question[];
   readonly #listed: ReadonlyMap<string, number>;
   readonly #signatures: CompactSignatures;
   readonly #shelf = new SpectrumShelf(SHELF_ROWS);
@@ -44,9 +53,14 @@ export class Model {
 
   /**
    * @param simulation the system as its entry shows, in all its modes.
+   * @param factor by which a fault's weight is multiplied; 1 unless given.
    * @throws RangeError when the signatures are of another version of the system.
    */
-  constructor(simulation: Simulation, signatures: CompactSignatures) {
+  constructor(
+    simulation: Simulation,
+    signatures: CompactSignatures,
+    factor: (fault: Fault) => number = () => 1,
+  ) {
     this.simulation = simulation;
     this.#signatures = signatures;
     this.tests = testsOf(simulation, testPairs(simulation.network));
@@ -55,8 +69,9 @@ export class Model {
       this.tests.every(({ id }, i) => id === signatures.tests[i]);
     if (!same) this.#refuse(`${signatures.tests.length} tests, not these ${this.tests.length}`);
     this.testAt = new Map(this.tests.map(({ id }, i) => [id, i]));
-    this.#listed = new Map(this.tests.map((test, i) => [questionKey(askedBy(test)), i]));
-    this.singles = this.#hypotheses();
+    this.#questions = this.tests.map(askedBy);
+    this.#listed = new Map(this.#questions.map((question, i) => [questionKey(question), i]));
+    this.singles = this.#hypotheses(factor);
     this.#places = new Map(this.singles.map(({ id }, i) => [id, i]));
   }
 
@@ -80,7 +95,7 @@ export class Model {
       }
       let code = answers.get(key);
       if (code === undefined) {
-        code = ANSWER_CODES[this.#workedOut(this.circuitOf(hypothesis), question)];
+        code = this.answerIn(this.circuitOf(hypothesis), question);
         answers.set(key, code);
       }
       return code;
@@ -94,7 +109,11 @@ export class Model {
 
   /** The figure an explanation gives to a reading: volts or ohms. */
   figure(hypothesis: Hypothesis, question: Question): number {
-    const circuit = this.circuitOf(hypothesis);
+    return this.figureIn(this.circuitOf(hypothesis), question);
+  }
+
+  /** The same of a circuit. */
+  figureIn(circuit: FoundCircuit, question: Question): number {
     const { mode } = question;
     if (question.kind === 'dead') return circuit.ohms(mode, question.from, question.to);
     if (question.kind !== 'live') throw new RangeError(`a ${question.kind} has no figure`);
@@ -104,8 +123,7 @@ export class Model {
 
   /** The circuit of an explanation as found. */
   circuitOf(hypothesis: Hypothesis): FoundCircuit {
-    const { id, faults, circuit } = hypothesis;
-    if (circuit) return circuit;
+    const { id, faults } = hypothesis;
     const kept = faults.length > 1 ? this.#pairCircuits : this.#circuits;
     const known = kept.get(id);
     if (known) return known;
@@ -114,6 +132,7 @@ export class Model {
       sound: this.simulation,
       edits: faults.map(({ edit }) => edit),
       known: this.#restOf(hypothesis),
+      conditions: hypothesis.circumstance?.conditions,
       shelf: faults.length > 1 ? new SpectrumShelf(SHELF_ROWS) : this.#shelf,
     });
     kept.set(id, made);
@@ -121,30 +140,18 @@ export class Model {
     return made;
   }
 
-  /**
-   * An explanation by two faults that is asked a few questions, and then let go. Where one of
-   * the faults blows a fuse it may do so in any mode, and all are worked out.
-   */
-  onTrial(pair: Hypothesis): Hypothesis {
-    const [mode] = this.simulation.modes.keys();
-    const blows = pair.faults.some((fault) => {
-      const alone = this.circuitOf(this.singles[this.#places.get(fault.id)!]!);
-      return alone.round(mode!)[0]!.blown.size > 0;
-    });
-    const circuit = new FoundCircuit({
-      id: pair.id,
-      sound: this.simulation,
-      edits: pair.faults.map(({ edit }) => edit),
-      shelf: new SpectrumShelf(SHELF_ROWS),
-      modeByMode: !blows,
-    });
-    return { ...pair, circuit };
-  }
-
-  #restOf({ faults: [fault, second] }: Hypothesis): ((mode: string) => Rested[]) | null {
+  #restOf({
+    faults: [fault, second],
+    circumstance,
+  }: Hypothesis): ((mode: string) => Rested[]) | null {
+    if (circumstance) return (mode) => [...this.#under(circumstance, mode).round];
     if (!fault) return (mode) => [...this.simulation.modes.get(mode)!.round];
     const { rests } = this.#signatures;
     return rests && !second ? (mode) => roundOf(rests, fault.id, mode) : null;
+  }
+
+  #under(circumstance: Circumstance, mode: string): Settled {
+    return settleUnder(this.simulation.network, [mode], circumstance).modes.get(mode)!;
   }
 
   /** Place of a single fault in the order they are made. */
@@ -157,19 +164,29 @@ export class Model {
     return { ...pair, row: this.rowOfPair(pair) };
   }
 
+  /** What every listed test answers with a pair, where that was worked out before. */
+  knownRow = ({ id }: Hypothesis): Uint8Array | undefined => this.#pairRows.get(id);
+
   /** What every listed test answers with two faults at once, simulated once. */
   rowOfPair(pair: Hypothesis): Uint8Array {
     const known = this.#pairRows.get(pair.id);
     if (known) return known;
-    const circuit = this.circuitOf(pair);
-    const row = Uint8Array.from(
-      this.tests,
-      (test) => ANSWER_CODES[this.#workedOut(circuit, askedBy(test))],
-    );
+    const circuit = new FoundCircuit({
+      id: pair.id,
+      sound: this.simulation,
+      edits: pair.faults.map(({ edit }) => edit),
+      keeps: true,
+      shelf: new SpectrumShelf(SHELF_ROWS),
+    });
+    const row = Uint8Array.from(this.#questions, (question) => this.answerIn(circuit, question));
     this.#pairRows.set(pair.id, row);
     dropFirst(this.#pairRows, MOST_PAIR_ROWS);
     return row;
   }
+
+  /** What a circuit answers to a question, by code. */
+  answerIn = (circuit: FoundCircuit, question: Question): number =>
+    ANSWER_CODES[this.#workedOut(circuit, question)];
 
   #workedOut(circuit: FoundCircuit, question: Question): TestAnswer {
     const { mode } = question;
@@ -194,19 +211,29 @@ export class Model {
     }
   }
 
-  #hypotheses(): Hypothesis[] {
+  #hypotheses(factor: (fault: Fault) => number): Hypothesis[] {
     const { faults, rows } = this.#signatures;
     const codes = rows.map(rowCodes);
     const made = new Map(faultsOf(this.simulation).map((fault) => [fault.id, fault]));
     if (made.size !== faults.length) this.#refuse(`${faults.length} faults, not ${made.size}`);
-    const total = [...made.values()].reduce((sum, { weight }) => sum + weight, 0);
-    const share = 1 - PRIOR.sound - PRIOR.notAsShown - PRIOR.pair;
+    const weigh = (fault: Fault) => fault.weight * factor(fault);
+    const total = [...made.values()].reduce((sum, fault) => sum + weigh(fault), 0);
+    const { circumstances } = this.#signatures;
+    const share = 1 - PRIOR.sound - PRIOR.notAsShown - PRIOR.pair - PRIOR.circumstance;
     const rowOf = new Map(faults);
+    const { network } = this.simulation;
+    const byId = new Map(circumstancesOf(network).map((one) => [one.id, one]));
     return [
       ...[...made.values()].map((fault) => {
         const row = rowOf.get(fault.id);
         if (row === undefined) this.#refuse(`no fault ${fault.id}`);
-        return single(fault, (share * fault.weight) / total, codes[row!]!);
+        return single(fault, (share * weigh(fault)) / total, codes[row!]!);
+      }),
+      ...circumstances.map(([id, row]) => {
+        const circumstance = byId.get(id);
+        if (!circumstance) this.#refuse(`a circumstance ${id}`);
+        const prior = PRIOR.circumstance / circumstances.length;
+        return circumstanceHypothesis(network, circumstance!, prior, rowCodes(row));
       }),
       soundHypothesis(PRIOR.sound, codes[0]!),
     ];

@@ -4,8 +4,8 @@ import type { Hypothesis } from './hypothesis.ts';
 
 /** Faults with the same answers to everything asked. */
 export interface Group {
-  /** Likeliest first. */
-  readonly members: readonly Hypothesis[];
+  /** Places among the singles, likeliest first. */
+  readonly members: readonly number[];
   /** Place of the likeliest among the singles. */
   readonly at: number;
   /** Places of the observations for which it predicts otherwise than the sound system. */
@@ -27,8 +27,8 @@ const HIDDEN_LOG = Math.log(0.1);
 const EITHER_LOG = Math.log(0.5);
 
 /**
- * Single faults by what they answer to the questions asked. One that answers all of them as
- * the sound system does explains nothing, and is left out.
+ * Single faults by what they answer to the questions asked; those that answer all of them as
+ * the sound system does explain nothing alone, and have no marks.
  * @param predicted codes by observation, in the order of the singles; the last is sound.
  */
 export function groupedFaults(
@@ -37,18 +37,17 @@ export function groupedFaults(
   predicted: readonly Uint8Array[],
 ): Group[] {
   const sound = singles.length - 1;
-  const places = [...singles.keys()].slice(0, sound);
+  const places = [...singles.keys()].filter((at) => singles[at]!.faults.length > 0);
   const groups = Map.groupBy(places, (at) => predicted.map((codes) => codes[at]!).join());
-  return [...groups.values()].flatMap((members) => {
+  return [...groups.values()].map((members) => {
     const sorted = unlikeFirst(
       members.toSorted((a, b) => singles[b]!.prior - singles[a]!.prior),
       (at) => singles[at]!.repairKey,
     );
     const at = sorted[0]!;
     const marks = [...predicted.keys()].filter((o) => predicted[o]![at] !== predicted[o]![sound]);
-    if (marks.length === 0) return [];
     const log = evidence.reduce((sum, { log }) => sum + log[at]!, 0);
-    return [{ members: sorted.map((m) => singles[m]!), at, marks, log }];
+    return { members: sorted, at, marks, log };
   });
 }
 
@@ -64,20 +63,21 @@ export function unlikeFirst<T>(values: readonly T[], kindOf: (value: T) => unkno
 }
 
 /** Groups by what is believed of their likeliest fault alone. */
-export const likeliestGroups = (groups: readonly Group[]): Group[] =>
-  groups.toSorted(
-    (a, b) => b.log + Math.log(b.members[0]!.prior) - (a.log + Math.log(a.members[0]!.prior)),
-  );
+export function likeliestGroups(singles: readonly Hypothesis[], groups: readonly Group[]): Group[] {
+  const belief = ({ at, log }: Group) => log + Math.log(singles[at]!.prior);
+  return groups.toSorted((a, b) => belief(b) - belief(a));
+}
 
 /**
  * Pairs of groups worth simulating, likeliest first. Of two groups it is estimated what both
- * together answer: at a point that one of them leaves sound the other rules. Every
- * observation must be explained by one of them or be a misreading: the candidates of de Kleer
- * and Williams, "Diagnosing Multiple Faults" (1987), found by scoring all pairs instead of by
- * conflicts.
+ * together answer: at a point that one of them leaves sound the other rules, and where both
+ * speak one of them rules everywhere or either here and there. Every observation must be
+ * explained by one of them or be a misreading: the candidates of de Kleer and Williams,
+ * "Diagnosing Multiple Faults" (1987), found by scoring all pairs instead of by conflicts.
  * @param predicted as for `groupedFaults`.
  */
 export function pairCandidates(
+  singles: readonly Hypothesis[],
   groups: readonly Group[],
   evidence: readonly Evidence[],
   predicted: readonly Uint8Array[],
@@ -85,32 +85,46 @@ export function pairCandidates(
   const pairs: GroupPair[] = [];
   for (const [i, a] of groups.entries()) {
     for (const b of groups.slice(i)) {
-      const first = twos(a.members, b.members, 1)[0];
+      const [first] = twos(singles, a.members, b.members, 1);
       if (!first) continue;
-      // Where `a` marks nothing, `b` rules.
-      let score = b.log + Math.log(first[0].prior) + Math.log(first[1].prior);
-      for (const at of a.marks)
-        score += jointLog(evidence[at]!, predicted[at]!, a.at, b.at) - evidence[at]!.log[b.at]!;
-      for (const at of b.marks) score += hiddenGain(evidence[at]!, predicted[at]!, a.at, b.at);
-      pairs.push({ a, b, score });
+      const prior = Math.log(singles[first[0]]!.prior) + Math.log(singles[first[1]]!.prior);
+      pairs.push({ a, b, score: prior + jointLog(a, b, evidence, predicted) });
     }
   }
   return pairs.sort((x, y) => y.score - x.score);
 }
 
-/** Where `a` marks: what both answer together. */
-function jointLog({ log, agrees }: Evidence, codes: Uint8Array, a: number, b: number): number {
-  const sound = codes.length - 1;
-  if (codes[b] === codes[a]) return log[a]!;
-  if (codes[b] === codes[sound]) return agrees[b] && !agrees[a] ? HIDDEN_LOG : log[a]!;
-  return Math.max(log[a]!, log[b]!) + EITHER_LOG;
-}
-
-/** Where only `b` marks, and `a` may hide it. */
-function hiddenGain({ log, agrees }: Evidence, codes: Uint8Array, a: number, b: number): number {
-  const sound = codes.length - 1;
-  if (codes[a] !== codes[sound] || agrees[b] || !agrees[a]) return 0;
-  return HIDDEN_LOG - log[b]!;
+/** Logarithm of the likelihood of everything observed under both, estimated. */
+function jointLog(
+  a: Group,
+  b: Group,
+  evidence: readonly Evidence[],
+  predicted: readonly Uint8Array[],
+): number {
+  // Where `a` marks nothing, `b` rules.
+  let log = b.log;
+  const where = { a: 0, b: 0, either: 0 };
+  for (const at of a.marks) {
+    const { log: logs, agrees } = evidence[at]!;
+    const codes = predicted[at]!;
+    const [ofA, ofB] = [logs[a.at]!, logs[b.at]!];
+    log -= ofB;
+    if (codes[b.at] === codes[a.at]) log += ofA;
+    else if (codes[b.at] === codes[codes.length - 1])
+      log += agrees[b.at] && !agrees[a.at] ? HIDDEN_LOG : ofA;
+    else {
+      where.a += ofA;
+      where.b += ofB;
+      where.either += Math.max(ofA, ofB) + EITHER_LOG;
+    }
+  }
+  for (const at of b.marks) {
+    const { log: logs, agrees } = evidence[at]!;
+    const codes = predicted[at]!;
+    if (codes[a.at] === codes[codes.length - 1] && !agrees[b.at] && agrees[a.at])
+      log += HIDDEN_LOG - logs[b.at]!;
+  }
+  return log + Math.max(where.a, where.b, where.either);
 }
 
 /** Whether two faults can be in one circuit and need two repairs. */
@@ -118,21 +132,22 @@ export const canBeTogether = (a: Hypothesis, b: Hypothesis): boolean =>
   a.repairKey !== b.repairKey && compose(a.faults[0]!.edit, b.faults[0]!.edit);
 
 /**
- * Twos of two groups that can be in one circuit and need two repairs, up to `most`, the
- * likeliest of each group first.
+ * Twos of two groups, as places among the singles, that can be in one circuit and need two
+ * repairs: up to `most`, the likeliest of each group first.
  */
 export function twos(
-  as: readonly Hypothesis[],
-  bs: readonly Hypothesis[],
+  singles: readonly Hypothesis[],
+  as: readonly number[],
+  bs: readonly number[],
   most: number,
-): [Hypothesis, Hypothesis][] {
-  const found: [Hypothesis, Hypothesis][] = [];
+): [number, number][] {
+  const found: [number, number][] = [];
   // By the sum of both places, so that the likeliest of each come first.
   for (let sum = 0; sum < as.length + bs.length - 1 && found.length < most; sum++) {
     for (let i = Math.max(0, sum - bs.length + 1); i <= Math.min(sum, as.length - 1); i++) {
       const [a, b] = [as[i]!, bs[sum - i]!];
       if (as === bs && i >= sum - i) continue;
-      if (!canBeTogether(a, b)) continue;
+      if (!canBeTogether(singles[a]!, singles[b]!)) continue;
       found.push([a, b]);
       if (found.length === most) break;
     }

@@ -1,11 +1,8 @@
-import { type Evidence, evidenceOf } from './evidence.ts';
-import { both, type Hypothesis } from './hypothesis.ts';
-import { PRIOR } from './likely.ts';
+import { evidenceOf } from './evidence.ts';
+import type { Hypothesis } from './hypothesis.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import {
-  canBeTogether,
-  type Group,
   type GroupPair,
   groupedFaults,
   likeliestGroups,
@@ -13,42 +10,42 @@ import {
   twos,
   unlikeFirst,
 } from './pair-candidates.ts';
+import { hopefulFirst, Neighbours } from './pair-near.ts';
+import { HOPELESS, PairTrials, type Tried } from './pair-trials.ts';
 import { questionOf } from './question.ts';
 
 /**
- * How much is tried: counts, not time, so that the same reports give the same ranking. The
- * work of one trial grows with the circuit's nodes times its modes.
+ * How much is tried: counts, not time, so that the same reports give the same ranking. Work
+ * is modes settled times the nodes of the circuit.
  */
 const BUDGET = {
-  /** Trials times nodes times modes. */
-  work: 320_000,
-  /** Trials of any system at least and at most. */
-  least: 200,
-  most: 700,
-  /** Share of the trials spent on the pairs of groups that the estimate puts first. */
-  estimated: 0.3,
-  /** Share spent, when that is spent, on anchors with others beside them. */
-  anchored: 0.65,
-  /** Faults that explain most alone or in a pair. */
-  anchors: 4,
-  /** Pairs of faults tried of two groups before those that fit best are varied. */
+  work: 240_000,
+  /** Share of the work by which the pairs of groups that the estimate puts first are tried. */
+  estimated: 0.4,
+  /** By which anchors with others beside them are. */
+  anchored: 0.8,
+  /** By which twos that meet at one node are. */
+  near: 0.88,
+  /** By which other members of the groups that fit best are; the rest goes by the estimate. */
+  varied: 0.95,
+  /** Faults that explain most alone or in a pair, each tried with others. */
+  anchors: 12,
+  /** Those of them that are tried even where a pair is met that predicts everything. */
+  atLeast: 2,
+  /** Members of the groups that explain most alone; of any other, one. */
+  members: [4, 2],
+  /** Twos of two groups tried before those that fit best are varied. */
   first: 2,
+  /** Twos that meet at one node, of all faults. */
+  meeting: 600,
   /** Pairs handed over. */
-  kept: 40,
+  kept: 16,
 } as const;
 
-/** How far below the best a pair is given up before all of its answers are worked out: three misreadings. */
-const HOPELESS = 14;
-
-interface Tried {
-  readonly groups: GroupPair;
-  /** One of the first group, one of the second. */
-  readonly a: Hypothesis;
-  readonly b: Hypothesis;
-  readonly pair: Hypothesis;
-  /** Logarithm of prior and likelihood. */
-  readonly log: number;
-}
+/** Pairs tried among which a fault is looked for that explains much. */
+const MOST_LOOKED = 40;
+/** How far below the best a pair is not handed over. */
+const UNLIKELY = 9;
 
 /**
  * Pairs of faults that explain what was reported best, likeliest first, each simulated as one
@@ -56,79 +53,93 @@ interface Tried {
  * what it tried.
  */
 export function pairsFor(model: Model, observations: readonly Observation[]): Hypothesis[] {
+  const { singles } = model;
   const evidence = observations.map((observation) => evidenceOf(model, observation));
-  const predicted = observations.map((observation) => {
-    return Uint8Array.from(model.singles, model.answersTo(questionOf(observation)));
-  });
-  const groups = groupedFaults(model.singles, evidence, predicted);
-  const candidates = pairCandidates(groups, evidence, predicted);
-  let most = Number.NEGATIVE_INFINITY;
-  const trials = trialsFor(model);
-  const tried = new Map<string, Tried>();
-  const attempt = (groups: GroupPair, a: Hypothesis, b: Hypothesis) => {
-    const bare = inOrder(model, a, b);
-    if (tried.has(bare.id) || !canBeTogether(a, b)) return;
-    const log = believed(model.onTrial(bare), evidence, most - HOPELESS);
-    most = Math.max(most, log);
-    tried.set(bare.id, { groups, a, b, pair: bare, log });
-  };
-  const attemptFirst = (pairs: readonly GroupPair[], share: number) => {
-    for (const pair of pairs) {
-      for (const [a, b] of twos(pair.a.members, pair.b.members, BUDGET.first)) {
-        if (tried.size >= trials * share) return;
-        attempt(pair, a, b);
-      }
-    }
-  };
-  const best = () => [...tried.values()].sort((x, y) => y.log - x.log);
-  attemptFirst(candidates, BUDGET.estimated);
-  const anchors = anchorsOf(groups, best());
-  attemptFirst(
-    candidates.filter(({ a, b }) => anchors.includes(a) || anchors.includes(b)),
-    BUDGET.anchored,
+  const predicted = observations.map((observation) =>
+    Uint8Array.from(singles, model.answersTo(questionOf(observation))),
   );
+  const groups = groupedFaults(singles, evidence, predicted);
+  const speaking = groups.filter(({ marks }) => marks.length > 0);
+  const candidates = pairCandidates(singles, speaking, evidence, predicted);
+  const alone = likeliestGroups(singles, speaking);
+  const trials = new PairTrials(model, observations, evidence, alone[0]?.at ?? 0);
+  const groupOf = new Map(groups.flatMap((group) => group.members.map((at) => [at, group])));
+  const log = (at: number) => groupOf.get(at)!.log;
+  const within = (share: number) => trials.work < BUDGET.work * share;
+  const attempt = (a: number, b: number) =>
+    log(a) >= log(b) ? trials.attempt(a, b) : trials.attempt(b, a);
+  const attemptGroups = ({ a, b }: GroupPair, most: number) => {
+    for (const [x, y] of twos(singles, a.members, b.members, most)) attempt(x, y);
+  };
+
+  for (const pair of candidates) {
+    if (!within(BUDGET.estimated)) break;
+    attemptGroups(pair, 1);
+  }
+
+  const neighbours = Neighbours.of(model);
+  const done = new Set<number>();
+  const first = alone.flatMap(({ members }, i) => members.slice(0, BUDGET.members[i] ?? 1));
+  for (let turn = 0; turn < BUDGET.anchors; turn++) {
+    const anchor = nextAnchor(turn % 2 === 0, first, trials.best(), done);
+    if (anchor === undefined || (trials.whole && turn >= BUDGET.atLeast)) break;
+    done.add(anchor);
+    const own = groupOf.get(anchor)!;
+    const meeting = hopefulFirst(
+      model,
+      evidence,
+      neighbours.of(anchor).map((other) => [anchor, other] as const),
+      BUDGET.meeting,
+    );
+    const others = candidates.flatMap(({ a, b }) =>
+      a === own ? [b.members] : b === own ? [a.members] : [],
+    );
+    const share =
+      BUDGET.estimated + ((BUDGET.anchored - BUDGET.estimated) * (turn + 1)) / BUDGET.anchors;
+    for (let i = 0; i < Math.max(meeting.length, others.length) && within(share); i++) {
+      for (const other of others[i]?.slice(0, BUDGET.first) ?? []) attempt(anchor, other);
+      if (meeting[i]) attempt(...meeting[i]!);
+    }
+  }
+
+  const all = new Set(groupOf.keys());
+  for (const [a, b] of hopefulFirst(model, evidence, neighbours.pairs(all), BUDGET.meeting)) {
+    if (!within(BUDGET.near) || trials.whole) break;
+    attempt(a, b);
+  }
+
   const varied = new Set<Tried>();
-  while (tried.size < trials) {
-    const one = best().find((t) => !varied.has(t) && t.log > most - HOPELESS);
+  while (within(BUDGET.varied)) {
+    const one = trials.best().find((t) => !varied.has(t) && t.log > trials.most - HOPELESS);
     if (!one) break;
     varied.add(one);
-    for (const a of one.groups.a.members) attempt(one.groups, a, one.b);
-    for (const b of one.groups.b.members) attempt(one.groups, one.a, b);
+    for (const a of groupOf.get(one.a)!.members) attempt(a, one.b);
+    for (const b of groupOf.get(one.b)!.members) attempt(one.a, b);
   }
-  return unlikeFirst(best(), ({ pair }) => pair.repairKey)
+
+  for (const pair of candidates) {
+    if (!within(1) || trials.whole) break;
+    attemptGroups(pair, 1);
+  }
+
+  const likely = trials.best().filter((t) => t.log > trials.most - UNLIKELY);
+  return unlikeFirst(likely, ({ pair }) => pair.repairKey)
     .slice(0, BUDGET.kept)
-    .sort((x, y) => y.log - x.log)
     .map(({ pair }) => model.withRow(pair));
 }
 
-function trialsFor({ simulation: { network, modes } }: Model): number {
-  const trials = BUDGET.work / (network.nodes.length * modes.size);
-  return Math.round(Math.min(BUDGET.most, Math.max(BUDGET.least, trials)));
-}
-
 /**
- * Groups that explain most, alone and in the pairs tried so far, in turn. What two faults show
- * where they meet is not to be had from either: one of them found, the other is looked for.
+ * The fault that explains most, alone or in the pairs tried so far. What two faults show where
+ * they meet is not to be had from either: one of them found, the other is looked for.
  */
-function anchorsOf(groups: readonly Group[], best: readonly Tried[]): Group[] {
-  const alone = likeliestGroups(groups);
-  const paired = best.flatMap(({ groups: { a, b } }) => [a, b]);
-  const inTurn = alone.flatMap((group, i) => (paired[i] ? [paired[i], group] : [group]));
-  return [...new Set(inTurn)].slice(0, BUDGET.anchors);
-}
-
-/** Two faults as one explanation, in the order of the faults. */
-function inOrder(model: Model, a: Hypothesis, b: Hypothesis): Hypothesis {
-  const prior = 2 * PRIOR.pair * a.prior * b.prior;
-  return model.placeOf(a) < model.placeOf(b) ? both(a, b, prior, null) : both(b, a, prior, null);
-}
-
-/** Logarithm of prior and likelihood; less than `least` as soon as it falls below that. */
-function believed(pair: Hypothesis, evidence: readonly Evidence[], least: number): number {
-  let log = Math.log(pair.prior);
-  for (const { of } of evidence) {
-    log += of(pair).log;
-    if (log < least) break;
-  }
-  return log;
+function nextAnchor(
+  first: boolean,
+  alone: readonly number[],
+  best: readonly Tried[],
+  done: ReadonlySet<number>,
+): number | undefined {
+  const single = alone.find((at) => !done.has(at));
+  const paired = best.slice(0, MOST_LOOKED).flatMap(({ a, b }) => [a, b]);
+  const inPair = paired.find((at) => !done.has(at));
+  return first ? (single ?? inPair) : (inPair ?? single);
 }

@@ -1,11 +1,12 @@
-import { simulate } from '../../../src/circuit/index.ts';
-import type { Test } from '../../../src/diagnosis/index.ts';
+import { type Simulation, simulate } from '../../../src/circuit/index.ts';
+import type { Fault, Test } from '../../../src/diagnosis/index.ts';
 import { signaturesOf } from '../../../src/diagnosis/index.ts';
 import {
   ANSWER_CODES,
   ANSWERS,
   askedBy,
   type Case,
+  type CompactSignatures,
   compactSignatures,
   type Hypothesis,
   Model,
@@ -25,13 +26,30 @@ export const SEEDS = [SEED, Date.now() % 1_000_000] as const;
 
 const models = new Map<string, Model>();
 
+/** The same model with some classes of faults weighed otherwise. */
+export function reweighed(id: string, factor: (fault: Fault) => number): Model {
+  const { simulation, compact } = sourceOf(id);
+  return new Model(simulation, compact, factor);
+}
+
+const sources = new Map<string, { simulation: Simulation; compact: CompactSignatures }>();
+
+function sourceOf(id: string) {
+  const known = sources.get(id);
+  if (known) return known;
+  const simulation = simulate(loadSystem(id));
+  const signatures = signaturesOf(simulation, testPairs(simulation.network));
+  const made = { simulation, compact: compactSignatures(simulation, signatures) };
+  sources.set(id, made);
+  return made;
+}
+
 /** The model of a shipped system, made once a file. */
 export function modelOf(id: string): Model {
   const known = models.get(id);
   if (known) return known;
-  const simulation = simulate(loadSystem(id));
-  const signatures = signaturesOf(simulation, testPairs(simulation.network));
-  const model = new Model(simulation, compactSignatures(signatures));
+  const { simulation, compact } = sourceOf(id);
+  const model = new Model(simulation, compact);
   models.set(id, model);
   return model;
 }
@@ -78,7 +96,7 @@ export const look = (mode: string, outcome: string, seen: boolean): Observation 
 
 /** Faults that a listed test can find. */
 export const detectable = ({ singles }: Model): Hypothesis[] =>
-  singles.slice(0, -1).filter(({ row }) => row !== singles.at(-1)!.row);
+  singles.filter(({ faults, row }) => faults.length === 1 && row !== singles.at(-1)!.row);
 
 /** Some of a list, each once, in a random order; all of it when it is no longer. */
 export function some<T>(list: readonly T[], most: number, { below }: Random): T[] {

@@ -78,6 +78,51 @@ test.each(['combi-condensate-pump', 'combi-wireless-condensate-pump'])(
   },
 );
 
+test.each(['combi-condensate-pump', 'combi-wireless-condensate-pump'])(
+  '%s: boiler dark with the reservoir full on an ordinary call: the overflow switch does its job',
+  (id) => {
+    const found = reporting(
+      id,
+      look('standby', 'E1.display', false),
+      look('standby', 'M1.full', true),
+    );
+    const [top] = rank(found).repairs;
+    expect(top!.explanations[0]!.hypothesis).toMatchObject({
+      id: 'M1.condensate high',
+      title: 'Nothing broken at M1: condensate above the overflow level',
+      circumstance: { safeguard: true },
+    });
+    expect(top!.repair).toBe(
+      'M1 is doing its job. Find out what made it act and put that right; only then reset it, where it has a reset. Never bridge it.',
+    );
+    expect(reasons(found, top!.explanations[0]!)).toMatchObject({ against: '' });
+    // With the reservoir empty it is something else.
+    const empty = reporting(
+      id,
+      look('standby', 'E1.display', false),
+      look('standby', 'M1.full', false),
+    );
+    expect(shareOf(empty, /^M1\.condensate high$/)).toBeLessThan(0.01);
+  },
+);
+
+test('everything dead at the spur: its own switch may be off, and nothing broken', () => {
+  const found = reporting(
+    'combi-two-wire',
+    look('standby', 'E1.display', false),
+    live('standby', 'Q1.supply L', 'Q1.supply N', 'live'),
+    live('standby', 'Q1.load L', 'Q1.load N', 'dead'),
+  );
+  const off = rank(found).explanations.find(({ hypothesis }) => hypothesis.id === 'Q1.off')!;
+  expect(off.against).toEqual([]);
+  expect(
+    rank(found)
+      .repairs.slice(0, 3)
+      .map(({ key }) => key),
+  ).toContain('as it is Q1.off');
+  expect(off.hypothesis.repair).toMatch(/^Find out who switched Q1 off, and why, before it is/);
+});
+
 test.each(['combi-two-wire', 'combi-wireless', 'combi-wireless-condensate-pump'])(
   '%s: live on both sides of the boiler and dead across it is a neutral lost',
   (id) => {

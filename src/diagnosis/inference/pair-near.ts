@@ -1,0 +1,80 @@
+import { nodesOf } from '../faults/index.ts';
+import type { Evidence } from './evidence.ts';
+import type { Model } from './model.ts';
+
+/** Two singles by their places. */
+export type Two = readonly [a: number, b: number];
+
+/** Logarithms of what is given away where neither of two faults alone says what was observed. */
+const BOTH_ASTRAY = { asSound: -1.5, otherwise: -3 } as const;
+/** And where one says it and the other does not. */
+const ONE_ASTRAY = -0.3;
+
+const known = new WeakMap<Model, Neighbours>();
+
+/**
+ * Which single faults act at one node. What two of them show together is not to be had from
+ * what either shows alone.
+ */
+export class Neighbours {
+  readonly #byFault: readonly (readonly number[])[];
+
+  private constructor(model: Model) {
+    const { network } = model.simulation;
+    const nodes = model.singles.map(({ faults: [fault] }) =>
+      fault ? nodesOf(network, fault.edit) : new Set<number>(),
+    );
+    const byNode = new Map<number, number[]>();
+    for (const [at, own] of nodes.entries())
+      for (const node of own) byNode.set(node, [...(byNode.get(node) ?? []), at]);
+    this.#byFault = nodes.map((own, at) => {
+      const near = new Set([...own].flatMap((node) => byNode.get(node)!));
+      near.delete(at);
+      return [...near];
+    });
+  }
+
+  /** Of a model, worked out once. */
+  static of(model: Model): Neighbours {
+    const made = known.get(model) ?? new Neighbours(model);
+    known.set(model, made);
+    return made;
+  }
+
+  /** Places of the singles that act where one does. */
+  of = (single: number): readonly number[] => this.#byFault[single]!;
+
+  /** Every two of some singles that act at one node, the less two before. */
+  pairs(singles: ReadonlySet<number>): Two[] {
+    return [...singles].flatMap((a) =>
+      this.of(a).flatMap((b): Two[] => (a < b && singles.has(b) ? [[a, b]] : [])),
+    );
+  }
+}
+
+/**
+ * Twos by what is believed of them at best, since where they meet they may show what neither
+ * does: the best first.
+ */
+export function hopefulFirst(
+  model: Model,
+  evidence: readonly Evidence[],
+  twos: readonly Two[],
+  most: number,
+): Two[] {
+  const sound = model.singles.length - 1;
+  const hope = ([a, b]: Two): number => {
+    let log = Math.log(model.singles[a]!.prior) + Math.log(model.singles[b]!.prior);
+    for (const { agrees } of evidence) {
+      const both = agrees[a]! + agrees[b]!;
+      if (both === 0) log += agrees[sound] ? BOTH_ASTRAY.asSound : BOTH_ASTRAY.otherwise;
+      else if (both === 1) log += ONE_ASTRAY;
+    }
+    return log;
+  };
+  return twos
+    .map((two) => [hope(two), two] as const)
+    .sort(([x], [y]) => y - x)
+    .slice(0, most)
+    .map(([, two]) => two);
+}

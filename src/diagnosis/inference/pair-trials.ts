@@ -1,0 +1,192 @@
+import { atRest, changeNetwork, type Memory, type Network, settle } from '../../circuit/index.ts';
+import { editedCircuit } from '../faults/index.ts';
+import { FoundCircuit } from './circuit.ts';
+import type { Evidence } from './evidence.ts';
+import { both, type Hypothesis } from './hypothesis.ts';
+import { PRIOR } from './likely.ts';
+import type { Model } from './model.ts';
+import type { Observation } from './observation.ts';
+import { canBeTogether } from './pair-candidates.ts';
+import { type Question, questionOf } from './question.ts';
+import { SpectrumShelf } from './shelf.ts';
+
+/** Two faults tried together. */
+export interface Tried {
+  /** Places of both among the singles, the lesser first. */
+  readonly a: number;
+  readonly b: number;
+  readonly pair: Hypothesis;
+  /** Logarithm of prior and likelihood; hopelessly low where it was given up. */
+  readonly log: number;
+  /** Whether it predicts everything observed. */
+  readonly whole: boolean;
+}
+
+interface Asked {
+  readonly question: Question;
+  readonly listed: number | undefined;
+  readonly evidence: Evidence;
+}
+
+/** How far below the best a pair is given up: three misreadings. */
+export const HOPELESS = 14;
+/** What is taken off where a pair was given up: what is left of it would not add. */
+const GIVEN_UP = 1000;
+/** Networks of single faults kept: those of the anchors, and what was tried last. */
+const MOST_NETWORKS = 24;
+
+/**
+ * Pairs of faults, each tried as one circuit with both its changes. What a pair shows is
+ * worked out mode by mode, until it falls hopelessly behind what was best after as many modes:
+ * the truth never does, for it predicts all of them. A trial settles from where the likelier fault alone
+ * came to rest: nearly always where both come to rest, and several times as quick; whatever
+ * is handed over is simulated whole.
+ */
+export class PairTrials {
+  readonly #model: Model;
+  readonly #tried = new Map<number, Tried>();
+  readonly #networks = new Map<number, Network>();
+  /** What was asked by mode, the modes first that the likeliest single explains least. */
+  readonly #order: readonly (readonly Asked[])[];
+  /** Logarithm of what was believed of the best after so many modes. */
+  readonly #bestAfter: number[];
+  #most = Number.NEGATIVE_INFINITY;
+  #whole = false;
+  #work = 0;
+
+  /** @param likeliest place of the single that explains most. */
+  constructor(
+    model: Model,
+    observations: readonly Observation[],
+    evidence: readonly Evidence[],
+    likeliest: number,
+  ) {
+    this.#model = model;
+    const asked = observations.map((observation, i) => {
+      const question = questionOf(observation);
+      return { question, listed: model.listedAt(question), evidence: evidence[i]! };
+    });
+    const wrong = (some: readonly Asked[]) =>
+      some.reduce((sum, { evidence: { agrees } }) => sum + 1 - agrees[likeliest]!, 0);
+    this.#order = [...Map.groupBy(asked, ({ question }) => question.mode).values()].sort(
+      (x, y) => wrong(y) - wrong(x),
+    );
+    this.#bestAfter = this.#order.map(() => Number.NEGATIVE_INFINITY);
+  }
+
+  /** Work done so far: modes settled times the nodes of the circuit. */
+  get work(): number {
+    return this.#work;
+  }
+
+  /** Everything tried, likeliest first. */
+  best = (): Tried[] => [...this.#tried.values()].sort((x, y) => y.log - x.log);
+
+  /** Logarithm of what is believed of the best. */
+  get most(): number {
+    return this.#most;
+  }
+
+  /** Whether a pair was met that predicts everything observed. */
+  get whole(): boolean {
+    return this.#whole;
+  }
+
+  /** Tries two singles together; the first is taken to be the likelier alone. */
+  attempt(first: number, second: number): void {
+    const { singles } = this.#model;
+    const [a, b] = first < second ? [first, second] : [second, first];
+    const key = a * singles.length + b;
+    if (this.#tried.has(key)) return;
+    const [one, two] = [singles[a]!, singles[b]!];
+    if (a === b || !canBeTogether(one, two)) return;
+    const pair = both(one, two, 2 * PRIOR.pair * one.prior * two.prior, null);
+    const { log, whole } = this.#believed(pair, first, second);
+    this.#most = Math.max(this.#most, log);
+    this.#whole ||= whole;
+    this.#tried.set(key, { a, b, pair, log, whole });
+  }
+
+  #believed(
+    pair: Hypothesis,
+    first: number,
+    second: number,
+  ): { readonly log: number; readonly whole: boolean } {
+    const model = this.#model;
+    const row = model.knownRow(pair);
+    const circuit = row ? null : this.#circuit(pair, first, second);
+    const at = () => circuit ?? model.circuitOf(pair);
+    let log = Math.log(pair.prior);
+    let whole = true;
+    for (const [turn, asked] of this.#order.entries()) {
+      const least = this.#bestAfter[turn]! - HOPELESS;
+      if (circuit) this.#work += model.simulation.network.nodes.length;
+      for (const { question, listed, evidence } of asked) {
+        const code = row && listed !== undefined ? row[listed]! : model.answerIn(at(), question);
+        const likelihood = evidence.judge(code, () => model.figureIn(at(), question));
+        log += likelihood.log;
+        whole &&= likelihood.agrees;
+        if (log < least) return { log: log - GIVEN_UP, whole: false };
+      }
+      this.#bestAfter[turn] = Math.max(this.#bestAfter[turn]!, log);
+    }
+    return { log, whole };
+  }
+
+  #circuit(pair: Hypothesis, first: number, second: number): FoundCircuit {
+    const model = this.#model;
+    const { simulation } = model;
+    const [near, other] = [model.singles[first]!, model.singles[second]!];
+    const network = this.#network(first, second);
+    const rest = (single: Hypothesis, mode: string) => model.circuitOf(single).round(mode)[0]!;
+    const [mode] = simulation.modes.keys();
+    const blows = [near, other].some((single) => rest(single, mode!).blown.size > 0);
+    const blown = blows ? this.#blown(network) : new Set<string>();
+    return new FoundCircuit({
+      id: pair.id,
+      sound: simulation,
+      edits: [],
+      network,
+      keeps: true,
+      shelf: new SpectrumShelf(1),
+      near: (mode): Memory => {
+        const memory = rest(near, mode);
+        return { ...memory, blown, positions: new Map([...memory.positions, ...network.stuck]) };
+      },
+    });
+  }
+
+  /** What the first mode that blows anything blows. */
+  #blown(network: Network): ReadonlySet<string> {
+    for (const { state } of this.#model.simulation.modes.values()) {
+      this.#work += network.nodes.length;
+      const { blown } = settle(network, state.conditions, atRest(network)).state;
+      if (blown.size > 0) return blown;
+    }
+    return new Set();
+  }
+
+  /** The circuit with both, made from that of one of them where that can be. */
+  #network(first: number, second: number): Network {
+    const { singles, simulation } = this.#model;
+    const [one, two] = [singles[first]!.faults[0]!.edit, singles[second]!.faults[0]!.edit];
+    if (!two.rewire) return changeNetwork(this.#single(first), two.changes);
+    if (!one.rewire) return changeNetwork(this.#single(second), one.changes);
+    return editedCircuit(simulation.network, [one, two]);
+  }
+
+  #single(at: number): Network {
+    const known = this.#networks.get(at);
+    if (known) {
+      this.#networks.delete(at);
+      this.#networks.set(at, known);
+      return known;
+    }
+    const { singles, simulation } = this.#model;
+    const made = editedCircuit(simulation.network, [singles[at]!.faults[0]!.edit]);
+    this.#networks.set(at, made);
+    if (this.#networks.size > MOST_NETWORKS)
+      this.#networks.delete(this.#networks.keys().next().value!);
+    return made;
+  }
+}

@@ -1,0 +1,120 @@
+import { expect, test } from 'vitest';
+import { compose } from '../../../src/diagnosis/faults/index.ts';
+import {
+  both,
+  type Case,
+  type Hypothesis,
+  type Model,
+  observe,
+  rank,
+} from '../../../src/diagnosis/inference/index.ts';
+import { systemFiles } from '../../support/content.ts';
+import { type Random, random, SEED } from '../../support/random.ts';
+import { detectable, job, modelOf, placeOfTruth, reported, SEEDS, sameRow } from './jobs.ts';
+import { shuffled } from './proofs.ts';
+
+/** Milliseconds: minutes where the machine is busy. */
+const PATIENCE = 600_000;
+/** Double faults put in with each seed, over all systems in turn. */
+const COUNT = { [SEEDS[0]]: 40, [SEEDS[1]]: 8 } as const;
+/** How many of them may be outside the first five: see the search's budget. */
+const LOST = { [SEEDS[0]]: 1, [SEEDS[1]]: 1 } as const;
+
+interface Double {
+  readonly id: string;
+  readonly truth: Hypothesis;
+}
+
+/**
+ * Double faults over the systems in turn: any two single faults that a test finds, that need
+ * two repairs and can be in one circuit. Left out are only those that cannot be seen to be
+ * two: every listed test answers as with one of the two alone, so that one does nothing beside
+ * the other or the other hides it wholly.
+ */
+function doubles(count: number, pick: Random): Double[] {
+  const ids = systemFiles();
+  return Array.from({ length: count }, (_, i) => {
+    const id = ids[i % ids.length]!;
+    return { id, truth: observablePair(modelOf(id), pick) };
+  });
+}
+
+function observablePair(model: Model, { pick }: Random): Hypothesis {
+  const singles = detectable(model);
+  for (let tries = 0; tries < 1000; tries++) {
+    const [a, b] = [pick(singles), pick(singles)];
+    if (a.repairKey === b.repairKey || !compose(a.faults[0]!.edit, b.faults[0]!.edit)) continue;
+    const pair = model.withRow(both(a, b, a.prior * b.prior, null));
+    if (![a, b].some((one) => sameRow(one.row!, pair.row!))) return pair;
+  }
+  throw new RangeError('no two faults of this system can be seen to be two');
+}
+
+/**
+ * Every listed test in a random order; then what stands alone against the rest is read again,
+ * as the verdict asks, and shows the same.
+ */
+function allRead(model: Model, row: Uint8Array, pick: Random): Case {
+  const open = shuffled(model, row, pick);
+  const [top] = rank(open).explanations;
+  if (top!.against.length !== 1) return open;
+  return observe(open, open.observations[top!.against[0]!]!);
+}
+
+/** Whether the pair is among the first five repairs: it, the same repair, or the same answers. */
+function isAmongFive(open: Case, truth: Hypothesis): boolean {
+  const place = placeOfTruth(rank(open).repairs, truth);
+  return place >= 0 && place < 5;
+}
+
+for (const seed of SEEDS)
+  test(
+    `seed ${seed}: of ${COUNT[seed]} double faults at most ${LOST[seed]} is outside the first five once all is read`,
+    () => {
+      const pick = random(seed);
+      const drawn = doubles(COUNT[seed]!, pick);
+      expect(drawn.length).toBe(COUNT[seed]);
+      const lost = drawn.filter(({ id, truth }) => {
+        const model = modelOf(id);
+        return !isAmongFive(allRead(model, truth.row!, pick), truth);
+      });
+      const told = lost.map(({ id, truth }) => `${id}: ${truth.id}`).join('\n');
+      expect(lost.length, told).toBeLessThanOrEqual(LOST[seed]!);
+    },
+    PATIENCE,
+  );
+
+test(
+  `seed ${SEED}: reported as the proposals ask, the pair is among the first five when they end`,
+  () => {
+    const pick = random(SEED);
+    for (const id of ['combi-two-wire', 'combi-volt-free', 'combi-wireless']) {
+      const model = modelOf(id);
+      const truth = observablePair(model, pick);
+      const open = job(model, truth.row!);
+      expect(isAmongFive(open, truth), `${id}: ${truth.id}`).toBe(true);
+    }
+  },
+  PATIENCE,
+);
+
+test('a pair is ranked the same in whatever order it is reported', () => {
+  const model = modelOf('combi-two-wire');
+  const truth = observablePair(model, random(SEED));
+  const shares = [1, 2].map((seed) =>
+    rank(shuffled(model, truth.row!, random(seed)))
+      .repairs.slice(0, 5)
+      .map(({ key, share }) => [key, share.toPrecision(6)]),
+  );
+  expect(shares[0]).toEqual(shares[1]);
+});
+
+test('nothing is looked for in pairs while one fault explains all but one report', () => {
+  const model = modelOf('combi-two-wire');
+  const [fault] = detectable(model);
+  const test = model.tests[0]!;
+  const open = observe(job(model, fault!.row!), reported(test, fault!.row![0]!));
+  expect(rank(open).explanations.every(({ hypothesis }) => hypothesis.faults.length < 2)).toBe(
+    true,
+  );
+});
