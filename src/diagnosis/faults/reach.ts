@@ -27,7 +27,8 @@ export function nodesOf(network: Network, { touches, rewire }: Edit): ReadonlySe
     } else {
       const end = endNamed(name);
       addBranch(`${end.cable}.${end.colour}`);
-      if (wired) addPoint(pointAt(wired, end));
+      // A core that the edit takes away has no point of its own any more.
+      if (wired?.cables[end.cable]?.cores[end.colour]) addPoint(pointAt(wired, end));
     }
   }
   return nodes;

@@ -28,10 +28,16 @@ interface Asked {
   readonly evidence: Evidence;
 }
 
-/** How far below the best a pair is given up: three misreadings. */
+/** How far below the best a pair is not varied any more: three misreadings. */
 export const HOPELESS = 14;
+/** How far behind the best after as many modes a trial is given up: a good misreading more. */
+const BEHIND = 6;
 /** What is taken off where a pair was given up: what is left of it would not add. */
 const GIVEN_UP = 1000;
+/** Modes in which it is tried whether two faults blow what one of them does. */
+const MOST_BLOWING = 3;
+/** Modes in which each single fault blows something, worked out once. */
+const blowing = new WeakMap<Hypothesis, readonly string[]>();
 /** Networks of single faults kept: those of the anchors, and what was tried last. */
 const MOST_NETWORKS = 24;
 
@@ -48,7 +54,7 @@ export class PairTrials {
   readonly #networks = new Map<number, Network>();
   /** What was asked by mode, the modes first that the likeliest single explains least. */
   readonly #order: readonly (readonly Asked[])[];
-  /** Logarithm of what was believed of the best after so many modes. */
+  /** Logarithm of the greatest likelihood of what was read in so many modes. */
   readonly #bestAfter: number[];
   #most = Number.NEGATIVE_INFINITY;
   #whole = false;
@@ -116,21 +122,22 @@ export class PairTrials {
     const row = model.knownRow(pair);
     const circuit = row ? null : this.#circuit(pair, first, second);
     const at = () => circuit ?? model.circuitOf(pair);
-    let log = Math.log(pair.prior);
+    const prior = Math.log(pair.prior);
+    let log = 0;
     let whole = true;
     for (const [turn, asked] of this.#order.entries()) {
-      const least = this.#bestAfter[turn]! - HOPELESS;
+      const least = this.#bestAfter[turn]! - BEHIND;
       if (circuit) this.#work += model.simulation.network.nodes.length;
       for (const { question, listed, evidence } of asked) {
         const code = row && listed !== undefined ? row[listed]! : model.answerIn(at(), question);
         const likelihood = evidence.judge(code, () => model.figureIn(at(), question));
         log += likelihood.log;
         whole &&= likelihood.agrees;
-        if (log < least) return { log: log - GIVEN_UP, whole: false };
+        if (log < least) return { log: prior + log - GIVEN_UP, whole: false };
       }
       this.#bestAfter[turn] = Math.max(this.#bestAfter[turn]!, log);
     }
-    return { log, whole };
+    return { log: prior + log, whole };
   }
 
   #circuit(pair: Hypothesis, first: number, second: number): FoundCircuit {
@@ -139,9 +146,8 @@ export class PairTrials {
     const [near, other] = [model.singles[first]!, model.singles[second]!];
     const network = this.#network(first, second);
     const rest = (single: Hypothesis, mode: string) => model.circuitOf(single).round(mode)[0]!;
-    const [mode] = simulation.modes.keys();
-    const blows = [near, other].some((single) => rest(single, mode!).blown.size > 0);
-    const blown = blows ? this.#blown(network) : new Set<string>();
+    const blowing = [near, other].flatMap((single) => this.#blowingModes(single));
+    const blown = this.#blown(network, [...new Set(blowing)]);
     return new FoundCircuit({
       id: pair.id,
       sound: simulation,
@@ -156,14 +162,35 @@ export class PairTrials {
     });
   }
 
-  /** What the first mode that blows anything blows. */
-  #blown(network: Network): ReadonlySet<string> {
-    for (const { state } of this.#model.simulation.modes.values()) {
-      this.#work += network.nodes.length;
-      const { blown } = settle(network, state.conditions, atRest(network)).state;
+  /** Modes in which a single alone blows a fuse or trips a breaker that was whole. */
+  #blowingModes(single: Hypothesis): readonly string[] {
+    const model = this.#model;
+    const kept = blowing.get(single);
+    if (kept) return kept;
+    const { modes } = model.simulation;
+    const circuit = model.circuitOf(single);
+    const [first] = modes.keys();
+    const found = circuit.round(first!)[0]!.blown.size > 0;
+    const own = found
+      ? [...modes.keys()].filter((mode) => this.#blownIn(circuit.network, mode).size > 0)
+      : [];
+    blowing.set(single, own);
+    return own;
+  }
+
+  /** What both blow in the modes in which one of them does, the first few of these. */
+  #blown(network: Network, modes: readonly string[]): ReadonlySet<string> {
+    for (const mode of modes.slice(0, MOST_BLOWING)) {
+      const blown = this.#blownIn(network, mode);
       if (blown.size > 0) return blown;
     }
     return new Set();
+  }
+
+  #blownIn(network: Network, mode: string): ReadonlySet<string> {
+    this.#work += network.nodes.length;
+    const { conditions } = this.#model.simulation.modes.get(mode)!.state;
+    return settle(network, conditions, atRest(network)).state.blown;
   }
 
   /** The circuit with both, made from that of one of them where that can be. */

@@ -36,6 +36,8 @@ const BUDGET = {
   members: [4, 2],
   /** Twos of two groups tried before those that fit best are varied. */
   first: 2,
+  /** Groups with an anchor of which as many are tried; of others, one. */
+  closely: 30,
   /** Twos that meet at one node, of all faults. */
   meeting: 600,
   /** Pairs handed over. */
@@ -80,7 +82,10 @@ export function pairsFor(model: Model, observations: readonly Observation[]): Hy
   const neighbours = Neighbours.of(model);
   const done = new Set<number>();
   const first = alone.flatMap(({ members }, i) => members.slice(0, BUDGET.members[i] ?? 1));
-  for (let turn = 0; turn < BUDGET.anchors; turn++) {
+  const turns = [...Array(BUDGET.anchors).keys()];
+  const all = turns.reduce((sum, turn) => sum + 1 / (turn + 1), 0);
+  let part = 0;
+  for (const turn of turns) {
     const anchor = nextAnchor(turn % 2 === 0, first, trials.best(), done);
     if (anchor === undefined || (trials.whole && turn >= BUDGET.atLeast)) break;
     done.add(anchor);
@@ -94,16 +99,18 @@ export function pairsFor(model: Model, observations: readonly Observation[]): Hy
     const others = candidates.flatMap(({ a, b }) =>
       a === own ? [b.members] : b === own ? [a.members] : [],
     );
-    const share =
-      BUDGET.estimated + ((BUDGET.anchored - BUDGET.estimated) * (turn + 1)) / BUDGET.anchors;
+    // The first anchors, which explain most, have most of the work.
+    part += 1 / (turn + 1);
+    const share = BUDGET.estimated + ((BUDGET.anchored - BUDGET.estimated) * part) / all;
     for (let i = 0; i < Math.max(meeting.length, others.length) && within(share); i++) {
-      for (const other of others[i]?.slice(0, BUDGET.first) ?? []) attempt(anchor, other);
+      for (const other of others[i]?.slice(0, i < BUDGET.closely ? BUDGET.first : 1) ?? [])
+        attempt(anchor, other);
       if (meeting[i]) attempt(...meeting[i]!);
     }
   }
 
-  const all = new Set(groupOf.keys());
-  for (const [a, b] of hopefulFirst(model, evidence, neighbours.pairs(all), BUDGET.meeting)) {
+  const meeting = neighbours.pairs(new Set(groupOf.keys()));
+  for (const [a, b] of hopefulFirst(model, evidence, meeting, BUDGET.meeting)) {
     if (!within(BUDGET.near) || trials.whole) break;
     attempt(a, b);
   }
