@@ -1,6 +1,13 @@
 import { z } from 'zod';
 import { ohms, volts } from '../units/index.ts';
-import { MOST_LINE, MOST_PHOTOS, MOST_PICTURE_BYTES, MOST_TEXT } from './limits.ts';
+import {
+  FRAGMENT,
+  MOST_FRAGMENT,
+  MOST_LINE,
+  MOST_PHOTOS,
+  MOST_PICTURE_BYTES,
+  MOST_TEXT,
+} from './limits.ts';
 
 /** Version of the job format: counts up when an older reader would misread it. */
 export const JOB_VERSION = 1;
@@ -76,6 +83,12 @@ const Repair = z.strictObject({ at: Time, text: Text.min(1) });
 /** A picture taken on the job; the picture itself is kept beside the job. */
 const Photo = z.strictObject({ id: Id, at: Time, caption: Line });
 
+/**
+ * Wiring as found, marked on the system's own page: the fragment that page writes. Whether the
+ * system can be so is for that page to say.
+ */
+const AsFoundLink = z.string().max(MOST_FRAGMENT).regex(FRAGMENT);
+
 /** One job: a system at a place, what was found there, what was done, what then was proved. */
 export const Job = z.strictObject({
   version: z.literal(JOB_VERSION),
@@ -95,6 +108,8 @@ export const Job = z.strictObject({
   entries: z.array(Entry).max(MOST_ENTRIES),
   repairs: z.array(Repair).max(MOST_REPAIRS),
   photos: z.array(Photo).max(MOST_PHOTOS),
+  /** How it was wired when it was found; absent where nobody marked it. */
+  asFound: AsFoundLink.optional(),
   /** Where the engineer stands: mode brought about, instrument in hand. */
   mode: Slug,
   instrument: z.enum(['tester', 'multimeter', 'low-impedance']),

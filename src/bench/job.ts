@@ -1,5 +1,6 @@
 import type { Observation } from '../diagnosis/inference/index.ts';
 import type { Entry, Job, Photo } from './job-schema.ts';
+import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
 
 export type { Entry, Job, Photo, Repair } from './job-schema.ts';
 
@@ -152,6 +153,18 @@ export const removePhoto = (job: Job, id: string, { now }: Making = making): Job
   photos: job.photos.filter((photo) => photo.id !== id),
   changed: now(),
 });
+
+/**
+ * The job with the wiring as found, as a fragment of the system's page of it; null takes it off.
+ * @throws RangeError for what is no such fragment.
+ */
+export function setAsFound(job: Job, fragment: string | null, { now }: Making = making): Job {
+  const { asFound, ...rest } = job;
+  if (fragment === null) return asFound === undefined ? job : { ...rest, changed: now() };
+  if (fragment.length > MOST_FRAGMENT || !FRAGMENT.test(fragment))
+    throw new RangeError('wiring as found is kept as the fragment that its page writes: as=…');
+  return { ...rest, asFound: fragment, changed: now() };
+}
 
 /** The job closed, or taken up again. */
 export function setFinished(job: Job, finished: boolean, { now }: Making = making): Job {

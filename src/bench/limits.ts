@@ -5,3 +5,7 @@ export const MOST_TEXT = 2000;
 export const MOST_PHOTOS = 12;
 /** Largest picture kept, bytes: a dozen of them still fit a file. */
 export const MOST_PICTURE_BYTES = 110_000;
+/** Longest fragment of the page of wiring as found: its marks, and readings beside them. */
+export const MOST_FRAGMENT = 8100;
+/** What such a fragment is made of: `as=` and sealed text, then `&r=` and more where readings are. */
+export const FRAGMENT = /^as=[A-Za-z0-9_.-]+(&r=[A-Za-z0-9_.-]+)?$/;

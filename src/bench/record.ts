@@ -100,6 +100,12 @@ export function recordText(sheet: Sheet, job: Job): string {
           `${subject}, ${mode}: ${before}${after ? `; after the repair ${after}` : ''}`,
       ),
     ),
+    ...section(
+      'Wiring as found',
+      job.asFound === undefined
+        ? []
+        : ['Otherwise than the entry shows: marked, and kept with the job'],
+    ),
     ...section('Done', record.repairs),
     ...(job.repairs.length > 0
       ? section(`Proved, ${proved} of ${all} seen as they must be`, record.proved)

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { addEntry, addPhoto, addRepair, newJob } from '../../src/bench/job.ts';
+import { addEntry, addPhoto, addRepair, newJob, setAsFound } from '../../src/bench/job.ts';
 import { jobFileText, MOST_BYTES, readJobFile, sizeProblem } from '../../src/bench/job-file.ts';
 
 const bare = newJob(
@@ -44,6 +44,36 @@ const changed = (change: (file: Plain & { job: Plain }) => void): string => {
 
 test('a job that was written reads back as it was, hostile words and all', () => {
   expect(readJobFile(text)).toEqual({ file: whole });
+});
+
+describe('the wiring as found', () => {
+  const LINK = 'as=1.combi-two-wire.1.eyJlIjpbXX0.abc123&r=1.combi-two-wire.1.W10.99';
+
+  test('goes out with the job and comes back in; a job without it is as it was', () => {
+    const with_ = { ...whole, job: setAsFound(job, LINK) };
+    expect(readJobFile(jobFileText(with_))).toEqual({ file: with_ });
+    expect(setAsFound(with_.job, null)).not.toHaveProperty('asFound');
+    expect(setAsFound(job, null)).toBe(job);
+  });
+
+  test.each([
+    ['a script', 'javascript:alert(1)'],
+    ['another page', 'as=1.a/../../other'],
+    ['a job of its own', 'as=1.a&job=x'],
+    ['markup', 'as="><img src=x>'],
+    ['nothing marked', 'as='],
+    ['too long', `as=${'a'.repeat(8100)}`],
+  ])('is refused where it is %s', (_, asFound) => {
+    expect(() => setAsFound(job, asFound)).toThrow('as the fragment that its page writes');
+    const read = readJobFile(
+      changed((f) => {
+        f.job.asFound = asFound;
+      }),
+    );
+    expect(read).toMatchObject({
+      problem: expect.stringMatching(/^This job is damaged at job › asFound/),
+    });
+  });
 });
 
 describe('a file that is no whole job is refused, in words:', () => {

@@ -4,6 +4,7 @@ import { provingCount, provingModes } from '../proving.ts';
 import { dayText, recordOf } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
 import { capital } from '../words.ts';
+import { href } from './parts.tsx';
 import { Picture } from './photos.tsx';
 
 interface Props {
@@ -77,6 +78,14 @@ export function JobSheet({ job, sheet, picture }: Props) {
             </tbody>
           </table>
         </>
+      )}
+      {job.asFound !== undefined && (
+        <p>
+          <a href={href(`/systems/${job.system}/as-found/#${job.asFound}`)}>
+            The wiring as found was otherwise than the entry shows
+          </a>
+          : marked on the system’s page of it, which this record leads to.
+        </p>
       )}
       <Lines title="Mended" lines={record.repairs} empty="Nothing mended." />
       {job.repairs.length > 0 && (

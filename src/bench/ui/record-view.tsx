@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Desk, DeskState } from '../desk.ts';
-import { addRepair, changeJob, type Job, setFinished, takeBackRepair } from '../job.ts';
+import { addRepair, changeJob, type Job, setAsFound, setFinished, takeBackRepair } from '../job.ts';
 import { MOST_LINE, MOST_TEXT } from '../limits.ts';
 import { recordText } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
@@ -26,6 +26,7 @@ export function RecordView(props: Props) {
       <h2 id="record-title">Record</h2>
       <Mending {...props} />
       {job.repairs.length > 0 && <Proving {...props} />}
+      <AsFound {...props} />
       <h3>Words and pictures</h3>
       <Words
         id="job-notes"
@@ -90,6 +91,35 @@ export function RecordView(props: Props) {
       </div>
       <JobSheet job={job} sheet={sheet} picture={desk.picture} />
     </section>
+  );
+}
+
+/** The wiring as it was found, where it was marked; and the way to mark it. */
+function AsFound({ desk, job }: Props) {
+  const page = href(`/systems/${job.system}/as-found/`);
+  return (
+    <>
+      <h3>Wiring as found</h3>
+      {job.asFound === undefined ? (
+        <p>
+          <a href={`${page}#job=${job.id}`}>Mark what is wired otherwise</a>, and keep it with this
+          job there.
+        </p>
+      ) : (
+        <div class="pair">
+          <a class="plain" href={`${page}#${job.asFound}`}>
+            Open it
+          </a>
+          <button
+            type="button"
+            class="plain"
+            onClick={() => desk.act((now) => setAsFound(now, null))}
+          >
+            Take it off
+          </button>
+        </div>
+      )}
+    </>
   );
 }
 

@@ -1,5 +1,7 @@
 import { useState } from 'preact/hooks';
-import { Sure } from '../../ui/parts.tsx';
+import { setAsFound } from '../../job.ts';
+import { openJobStore } from '../../store.ts';
+import { href, Sure } from '../../ui/parts.tsx';
 import type { FoundDesk, FoundState } from '../desk.ts';
 
 interface Props {
@@ -28,6 +30,11 @@ export function Share({ desk, state, title }: Props) {
       // The reader closed the sheet.
     }
   };
+  const { job } = state;
+  const keep = async () => {
+    const kept = await keptWith(job!.id, new URL(link!).hash.slice(1));
+    setSaid(kept ? 'Kept with the job.' : 'It could not be kept with the job: copy the link.');
+  };
   return (
     <section aria-labelledby="share-title" class="found-share">
       <h2 id="share-title">Send or keep it</h2>
@@ -37,6 +44,16 @@ export function Share({ desk, state, title }: Props) {
       </p>
       {link === null && !nothing && (
         <p>There is more marked than a link holds. Send the sheet as a print instead.</p>
+      )}
+      {job && (
+        <div class="pair">
+          <button type="button" class="firm" disabled={nothing || !link} onClick={keep}>
+            Keep with the job
+          </button>
+          <a class="plain" href={href(`/job/#${job.id}`)}>
+            Back to {job.title}
+          </a>
+        </div>
       )}
       <div class="pair">
         {typeof navigator.share === 'function' && (
@@ -67,4 +84,17 @@ export function Share({ desk, state, title }: Props) {
       </p>
     </section>
   );
+}
+
+/** Keeps a fragment with a job. @returns whether it is kept. */
+async function keptWith(id: string, fragment: string): Promise<boolean> {
+  try {
+    const store = await openJobStore();
+    const kept = await store.get(id);
+    if (!kept) return false;
+    const job = setAsFound(kept.job, fragment);
+    return await store.put({ ...kept, job, saved: kept.saved + 1 });
+  } catch {
+    return false;
+  }
 }
