@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { ANSWERS, compactSignatures } from '../diagnosis/inference/index.ts';
+import { ANSWERS, compactRows } from '../diagnosis/inference/index.ts';
 import { phaseOf, soundWeight } from '../diagnosis/sequences/index.ts';
 import {
   baseMinutes,
@@ -57,7 +57,7 @@ export type DiagnosisData = z.infer<typeof DiagnosisData>;
 
 /** The open form of a system's faults and tests. */
 export function diagnosisData({ network, signatures }: ComputedSystem): DiagnosisData {
-  const { tests, rows, faults } = compactSignatures(signatures);
+  const { tests, rows, faults } = compactRows(signatures);
   const rowOf = new Map(faults);
   const modes = Object.keys(network.system.modes);
   const places = [...new Set(signatures.tests.flatMap((test) => placeOf(test) ?? []))];

@@ -8,17 +8,21 @@ import type { CompactRests } from './rests.ts';
  * What every test answers with every fault, small enough to send to a phone: plain JSON.
  * Built once with the site; a case on site then ranks every listed test without simulating.
  */
-export interface CompactSignatures {
+export interface CompactSignatures extends CompactRows {
+  /** What is other than usual and nothing broken, each with its row as text. */
+  readonly circumstances: readonly CircumstanceRow[];
+  /** Where each circuit comes to rest; without it that is worked out when first needed. */
+  readonly rests?: CompactRests;
+}
+
+/** What every test answers with every fault. */
+export interface CompactRows {
   /** Test ids; a row has one digit for each, see `rowText`. */
   readonly tests: readonly string[];
   /** The different rows of answers; the first is the sound system's. */
   readonly rows: readonly string[];
   /** Every fault with the index of its row; a fault that changes no answer has row 0. */
   readonly faults: readonly (readonly [id: string, row: number])[];
-  /** What is other than usual and nothing broken, each with its row as text. */
-  readonly circumstances: readonly CircumstanceRow[];
-  /** Where each circuit comes to rest; without it that is worked out when first needed. */
-  readonly rests?: CompactRests;
 }
 
 /** Packs a system's signatures, with the rests of its circuits where they are given. */
@@ -27,6 +31,15 @@ export function compactSignatures(
   signatures: Signatures,
   rests?: CompactRests,
 ): CompactSignatures {
+  return {
+    ...compactRows(signatures),
+    circumstances: circumstanceRows(simulation, signatures.tests, rowText(signatures.sound)),
+    ...(rests ? { rests } : {}),
+  };
+}
+
+/** Packs what every test answers with every fault. */
+export function compactRows(signatures: Signatures): CompactRows {
   const sound = rowText(signatures.sound);
   const rows = new Map([[sound, 0]]);
   const rowOf = (text: string) => {
@@ -44,7 +57,5 @@ export function compactSignatures(
       ...signatures.silent.map(({ id }) => [id, 0] as const),
     ],
     rows: [...rows.keys()],
-    circumstances: circumstanceRows(simulation, signatures.tests, sound),
-    ...(rests ? { rests } : {}),
   };
 }

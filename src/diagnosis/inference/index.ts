@@ -21,7 +21,12 @@ export {
   verdict,
 } from './case.ts';
 export { ANSWER_CODES, ANSWERS, rowText } from './codes.ts';
-export { type CompactSignatures, compactSignatures } from './compact.ts';
+export {
+  type CompactRows,
+  type CompactSignatures,
+  compactRows,
+  compactSignatures,
+} from './compact.ts';
 export { evidenceOf } from './evidence.ts';
 export type { Reasons } from './explain.ts';
 export { both, type Hypothesis, SOUND } from './hypothesis.ts';
