@@ -5,6 +5,7 @@ import { INSTRUMENTS } from '../../src/circuit/index.ts';
 import {
   accentContrast,
   contrast,
+  firmJsonSchema,
   GROUNDS,
   LEAST_CONTRAST,
   readable,
@@ -95,6 +96,11 @@ describe('an accent colour', () => {
         );
     }
   });
+});
+
+test('the published schema of settings is current (else: npm run schemas)', () => {
+  const file = new URL('../../public/schemas/firm.schema.json', import.meta.url);
+  expect(readFileSync(file, 'utf8')).toBe(`${JSON.stringify(firmJsonSchema(), null, 2)}\n`);
 });
 
 test('the instruments that a firm can choose are those there are', () => {
