@@ -16,7 +16,8 @@ export default defineConfig({
   build: { format: 'directory', inlineStylesheets: 'never' },
   devToolbar: { enabled: false },
   markdown: { syntaxHighlight: false },
-  integrations: [mdx({ optimize: true }), watchEntries],
+  // Links in prose stay components, which put them under the base path.
+  integrations: [mdx({ optimize: { ignoreElementNames: ['a'] } }), watchEntries],
   vite: {
     cacheDir: './.astro/vite',
     // No script or style is small enough to stand inline: pages stay plain and share them.

@@ -157,6 +157,12 @@ describe('a newcomer with nothing but the README', () => {
     expect([built.status, built.said]).toEqual([0, built.said]);
     expect(stateOf(copy)).toEqual(before);
     expect(stateOf(firm())).toEqual(firmBefore);
+    const site = join(work, 'our-site');
+    for (const path of pagesOf(readManifest(site))) {
+      const rooted = builtPage(path, site).matchAll(/\s(?:href|src|action)="(\/[^"]*)"/g);
+      const astray = [...rooted].map(([, to]) => to).filter((to) => !to?.startsWith('/ours/'));
+      expect([path, astray]).toEqual([path, []]);
+    }
     const { address, child } = await serving(serveSite!);
     const { page, complaints, close } = await openTab(tests.browser);
     try {
