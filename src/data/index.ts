@@ -10,7 +10,13 @@ export { Definition } from './definition.ts';
 export { IndexData, indexData } from './index-data.ts';
 export { ReplacementsData, replacementsData } from './replacements-data.ts';
 export { StandardsData, standardsData } from './standards-data.ts';
-export { DATA_VERSION, SystemData, systemData } from './system-data.ts';
+export {
+  type CircuitData,
+  circuitData,
+  DATA_VERSION,
+  SystemData,
+  systemData,
+} from './system-data.ts';
 
 /** Every data file of a reference, by its path inside the data folder, as JSON text. */
 export function dataFiles(reference: Reference): Map<string, string> {

@@ -104,8 +104,22 @@ export const SystemData = z.strictObject({
 });
 export type SystemData = z.infer<typeof SystemData>;
 
+/** The part of it that says what the circuit is and does, without what is worked out from it. */
+export type CircuitData = Omit<SystemData, 'diagnosis' | 'sequences' | 'cables' | 'replacements'>;
+
 /** The open form of one computed system. */
 export function systemData(system: ComputedSystem): SystemData {
+  return {
+    ...circuitData(system),
+    diagnosis: diagnosisData(system),
+    sequences: system.sequences.map(sequenceData),
+    cables: cablesData(system.cables),
+    replacements: replacementsData(system.replacements),
+  };
+}
+
+/** The circuit of one computed system in open form; cheap, nothing is searched for. */
+export function circuitData(system: ComputedSystem): CircuitData {
   const { network, simulation, readings } = system;
   return {
     $schema: '../schemas/system-data.schema.json',
@@ -151,10 +165,6 @@ export function systemData(system: ComputedSystem): SystemData {
         ),
       ]),
     ),
-    diagnosis: diagnosisData(system),
-    sequences: system.sequences.map(sequenceData),
-    cables: cablesData(system.cables),
-    replacements: replacementsData(system.replacements),
   };
 }
 

@@ -1,5 +1,5 @@
 import { type Comparison, compareBuilds, SystemFacts } from '../changes/index.ts';
-import { systemData } from '../data/index.ts';
+import { circuitData } from '../data/index.ts';
 import type { Reference } from '../reference/index.ts';
 import { type EarlierBuild, readBuild } from './since.ts';
 
@@ -33,7 +33,7 @@ export function releaseNote(
   if (!earlier) return undefined;
   const { version, date, systems: before } = earlier;
   const after = new Map(
-    [...systems].map(([id, system]) => [id, SystemFacts.parse(systemData(system))]),
+    [...systems].map(([id, system]) => [id, SystemFacts.parse(circuitData(system))]),
   );
   return { since: { version, date }, comparison: compareBuilds(before, after) };
 }

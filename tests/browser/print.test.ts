@@ -33,7 +33,7 @@ describe.each(systems)('$id on paper', ({ id, title, data, reviewed }) => {
     const steps = await page.locator('.main-lines li').allTextContents();
     const pages = textOfPages(await page.pdf({ preferCSSPageSize: true }));
     expect(pages.length).toBeGreaterThan(0);
-    expect(pages.length).toBeLessThanOrEqual(3);
+    expect(pages.length).toBeLessThanOrEqual(2);
 
     const paper = bare(pages.join(''));
     const system = SystemData.parse(read(data));

@@ -1,10 +1,7 @@
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { compareBuilds, compareSystems, SystemFacts } from '../../src/changes/index.ts';
 import { CASES, COMBI, core, TWO_PORT } from './cases.ts';
 import { type Draft, edited } from './edits.ts';
-
-// Each comparison computes whole systems, replacements included.
-vi.setConfig({ testTimeout: 240_000 });
 
 const facts = (id: string, edit?: (draft: Draft) => void) =>
   SystemFacts.parse(JSON.parse(JSON.stringify(edited(id, edit))));

@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import type { Device, System } from '../../schemas/index.ts';
-import { type SystemData, systemData } from '../../src/data/index.ts';
+import { type CircuitData, circuitData } from '../../src/data/index.ts';
 import { type Entry, loadEntries } from '../../src/entries/index.ts';
 import { computeSystem } from '../../src/reference/compute.ts';
 
@@ -14,14 +14,14 @@ export interface Draft {
 }
 
 /** A shipped system with an edit made, as open data. */
-export function edited(id: string, edit: (draft: Draft) => void = () => {}): SystemData {
+export function edited(id: string, edit: (draft: Draft) => void = () => {}): CircuitData {
   const entry = entries.systems.get(id) as Entry<System>;
   const draft: Draft = structuredClone({
     system: entry.data,
     devices: Object.fromEntries([...entries.devices].map(([name, { data }]) => [name, data])),
   });
   edit(draft);
-  return systemData(
+  return circuitData(
     computeSystem({ ...entry, data: draft.system }, new Map(Object.entries(draft.devices))),
   );
 }
