@@ -99,23 +99,5 @@ export function parentsOf({ steps }: TestSequence): ReadonlyMap<string, Step> {
   );
 }
 
-/**
- * The complaint that a system gives most often, by the weights of its faults.
- * @param mostSteps steps there is room for: longer sequences are passed over.
- */
-export function mostMet(
-  { starts, sequences }: ComputedSystem,
-  mostSteps: number,
-): TestSequence | undefined {
-  const weights = new Map(
-    starts.map(({ id, open }) => [id, open.reduce((sum, { weight }) => sum + weight, 0)]),
-  );
-  return sequences
-    .filter(
-      ({ id, steps }) =>
-        !OF_NO_SYMPTOM.includes(id) && steps.length > 0 && steps.length <= mostSteps,
-    )
-    .toSorted((a, b) => weights.get(b.id)! - weights.get(a.id)!)[0];
-}
-
-const OF_NO_SYMPTOM: readonly string[] = [ANYTHING, OTHER_SEEN, NOTHING_SEEN];
+/** Starts that no symptom names. */
+export const OF_NO_SYMPTOM: readonly string[] = [ANYTHING, OTHER_SEEN, NOTHING_SEEN];

@@ -1,0 +1,56 @@
+import type { Step, TestSequence } from '../../diagnosis/sequences/index.ts';
+import type { ComputedSystem } from '../../reference/index.ts';
+import { answerWords } from '../diagnosis/test-words.ts';
+import { endText, OF_NO_SYMPTOM, testText } from './words.ts';
+
+/** A step as one line on paper. */
+export interface Line {
+  /** Mode to bring about; empty where the step before left it so. */
+  readonly mode: string;
+  readonly test: string;
+  /** Each answer with the number of the step, or the fault, that it leads to. */
+  readonly answers: readonly { readonly answer: string; readonly leads: string }[];
+}
+
+/** Letters that stand in one of the three columns beside each other, at the sheet's own size. */
+const LETTERS = 52;
+
+/** A sequence as the lines of a printed sheet. */
+export function linesOf(system: ComputedSystem, { steps, ends }: TestSequence): Line[] {
+  const line = ({ test, changesMode, number, answers }: Step): Line => ({
+    mode: changesMode || number === 1 ? system.network.system.modes[test.mode]!.title : '',
+    test: testText(system, test),
+    answers: answers.map(({ answer, next }) => ({
+      answer: answerWords(system.network, test, answer),
+      leads: next.kind === 'step' ? `${next.number}` : endText(ends[next.number - 1]!),
+    })),
+  });
+  return steps.map(line);
+}
+
+/** Rows of print that a sequence takes: what decides whether a sheet has room for it. */
+export function rowsOf(system: ComputedSystem, sequence: TestSequence): number {
+  const letters = ({ mode, test, answers }: Line) =>
+    answers.reduce(
+      (sum, { answer, leads }) => sum + answer.length + leads.length + ' · : '.length,
+      test.length + (mode === '' ? 0 : mode.length + ': '.length),
+    );
+  return linesOf(system, sequence).reduce(
+    (rows, line) => rows + Math.ceil(letters(line) / LETTERS),
+    0,
+  );
+}
+
+/**
+ * The complaint that a system gives most often, by the weights of its faults.
+ * @param room rows of print there is room for: longer sequences are passed over.
+ */
+export function mostMet(system: ComputedSystem, room: number): TestSequence | undefined {
+  const weights = new Map(
+    system.starts.map(({ id, open }) => [id, open.reduce((sum, { weight }) => sum + weight, 0)]),
+  );
+  return system.sequences
+    .filter(({ id, steps }) => !OF_NO_SYMPTOM.includes(id) && steps.length > 0)
+    .filter((sequence) => rowsOf(system, sequence) <= room)
+    .toSorted((a, b) => weights.get(b.id)! - weights.get(a.id)!)[0];
+}
