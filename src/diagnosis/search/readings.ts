@@ -11,7 +11,7 @@ export interface Reach {
   readonly rare: Uint16Array;
 }
 
-/** No reach known: any test may split anything. */
+/** No reach known: every test may split every bundle. */
 const UNKNOWN: Reach = {
   arity: 65_535,
   rare: new Uint16Array(),

@@ -45,7 +45,9 @@ export function solveSequence(problem: SearchProblem, budget = SEARCH_BUDGET): S
     const simpler = new Search(glances, meter, rooms, 2);
     const start = simpler.state(bundles, reduced.mode, 0, 0);
     if (start) {
-      simpler.solve(start, Math.max(1, budget - meter.expanded));
+      // A good tree here is worth its states: it tells which branches need no further bound.
+      polish(start, Math.floor(budget / 4));
+      if (meter.expanded < budget) simpler.solve(start, budget - meter.expanded);
       root.lower = Math.max(root.lower, Math.min(start.lower, root.upper));
     }
   }
