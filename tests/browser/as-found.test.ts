@@ -1,10 +1,8 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { launch, PHONE, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { isSound, phone } from './phone.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PATH = 'systems/combi-condensate-pump/as-found/';
 /** What the reader of these tests marks, as the page says it back. */
 const DIFFERENCES = [
@@ -17,44 +15,23 @@ const DANGERS = [
   'E1 combi boiler, mains call works where it must not: Condensate high, heating call',
 ];
 
-interface Found {
-  readonly violations: readonly { id: string; nodes: readonly { target: unknown[] }[] }[];
-}
-
-/** A phone with a profile of its own, and a share sheet that remembers what it was given. */
-async function phone(chromium: TestBrowser, colorScheme: 'light' | 'dark' = 'light') {
-  const context = await chromium.browser.newContext({
+/** A phone with a share sheet that remembers what it was given. */
+async function sharingPhone(chromium: TestBrowser, colorScheme: 'light' | 'dark' = 'light') {
+  const made = await phone(chromium, {
     colorScheme,
-    viewport: PHONE,
-    hasTouch: true,
-    isMobile: true,
     permissions: ['clipboard-read', 'clipboard-write'],
   });
-  await context.addInitScript(AXE);
-  await context.addInitScript(() => {
+  await made.context.addInitScript(() => {
     navigator.share = async ({ url } = {}) => {
       document.documentElement.dataset.shared = url ?? '';
     };
   });
-  const said: string[] = [];
-  context.on('console', (message) => {
-    // With the server gone, the browser's own look for a newer worker finds nobody.
-    if (/fetching the script|ERR_CONNECTION_REFUSED/.test(message.text())) return;
-    if (['error', 'warning'].includes(message.type())) said.push(message.text());
-  });
-  context.on('weberror', (failure) => said.push(String(failure.error())));
-  return { context, said };
+  return made;
 }
 
-/** Nothing that axe-core finds, nothing wider than the phone, nothing too small to tap. */
-async function isSound(page: Page): Promise<void> {
-  const { violations } = await page.evaluate<Found>(
-    'axe.run(document, { resultTypes: ["violations"] })',
-  );
-  expect(violations.map(({ id, nodes }) => [id, nodes.slice(0, 3).map((n) => n.target)])).toEqual(
-    [],
-  );
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
+/** A sound page, with nothing on its desk too small to tap. */
+async function isSoundDesk(page: Page): Promise<void> {
+  await isSound(page);
   const small = await page
     .locator('.found-desk :is(button, summary, select, label)')
     .evaluateAll((keys) =>
@@ -90,7 +67,7 @@ describe('a circuit as found, offline, one hand', () => {
   let result = '';
 
   beforeAll(async () => {
-    ({ context, said } = await phone(chromium));
+    ({ context, said } = await sharingPhone(chromium));
     const server = await serveFolder();
     site = server.address;
     page = await context.newPage();
@@ -104,13 +81,13 @@ describe('a circuit as found, offline, one hand', () => {
     await page.goto(`${site}systems/combi-condensate-pump/`);
     await page.tap('text=Mark it as found');
     await opened(page);
-    await isSound(page);
+    await isSoundDesk(page);
   });
 
   test('two mistakes are marked by taps', async () => {
     await page.tap('#cable-W3 > summary');
     await page.tap('#cable-W3 .core-list > li:has(.BN) .end-key >> nth=0');
-    await isSound(page);
+    await isSoundDesk(page);
     await page.tap('.picker button:has(b:text-is("1"))');
     await marked(page, 1);
     await page.tap('summary:has-text("Fuses and breakers")');
@@ -130,7 +107,7 @@ describe('a circuit as found, offline, one hand', () => {
     await page.tap('.mode-block:has-text("Condensate high, heating call") summary');
     expect(await page.locator('.mode-block[open]').textContent()).toContain('Burner lit');
     result = (await page.locator('#result').textContent())!;
-    await isSound(page);
+    await isSoundDesk(page);
   });
 
   test('a mark is taken back, and the page left and opened again holds the rest', async () => {
@@ -173,18 +150,18 @@ describe('a circuit as found, offline, one hand', () => {
       expect(await message(page)).toBe(text);
       expect(await differences(page)).toEqual(DIFFERENCES);
     }
-    await isSound(page);
+    await isSoundDesk(page);
   });
 
   test('opened in a fresh profile, in the dark, the link shows the same', async () => {
-    const other = await phone(chromium, 'dark');
+    const other = await sharingPhone(chromium, 'dark');
     const server = await serveFolder();
     const fresh = await other.context.newPage();
     await fresh.goto(link.replace(site, server.address));
     await marked(fresh, 2);
     await fresh.tap('.mode-block:has-text("Condensate high, heating call") summary');
     expect(await fresh.locator('#result').textContent()).toBe(result);
-    await isSound(fresh);
+    await isSoundDesk(fresh);
     expect(other.said).toEqual([]);
     await server.stop();
     await other.context.close();
@@ -197,7 +174,7 @@ describe('a circuit as found, offline, one hand', () => {
 
 describe('beside a job', () => {
   test('its readings are held against both circuits, and a mistake they speak for is marked', async () => {
-    const { context, said } = await phone(chromium);
+    const { context, said } = await sharingPhone(chromium);
     const server = await serveFolder();
     const page = await context.newPage();
     await page.goto(`${server.address}job/?system=combi-condensate-pump`);
@@ -216,7 +193,7 @@ describe('beside a job', () => {
     await page.locator('text=Mark it as found').first().tap();
     await page.waitForSelector('.stand-explained');
     expect(await page.locator('.stand-neither').count()).toBe(0);
-    await isSound(page);
+    await isSoundDesk(page);
     expect(said).toEqual([]);
     await server.stop();
     await context.close();

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, onePageOfEachKind, openTab, serveFolder, type TestBrowser } from './harness.ts';
+import { describe, expect, test } from 'vitest';
+import { onePageOfEachKind, openTab } from './harness.ts';
+import { siteInBrowser } from './site.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -13,21 +14,12 @@ interface Violations {
   }[];
 }
 
-let chromium: TestBrowser;
-let server: Awaited<ReturnType<typeof serveFolder>>;
-beforeAll(async () => {
-  chromium = await launch();
-  server = await serveFolder();
-});
-afterAll(async () => {
-  await chromium.close();
-  await server.stop();
-});
+const site = siteInBrowser();
 
 describe.each(['light', 'dark'] as const)('axe, %s', (colorScheme) => {
   test.each(onePageOfEachKind())('/%s', async (path) => {
-    const { page, close } = await openTab(chromium.browser, { colorScheme, bypassCSP: true });
-    await page.goto(server.address + path);
+    const { page, close } = await openTab(site.chromium.browser, { colorScheme, bypassCSP: true });
+    await page.goto(site.server.address + path);
     // What lies folded is read too.
     await page.evaluate(() => {
       for (const details of document.querySelectorAll('details')) details.open = true;

@@ -1,53 +1,14 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { BrowserContext, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, PHONE, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { launch, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { isSound, phone } from './phone.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const SYSTEM = 'system-boiler-condensate-pump';
 /** What is wrong in the house of these tests, as the page says it. */
 const FAULT = 'Q2 end switch does not close';
 /** A picture to keep: PNG, which the page makes a JPEG. */
 const PICTURE = readFileSync('public/icons/icon-180.png');
-
-interface Found {
-  readonly violations: readonly { id: string; nodes: readonly { target: unknown[] }[] }[];
-}
-
-/** A phone: its own profile, touched and never clicked, with the site's own policy in force. */
-async function phone(
-  chromium: TestBrowser,
-  colorScheme: 'light' | 'dark',
-): Promise<{ context: BrowserContext; said: string[] }> {
-  const context = await chromium.browser.newContext({
-    colorScheme,
-    viewport: PHONE,
-    hasTouch: true,
-    isMobile: true,
-    acceptDownloads: true,
-  });
-  await context.addInitScript(AXE);
-  const said: string[] = [];
-  context.on('console', (message) => {
-    // With the server gone, the browser's own look for a newer worker finds nobody.
-    if (/fetching the script|ERR_CONNECTION_REFUSED/.test(message.text())) return;
-    if (['error', 'warning'].includes(message.type())) said.push(message.text());
-  });
-  context.on('weberror', (failure) => said.push(String(failure.error())));
-  return { context, said };
-}
-
-/** What axe-core finds against a page as it stands; and that nothing is wider than the phone. */
-async function isSound(page: Page): Promise<void> {
-  const { violations } = await page.evaluate<Found>(
-    'axe.run(document, { resultTypes: ["violations"] })',
-  );
-  expect(violations.map(({ id, nodes }) => [id, nodes.slice(0, 3).map((n) => n.target)])).toEqual(
-    [],
-  );
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
-}
 
 const firstCause = (page: Page) => page.locator('.cause').first();
 const turnTo = (page: Page, name: string) => page.tap(`.job-tabs >> text=${name}`);
@@ -93,7 +54,7 @@ describe('a whole job, offline, one hand', () => {
   let file: string;
 
   beforeAll(async () => {
-    tab = await phone(chromium, 'light');
+    tab = await phone(chromium, { colorScheme: 'light', acceptDownloads: true });
     const server = await serveFolder();
     site = server.address;
     page = await tab.context.newPage();
@@ -270,7 +231,7 @@ describe('a whole job, offline, one hand', () => {
   });
 
   test('comes whole into a fresh profile; damaged files change nothing', async () => {
-    const other = await phone(chromium, 'dark');
+    const other = await phone(chromium, { colorScheme: 'dark', acceptDownloads: true });
     const server = await serveFolder();
     const fresh = await other.context.newPage();
     await fresh.goto(`${server.address}job/`);
@@ -305,7 +266,7 @@ describe('a whole job, offline, one hand', () => {
 });
 
 test('with storage refused it says so, works in memory and offers the export', async () => {
-  const { context, said } = await phone(chromium, 'dark');
+  const { context, said } = await phone(chromium, { colorScheme: 'dark', acceptDownloads: true });
   const server = await serveFolder();
   await context.addInitScript(() =>
     Object.defineProperty(globalThis, 'indexedDB', {
@@ -345,7 +306,7 @@ test('with storage refused it says so, works in memory and offers the export', a
 });
 
 test('the diagram picks a terminal', async () => {
-  const { context, said } = await phone(chromium, 'dark');
+  const { context, said } = await phone(chromium, { colorScheme: 'dark', acceptDownloads: true });
   const server = await serveFolder();
   const page = await context.newPage();
   await page.goto(`${server.address}job/?system=${SYSTEM}`);

@@ -3,42 +3,36 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PDFDocument } from '@cantoo/pdf-lib';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { IndexData } from '../../src/data/index.ts';
 import { readQr } from '../support/qr-reader.ts';
-import { DIST, launch, openTab, serveFolder, type TestBrowser } from './harness.ts';
+import { DIST, openTab } from './harness.ts';
+import { siteInBrowser } from './site.ts';
 
 const { systems } = IndexData.parse(
   JSON.parse(readFileSync(join(DIST, 'data/index.json'), 'utf8')),
 );
 
-let chromium: TestBrowser;
-let server: Awaited<ReturnType<typeof serveFolder>>;
-beforeAll(async () => {
-  chromium = await launch();
-  server = await serveFolder();
-});
-afterAll(async () => {
-  await chromium.close();
-  await server.stop();
-});
+const site = siteInBrowser();
 
 describe('cupboard labels', () => {
   test('each has a code that a decoder reads as the address of its system’s page', async () => {
-    const { page, complaints, close } = await openTab(chromium.browser);
-    await page.goto(`${server.address}labels/`);
+    const { page, complaints, close } = await openTab(site.chromium.browser);
+    await page.goto(`${site.server.address}labels/`);
     for (const { id } of systems) {
       const label = page.locator(`.cupboard-label[id="${id}"]`);
       await label.locator('.label-code path').waitFor({ state: 'attached' });
-      expect(await readQr(await label.screenshot())).toEqual([`${server.address}systems/${id}/`]);
+      expect(await readQr(await label.screenshot())).toEqual([
+        `${site.server.address}systems/${id}/`,
+      ]);
     }
     expect(complaints).toEqual({ console: [], foreign: [] });
     await close();
   });
 
   test('print one to a page of A6, 105 × 148 mm, with nothing cut off', async () => {
-    const { page, close } = await openTab(chromium.browser);
-    await page.goto(`${server.address}labels/`);
+    const { page, close } = await openTab(site.chromium.browser);
+    await page.goto(`${site.server.address}labels/`);
     await page.locator('.label-code path').last().waitFor({ state: 'attached' });
     const pdf = await PDFDocument.load(
       await page.pdf({ preferCSSPageSize: true, printBackground: true }),

@@ -1,27 +1,19 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { COMMON_CASES } from '../../src/wiring/core-planner/index.ts';
-import { launch, openTab, serveFolder, type TestBrowser } from './harness.ts';
+import { openTab } from './harness.ts';
+import { siteInBrowser } from './site.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PUMP = '#earth=1&live=1&neutral=1&loop=1';
 
-let chromium: TestBrowser;
-let server: Awaited<ReturnType<typeof serveFolder>>;
-beforeAll(async () => {
-  chromium = await launch();
-  server = await serveFolder();
-});
-afterAll(async () => {
-  await chromium.close();
-  await server.stop();
-});
+const site = siteInBrowser();
 
 const open = async (hash: string, options: Parameters<typeof openTab>[1] = {}) => {
-  const tab = await openTab(chromium.browser, { serviceWorkers: 'block', ...options });
-  await tab.page.goto(`${server.address}planner/${hash}`);
+  const tab = await openTab(site.chromium.browser, { serviceWorkers: 'block', ...options });
+  await tab.page.goto(`${site.server.address}planner/${hash}`);
   return tab;
 };
 const cores = (page: Page) => page.locator('#core-planner .core-list li').allTextContents();
@@ -83,7 +75,7 @@ describe('cores between two places, on a phone', () => {
 
   test('a cable of a system leads to its own request', async () => {
     const { page, close } = await open('');
-    await page.goto(`${server.address}systems/combi-condensate-pump/`);
+    await page.goto(`${site.server.address}systems/combi-condensate-pump/`);
     const link = page.locator('#cables td[data-label="Cores"] a', { hasText: '5 needed, 5 there' });
     await link.first().click();
     await expect.poll(() => cores(page)).toHaveLength(5);

@@ -1,24 +1,16 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, openTab, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { describe, expect, test } from 'vitest';
+import { openTab, serveFolder, waitUntilSaved } from './harness.ts';
+import { siteInBrowser } from './site.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const SYSTEM = 'systems/combi-two-wire/';
 const SHEET = `${SYSTEM}replace/b1-wireless-receiver-mains-switched/`;
 const NEVER = 'systems/combi-volt-free/replace/b1-wireless-receiver-mains-switched/';
 
-let chromium: TestBrowser;
-let server: Awaited<ReturnType<typeof serveFolder>>;
-beforeAll(async () => {
-  chromium = await launch();
-  server = await serveFolder();
-});
-afterAll(async () => {
-  await chromium.close();
-  await server.stop();
-});
+const site = siteInBrowser();
 
 /** Nothing that axe-core finds, and nothing wider than the screen. */
 async function isSound(page: Page): Promise<void> {
@@ -42,7 +34,7 @@ const rowOf = (page: Page, core: string) => page.locator(`[data-core="${core}"]`
 describe('a replacement at 360 px, with no signal', () => {
   test('is found from the system, takes the marks, and shows them where the cores go', async () => {
     const own = await serveFolder();
-    const { page, complaints, close } = await openTab(chromium.browser, {
+    const { page, complaints, close } = await openTab(site.chromium.browser, {
       colorScheme: 'dark',
       hasTouch: true,
       bypassCSP: true,
@@ -82,8 +74,8 @@ describe('a replacement at 360 px, with no signal', () => {
   });
 
   test('prints as a sheet with a place for each mark, and without what is typed into', async () => {
-    const { page, close } = await openTab(chromium.browser, { serviceWorkers: 'block' });
-    await page.goto(server.address + SHEET);
+    const { page, close } = await openTab(site.chromium.browser, { serviceWorkers: 'block' });
+    await page.goto(site.server.address + SHEET);
     await page.emulateMedia({ media: 'print' });
     for (const part of ['.markings', '.site-header', '.search', '.copy-button'])
       expect([part, await page.locator(part).filter({ visible: true }).count()]).toEqual([part, 0]);
@@ -98,19 +90,19 @@ describe('a replacement at 360 px, with no signal', () => {
   });
 
   test('is whole without script', async () => {
-    const { page, close } = await openTab(chromium.browser, { javaScriptEnabled: false });
-    await page.goto(server.address + SHEET);
+    const { page, close } = await openTab(site.chromium.browser, { javaScriptEnabled: false });
+    await page.goto(site.server.address + SHEET);
     expect(await page.locator('.core-steps tbody tr').count()).toBe(4);
     expect(await page.locator('.proving > li').count()).toBeGreaterThan(2);
     await close();
   });
 
   test('says no where it must, with no list of cores to follow', async () => {
-    const { page, close } = await openTab(chromium.browser, {
+    const { page, close } = await openTab(site.chromium.browser, {
       serviceWorkers: 'block',
       bypassCSP: true,
     });
-    await page.goto(server.address + NEVER);
+    await page.goto(site.server.address + NEVER);
     expect(await page.locator('.comes-to').textContent()).toMatch(
       /Do not fit[\s\S]*Mains on extra-low/,
     );

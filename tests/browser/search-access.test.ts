@@ -1,23 +1,15 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { DESK, launch, openTab, PHONE, serveFolder, type TestBrowser } from './harness.ts';
+import { describe, expect, test } from 'vitest';
+import { DESK, openTab, PHONE } from './harness.ts';
+import { siteInBrowser } from './site.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 /** Least height and width of what is tapped with a glove, CSS pixels. */
 const TAP = 48;
 
-let chromium: TestBrowser;
-let server: Awaited<ReturnType<typeof serveFolder>>;
-beforeAll(async () => {
-  chromium = await launch();
-  server = await serveFolder();
-});
-afterAll(async () => {
-  await chromium.close();
-  await server.stop();
-});
+const site = siteInBrowser();
 
 async function violations(page: Page): Promise<unknown[]> {
   await page.evaluate(AXE);
@@ -35,11 +27,16 @@ describe.each([
   ['a desk', 'dark', DESK],
 ] as const)('on %s, %s,', (_, colorScheme, viewport) => {
   const open = () =>
-    openTab(chromium.browser, { viewport, colorScheme, bypassCSP: true, serviceWorkers: 'block' });
+    openTab(site.chromium.browser, {
+      viewport,
+      colorScheme,
+      bypassCSP: true,
+      serviceWorkers: 'block',
+    });
 
   test('the results under the field', async () => {
     const { page, close } = await open();
-    await page.goto(server.address);
+    await page.goto(site.server.address);
     await page.locator('#q').fill('pump');
     await page.locator('.search-panel a.result').first().waitFor();
     await page.locator('form[role="search"] [role="status"]', { hasText: 'results.' }).waitFor({
@@ -66,7 +63,7 @@ describe.each([
 
   test('the search page with results and facets, narrowed to nothing and back', async () => {
     const { page, close } = await open();
-    await page.goto(`${server.address}search/?q=pump&kind=system`);
+    await page.goto(`${site.server.address}search/?q=pump&kind=system`);
     await page.locator('#search-status', { hasText: 'results.' }).waitFor();
     await page
       .locator('#search-facets input[value="system"]:checked')

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { SystemData } from '../../src/data/index.ts';
-import { DIST, launch, openTab, PHONE, serveFolder, type TestBrowser } from './harness.ts';
+import { DIST, openTab, PHONE } from './harness.ts';
+import { siteInBrowser } from './site.ts';
 
 const ID = 'combi-two-wire';
 const START = 'boiler-display-dark';
@@ -13,19 +14,10 @@ const data = SystemData.parse(
 );
 const sequence = data.sequences.find(({ id }) => id === START)!;
 
-let chromium: TestBrowser;
-let server: Awaited<ReturnType<typeof serveFolder>>;
-beforeAll(async () => {
-  chromium = await launch();
-  server = await serveFolder();
-});
-afterAll(async () => {
-  await chromium.close();
-  await server.stop();
-});
+const site = siteInBrowser();
 
 const phone = () =>
-  openTab(chromium.browser, {
+  openTab(site.chromium.browser, {
     viewport: PHONE,
     javaScriptEnabled: false,
     serviceWorkers: 'block',
@@ -40,7 +32,7 @@ const shown = (page: Page) =>
 describe('a sequence followed on a phone, without script', () => {
   test('shows one step, and each answer leads to the next, down to the repair', async () => {
     const { page, close } = await phone();
-    await page.goto(`${server.address}systems/${ID}/`);
+    await page.goto(`${site.server.address}systems/${ID}/`);
     await page.locator('.sequence-list a', { hasText: sequence.title }).click();
     await page.waitForURL(new RegExp(`${PATH}$`));
     expect(await shown(page)).toEqual(['step-1']);
@@ -74,7 +66,7 @@ describe('a sequence followed on a phone, without script', () => {
 
   test('says at each act what keeps it safe', async () => {
     const { page, close } = await phone();
-    await page.goto(server.address + PATH);
+    await page.goto(site.server.address + PATH);
     const kindOf = new Map(data.diagnosis.tests.map((one) => [one.id, one.kind]));
     for (const [i, step] of sequence.steps.entries()) {
       const text = await page.locator(`#step-${i + 1}`).textContent();
@@ -90,7 +82,7 @@ describe('a sequence followed on a phone, without script', () => {
 
   test('shows all steps when asked, the whole tree, and on paper', async () => {
     const { page, close } = await phone();
-    await page.goto(server.address + PATH);
+    await page.goto(site.server.address + PATH);
     await page.locator('.to-all').click();
     expect((await shown(page)).length).toBe(sequence.steps.length + sequence.ends.length + 1);
     await page.locator('.to-one').click();

@@ -1,22 +1,13 @@
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { DESK, launch, openTab, PHONE, serveFolder, type TestBrowser } from './harness.ts';
+import { describe, expect, test } from 'vitest';
+import { DESK, openTab, PHONE } from './harness.ts';
+import { siteInBrowser } from './site.ts';
 
-let chromium: TestBrowser;
-let server: Awaited<ReturnType<typeof serveFolder>>;
-
-beforeAll(async () => {
-  chromium = await launch();
-  server = await serveFolder();
-});
-afterAll(async () => {
-  await chromium.close();
-  await server.stop();
-});
+const site = siteInBrowser();
 
 /** Opens a page with nothing of the worker's on its console. */
 const open = async (path: string, viewport = PHONE) => {
-  const tab = await openTab(chromium.browser, { viewport, serviceWorkers: 'block' });
-  await tab.page.goto(server.address + path);
+  const tab = await openTab(site.chromium.browser, { viewport, serviceWorkers: 'block' });
+  await tab.page.goto(site.server.address + path);
   const complaints = () => tab.complaints.console.filter((line) => !/service ?worker/i.test(line));
   return { ...tab, complaints: complaints };
 };

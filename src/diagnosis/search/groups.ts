@@ -1,6 +1,6 @@
 import { EntryBounds } from './entering.ts';
 import { labelled } from './labels.ts';
-import type { Reduced } from './reduce.ts';
+import { type Reduced, weightOfSeveral } from './reduce.ts';
 
 /** Some bundles of more than one repair. */
 export interface Group<Node> {
@@ -50,15 +50,8 @@ export class Groups<Node> {
    * @param rooms those that may split it; all when left out.
    */
   of(members: readonly number[], rooms: readonly number[] = this.#every): Group<Node> | null {
-    const { repairs, weights } = this.#problem;
-    const first = repairs[members[0]!];
-    let several = false;
-    let weight = 0;
-    for (const member of members) {
-      if (repairs[member] !== first) several = true;
-      weight += weights[member]!;
-    }
-    if (!several) return null;
+    const weight = weightOfSeveral(this.#problem, members);
+    if (weight === null) return null;
     const words = this.#words.fill(0);
     for (const member of members) words[member >> 4]! |= 1 << (member & 15);
     const key = String.fromCharCode(...words);

@@ -204,3 +204,18 @@ function check({ faults, tests, modeMinutes, placeMinutes, start }: SearchProble
     }
   }
 }
+
+/** Weight of some bundles taken together; null when one repair mends them all. */
+export function weightOfSeveral(
+  { repairs, weights }: Reduced,
+  members: readonly number[],
+): number | null {
+  const first = repairs[members[0]!];
+  let several = false;
+  let weight = 0;
+  for (const member of members) {
+    if (repairs[member] !== first) several = true;
+    weight += weights[member]!;
+  }
+  return several ? weight : null;
+}

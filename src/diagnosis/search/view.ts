@@ -1,7 +1,7 @@
 import { EntryBounds } from './entering.ts';
 import { labelled } from './labels.ts';
 import { type Reach, ReadingBounds } from './readings.ts';
-import type { Reduced } from './reduce.ts';
+import { type Reduced, weightOfSeveral } from './reduce.ts';
 import { type Split, splitsOf } from './splits.ts';
 import type { State } from './state.ts';
 
@@ -184,15 +184,8 @@ export class Views {
     parent: View | null,
     candidates: readonly number[],
   ): View | null {
-    const { repairs, weights } = this.problem;
-    const first = repairs[members[0]!];
-    let several = false;
-    let weight = 0;
-    for (const member of members) {
-      if (repairs[member] !== first) several = true;
-      weight += weights[member]!;
-    }
-    return several ? new View(members, weight, parent, candidates) : null;
+    const weight = weightOfSeveral(this.problem, members);
+    return weight === null ? null : new View(members, weight, parent, candidates);
   }
 
   #lastPhase({ members }: View): number {

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { AnswerMark } from '../../ui/answer-mark.tsx';
 import { href } from '../../ui/parts.tsx';
 import type { FoundState } from '../desk.ts';
@@ -99,27 +100,11 @@ function ModeBlock({
       </summary>
       {blown.length > 0 && <p>Open in it: {blown.join(', ')}.</p>}
       {changed.length > 0 && (
-        <table class="pair-table stack">
-          <caption class="unseen">Seen otherwise in {title}</caption>
-          <thead>
-            <tr>
-              <th scope="col">Item</th>
-              <th scope="col">Entry</th>
-              <th scope="col">As found</th>
-            </tr>
-          </thead>
-          <tbody>
-            {changed.map(({ subject, due, found }) => (
-              <tr key={`${subject} ${due}`}>
-                <th scope="row">{subject}</th>
-                <td data-label="Entry">{due}</td>
-                <td data-label="As found">
-                  <b>{found}</b>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <PairTable
+          caption={`Seen otherwise in ${title}`}
+          subject="Item"
+          rows={changed.map(({ subject, due, found }) => ({ subject, due, found: <b>{found}</b> }))}
+        />
       )}
       <p>
         <b>Still works:</b> {works.length > 0 ? `${works.join(', ')}.` : 'nothing that is seen.'}
@@ -132,34 +117,54 @@ function ModeBlock({
             is measured by a competent person, with{' '}
             <a href={href('/procedures/live-tests/')}>its cautions</a>.
           </p>
-          <table class="pair-table stack">
-            <caption class="unseen">Read otherwise in {title}</caption>
-            <thead>
-              <tr>
-                <th scope="col">Between</th>
-                <th scope="col">Entry</th>
-                <th scope="col">As found</th>
-              </tr>
-            </thead>
-            <tbody>
-              {readings.map(({ subject, due, found }) => (
-                <tr key={subject}>
-                  <th scope="row">{subject}</th>
-                  <td data-label="Entry">
-                    <AnswerMark answer={due.answer} text={due.text} />
-                  </td>
-                  <td data-label="As found">
-                    <AnswerMark answer={found.answer} text={found.text} />
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
+          <PairTable
+            caption={`Read otherwise in ${title}`}
+            subject="Between"
+            rows={readings.map(({ subject, due, found }) => ({
+              subject,
+              due: <AnswerMark answer={due.answer} text={due.text} />,
+              found: <AnswerMark answer={found.answer} text={found.text} />,
+            }))}
+          />
         </details>
       )}
     </details>
   );
 }
+
+interface PairTableProps {
+  readonly caption: string;
+  /** Heading of what each row is about. */
+  readonly subject: string;
+  readonly rows: readonly {
+    readonly subject: string;
+    readonly due: ComponentChildren;
+    readonly found: ComponentChildren;
+  }[];
+}
+
+/** What the entry says beside what was found; stacked rows on a phone. */
+const PairTable = ({ caption, subject, rows }: PairTableProps) => (
+  <table class="pair-table stack">
+    <caption class="unseen">{caption}</caption>
+    <thead>
+      <tr>
+        <th scope="col">{subject}</th>
+        <th scope="col">Entry</th>
+        <th scope="col">As found</th>
+      </tr>
+    </thead>
+    <tbody>
+      {rows.map((row, i) => (
+        <tr key={`${row.subject} ${i}`}>
+          <th scope="row">{row.subject}</th>
+          <td data-label="Entry">{row.due}</td>
+          <td data-label="As found">{row.found}</td>
+        </tr>
+      ))}
+    </tbody>
+  </table>
+);
 
 const Changes = ({ result: { changes, gasCovers } }: { readonly result: FoundResult }) => (
   <>

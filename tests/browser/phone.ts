@@ -1,0 +1,45 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { PHONE, type TestBrowser } from './harness.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** The part of what axe-core finds that these tests report. */
+interface Found {
+  readonly violations: readonly { id: string; nodes: readonly { target: unknown[] }[] }[];
+}
+
+/** A phone with a profile of its own, tapped with a finger, and what its pages complained of. */
+export async function phone(
+  { browser }: TestBrowser,
+  options: BrowserContextOptions,
+): Promise<{ context: BrowserContext; said: string[] }> {
+  const context = await browser.newContext({
+    viewport: PHONE,
+    hasTouch: true,
+    isMobile: true,
+    ...options,
+  });
+  await context.addInitScript(AXE);
+  const said: string[] = [];
+  context.on('console', (message) => {
+    // With the server gone, the browser's own look for a newer worker finds nobody.
+    if (/fetching the script|ERR_CONNECTION_REFUSED/.test(message.text())) return;
+    if (['error', 'warning'].includes(message.type())) said.push(message.text());
+  });
+  context.on('weberror', (failure) => said.push(String(failure.error())));
+  return { context, said };
+}
+
+/** Nothing that axe-core finds against a page as it stands, and nothing wider than the phone. */
+export async function isSound(page: Page): Promise<void> {
+  const { violations } = await page.evaluate<Found>(
+    'axe.run(document, { resultTypes: ["violations"] })',
+  );
+  expect(violations.map(({ id, nodes }) => [id, nodes.slice(0, 3).map((n) => n.target)])).toEqual(
+    [],
+  );
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
+}
