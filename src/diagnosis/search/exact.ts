@@ -2,8 +2,17 @@ import { greedy } from './greedy.ts';
 import { afterTest, worthTaking } from './moves.ts';
 import type { Reduced } from './reduce.ts';
 import type { RoomSearch } from './rooms.ts';
-import { EQUAL, leastOf, type Meter, type Move, type State, settle } from './state.ts';
-import { type View, Views } from './view.ts';
+import {
+  EQUAL,
+  leastOf,
+  type Meter,
+  type Move,
+  type State,
+  type StateSearch,
+  settle,
+  type View,
+} from './state.ts';
+import { Views } from './view.ts';
 
 /**
  * Best-first search of AND/OR states, each held once.
@@ -14,7 +23,7 @@ import { type View, Views } from './view.ts';
  * bound reaches the cost of a known tree are dropped: when none is left, or the bounds
  * meet, the tree is optimal.
  */
-export class Search {
+export class Search implements StateSearch {
   readonly problem: Reduced;
   readonly views: Views;
   readonly meter: Meter;

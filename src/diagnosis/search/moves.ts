@@ -1,6 +1,5 @@
 import type { Reduced } from './reduce.ts';
-import type { Move, State } from './state.ts';
-import type { Branching } from './view.ts';
+import type { Branching, Move, State } from './state.ts';
 
 /** Where we stand. */
 export interface Whereabouts {

@@ -1,5 +1,6 @@
-import type { Search } from './exact.ts';
-import type { Branching, View } from './view.ts';
+import type { Reach } from './readings.ts';
+import type { Reduced } from './reduce.ts';
+import type { Split } from './splits.ts';
 
 /** Differences of cost below this are none. */
 export const EQUAL = 1e-11;
@@ -9,9 +10,73 @@ export interface Meter {
   expanded: number;
 }
 
+/** What a state asks of the search it belongs to. */
+export interface StateSearch {
+  readonly problem: Reduced;
+  readonly meter: Meter;
+  readonly views: {
+    branchings(view: View): readonly Branching[];
+    /** Bits that a branching tells of the repairs, weighed. */
+    bitsOf(view: View, branching: Branching): number;
+  };
+  /** States that the answers of a move lead to, each with some tree. */
+  next(state: State, move: Move): State[];
+  /** The same, with or without a tree. */
+  after(state: State, move: Move): State[];
+  /** Runs trials until the state is solved or `budget` more states are expanded. */
+  solve(state: State, budget: number): void;
+  trial(state: State): void;
+}
+
+/** A way to split some bundles, with what is left to do in its parts. */
+export interface Branching {
+  /** Indices of the tests that split so, ascending. */
+  readonly tests: readonly number[];
+  /** The parts of more than one repair. */
+  readonly parts: View[];
+}
+
+/** Some bundles of more than one repair, as one search sees them. */
+export class View {
+  readonly members: readonly number[];
+  readonly weight: number;
+  /** The name under which it is kept; empty until it is. */
+  key = '';
+  /** Tests that may split it: exact once branchings are known. */
+  candidates: readonly number[];
+  /** The view this is part of; it knows how far tests reach until this one does. */
+  parent: View | null;
+  reaches: readonly Reach[] | null = null;
+  /** Bound on the readings by phase, as far as known. */
+  readings: number[] | null = null;
+  splits: readonly Split[] | null = null;
+  branchings: readonly Branching[] | null = null;
+  /** Places that its tests need, by bit. */
+  places = 0;
+  /** Phases that its tests are in, ascending. */
+  phases: readonly number[] = [];
+  /** Latest phase whose tests, with later ones, tell all its repairs apart. */
+  lastPhase = 0;
+  /** Bits that tell the repairs apart, weighed; NaN until asked for. */
+  bits = Number.NaN;
+  states: Map<number, State> | null = null;
+
+  constructor(
+    members: readonly number[],
+    weight: number,
+    parent: View | null,
+    candidates: readonly number[],
+  ) {
+    this.members = members;
+    this.weight = weight;
+    this.parent = parent;
+    this.candidates = candidates;
+  }
+}
+
 /** Some bundles still open, where we stand, and what is known of the cost from here. */
 export interface State {
-  readonly search: Search;
+  readonly search: StateSearch;
   readonly view: View;
   readonly mode: number;
   /** Places open, by bit. */

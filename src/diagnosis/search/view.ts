@@ -2,54 +2,8 @@ import { EntryBounds } from './entering.ts';
 import { labelled } from './labels.ts';
 import { type Reach, ReadingBounds } from './readings.ts';
 import { type Reduced, weightOfSeveral } from './reduce.ts';
-import { type Split, splitsOf } from './splits.ts';
-import type { State } from './state.ts';
-
-/** A way to split some bundles, with what is left to do in its parts. */
-export interface Branching {
-  /** Indices of the tests that split so, ascending. */
-  readonly tests: readonly number[];
-  /** The parts of more than one repair. */
-  readonly parts: View[];
-}
-
-/** Some bundles of more than one repair, as one search sees them. */
-export class View {
-  readonly members: readonly number[];
-  readonly weight: number;
-  /** The name under which it is kept; empty until it is. */
-  key = '';
-  /** Tests that may split it: exact once branchings are known. */
-  candidates: readonly number[];
-  /** The view this is part of; it knows how far tests reach until this one does. */
-  parent: View | null;
-  reaches: readonly Reach[] | null = null;
-  /** Bound on the readings by phase, as far as known. */
-  readings: number[] | null = null;
-  splits: readonly Split[] | null = null;
-  branchings: readonly Branching[] | null = null;
-  /** Places that its tests need, by bit. */
-  places = 0;
-  /** Phases that its tests are in, ascending. */
-  phases: readonly number[] = [];
-  /** Latest phase whose tests, with later ones, tell all its repairs apart. */
-  lastPhase = 0;
-  /** Bits that tell the repairs apart, weighed; NaN until asked for. */
-  bits = Number.NaN;
-  states: Map<number, State> | null = null;
-
-  constructor(
-    members: readonly number[],
-    weight: number,
-    parent: View | null,
-    candidates: readonly number[],
-  ) {
-    this.members = members;
-    this.weight = weight;
-    this.parent = parent;
-    this.candidates = candidates;
-  }
-}
+import { splitsOf } from './splits.ts';
+import { type Branching, View } from './state.ts';
 
 /** Makes views of one problem and keeps one of each. */
 export class Views {

@@ -5,7 +5,7 @@ import { itemOf, nameOf } from '../points.ts';
 import type { EndIndex } from '../rewire.ts';
 import { onExtraLow } from './match.ts';
 import { EARTH, partsOf, terminalsFor } from './parts.ts';
-import type { CoreStep, NewCable } from './plan.ts';
+import type { CoreStep, NewCable } from './steps.ts';
 import { supplyPoint } from './supply-point.ts';
 
 /** The cores at an item once those that were missing have been found or run. */

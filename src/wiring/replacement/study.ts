@@ -5,9 +5,10 @@ import { itemOf } from '../points.ts';
 import { type After, applyPlan } from './apply.ts';
 import { type Comparison, compare, effectOf, PAGE_COMBINATIONS } from './compare.ts';
 import { partsOf, terminalsFor } from './parts.ts';
-import { type LinkStep, type Plan, planReplacement } from './plan.ts';
+import { type Plan, planReplacement } from './plan.ts';
 import { type ProvingStep, provingSteps } from './proving.ts';
 import { type ChangedReading, changedReadings } from './readings.ts';
+import type { LinkStep } from './steps.ts';
 import { supplyEarth } from './supply-point.ts';
 
 /**

@@ -4,8 +4,9 @@ import { COLOUR_CODES } from '../../published/index.ts';
 import { itemOf, nameOf } from '../points.ts';
 import { onExtraLow } from './match.ts';
 import { EARTH, isFeed, partsOf, terminalsFor } from './parts.ts';
-import type { CoreStep, LinkStep, Plan } from './plan.ts';
+import type { Plan } from './plan.ts';
 import { outcomeText } from './proving.ts';
+import type { CoreStep, LinkStep } from './steps.ts';
 import type { LinkProof, NewCondition, Replacement } from './study.ts';
 
 const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
