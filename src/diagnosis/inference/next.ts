@@ -34,6 +34,8 @@ export const SETTLED_SHARE = 0.99;
 const LEAST_BITS = 0.01;
 /** Explanations believed less than this are left out of the sum; the truth comes back later. */
 const LEAST_SHARE = 1e-5;
+/** Minutes to report an answer, a look's too (common practice, no source). */
+const REPORTING = 0.1;
 /** Answers to one question after which it is not asked any more. */
 const MOST_TIMES = 2;
 /** Observations that must speak for an explanation before the one against it is doubted. */
@@ -159,8 +161,9 @@ function best(
     const test = model.tests[at]!;
     const bits = informationOf(belief, test, at);
     const time = cost(test);
-    if (bits <= least || bits / time <= most) continue;
-    most = bits / time;
+    const worth = bits / (time + REPORTING);
+    if (bits <= least || worth <= most) continue;
+    most = worth;
     found = { test, minutes: minutes(time), bits, ...rest(at) };
   }
   return found;

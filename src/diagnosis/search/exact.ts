@@ -7,6 +7,7 @@ import {
   leastOf,
   type Meter,
   type Move,
+  mostToGain,
   type State,
   type StateSearch,
   settle,
@@ -18,10 +19,11 @@ import { Views } from './view.ts';
  * Best-first search of AND/OR states, each held once.
  *
  * Every state keeps a lower bound and the cost of a tree. A trial follows the test with the
- * least lower bound, and of its answers the one with the most between its bounds, to a
- * state not yet expanded; it expands this and carries the bounds back. Tests whose lower
- * bound reaches the cost of a known tree are dropped: when none is left, or the bounds
- * meet, the tree is optimal.
+ * least lower bound, and of its answers the one with the most between its bounds for the
+ * trials it has had (one that resists keeps the others waiting no longer than it gains), to a
+ * state not yet expanded; it expands this and carries the bounds back. Tests whose lower bound
+ * reaches the cost of a known tree are dropped: when none is left, or the bounds meet, the
+ * tree is optimal.
  */
 export class Search implements StateSearch {
   readonly problem: Reduced;
@@ -71,12 +73,11 @@ export class Search implements StateSearch {
     const known = move.next !== null;
     const next = this.next(state, move);
     if (known) {
-      let widest: State | null = null;
-      for (const one of next) {
-        if (!one.done && (!widest || one.upper - one.lower > widest.upper - widest.lower))
-          widest = one;
+      const one = mostToGain(next);
+      if (one) {
+        one.trials++;
+        one.search.trial(one);
       }
-      if (widest) widest.search.trial(widest);
     }
     this.#backUp(state);
   }
@@ -138,6 +139,7 @@ export class Search implements StateSearch {
       done: false,
       helped: !this.#rooms,
       asked: null,
+      trials: 1,
     };
   }
 

@@ -2,8 +2,11 @@ import type { SearchProblem, SearchTest } from './problem.ts';
 
 /** A test over bundles. */
 export interface ReducedTest {
-  /** Index in the problem it comes from; −1 for several joined. */
-  readonly index: number;
+  /**
+   * Indices in the problem it comes from, ascending: one, or several of one room that cost
+   * nothing. Once one of these is taken the others may as well be; their answers count as one.
+   */
+  readonly indices: readonly number[];
   readonly minutes: number;
   readonly mode: number;
   /** −1 also where the place stands open from the start or opens in no time. */
@@ -64,7 +67,9 @@ export function reduce(problem: SearchProblem): Reduced {
       if (arity < 2) return [];
       const free = opened.has(test.place) || problem.placeMinutes[test.place] === 0;
       const { minutes, mode, phase = 0 } = test;
-      return [{ index, minutes, mode, place: free ? -1 : test.place, phase, answers, arity }];
+      return [
+        { indices: [index], minutes, mode, place: free ? -1 : test.place, phase, answers, arity },
+      ];
     }),
     (test) => test.answers.join(),
   ).flatMap((equal) => withoutReplaceable(equal, modeMinutes));
@@ -73,11 +78,32 @@ export function reduce(problem: SearchProblem): Reduced {
     members: bundles,
     weights,
     repairs: repairsOf(problem, bundles),
-    tests: tests.sort((a, b) => a.index - b.index),
+    tests: withFreeJoined(tests).sort((a, b) => a.indices[0]! - b.indices[0]!),
     modeMinutes,
     placeMinutes: problem.placeMinutes,
     mode: problem.start.mode,
   };
+}
+
+/** Tests with those of one room that cost nothing as one. */
+function withFreeJoined(tests: readonly ReducedTest[]): ReducedTest[] {
+  const free = tests.filter(({ minutes }) => minutes === 0);
+  return [...tests.filter(({ minutes }) => minutes > 0), ...joined(free)];
+}
+
+/** Tests of one mode, place and phase as one, for the minutes of the cheapest. */
+export function joined(tests: readonly ReducedTest[]): ReducedTest[] {
+  return groupBy(tests, ({ mode, place, phase }) => `${mode} ${place} ${phase}`).map((room) => {
+    const [first, ...others] = room as [ReducedTest, ...ReducedTest[]];
+    if (others.length === 0) return first;
+    const minutes = Math.min(...room.map((test) => test.minutes));
+    const indices = room.flatMap((test) => test.indices).sort((a, b) => a - b);
+    const answers = first.answers.reduce<string[]>((all, _, bundle) => {
+      all.push(room.map((test) => test.answers[bundle]).join());
+      return all;
+    }, []);
+    return { ...first, ...numbered(answers), minutes, indices };
+  });
 }
 
 /** Values in groups of equal keys, both in order of first appearance. */

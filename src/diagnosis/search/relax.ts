@@ -1,4 +1,4 @@
-import { groupBy, numbered, type Reduced, type ReducedTest } from './reduce.ts';
+import { joined, type Reduced } from './reduce.ts';
 
 /**
  * Openings only: whoever opens a place learns at once, in every mode and for nothing, all
@@ -23,31 +23,4 @@ export function changesOnly(problem: Reduced): Reduced {
  */
 export function entriesOnly(problem: Reduced): Reduced {
   return { ...problem, tests: joined(problem.tests.map((test) => ({ ...test, minutes: 0 }))) };
-}
-
-/**
- * Looks at one glance: whoever is in a mode before any reading learns all that the tests of
- * phase 0 tell there without a cover off, for the minutes of the cheapest. Null where that
- * joins nothing.
- */
-export function glancesOnly(problem: Reduced): Reduced | null {
-  const isLook = (test: ReducedTest) => test.phase === 0 && test.place < 0;
-  const looks = problem.tests.filter(isLook);
-  const glances = joined(looks);
-  if (glances.length === looks.length || looks.length === problem.tests.length) return null;
-  return { ...problem, tests: [...glances, ...problem.tests.filter((test) => !isLook(test))] };
-}
-
-/** Tests of one mode, place and phase as one, for the minutes of the cheapest. */
-function joined(tests: readonly ReducedTest[]): ReducedTest[] {
-  return groupBy(tests, ({ mode, place, phase }) => `${mode} ${place} ${phase}`).map((room) => {
-    const [first, ...others] = room as [ReducedTest, ...ReducedTest[]];
-    if (others.length === 0) return first;
-    const minutes = Math.min(...room.map((test) => test.minutes));
-    const answers = first.answers.reduce<string[]>((all, _, bundle) => {
-      all.push(room.map((test) => test.answers[bundle]).join());
-      return all;
-    }, []);
-    return { ...first, ...numbered(answers), minutes, index: -1 };
-  });
 }

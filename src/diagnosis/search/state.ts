@@ -97,6 +97,8 @@ export interface State {
   helped: boolean;
   /** Keys of the whereabouts after a move for which they have been asked. */
   asked: Set<number> | null;
+  /** Trials that came to it, one more. */
+  trials: number;
 }
 
 /** One test from a state. */
@@ -128,4 +130,20 @@ export function leastOf(moves: readonly Move[]): Move {
   let least = moves[0]!;
   for (const move of moves) if (move.lower < least.lower) least = move;
   return least;
+}
+
+/**
+ * Of the states behind a move the one to try next: the one with the most between its bounds
+ * for the trials it has had, the first of equals. Null where all are solved.
+ */
+export function mostToGain(states: readonly State[]): State | null {
+  let found: State | null = null;
+  let most = 0;
+  for (const state of states) {
+    const gain = (state.upper - state.lower) / state.trials;
+    if (state.done || (found && gain <= most)) continue;
+    found = state;
+    most = gain;
+  }
+  return found;
 }

@@ -6,8 +6,8 @@ import type { Test } from './kinds.ts';
 
 /** Time of each act of a test, in minutes (common practice, no source). */
 export const ACT_MINUTES = {
-  /** A glance at what works and what does not. */
-  look: minutes(0.1),
+  /** A glance at what works and what does not, on the way to whatever comes next. */
+  look: minutes(0),
   /** A voltage between two points of an open item, the tester in hand. */
   live: minutes(0.5),
   /** A resistance between two points of an open item, isolated. */

@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
 import {
-  askedBy,
   type Case,
   type LiveReading,
   next,
@@ -14,6 +13,7 @@ import {
   undo,
   verdict,
 } from '../../../src/diagnosis/inference/index.ts';
+import { ACT_MINUTES, modeMinutes, placeOf } from '../../../src/diagnosis/tests/index.ts';
 import { ohms, volts } from '../../../src/units/index.ts';
 import { random } from '../../support/random.ts';
 import { detectable, job, live, look, modelOf, reported, SEEDS, some } from './jobs.ts';
@@ -214,8 +214,24 @@ describe('readings that no list foresaw', () => {
 });
 
 test('a proposal costs what its mode, its cover and its reading take from where one stands', () => {
-  const proposed = next(reporting(burner, dead, display))!;
-  expect(askedBy(proposed.test).mode).toBe(proposed.test.mode);
-  expect(proposed.minutes).toBeGreaterThanOrEqual(0.1);
-  expect(proposed.bits).toBeGreaterThan(0);
+  const model = modelOf(ID);
+  const { network } = model.simulation;
+  const fault = detectable(model).at(-1)!;
+  let open = openCase(model);
+  let covers = 0;
+  for (let proposed = next(open); proposed; proposed = next(open)) {
+    const { test, minutes } = proposed;
+    const place = placeOf(test);
+    const opens = place !== null && !open.opened.has(place);
+    if (opens) covers++;
+    expect(proposed.bits).toBeGreaterThan(0);
+    expect(minutes).toBeCloseTo(
+      ACT_MINUTES[test.kind] +
+        modeMinutes(network, open.mode, test.mode) +
+        (opens ? network.items.get(place)!.device.access.minutes : 0),
+      9,
+    );
+    open = observe(open, reported(test, fault.row![model.tests.indexOf(test)]!));
+  }
+  expect(covers).toBeGreaterThan(0);
 });

@@ -50,6 +50,7 @@ describe.each([
         const { tree, minutes } = solveSequence(problem, budget);
         expect(walkTree(problem, tree).minutes, `case ${i}`).toBeCloseTo(minutes, 9);
         expectSoundEnds(problem, tree);
+        expectNoStepInVain(problem, tree);
       }
     }
   });
@@ -169,4 +170,13 @@ function expectSoundEnds(problem: SearchProblem, tree: SearchTree): void {
     );
     expect(repairs.size === 1 || !apart).toBe(true);
   }
+}
+
+/** Every step, one that costs nothing too, divides what is left, and that needs two repairs. */
+function expectNoStepInVain(problem: SearchProblem, tree: SearchTree): void {
+  if (tree.kind === 'end') return;
+  const repairs = tree.faults.map((fault) => problem.faults[fault]!.repair);
+  expect(new Set(repairs).size).toBeGreaterThan(1);
+  expect(tree.branches.length).toBeGreaterThan(1);
+  for (const { next } of tree.branches) expectNoStepInVain(problem, next);
 }

@@ -78,6 +78,7 @@ export function tradeProblem({ zones, exchanges, seed }: TradeSize): SearchProbl
   const seen = changes.map(({ change }) =>
     modes.map((calls, m) => look(edges, calls, change, m === isolated)),
   );
+  const glance = from.pick([0, 0.1]);
   const tests: SearchTest[] = [];
   for (let mode = 0; mode < isolated; mode++) {
     for (const load of loads) {
@@ -86,7 +87,7 @@ export function tradeProblem({ zones, exchanges, seed }: TradeSize): SearchProbl
       );
       tests.push({
         id: `look ${load.name}@${mode}`,
-        minutes: 0.1,
+        minutes: glance,
         mode,
         place: -1,
         phase: 0,
