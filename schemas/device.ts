@@ -96,6 +96,10 @@ const Outcome = z.strictObject({
   }),
   when: Logic,
   by: z.enum(['sight', 'hearing', 'touch']).default('sight'),
+  care: Line.optional().meta({
+    description:
+      'What to mind before looking, where that is not safe of itself; a caution at the act',
+  }),
 });
 
 /** What it takes to get at the terminals. */

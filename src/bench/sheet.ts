@@ -47,6 +47,8 @@ export interface SheetOutcome {
   readonly title: string;
   readonly otherwise: string;
   readonly by: 'sight' | 'hearing' | 'touch';
+  /** What to mind before looking; empty where nothing is. */
+  readonly care: string;
 }
 
 /** A mode, how it is brought about, and what a sound system shows in it. */
@@ -105,12 +107,13 @@ export function sheetOf(simulation: Simulation): Sheet {
 
 function outcomesOf(network: Network): SheetOutcome[] {
   return [...network.items].flatMap(([item, { device }]) =>
-    Object.entries(device.outcomes).map(([name, { title, otherwise, by }]) => ({
+    Object.entries(device.outcomes).map(([name, { title, otherwise, by, care }]) => ({
       id: `${item}.${name}`,
       item,
       title,
       otherwise: otherwise ?? `Not so: ${title.toLowerCase()}`,
       by,
+      care: care ?? '',
     })),
   );
 }

@@ -3,7 +3,14 @@ import { draftFor } from '../draft.ts';
 import type { NextTest } from '../findings.ts';
 import { addEntry, type Job } from '../job.ts';
 import { fuseIn, itemIn, modeIn, outcomeIn, refOf, type Sheet } from '../sheet.ts';
-import { ANSWER_WORDS, capital, minutesText, pairText, shareText } from '../words.ts';
+import {
+  ANSWER_WORDS,
+  capital,
+  LEAST_MINUTES,
+  minutesText,
+  pairText,
+  shareText,
+} from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Caution, href } from './parts.tsx';
 
@@ -54,7 +61,7 @@ export function NextCard({ desk, state, job, sheet }: Props) {
       <p>
         <span class="quiet">{whyText(next)}</span>
       </p>
-      <ActCaution kind={asked.kind} />
+      <ActCaution sheet={sheet} next={next} />
       <Answers next={next} />
       {asked.kind === 'look' && (
         <button
@@ -72,7 +79,8 @@ export function NextCard({ desk, state, job, sheet }: Props) {
 
 /** What it is for, and what it takes. */
 const whyText = ({ why, minutes, asked }: NextTest): string =>
-  asked.kind === 'look'
+  // A look in another mode takes the minutes that bring the mode about.
+  asked.kind === 'look' && minutes < LEAST_MINUTES
     ? `${why} It costs nothing to look.`
     : `${why} It takes ${minutesText(minutes)}.`;
 
@@ -104,11 +112,21 @@ function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest
 }
 
 /** What the test's own act asks for, already where it is proposed. */
-const ActCaution = ({ kind }: Pick<NextTest['asked'], 'kind'>) =>
-  kind === 'look' ? null : kind === 'live' ? (
+function ActCaution({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest }) {
+  if (asked.kind === 'look') {
+    const care = outcomeIn(sheet, asked.outcome)?.care;
+    return care ? <Caution>{care}</Caution> : null;
+  }
+  return asked.kind === 'live' ? (
     <Caution>
-      Live work, for those competent in it: tester proved, probes as GS38 asks.{' '}
-      <a href={href('/procedures/live-tests/')}>Live tests</a>
+      Live work, for those competent in it:{' '}
+      {opens && (
+        <>
+          <a href={href('/procedures/safe-isolation/')}>isolate and prove dead</a> before the cover
+          comes off;{' '}
+        </>
+      )}
+      tester proved, probes as GS38 asks. <a href={href('/procedures/live-tests/')}>Live tests</a>
     </Caution>
   ) : (
     <Caution>
@@ -116,6 +134,7 @@ const ActCaution = ({ kind }: Pick<NextTest['asked'], 'kind'>) =>
       <a href={href('/procedures/safe-isolation/')}>Safe isolation</a>
     </Caution>
   );
+}
 
 /** What to expect of a sound system, and what each answer would leave. */
 const Answers = ({ next: { asked, answers, due } }: { next: NextTest }) => (

@@ -1,6 +1,7 @@
 import type { Desk, DeskState } from '../desk.ts';
 import { type Job, lookAt, setLook } from '../job.ts';
 import { itemIn, type Sheet, type SheetMode, type SheetOutcome } from '../sheet.ts';
+import { Caution } from './parts.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -31,7 +32,7 @@ export function SeenView({ desk, job, sheet }: Props) {
     <section aria-labelledby="seen-title">
       <h2 id="seen-title">What do you see?</h2>
       <p class="quiet">
-        Look, listen and feel first: nothing is opened for it. Leave what you have not looked at.
+        Look, listen and feel first, every cover on. Leave what you have not looked at.
       </p>
       {brought.map(block)}
       {met.length > 0 && (
@@ -104,6 +105,7 @@ function Outcome({ desk, job, sheet, mode, outcome }: OutcomeProps) {
       <legend>
         <b class="point">{outcome.item}</b> {item?.title}
       </legend>
+      {outcome.care !== '' && <Caution>{outcome.care}</Caution>}
       <div class="three">
         {ANSWERS.map((answer) => (
           <label key={answer}>
