@@ -326,7 +326,7 @@ export class Desk {
 /** Whether an act changed what the engine is asked. */
 const isAsked = (before: Job, after: Job): boolean =>
   before.entries !== after.entries ||
-  before.repairs !== after.repairs ||
+  before.repairs.length !== after.repairs.length ||
   before.mode !== after.mode;
 
 /** What was kept of the desk; the start where it is of another version. */

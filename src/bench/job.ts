@@ -123,6 +123,14 @@ export function addRepair(job: Job, text: string, { now }: Making = making): Job
   return { ...job, repairs: [...job.repairs, { at, text: text.trim() }], changed: at };
 }
 
+/** The job with its last repair said otherwise: what was done, where a cause's repair says what to do. */
+export function changeRepair(job: Job, text: string, { now }: Making = making): Job {
+  const repairs = job.repairs.map((repair, i) =>
+    i === job.repairs.length - 1 ? { ...repair, text } : repair,
+  );
+  return { ...job, repairs, changed: now() };
+}
+
 /** The job without its last repair; what was found after it counts as found before. */
 export function takeBackRepair(job: Job, { now }: Making = making): Job {
   const repairs = job.repairs.slice(0, -1);

@@ -1,20 +1,22 @@
-import type { Job } from './job.ts';
-import { provingCount, provingModes, provingReadings } from './proving.ts';
+import { type Entry, type Job, roundOf } from './job.ts';
+import { askedAbout, provingCount, provingModes } from './proving.ts';
 import type { Sheet } from './sheet.ts';
-import { answerText, capital, clauseText, lowerFirst, modeTitle, subjectText } from './words.ts';
+import { answerText, capital, clauseText, lowerFirst, standText, subjectText } from './words.ts';
 
-/** A reading before and after a repair, as the record's table holds it. */
+/** One thing read, as found and since, as the record's table holds it: every time in turn. */
 export interface RecordRow {
   readonly subject: string;
+  /** The mode, and the instrument where it is not the two-pole tester. */
   readonly mode: string;
+  /** Before the first repair; empty where it was first read after it. */
   readonly before: string;
-  /** Empty where it was not taken again. */
+  /** After a repair; empty where it was not read again. */
   readonly after: string;
 }
 
 /** What a finished job says, ready to be shown, printed and sent on. */
 export interface JobRecord {
-  /** What was seen and measured before anything was mended. */
+  /** What was seen before anything was mended, then what a repair that did not end it left. */
   readonly found: readonly string[];
   readonly rows: readonly RecordRow[];
   readonly repairs: readonly string[];
@@ -27,29 +29,24 @@ export interface JobRecord {
 
 /** The record of a job. */
 export function recordOf(sheet: Sheet, job: Job): JobRecord {
-  const first = job.entries.filter(({ round }) => round === 0);
+  const last = roundOf(job);
   const modes = provingModes(sheet, job);
   const mended = job.repairs.length > 0;
   return {
-    found: first
-      .filter(({ observation }) => observation.kind === 'look')
-      .map(({ observation, note }) => withNote(clauseText(sheet, observation), note)),
-    rows: mended
-      ? provingReadings(job).map(({ before, after }) => ({
-          subject: subjectText(sheet, before.observation),
-          mode: modeTitle(sheet, before.observation.mode),
-          before: withNote(answerText(sheet, before.observation), before.note),
-          after: after ? withNote(answerText(sheet, after.observation), after.note) : '',
-        }))
-      : first
-          .filter(({ observation }) => observation.kind !== 'look')
-          .map(({ observation, note }) => ({
-            subject: subjectText(sheet, observation),
-            mode: modeTitle(sheet, observation.mode),
-            before: withNote(answerText(sheet, observation), note),
-            after: '',
-          })),
-    repairs: job.repairs.map(({ text }) => text),
+    found: job.entries
+      .filter(
+        ({ observation: { kind }, round }) => kind === 'look' && (round === 0 || round < last),
+      )
+      .map(({ observation, note, round }) =>
+        withNote(
+          round === 0
+            ? clauseText(sheet, observation)
+            : `after repair ${round}, ${clauseText(sheet, observation)}`,
+          note,
+        ),
+      ),
+    rows: rowsOf(sheet, job),
+    repairs: job.repairs.map(({ text }) => text.trim() || 'Not said what'),
     proved: mended
       ? modes.flatMap(({ mode, looks }) => {
           const so = looks.filter(({ found, due }) => found === due);
@@ -72,6 +69,32 @@ export function recordOf(sheet: Sheet, job: Job): JobRecord {
       : [],
   };
 }
+
+/** Every reading of a job, one row for all the times the same thing was read. */
+function rowsOf(sheet: Sheet, job: Job): RecordRow[] {
+  const rows = new Map<string, Entry[]>();
+  for (const entry of job.entries) {
+    if (entry.observation.kind === 'look') continue;
+    const key = JSON.stringify(askedAbout(entry.observation));
+    rows.set(key, [...(rows.get(key) ?? []), entry]);
+  }
+  const severalRepairs = roundOf(job) > 1;
+  const said = ({ observation, note, round }: Entry) => {
+    const when = severalRepairs && round > 0 ? `after repair ${round} ` : '';
+    return withNote(when + answerText(sheet, observation), note);
+  };
+  return [...rows.values()].map((entries) => {
+    const { observation } = entries[0]!;
+    return {
+      subject: subjectText(sheet, observation),
+      mode: standText(sheet, observation),
+      before: inTurn(entries.filter(({ round }) => round === 0).map(said)),
+      after: inTurn(entries.filter(({ round }) => round > 0).map(said)),
+    };
+  });
+}
+
+const inTurn = (texts: readonly string[]) => texts.join('; then ');
 
 const withNote = (text: string, note: string) =>
   note.trim() === '' ? text : `${text} (${note.trim()})`;
@@ -97,7 +120,7 @@ export function recordText(sheet: Sheet, job: Job): string {
       'Readings',
       record.rows.map(
         ({ subject, mode, before, after }) =>
-          `${subject}, ${mode}: ${before}${after ? `; after the repair ${after}` : ''}`,
+          `${subject}, ${mode}: ${[before, after && `after the repair: ${after}`].filter(Boolean).join('; ')}`,
       ),
     ),
     ...section(
@@ -106,11 +129,12 @@ export function recordText(sheet: Sheet, job: Job): string {
         ? []
         : ['Otherwise than the entry shows: marked, and kept with the job'],
     ),
-    ...section('Done', record.repairs),
+    ...section('Mended', record.repairs),
     ...(job.repairs.length > 0
       ? section(`Proved, ${proved} of ${all} seen as they must be`, record.proved)
       : []),
     ...section('Not as it must be', record.astray),
+    ...section('Not proved, or not wholly', record.open),
     ...section('Notes', job.notes.trim() ? [job.notes.trim()] : []),
   ];
   return `${lines.join('\n')}\n`;

@@ -50,11 +50,28 @@ export const voltsText = (figure: number, current: 'ac' | 'dc' = 'ac'): string =
 
 /** A resistance as a page says it: `0.3 Ω`, `47 kΩ`. */
 export function ohmsText(figure: number): string {
-  const [scale, unit] = figure >= 1e6 ? [1e6, 'MΩ'] : figure >= 1e3 ? [1e3, 'kΩ'] : [1, 'Ω'];
+  const [scale, unit] = ohmsScale(figure);
   return `${number(Number((figure / scale).toPrecision(figure < 10 ? 2 : 3)))} ${unit}`;
 }
 
+const ohmsScale = (figure: number) =>
+  figure >= 1e6
+    ? ([1e6, 'MΩ'] as const)
+    : figure >= 1e3
+      ? ([1e3, 'kΩ'] as const)
+      : ([1, 'Ω'] as const);
+
 const number = (n: number) => String(Object.is(n, -0) ? 0 : n).replace('-', '−');
+
+/** A figure as it was typed, not rounded: 11.5 V is dead where 12 V is not. */
+const typedVolts = (figure: number, current: 'ac' | 'dc') =>
+  `${number(asTyped(figure))} V${current === 'dc' ? ' DC' : ''}`;
+const typedOhms = (figure: number) => {
+  const [scale, unit] = ohmsScale(figure);
+  return `${number(asTyped(figure / scale))} ${unit}`;
+};
+/** Seven digits are the most that the pad takes; beyond them stands the noise of arithmetic. */
+const asTyped = (figure: number) => Number(figure.toPrecision(7));
 
 /** An observation's answer: `between, 112 V`, `Burner out`. */
 export function answerText(sheet: Sheet, observation: Observation): string {
@@ -63,9 +80,9 @@ export function answerText(sheet: Sheet, observation: Observation): string {
   const figure = typedFigure(observation);
   const said = ANSWER_WORDS[word];
   if (figure === null) return said;
-  if (observation.kind === 'dead') return `${said}, ${ohmsText(figure)}`;
+  if (observation.kind === 'dead') return `${said}, ${typedOhms(figure)}`;
   const direct = observation.kind === 'live' && typeof observation.answer === 'object';
-  return `${said}, ${voltsText(figure, direct && 'current' in observation.answer ? observation.answer.current : 'ac')}`;
+  return `${said}, ${typedVolts(figure, direct && 'current' in observation.answer ? observation.answer.current : 'ac')}`;
 }
 
 /** An outcome with its answer, as a person says it. */
@@ -117,6 +134,15 @@ export function clauseText(sheet: Sheet, observation: Observation): string {
   }
 }
 
+/** The state a reading was taken in: its mode, and the instrument where it is not the first. */
+export function standText(sheet: Sheet, observation: Observation): string {
+  const mode = modeTitle(sheet, observation.mode);
+  if (observation.kind !== 'live' || observation.instrument === sheet.instruments[0]?.id)
+    return mode;
+  const title = sheet.instruments.find(({ id }) => id === observation.instrument)?.title;
+  return `${mode}, ${lowerFirst(title ?? observation.instrument)}`;
+}
+
 /** A mode's title; its id where the entry no longer has it. */
 export const modeTitle = (sheet: Sheet, id: string): string => modeIn(sheet, id)?.title ?? id;
 
@@ -134,9 +160,12 @@ export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase()
 /** First letter in upper case. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
+/** Below this a time is not worth a figure, minutes. */
+export const LEAST_MINUTES = 0.75;
+
 /** Minutes as said: `under a minute`, `5 minutes`. */
 export function minutesText(minutes: number): string {
-  if (minutes < 0.75) return 'under a minute';
+  if (minutes < LEAST_MINUTES) return 'under a minute';
   const whole = Math.round(minutes);
   return whole === 1 ? '1 minute' : `${whole} minutes`;
 }

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import {
   addEntry,
   addRepair,
+  changeRepair,
   type Job,
   lookAt,
   newJob,
@@ -13,8 +14,9 @@ import {
 import { Job as JobSchema } from '../../src/bench/job-schema.ts';
 import { provingReadings } from '../../src/bench/proving.ts';
 import { recordOf, recordText } from '../../src/bench/record.ts';
-import { lowerFirst } from '../../src/bench/words.ts';
+import { lowerFirst, ohmsText } from '../../src/bench/words.ts';
 import type { Observation } from '../../src/diagnosis/inference/index.ts';
+import { ohms, volts } from '../../src/units/index.ts';
 import { benchOf } from './systems.ts';
 
 const { engine } = benchOf('combi-two-wire');
@@ -99,6 +101,61 @@ describe('the record', () => {
     expect(provingReadings(mended).map(({ after }) => after)).toEqual([undefined]);
     const [row] = recordOf(sheet, proved).rows;
     expect(row).toMatchObject({ before: 'dead (twice)', after: 'live' });
+  });
+
+  test('says a figure as it was typed: rounded, a dead 11.5 V would be 12 V and no longer dead', () => {
+    const typed = (figure: number): Observation =>
+      ({
+        ...reading('dead'),
+        answer: { volts: volts(figure), current: 'ac' },
+      }) as Observation;
+    const dead: Observation = {
+      kind: 'dead',
+      mode: 'isolated',
+      from: point.id,
+      to: point.against!,
+      answer: { ohms: ohms(1234.5) },
+    };
+    const job = addEntry(addEntry(begun(), typed(11.5), '', how), dead, '', how);
+    const texts = recordOf(sheet, job).rows.map(({ before }) => before);
+    expect(texts).toEqual(['dead, 11.5 V', 'through a resistance, 1.2345 kΩ']);
+    expect(ohmsText(1234.5)).toBe('1.23 kΩ');
+  });
+
+  test('holds every time a thing was read, and what was first read after the repair', () => {
+    const twice = addEntry(found, reading('live'), '', how);
+    expect(recordOf(sheet, twice).rows.map(({ before }) => before)).toEqual([
+      'dead (twice); then live',
+    ]);
+    const other: Observation = { ...reading('live'), instrument: 'multimeter' } as Observation;
+    const after = addEntry(addRepair(twice, 'Core put back', how), other, '', how);
+    expect(recordOf(sheet, after).rows).toMatchObject([
+      { before: 'dead (twice); then live', after: '' },
+      { before: '', after: 'live', mode: expect.stringMatching(/, multimeter, high impedance$/) },
+    ]);
+    expect(recordText(sheet, after)).toContain(
+      'multimeter, high impedance: after the repair: live\n',
+    );
+  });
+
+  test('tells what each of several repairs left', () => {
+    let job = addEntry(mended, reading('dead'), '', how);
+    job = setLook(job, 'heating', 'E1.burner', 'not seen', how);
+    job = addEntry(addRepair(job, 'Control changed', how), reading('live'), '', how);
+    const { rows, found: lines } = recordOf(sheet, job);
+    expect(rows).toMatchObject([
+      { before: 'dead (twice)', after: 'after repair 1 dead; then after repair 2 live' },
+    ]);
+    expect(lines).toEqual([expect.stringMatching(/^after repair 1, E1 burner out in /)]);
+  });
+
+  test('says what was done in the reader’s own words, and what is not proved', () => {
+    const said = changeRepair(changeRepair(mended, 'Core', how), 'Core remade at both ends', how);
+    expect(recordOf(sheet, said).repairs).toEqual(['Core remade at both ends']);
+    expect(openEntries(said)).toEqual(openEntries(mended));
+    expect(recordOf(sheet, changeRepair(mended, ' ', how)).repairs).toEqual(['Not said what']);
+    expect(recordText(sheet, said)).toMatch(/Mended\n- Core remade at both ends\n/);
+    expect(recordText(sheet, said)).toMatch(/Not proved, or not wholly\n- /);
   });
 
   test('tells what is proved from what is not as it must be', () => {

@@ -35,10 +35,13 @@ async function pick(page: Page, item: string, terminal: string): Promise<void> {
   await block.locator('button', { has: page.locator(`b:text-is("${terminal}")`) }).tap();
 }
 async function answerWith(page: Page, answer: string): Promise<void> {
+  await giveAnswer(page, answer);
+  await page.waitForSelector('.cause');
+}
+async function giveAnswer(page: Page, answer: string): Promise<void> {
   for (const tick of await page.locator('.safety .tick input').all())
     if (!(await tick.isChecked())) await tick.tap();
   await page.locator('.usual-answer', { hasText: answer }).tap();
-  await page.waitForSelector('.cause');
 }
 
 let chromium: TestBrowser;
@@ -173,7 +176,11 @@ describe('a whole job, offline, one hand', () => {
       .locator('.again-list li', { hasText: 'X1 7 to N' })
       .locator('text=Take it again')
       .tap();
-    await answerWith(page, 'live');
+    await giveAnswer(page, 'live');
+    // What is still to be proved stands open again, the reading beside the one before.
+    const again = page.locator('.again-list li', { hasText: 'X1 7 to N' });
+    await again.locator('text=/Was dead; must be.*now live/').waitFor();
+    await page.fill('#repair-done', `${FAULT}: head of the valve changed`);
     await turnTo(page, 'Record');
     await page.locator('input[type=file]').setInputFiles({
       name: 'terminal.png',
@@ -185,7 +192,7 @@ describe('a whole job, offline, one hand', () => {
     await page.tap('text=Finish the job');
     const sheet = page.locator('.job-sheet');
     expect(await sheet.textContent()).toContain('No heat <b>upstairs</b>');
-    expect(await sheet.textContent()).toContain(FAULT);
+    expect(await sheet.textContent()).toContain(`${FAULT}: head of the valve changed`);
     expect(await sheet.locator('tr', { hasText: 'X1 7 to N' }).textContent()).toMatch(/dead.*live/);
     await isSound(page);
   });
@@ -317,9 +324,63 @@ test('the diagram picks a terminal', async () => {
   await page.tap('text=Diagram');
   await page.tap('[data-terminal="E1.SL"] .cell');
   await page.waitForSelector('.chosen-point');
+  // The drawing is taller than the phone: what comes after it begins at its head.
+  await page.waitForFunction(() => scrollY === 0 && document.activeElement?.id === 'main');
   expect(await page.locator('.chosen-point .point').textContent()).toBe('E1 SL');
   expect(await page.locator('#reading-to').inputValue()).toBe('E1.N');
   expect(said).toEqual([]);
   await context.close();
   await server.stop();
+});
+
+describe('a caution stands where the act is proposed', () => {
+  const begun = async (system: string) => {
+    const { context } = await phone(chromium, { colorScheme: 'light' });
+    const server = await serveFolder();
+    const page = await context.newPage();
+    await page.goto(`${server.address}job/?system=${system}`);
+    await page.tap('.job-bar >> text=Begin');
+    await page.waitForSelector('.outcome');
+    const end = async () => {
+      await context.close();
+      await server.stop();
+    };
+    return { page, end };
+  };
+
+  test('a look that may need a cover off says so, in the job and where it is proved', async () => {
+    const { page, end } = await begun('system-boiler-two-port');
+    const looks = page.locator('.mode-block[open] .outcome', { hasText: 'Overheat cut-out' });
+    expect(await looks.locator('.caution').textContent()).toMatch(/isolate.*Do not press it/);
+    expect(await page.locator('.mode-block[open] .outcome .caution').count()).toBe(1);
+    await turnTo(page, 'Record');
+    await page.fill('#repair-typed', 'Core put back');
+    await page.tap('text=Enter this repair');
+    await page.locator('.mode-block summary', { hasText: 'Heating only' }).tap();
+    expect(await page.locator('.mode-block[open] .proof .caution').count()).toBe(1);
+    await isSound(page);
+    await end();
+  });
+
+  test('a reading under a cover is proposed with isolating before it comes off', async () => {
+    const { page, end } = await begun('combi-two-wire');
+    await turnTo(page, 'Causes');
+    const card = page.locator('.next-card[aria-busy=false]');
+    // Everything looks as it should: nothing is opened before there is nothing left to look at.
+    for (let looks = 0; looks < 60; looks++) {
+      const shown = await card.textContent();
+      if (!(await page.locator('.two-acts').isVisible())) break;
+      const due = await card.locator('dt:has(~ dd:has-text("As a sound system")) b').textContent();
+      await page.locator('.two-acts .main-act', { hasText: due! }).tap();
+      await page.waitForFunction((before) => {
+        const now = document.querySelector('.next-card[aria-busy=false]');
+        return now !== null && now.textContent !== before;
+      }, shown);
+    }
+    const text = await card.textContent();
+    expect(text).toMatch(/Under the/);
+    expect(text).toMatch(/isolate and prove dead before the cover comes off/);
+    await isSound(page);
+    await end();
+  });
 });

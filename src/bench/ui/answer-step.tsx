@@ -45,7 +45,9 @@ export function AnswerStep(props: Props) {
         ? changeEntry(job, draft.edits, { observation, note: draft.note })
         : addEntry(job, observation, draft.note),
     );
-    desk.turn({ draft: null, view: draft.edits ? 'readings' : 'causes' });
+    // A reading taken to prove a repair leads back to what is still to be proved.
+    const proving = state.place.view === 'record';
+    desk.turn({ draft: null, view: draft.edits ? 'readings' : proving ? 'record' : 'causes' });
   };
   return (
     <>
@@ -251,7 +253,7 @@ function Answers({ draft, safe, onDraft, onEnter }: AnswersProps) {
           class="figure"
           open={draft.typed !== ''}
           onToggle={({ currentTarget }) =>
-            currentTarget.open && currentTarget.scrollIntoView({ block: 'end' })
+            safe && currentTarget.open && currentTarget.scrollIntoView({ block: 'end' })
           }
         >
           <summary>Type the figure</summary>

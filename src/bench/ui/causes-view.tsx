@@ -52,7 +52,10 @@ export function CausesView(props: Props) {
           <Cause key={repair.key} {...props} repair={repair} first={i === 0} count={count} />
         ))}
       </ol>
-      {more > 0 && <p class="quiet">{more} more, each less likely than these.</p>}
+      {repairs.length === 0 && !seeking && <p>Nothing that this entry can show accounts for it.</p>}
+      {repairs.length > 0 && more > 0 && (
+        <p class="quiet">{more} more, each less likely than these.</p>
+      )}
       {notAsShown >= LEAST_SHARE && !contradicted && (
         <p class="quiet">
           Not wired as this entry shows: {shareText(notAsShown)}.{' '}

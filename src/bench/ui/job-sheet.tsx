@@ -55,6 +55,7 @@ export function JobSheet({ job, sheet, picture }: Props) {
       {record.rows.length > 0 && (
         <>
           <h4>Readings</h4>
+          <p class="quiet">Voltages on the two-pole tester unless another is named.</p>
           <table class="record-table">
             <thead>
               <tr>
@@ -71,7 +72,7 @@ export function JobSheet({ job, sheet, picture }: Props) {
                     {subject}
                   </th>
                   <td>{mode}</td>
-                  <td>{before}</td>
+                  <td>{before || '–'}</td>
                   <td>{after || '–'}</td>
                 </tr>
               ))}

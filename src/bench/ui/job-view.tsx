@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { type Desk, type DeskState, VIEWS, type View } from '../desk.ts';
 import { type Job, jobTitle } from '../job.ts';
 import { modeIn } from '../sheet.ts';
@@ -8,6 +8,7 @@ import { ReadingForm } from './reading-form.tsx';
 import { ReadingsView } from './readings-view.tsx';
 import { RecordView } from './record-view.tsx';
 import { SeenView } from './seen-view.tsx';
+import { useTopOf } from './use-top.ts';
 
 interface Props {
   readonly desk: Desk;
@@ -110,16 +111,4 @@ function useTicks(holds: string): [ReadonlySet<string>, (key: string, done: bool
     setKept({ holds, keys: changed });
   };
   return [keys, onTick];
-}
-
-/** Goes to the top when another page is shown. */
-function useTopOf(page: string): void {
-  const shown = useRef(page);
-  useEffect(() => {
-    if (shown.current === page) return;
-    shown.current = page;
-    // What was touched is gone: whoever reads by ear goes on at the head of what came.
-    document.querySelector<HTMLElement>('#main')?.focus({ preventScroll: true });
-    scrollTo({ top: 0 });
-  });
 }

@@ -3,8 +3,9 @@ import { draftFor } from '../draft.ts';
 import { type Job, setLook } from '../job.ts';
 import { type ProvingLook, provingCount, provingModes, provingReadings } from '../proving.ts';
 import type { Sheet, SheetMode } from '../sheet.ts';
-import { ANSWER_WORDS, answerText, modeTitle, outcomeText, subjectText } from '../words.ts';
+import { ANSWER_WORDS, answerText, outcomeText, standText, subjectText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
+import { Caution } from './parts.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -58,6 +59,7 @@ function Look({ desk, sheet, mode, look }: Props & { mode: SheetMode; look: Prov
   const other = due === 'seen' ? 'not seen' : 'seen';
   return (
     <div class={`proof${found !== null && found !== due ? ' astray' : ''}`}>
+      {outcome.care !== '' && <Caution>{outcome.care}</Caution>}
       <label class="tick">
         <input
           type="checkbox"
@@ -84,12 +86,13 @@ function Look({ desk, sheet, mode, look }: Props & { mode: SheetMode; look: Prov
 function Again({ desk, state, job, sheet }: Props) {
   const readings = provingReadings(job);
   if (readings.length === 0) return null;
+  const taken = readings.filter(({ after }) => after).length;
   return (
-    <details class="mode-block" name="proving-mode">
+    <details class="mode-block" name="proving-mode" open={taken > 0 && taken < readings.length}>
       <summary>
         <b>Readings, taken again</b>
         <span class="quiet">
-          {readings.filter(({ after }) => after).length} of {readings.length}
+          {taken} of {readings.length}
         </span>
       </summary>
       <ul class="again-list">
@@ -99,7 +102,7 @@ function Again({ desk, state, job, sheet }: Props) {
             <li key={before.id}>
               <p>
                 <b class="point">{subjectText(sheet, before.observation)}</b>{' '}
-                <span class="quiet">{modeTitle(sheet, before.observation.mode)}</span>
+                <span class="quiet">{standText(sheet, before.observation)}</span>
               </p>
               <p>
                 Was {answerText(sheet, before.observation)}

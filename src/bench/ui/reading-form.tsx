@@ -6,6 +6,7 @@ import type { Sheet } from '../sheet.ts';
 import { AnswerStep } from './answer-step.tsx';
 import { OneOf } from './parts.tsx';
 import { PointStep } from './point-step.tsx';
+import { useTopOf } from './use-top.ts';
 
 interface Props {
   readonly desk: Desk;
@@ -22,6 +23,8 @@ export function ReadingForm(props: Props) {
   const { desk, job, draft } = props;
   const [again, setAgain] = useState(false);
   const chosen = draft.kind === 'fuse' ? draft.branch !== null : draft.from !== null;
+  const answering = chosen && !again;
+  useTopOf(answering ? 'answer' : 'point');
   const change = (to: Draft) => {
     setAgain(false);
     desk.turn({ draft: to });
@@ -38,7 +41,7 @@ export function ReadingForm(props: Props) {
         ]}
         onPick={(kind) => change(asKind(job, draft, kind))}
       />
-      {chosen && !again ? (
+      {answering ? (
         <AnswerStep {...props} onDraft={change} onElsewhere={() => setAgain(true)} />
       ) : (
         <PointStep {...props} onDraft={change} />

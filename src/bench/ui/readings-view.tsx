@@ -6,7 +6,7 @@ import { changeEntry, type Entry, type Job, removeEntry, roundOf } from '../job.
 import { MOST_TEXT } from '../limits.ts';
 import { dayText } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
-import { answerText, modeTitle, subjectText } from '../words.ts';
+import { answerText, standText, subjectText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Words } from './parts.tsx';
 
@@ -72,7 +72,7 @@ function EntryRow({ desk, state, job, sheet, entry }: Props & { readonly entry: 
         <summary>
           <span class="entry-subject">
             <b class="point">{subjectText(sheet, observation)}</b>
-            <span class="quiet">{modeTitle(sheet, observation.mode)}</span>
+            <span class="quiet">{standText(sheet, observation)}</span>
           </span>
           <AnswerMark answer={answerWord(observation)} text={answerText(sheet, observation)} />
         </summary>
@@ -101,7 +101,7 @@ function EntryRow({ desk, state, job, sheet, entry }: Props & { readonly entry: 
           </button>
         </div>
       </details>
-      {doubted && <p class="doubt">This stands alone against everything else: take it again.</p>}
+      {doubted && <p class="doubt">This does not fit with the rest: take it again.</p>}
       {refused && (
         <p class="doubt">
           The wiring shown for this system has changed and no longer has this: it is left out.

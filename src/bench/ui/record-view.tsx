@@ -1,6 +1,14 @@
 import { useState } from 'preact/hooks';
 import type { Desk, DeskState } from '../desk.ts';
-import { addRepair, changeJob, type Job, setAsFound, setFinished, takeBackRepair } from '../job.ts';
+import {
+  addRepair,
+  changeJob,
+  changeRepair,
+  type Job,
+  setAsFound,
+  setFinished,
+  takeBackRepair,
+} from '../job.ts';
 import { MOST_LINE, MOST_TEXT } from '../limits.ts';
 import { recordText } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
@@ -127,6 +135,7 @@ function AsFound({ desk, job }: Props) {
 function Mending({ desk, state, job }: Props) {
   const [typed, setTyped] = useState('');
   const ranked = (state.findings?.repairs ?? []).filter(({ sound }) => !sound).slice(0, 4);
+  const last = job.repairs.at(-1);
   const enter = (text: string) => {
     desk.act((now) => addRepair(now, text));
     setTyped('');
@@ -134,21 +143,32 @@ function Mending({ desk, state, job }: Props) {
   return (
     <>
       <h3>What was mended</h3>
-      {job.repairs.length > 0 && (
+      {job.repairs.length > 1 && (
         <ol class="plain-list">
-          {job.repairs.map(({ at, text }) => (
+          {job.repairs.slice(0, -1).map(({ at, text }) => (
             <li key={at}>{text}</li>
           ))}
         </ol>
       )}
-      {job.repairs.length > 0 && (
-        <button
-          type="button"
-          class="quiet-button"
-          onClick={() => desk.act((now) => takeBackRepair(now))}
-        >
-          Take the last one back
-        </button>
+      {last && (
+        <>
+          <Words
+            key={last.at}
+            id="repair-done"
+            label="What was done, as the record says it"
+            value={last.text}
+            most={MOST_TEXT}
+            lines={4}
+            onText={(text) => desk.act((now) => changeRepair(now, text), 'repair')}
+          />
+          <button
+            type="button"
+            class="quiet-button"
+            onClick={() => desk.act((now) => takeBackRepair(now))}
+          >
+            {job.repairs.length > 1 ? 'Take the last one back' : 'Take it back'}
+          </button>
+        </>
       )}
       <details class="mend" open={job.repairs.length === 0}>
         <summary>{job.repairs.length === 0 ? 'Enter the repair' : 'Another repair'}</summary>

@@ -26,19 +26,19 @@ export function connectionFaults(network: Network): Fault[] {
 const joined = (network: Network, { from, to }: { from: number; to: number }) =>
   network.nodes[from]!.terminal !== undefined && network.nodes[to]!.terminal !== undefined;
 
-const remake = (core: string) => ({
-  repair: `Isolate, prove dead, remake both ends of ${core}; replace it if it is broken along its length.`,
-  repairKey: `core ${core}`,
+const remake = (cable: string, colour: string) => ({
+  repair: `Isolate, prove dead, remake both ends of ${colour} of ${cable}; replace it if it is broken along its length.`,
+  repairKey: `core ${cable}.${colour}`,
 });
 
 const earthLost = 'Equipment may be without its protective earth.';
 
-function broken(network: Network, { id, colour }: ConductorBranch): Fault {
+function broken(network: Network, { id, cable, colour }: ConductorBranch): Fault {
   return {
     id: `${id}:broken`,
     origin: 'connection',
-    title: `Core ${colour} of ${id.split('.')[0]} broken`,
-    ...remake(id),
+    title: `Core ${colour} of ${cable} broken`,
+    ...remake(cable, colour),
     hazard: colour === 'GNYE' ? earthLost : null,
     ...WEIGHTS.coreBroken,
     ...madeBy(network, circuitEdit([{ kind: 'open', branch: id }])),
@@ -50,7 +50,7 @@ function looseEnds(network: Network): Fault[] {
     id: `${at.cable}.${at.colour}@${at.end + 1}:loose`,
     origin: 'connection',
     title: `Core ${at.colour} of ${at.cable} out of ${at.point.replace('.', ' ')}`,
-    ...remake(`${at.cable}.${at.colour}`),
+    ...remake(at.cable, at.colour),
     hazard:
       at.colour === 'GNYE' ? earthLost : 'The loose core may be live: keep it from everything.',
     ...WEIGHTS.looseEnd,
