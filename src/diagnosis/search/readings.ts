@@ -1,4 +1,5 @@
 import { huffman } from './coding.ts';
+import { Covers } from './covers.ts';
 import { labelled } from './labels.ts';
 import type { Reduced } from './reduce.ts';
 import type { Split } from './splits.ts';
@@ -31,6 +32,10 @@ export class ReadingBounds {
   readonly #byRepair: Float64Array;
   readonly #leaves: Float64Array;
   readonly #isRare: Uint8Array;
+  readonly #covers: Covers;
+  readonly #isOpen: Uint8Array;
+  /** Bundle left out of a sum of leaves; −1 for none. */
+  #without = -1;
 
   constructor(problem: Reduced, phases: number) {
     const { tests, count } = problem;
@@ -59,6 +64,8 @@ export class ReadingBounds {
     this.#byRepair = new Float64Array(count);
     this.#leaves = new Float64Array(count);
     this.#isRare = new Uint8Array(count);
+    this.#covers = new Covers(problem, phases);
+    this.#isOpen = new Uint8Array(count);
   }
 
   /** How far the tests behind some splits reach, level by level of {@link readings}. */
@@ -90,13 +97,18 @@ export class ReadingBounds {
     let before = 0;
     for (const { level, labels } of this.#levelsIn[phase]!) {
       const step = this.#levels[level]! - before;
-      minutes += step * this.#testsWithin(members, labels, reaches[level] ?? UNKNOWN);
+      minutes += step * this.#testsWithin(members, labels, reaches[level] ?? UNKNOWN, phase);
       before = this.#levels[level]!;
     }
     return minutes;
   }
 
-  #testsWithin(members: readonly number[], labels: Uint16Array, reach: Reach): number {
+  #testsWithin(
+    members: readonly number[],
+    labels: Uint16Array,
+    reach: Reach,
+    phase: number,
+  ): number {
     const next = this.#next;
     const head = this.#head;
     for (let i = members.length - 1; i >= 0; i--) {
@@ -111,10 +123,30 @@ export class ReadingBounds {
       const first = head[label]!;
       if (first < 0) continue;
       head[label] = -1;
-      tests += this.#testsFor(members, first, reach);
+      tests += this.#testsAmong(members, first, reach, phase);
     }
     for (const bundle of reach.rare) this.#isRare[bundle] = 0;
     return tests;
+  }
+
+  /**
+   * Least tests for the members in the list that starts at `first`, weighed: those of a code
+   * for them all, or those on the way to the heaviest and a code for the rest, whose tree is
+   * no dearer without it. What is likely, as that nothing is wrong, may take many more tests
+   * to prove than a code would give it.
+   */
+  #testsAmong(members: readonly number[], first: number, reach: Reach, phase: number): number {
+    const coded = this.#testsFor(members, first, reach);
+    if (coded === 0) return 0;
+    const next = this.#next;
+    const heaviest = members[first]!;
+    for (let i = first; i >= 0; i = next[i]!) this.#isOpen[members[i]!] = 1;
+    const way = this.#covers.testsTo(heaviest, this.#isOpen, phase);
+    for (let i = first; i >= 0; i = next[i]!) this.#isOpen[members[i]!] = 0;
+    this.#without = heaviest;
+    const rest = this.#testsFor(members, first, reach);
+    this.#without = -1;
+    return Math.max(coded, way * this.#problem.weights[heaviest]! + rest);
   }
 
   /**
@@ -144,7 +176,7 @@ export class ReadingBounds {
     const byRepair = this.#byRepair;
     for (let i = first; i >= 0; i = next[i]!) {
       const bundle = members[i]!;
-      if (withoutRare && this.#isRare[bundle] === 1) continue;
+      if (bundle === this.#without || (withoutRare && this.#isRare[bundle] === 1)) continue;
       byRepair[repairs[bundle]!]! += weights[bundle]!;
     }
     let count = 0;

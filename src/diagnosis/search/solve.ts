@@ -11,7 +11,7 @@ import { stepsOf } from './steps.ts';
  * States that a search may expand unless told otherwise: some thirty seconds and two gigabytes
  * for three hundred bundles and seven hundred tests, a second for a hundred.
  */
-export const SEARCH_BUDGET = 50_000;
+export const SEARCH_BUDGET = 60_000;
 /** Rooms that the search for the cheapest to enter may expand each time it is asked. */
 const ROOM_EFFORT = 2;
 
@@ -37,11 +37,10 @@ export function solveSequence(problem: SearchProblem, budget = SEARCH_BUDGET): S
     const tree: SearchTree = { kind: 'end', faults: problem.faults.map((_, fault) => fault) };
     return { tree, minutes: 0, lowerBound: 0, proven: true, gap: 0, expanded: 0 };
   }
-  const share = Math.floor(budget / 4);
-  polish(root, share);
+  polish(root, Math.floor(budget / 8));
   if (!root.done) {
     // What the rooms cost bounds every way at once: it is worth its states before all others.
-    rooms.bound(bundles, reduced.mode, 0, 0, share);
+    rooms.bound(bundles, reduced.mode, 0, 0, Math.floor(budget / 4));
     search.solve(root, budget - meter.expanded);
   }
   const made = treeOf(problem, reduced, root, bundles);

@@ -1,0 +1,101 @@
+import type { Reduced } from './reduce.ts';
+
+/**
+ * How many tests the way to a bundle takes at least: together they must part it from every
+ * bundle of another repair, and of bundles that no one test parts from it two at a time each
+ * needs a test of its own.
+ */
+export class Covers {
+  readonly #problem: Reduced;
+  readonly #words: number;
+  /** By phase: the tests of that phase and later ones, a bit each. */
+  readonly #open: readonly Uint32Array[];
+  /** By bundle: for each other the tests that part the two, a bit each. */
+  readonly #apart: (Uint32Array | undefined)[] = [];
+  /** By bundle and phase: the others, those first that the fewest tests part from it. */
+  readonly #orders: (Uint16Array | undefined)[][] = [];
+  readonly #used: Uint32Array;
+
+  /** @param phases one more than the latest phase. */
+  constructor(problem: Reduced, phases: number) {
+    this.#problem = problem;
+    this.#words = (problem.tests.length + 31) >> 5;
+    this.#open = Array.from({ length: phases }, (_, phase) => {
+      const bits = new Uint32Array(this.#words);
+      for (const [i, test] of problem.tests.entries())
+        if (test.phase >= phase) bits[i >> 5]! |= 1 << (i & 31);
+      return bits;
+    });
+    this.#used = new Uint32Array(this.#words);
+  }
+
+  /**
+   * Least tests of a phase and later ones that part a bundle from some others.
+   * @param others 1 for each bundle that is still open.
+   */
+  testsTo(bundle: number, others: Uint8Array, phase: number): number {
+    const { repairs } = this.#problem;
+    const own = repairs[bundle];
+    const apart = this.#apartFrom(bundle);
+    const open = this.#open[phase]!;
+    const used = this.#used.fill(0);
+    const words = this.#words;
+    let tests = 0;
+    for (const other of this.#orderFrom(bundle, phase)) {
+      if (others[other] !== 1 || repairs[other] === own) continue;
+      const at = other * words;
+      let isFresh = true;
+      let some = 0;
+      for (let word = 0; word < words; word++) {
+        const bits = apart[at + word]! & open[word]!;
+        some |= bits;
+        if ((bits & used[word]!) === 0) continue;
+        isFresh = false;
+        break;
+      }
+      if (!isFresh || some === 0) continue;
+      for (let word = 0; word < words; word++) used[word]! |= apart[at + word]! & open[word]!;
+      tests++;
+    }
+    return tests;
+  }
+
+  #apartFrom(bundle: number): Uint32Array {
+    const known = this.#apart[bundle];
+    if (known) return known;
+    const { count, tests } = this.#problem;
+    const apart = new Uint32Array(count * this.#words);
+    for (const [i, { answers }] of tests.entries()) {
+      const own = answers[bundle];
+      for (let other = 0; other < count; other++)
+        if (answers[other] !== own) apart[other * this.#words + (i >> 5)]! |= 1 << (i & 31);
+    }
+    this.#apart[bundle] = apart;
+    return apart;
+  }
+
+  #orderFrom(bundle: number, phase: number): Uint16Array {
+    this.#orders[bundle] ??= [];
+    const known = this.#orders[bundle][phase];
+    if (known) return known;
+    const apart = this.#apartFrom(bundle);
+    const open = this.#open[phase]!;
+    const counts = Array.from({ length: this.#problem.count }, (_, other) => {
+      let count = 0;
+      for (let word = 0; word < this.#words; word++)
+        count += ones(apart[other * this.#words + word]! & open[word]!);
+      return count;
+    });
+    const order = Uint16Array.from(
+      [...counts.keys()].sort((a, b) => counts[a]! - counts[b]! || a - b),
+    );
+    this.#orders[bundle][phase] = order;
+    return order;
+  }
+}
+
+function ones(bits: number): number {
+  let count = 0;
+  for (let left = bits; left !== 0; left &= left - 1) count++;
+  return count;
+}

@@ -1,0 +1,76 @@
+import { describe, expect, it } from 'vitest';
+import { Covers } from '../../../src/diagnosis/search/covers.ts';
+import { type Reduced, reduce } from '../../../src/diagnosis/search/reduce.ts';
+import { random, SEED } from '../../support/random.ts';
+import { smallProblem } from './small.ts';
+
+const FRESH = Math.floor(Math.random() * 2 ** 32);
+
+/** Fewest tests of a phase and later that part a bundle from some others, all sets tried. */
+function fewest({ tests, repairs }: Reduced, bundle: number, others: number[], phase: number) {
+  const open = tests.filter((test) => test.phase >= phase);
+  const parted = others.filter(
+    (other) =>
+      repairs[other] !== repairs[bundle] &&
+      open.some(({ answers }) => answers[other] !== answers[bundle]),
+  );
+  let least = open.length;
+  for (let set = 0; set < 1 << open.length; set++) {
+    const taken = open.filter((_, i) => (set >> i) & 1);
+    const all = parted.every((other) =>
+      taken.some(({ answers }) => answers[other] !== answers[bundle]),
+    );
+    if (all) least = Math.min(least, taken.length);
+  }
+  return least;
+}
+
+describe.each([
+  ['fixed', SEED],
+  ['fresh', FRESH],
+])('tests on the way to one bundle, %s seed %i', (_, seed) => {
+  it('are never more than the fewest that part it from the others, and mostly as many', () => {
+    const from = random(seed);
+    let asMany = 0;
+    let several = 0;
+    let all = 0;
+    for (let i = 0; i < 400; i++) {
+      const reduced = reduce(smallProblem(from));
+      const phases = 1 + Math.max(0, ...reduced.tests.map((test) => test.phase));
+      const covers = new Covers(reduced, phases);
+      for (let bundle = 0; bundle < reduced.count; bundle++) {
+        const isOpen = Uint8Array.from({ length: reduced.count }, () => Number(from.below(4) > 0));
+        const others = [...isOpen.keys()].filter((other) => isOpen[other] === 1);
+        const phase = from.below(phases);
+        const bound = covers.testsTo(bundle, isOpen, phase);
+        const least = fewest(reduced, bundle, others, phase);
+        expect(bound, `case ${i}, bundle ${bundle}`).toBeLessThanOrEqual(least);
+        if (bound === least) asMany++;
+        if (bound > 1) several++;
+        all++;
+      }
+    }
+    expect(asMany / all).toBeGreaterThan(0.8);
+    expect(several).toBeGreaterThan(20);
+  });
+});
+
+it('one test for each of what no other test finds', () => {
+  const reduced = reduce({
+    faults: [0, 1, 2, 3].map((repair) => ({ weight: repair === 0 ? 9 : 1, repair })),
+    tests: [1, 2, 3].map((fault) => ({
+      id: `finds ${fault}`,
+      minutes: 0.5,
+      mode: 0,
+      place: -1,
+      answers: [0, 1, 2, 3].map((one) => Number(one === fault)),
+    })),
+    modeMinutes: [0],
+    placeMinutes: [],
+    start: { mode: 0, opened: [] },
+  });
+  const covers = new Covers(reduced, 1);
+  expect(covers.testsTo(0, Uint8Array.of(1, 1, 1, 1), 0)).toBe(3);
+  expect(covers.testsTo(0, Uint8Array.of(1, 0, 1, 0), 0)).toBe(1);
+  expect(covers.testsTo(1, Uint8Array.of(1, 1, 1, 1), 0)).toBe(1);
+});
