@@ -54,8 +54,20 @@ export function modelOf(id: string): Model {
   return model;
 }
 
-/** What an engineer reports who makes a listed test and gets the answer of a code. */
+const reports = new WeakMap<Test, Observation[]>();
+
+/**
+ * What an engineer reports who makes a listed test and gets the answer of a code: the same
+ * report each time, so that what it says of every fault is worked out once.
+ */
 export function reported(test: Test, code: number): Observation {
+  const known = reports.get(test) ?? [];
+  reports.set(test, known);
+  known[code] ??= reportOf(test, code);
+  return known[code];
+}
+
+function reportOf(test: Test, code: number): Observation {
   const answer = ANSWERS[code]!;
   const { mode } = test;
   const made =
