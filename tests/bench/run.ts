@@ -1,6 +1,7 @@
 /**
  * `npm run bench`: how long the engine and ngspice take over the same circuits, side by side
- * in one run; then signatures and sequences; then how long a job's answers take in a browser. Nothing is asserted: times are the machine's, and a busy one doubles them.
+ * in one run; then signatures and sequences; then how long a job's answers take in a browser.
+ * Nothing is asserted: times are the machine's, and a busy one doubles them.
  *
  *     node tests/bench/run.ts [--repeats N]
  */
@@ -152,8 +153,18 @@ Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model.trim() ?? 'unkno
 
 process.stdout.write(`\n${await sequenceTable()}`);
 
-process.stdout.write(
-  existsSync('dist/job/index.html')
-    ? `\n${await jobTable()}`
-    : '\nThe job is measured on the built site: npm run build\n',
-);
+process.stdout.write(`\n${await jobOrWhyNot()}`);
+
+/** The job's table; where the built site does not answer, what to do about it. */
+async function jobOrWhyNot(): Promise<string> {
+  if (!existsSync('dist/job/index.html')) {
+    return 'The job is measured on the built site: npm run build\n';
+  }
+  try {
+    return await jobTable();
+  } catch (error) {
+    process.exitCode = 1;
+    const [why] = String(error).split('\n');
+    return `The job was not measured: ${why}\nThe site in dist/ may be older than the sources: npm run build\n`;
+  }
+}
