@@ -322,6 +322,12 @@ test('the diagram picks a terminal', async () => {
   await turnTo(page, 'Readings');
   await page.tap('text=Take a reading');
   await page.tap('text=Diagram');
+  const cells = page.locator('.pan [data-terminal] .cell');
+  await cells.first().waitFor();
+  const heights = await cells.evaluateAll((all) =>
+    all.map((cell) => cell.getBoundingClientRect().height),
+  );
+  expect(Math.min(...heights)).toBeGreaterThanOrEqual(44);
   await page.tap('[data-terminal="E1.SL"] .cell');
   await page.waitForSelector('.chosen-point');
   // The drawing is taller than the phone: what comes after it begins at its head.

@@ -51,7 +51,10 @@ export function NextCard({ desk, state, job, sheet }: Props) {
   const mode = modeIn(sheet, asked.mode);
   return (
     <section class="next-card" aria-labelledby="next-title" aria-busy={choosing}>
-      <h2 id="next-title">{again ? 'Take it again' : TITLES[asked.kind]}</h2>
+      <h2 id="next-title">
+        {again ? 'Take it again' : TITLES[asked.kind]}
+        {choosing && <span class="quiet"> – choosing anew</span>}
+      </h2>
       <Where sheet={sheet} next={next} />
       {mode && (
         <p class="bring">
