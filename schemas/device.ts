@@ -57,6 +57,9 @@ export type Terminal = z.infer<typeof Terminal>;
 const Condition = z
   .strictObject({
     title: Line.meta({ description: 'What is so when it is true, as in "Room asks for heat"' }),
+    otherwise: Line.optional().meta({
+      description: 'What is so when it is not true, as in "Control off its wall plate"',
+    }),
     usual: z.boolean().default(false).meta({ description: 'Its value unless a mode sets it' }),
     wants: z
       .enum(SERVICES, { error: () => `a condition wants one of ${SERVICES.join(', ')}` })

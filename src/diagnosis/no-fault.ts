@@ -66,14 +66,16 @@ export function noFaultsShowing(
 export function circumstancesOf(network: Network): Circumstance[] {
   const rest = atRest(network);
   return [...network.items].flatMap(([item, { device }]): Circumstance[] => {
-    const conditions = Object.entries(device.conditions).map(([name, { title, usual }]) => ({
-      id: `${item}.${name}`,
-      item,
-      title: usual ? `Not so: ${title.toLowerCase()}` : title,
-      safeguard: device.family === 'safety' || opensSafeguard(device, name),
-      conditions: { [`${item}.${name}`]: !usual },
-      memory: rest,
-    }));
+    const conditions = Object.entries(device.conditions).map(
+      ([name, { title, otherwise, usual }]) => ({
+        id: `${item}.${name}`,
+        item,
+        title: usual ? (otherwise ?? `Not so: ${title.toLowerCase()}`) : title,
+        safeguard: device.family === 'safety' || opensSafeguard(device, name),
+        conditions: { [`${item}.${name}`]: !usual },
+        memory: rest,
+      }),
+    );
     const { mechanism, family } = device;
     if (!mechanism || family !== 'safety') return conditions;
     const kept = mechanism.positions.filter((position) => position !== mechanism.rest);

@@ -80,6 +80,31 @@ describe('a sequence followed on a phone, without script', () => {
     await close();
   });
 
+  test('on a volt-free call, has mains looked for before the call is read', async () => {
+    const { page, close } = await phone();
+    const folder = 'combi-volt-free';
+    const { sequences, diagnosis } = SystemData.parse(
+      JSON.parse(readFileSync(join(DIST, 'data/systems', `${folder}.json`), 'utf8')),
+    );
+    const { steps } = sequences.find(({ id }) => id === 'no-heating-hot-water-works')!;
+    await page.goto(
+      `${site.server.address}systems/${folder}/sequences/no-heating-hot-water-works/`,
+    );
+    expect(await page.locator('.no-faults').textContent()).toContain('Control off its wall plate');
+    const called = steps.flatMap(({ test, answers }, i) =>
+      answers.some(({ answer }) => answer === 'no dc') &&
+      diagnosis.tests.find(({ id }) => id === test)!.kind === 'live'
+        ? [i + 1]
+        : [],
+    );
+    expect(called).not.toEqual([]);
+    for (const number of called)
+      expect(await page.locator(`#step-${number}`).textContent()).toMatch(
+        /to earth on volts AC first: mains there stops the work/,
+      );
+    await close();
+  });
+
   test('shows all steps when asked, the whole tree, and on paper', async () => {
     const { page, close } = await phone();
     await page.goto(site.server.address + PATH);

@@ -151,7 +151,8 @@ function newConditionsOf(after: Simulation, { conditions }: After, plan: Plan): 
   return Object.entries(plan.device.conditions).flatMap(([name, condition]): NewCondition[] => {
     const id = `${plan.item}.${name}`;
     if (known.has(id)) return [];
-    const title = condition.usual ? `Not so: ${condition.title}` : condition.title;
+    const { usual, otherwise } = condition;
+    const title = usual ? (otherwise ?? `Not so: ${condition.title}`) : condition.title;
     for (const mode of after.modes.keys()) {
       if (mode === ISOLATED) continue;
       const effects = effectOf(after, mode, { [id]: !condition.usual }).filter(
