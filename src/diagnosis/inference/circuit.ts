@@ -42,8 +42,8 @@ export interface CircuitSource {
   readonly conditions?: Readonly<Record<string, boolean>> | undefined;
   /** Its rest in a mode where the build worked it out; it is simulated otherwise. */
   readonly known?: ((mode: string) => Rested[]) | null;
-  /** Where it is likely to rest in a mode: it is settled from there, each mode by itself. */
-  readonly near?: ((mode: string) => Memory) | null;
+  /** What a mode starts from, where each is settled by itself; all are simulated otherwise. */
+  readonly from?: ((mode: string) => Memory) | null;
   /** Its network where that is made already. */
   readonly network?: Network;
   /** Whether every solution met on the way to rest is kept for its readings. */
@@ -60,7 +60,7 @@ export class FoundCircuit {
   readonly #sound: Simulation;
   readonly #edits: readonly Edit[];
   readonly #known: ((mode: string) => Rested[]) | null;
-  readonly #near: ((mode: string) => Memory) | null;
+  readonly #from: ((mode: string) => Memory) | null;
   readonly #keeps: boolean;
   readonly #shelf: SpectrumShelf;
   #network: Network | undefined;
@@ -68,12 +68,12 @@ export class FoundCircuit {
   readonly #rounds = new Map<string, readonly State[]>();
   readonly #solutions = new Map<string, Solution>();
 
-  constructor({ id, sound, edits, known, near, network, keeps, conditions, shelf }: CircuitSource) {
+  constructor({ id, sound, edits, known, from, network, keeps, conditions, shelf }: CircuitSource) {
     this.#id = id;
     this.#sound = sound;
     this.#edits = edits;
     this.#known = known ?? null;
-    this.#near = near ?? null;
+    this.#from = from ?? null;
     this.#network = network;
     this.#keeps = keeps ?? false;
     this.#conditions = conditions ?? {};
@@ -95,7 +95,7 @@ export class FoundCircuit {
       this.#rounds.set(mode, round);
       return round;
     }
-    if (this.#near) return this.#settled(mode, this.#near(mode));
+    if (this.#from) return this.#settled(mode, this.#from(mode));
     const { modes } = simulateAsFound(this.network);
     for (const [id, rest] of modes) this.#take(id, rest);
     return this.#rounds.get(mode)!;

@@ -164,9 +164,6 @@ export class Model {
     return { ...pair, row: this.rowOfPair(pair) };
   }
 
-  /** What every listed test answers with a pair, where that was worked out before. */
-  knownRow = ({ id }: Hypothesis): Uint8Array | undefined => this.#pairRows.get(id);
-
   /** What every listed test answers with two faults at once, simulated once. */
   rowOfPair(pair: Hypothesis): Uint8Array {
     const known = this.#pairRows.get(pair.id);

@@ -82,16 +82,48 @@ export function pairCandidates(
   evidence: readonly Evidence[],
   predicted: readonly Uint8Array[],
 ): GroupPair[] {
-  const pairs: GroupPair[] = [];
-  for (const [i, a] of groups.entries()) {
-    for (const b of groups.slice(i)) {
-      const [first] = twos(singles, a.members, b.members, 1);
-      if (!first) continue;
-      const prior = Math.log(singles[first[0]]!.prior) + Math.log(singles[first[1]]!.prior);
-      pairs.push({ a, b, score: prior + jointLog(a, b, evidence, predicted) });
-    }
-  }
-  return pairs.sort((x, y) => y.score - x.score);
+  return groups
+    .flatMap((a, i) =>
+      groups.slice(i).flatMap((b) => candidate(singles, a, b, evidence, predicted) ?? []),
+    )
+    .sort((x, y) => y.score - x.score);
+}
+
+/** The same of one group with every other. */
+export function partnerCandidates(
+  singles: readonly Hypothesis[],
+  anchor: Group,
+  groups: readonly Group[],
+  evidence: readonly Evidence[],
+  predicted: readonly Uint8Array[],
+): GroupPair[] {
+  return groups
+    .flatMap((other) => candidate(singles, anchor, other, evidence, predicted) ?? [])
+    .sort((x, y) => y.score - x.score);
+}
+
+function candidate(
+  singles: readonly Hypothesis[],
+  a: Group,
+  b: Group,
+  evidence: readonly Evidence[],
+  predicted: readonly Uint8Array[],
+): GroupPair | null {
+  const [first] = twos(singles, a.members, b.members, 1);
+  if (!first) return null;
+  const prior = Math.log(singles[first[0]]!.prior) + Math.log(singles[first[1]]!.prior);
+  return { a, b, score: prior + jointLog(a, b, evidence, predicted) };
+}
+
+/** The pairs in their order of which no group has had its share in those before. */
+export function spread(pairs: readonly GroupPair[], share: number): GroupPair[] {
+  const had = new Map<Group, number>();
+  return pairs.filter(({ a, b }) => {
+    const [ofA, ofB] = [had.get(a) ?? 0, had.get(b) ?? 0];
+    if (ofA >= share || ofB >= share) return false;
+    had.set(a, ofA + 1).set(b, ofB + 1);
+    return true;
+  });
 }
 
 /** Logarithm of the likelihood of everything observed under both, estimated. */

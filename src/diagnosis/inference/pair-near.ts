@@ -18,12 +18,14 @@ const known = new WeakMap<Model, Neighbours>();
  */
 export class Neighbours {
   readonly #byFault: readonly (readonly number[])[];
+  readonly #nodes: readonly string[];
 
   private constructor(model: Model) {
     const { network } = model.simulation;
     const nodes = model.singles.map(({ faults: [fault] }) =>
       fault ? nodesOf(network, fault.edit) : new Set<number>(),
     );
+    this.#nodes = nodes.map((own) => [...own].sort((a, b) => a - b).join());
     const byNode = new Map<number, number[]>();
     for (const [at, own] of nodes.entries())
       for (const node of own) byNode.set(node, [...(byNode.get(node) ?? []), at]);
@@ -44,11 +46,13 @@ export class Neighbours {
   /** Places of the singles that act where one does. */
   of = (single: number): readonly number[] => this.#byFault[single]!;
 
-  /** Every two of some singles that act at one node, the less two before. */
-  pairs(singles: ReadonlySet<number>): Two[] {
-    return [...singles].flatMap((a) =>
-      this.of(a).flatMap((b): Two[] => (a < b && singles.has(b) ? [[a, b]] : [])),
-    );
+  /**
+   * The first of each that act at the same nodes: a core loose at either end or broken between
+   * is one change to the circuit, whatever is beside it; a core in another terminal is another.
+   */
+  unlike(singles: readonly number[]): number[] {
+    const met = new Set<string>();
+    return singles.filter((at) => met.size < met.add(this.#nodes[at]!).size);
   }
 }
 

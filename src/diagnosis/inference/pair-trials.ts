@@ -24,7 +24,6 @@ export interface Tried {
 
 interface Asked {
   readonly question: Question;
-  readonly listed: number | undefined;
   readonly evidence: Evidence;
 }
 
@@ -41,12 +40,17 @@ const blowing = new WeakMap<Hypothesis, readonly string[]>();
 /** Networks of single faults kept: those of the anchors, and what was tried last. */
 const MOST_NETWORKS = 24;
 
+/** Modes that are settled for one: itself and those it comes after. */
+function settledFor(model: Model, mode: string): number {
+  const { after } = model.simulation.network.system.modes[mode]!;
+  return after === undefined ? 1 : 1 + settledFor(model, after);
+}
+
 /**
  * Pairs of faults, each tried as one circuit with both its changes. What a pair shows is
- * worked out mode by mode, until it falls hopelessly behind what was best after as many modes:
- * the truth never does, for it predicts all of them. A trial settles from where the likelier fault alone
- * came to rest: nearly always where both come to rest, and several times as quick; whatever
- * is handed over is simulated whole.
+ * worked out mode by mode, and only in modes asked about and those they come after, until it
+ * falls hopelessly behind what was best after as many modes: the truth never does, for it
+ * predicts all of them. Whatever is handed over is simulated whole.
  */
 export class PairTrials {
   readonly #model: Model;
@@ -54,6 +58,8 @@ export class PairTrials {
   readonly #networks = new Map<number, Network>();
   /** What was asked by mode, the modes first that the likeliest single explains least. */
   readonly #order: readonly (readonly Asked[])[];
+  /** The same, the modes first that last ruled out a pair. */
+  #tellingFirst: readonly (readonly Asked[])[];
   /** Logarithm of the greatest likelihood of what was read in so many modes. */
   readonly #bestAfter: number[];
   #most = Number.NEGATIVE_INFINITY;
@@ -70,13 +76,16 @@ export class PairTrials {
     this.#model = model;
     const asked = observations.map((observation, i) => {
       const question = questionOf(observation);
-      return { question, listed: model.listedAt(question), evidence: evidence[i]! };
+      return { question, evidence: evidence[i]! };
     });
     const wrong = (some: readonly Asked[]) =>
       some.reduce((sum, { evidence: { agrees } }) => sum + 1 - agrees[likeliest]!, 0);
-    this.#order = [...Map.groupBy(asked, ({ question }) => question.mode).values()].sort(
-      (x, y) => wrong(y) - wrong(x),
-    );
+    // What rules out most for the least work comes first.
+    this.#order = [...Map.groupBy(asked, ({ question }) => question.mode)]
+      .map(([mode, some]) => ({ some, gain: wrong(some) / settledFor(model, mode) }))
+      .sort((x, y) => y.gain - x.gain)
+      .map(({ some }) => some);
+    this.#tellingFirst = this.#order;
     this.#bestAfter = this.#order.map(() => Number.NEGATIVE_INFINITY);
   }
 
@@ -98,8 +107,12 @@ export class PairTrials {
     return this.#whole;
   }
 
-  /** Tries two singles together; the first is taken to be the likelier alone. */
-  attempt(first: number, second: number): void {
+  /**
+   * Tries two singles together; the first is taken to be the likelier alone.
+   * @param allowed misreadings after which it is given up: all, unless only a pair that
+   *   predicts everything is looked for.
+   */
+  attempt(first: number, second: number, allowed = Number.POSITIVE_INFINITY): void {
     const { singles } = this.#model;
     const [a, b] = first < second ? [first, second] : [second, first];
     const key = a * singles.length + b;
@@ -107,7 +120,7 @@ export class PairTrials {
     const [one, two] = [singles[a]!, singles[b]!];
     if (a === b || !canBeTogether(one, two)) return;
     const pair = both(one, two, 2 * PRIOR.pair * one.prior * two.prior, null);
-    const { log, whole } = this.#believed(pair, first, second);
+    const { log, whole } = this.#believed(pair, first, second, allowed);
     this.#most = Math.max(this.#most, log);
     this.#whole ||= whole;
     this.#tried.set(key, { a, b, pair, log, whole });
@@ -117,27 +130,29 @@ export class PairTrials {
     pair: Hypothesis,
     first: number,
     second: number,
+    allowed: number,
   ): { readonly log: number; readonly whole: boolean } {
     const model = this.#model;
-    const row = model.knownRow(pair);
-    const circuit = row ? null : this.#circuit(pair, first, second);
-    const at = () => circuit ?? model.circuitOf(pair);
+    const strict = Number.isFinite(allowed);
+    const circuit = this.#circuit(pair, first, second);
     const prior = Math.log(pair.prior);
     let log = 0;
-    let whole = true;
-    for (const [turn, asked] of this.#order.entries()) {
-      const least = this.#bestAfter[turn]! - BEHIND;
-      if (circuit) this.#work += model.simulation.network.nodes.length;
-      for (const { question, listed, evidence } of asked) {
-        const code = row && listed !== undefined ? row[listed]! : model.answerIn(at(), question);
-        const likelihood = evidence.judge(code, () => model.figureIn(at(), question));
+    let wrong = 0;
+    for (const [turn, asked] of (strict ? this.#tellingFirst : this.#order).entries()) {
+      const least = strict ? Number.NEGATIVE_INFINITY : this.#bestAfter[turn]! - BEHIND;
+      for (const { question, evidence } of asked) {
+        const code = model.answerIn(circuit, question);
+        const likelihood = evidence.judge(code, () => model.figureIn(circuit, question));
         log += likelihood.log;
-        whole &&= likelihood.agrees;
-        if (log < least) return { log: prior + log - GIVEN_UP, whole: false };
+        if (!likelihood.agrees) wrong += 1;
+        if (log >= least && wrong <= allowed) continue;
+        // What ruled out this pair is asked of the next one first.
+        if (strict) this.#tellingFirst = [asked, ...this.#tellingFirst.toSpliced(turn, 1)];
+        return { log: prior + log - GIVEN_UP, whole: false };
       }
-      this.#bestAfter[turn] = Math.max(this.#bestAfter[turn]!, log);
+      if (!strict) this.#bestAfter[turn] = Math.max(this.#bestAfter[turn]!, log);
     }
-    return { log: prior + log, whole };
+    return { log: prior + log, whole: wrong === 0 };
   }
 
   #circuit(pair: Hypothesis, first: number, second: number): FoundCircuit {
@@ -145,21 +160,23 @@ export class PairTrials {
     const { simulation } = model;
     const [near, other] = [model.singles[first]!, model.singles[second]!];
     const network = this.#network(first, second);
-    const rest = (single: Hypothesis, mode: string) => model.circuitOf(single).round(mode)[0]!;
     const blowing = [near, other].flatMap((single) => this.#blowingModes(single));
     const blown = this.#blown(network, [...new Set(blowing)]);
-    return new FoundCircuit({
+    const circuit: FoundCircuit = new FoundCircuit({
       id: pair.id,
       sound: simulation,
       edits: [],
       network,
       keeps: true,
       shelf: new SpectrumShelf(1),
-      near: (mode): Memory => {
-        const memory = rest(near, mode);
-        return { ...memory, blown, positions: new Map([...memory.positions, ...network.stuck]) };
+      // Where a valve stands decides what it does next: every mode from the one it comes after.
+      from: (mode): Memory => {
+        this.#work += network.nodes.length;
+        const { after } = network.system.modes[mode]!;
+        return after === undefined ? { ...atRest(network), blown } : circuit.round(after)[0]!;
       },
     });
+    return circuit;
   }
 
   /** Modes in which a single alone blows a fuse or trips a breaker that was whole. */
@@ -181,6 +198,7 @@ export class PairTrials {
   /** What both blow in the modes in which one of them does, the first few of these. */
   #blown(network: Network, modes: readonly string[]): ReadonlySet<string> {
     for (const mode of modes.slice(0, MOST_BLOWING)) {
+      this.#work += network.nodes.length;
       const blown = this.#blownIn(network, mode);
       if (blown.size > 0) return blown;
     }
@@ -188,7 +206,6 @@ export class PairTrials {
   }
 
   #blownIn(network: Network, mode: string): ReadonlySet<string> {
-    this.#work += network.nodes.length;
     const { conditions } = this.#model.simulation.modes.get(mode)!.state;
     return settle(network, conditions, atRest(network)).state.blown;
   }

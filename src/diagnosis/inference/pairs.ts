@@ -1,43 +1,55 @@
 import { evidenceOf } from './evidence.ts';
 import type { Hypothesis } from './hypothesis.ts';
+import { ALLOWED_MISREADINGS } from './likely.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import {
-  type GroupPair,
+  type Group,
   groupedFaults,
   likeliestGroups,
   pairCandidates,
+  spread,
   twos,
   unlikeFirst,
 } from './pair-candidates.ts';
 import { hopefulFirst, Neighbours } from './pair-near.ts';
 import { HOPELESS, PairTrials, type Tried } from './pair-trials.ts';
+import { anchorsByView, candidatesByView, viewsOf } from './pair-views.ts';
 import { questionOf } from './question.ts';
 
 /**
  * How much is tried: counts, not time, so that the same reports give the same ranking. Work
- * is modes settled times the nodes of the circuit.
+ * is modes settled times the nodes of the circuit. Where a pair is met that predicts
+ * everything, the search ends long before its last budget.
  */
 const BUDGET = {
-  work: 240_000,
-  /** Share of the work by which the pairs of groups that the estimate puts first are tried. */
-  estimated: 0.4,
-  /** By which anchors with others beside them are. */
-  anchored: 0.8,
-  /** By which twos that meet at one node are. */
-  near: 0.88,
-  /** By which other members of the groups that fit best are; the rest goes by the estimate. */
-  varied: 0.95,
-  /** Faults that explain most alone or in a pair, each tried with others. */
-  anchors: 12,
-  /** Those of them that are tried even where a pair is met that predicts everything. */
-  atLeast: 2,
+  /** Work after which the pairs of groups that the estimate puts first are no longer tried. */
+  estimated: 96_000,
+  /** After which the fault that explains most is no longer tried with all others, then the next. */
+  anchored: [127_000, 144_000],
+  /**
+   * Only while no pair predicts everything: after which the pairs that the estimate puts first
+   * for each group are not tried.
+   */
+  spread: 240_000,
+  /** So many for each group. */
+  each: 10,
+  /** Likewise: after which what is likely by one mode is not. */
+  byView: 400_000,
+  /** Work for other members of the groups that fit best. */
+  varied: 84_000,
   /** Members of the groups that explain most alone; of any other, one. */
   members: [4, 2],
   /** Twos of two groups tried before those that fit best are varied. */
   first: 2,
   /** Groups with an anchor of which as many are tried; of others, one. */
   closely: 30,
+  /** Pairs of groups that each mode puts first, tried in a turn. */
+  ofView: 40,
+  /** Twos of two such groups that are different changes to the circuit. */
+  unlike: 6,
+  /** Groups tried with the anchor of a view, beside all faults that act where it does. */
+  partners: 40,
   /** Twos that meet at one node, of all faults. */
   meeting: 600,
   /** Pairs handed over. */
@@ -67,66 +79,78 @@ export function pairsFor(model: Model, observations: readonly Observation[]): Hy
   const trials = new PairTrials(model, observations, evidence, alone[0]?.at ?? 0);
   const groupOf = new Map(groups.flatMap((group) => group.members.map((at) => [at, group])));
   const log = (at: number) => groupOf.get(at)!.log;
-  const within = (share: number) => trials.work < BUDGET.work * share;
+  const within = (work: number) => trials.work < work;
+  let allowed = Number.POSITIVE_INFINITY;
   const attempt = (a: number, b: number) =>
-    log(a) >= log(b) ? trials.attempt(a, b) : trials.attempt(b, a);
-  const attemptGroups = ({ a, b }: GroupPair, most: number) => {
-    for (const [x, y] of twos(singles, a.members, b.members, most)) attempt(x, y);
+    log(a) >= log(b) ? trials.attempt(a, b, allowed) : trials.attempt(b, a, allowed);
+  const neighbours = Neighbours.of(model);
+  const attemptGroups = (a: Group, b: Group) => {
+    for (const [x, y] of twos(singles, a.members, b.members, 1)) attempt(x, y);
+  };
+  const attemptUnlike = (a: Group, b: Group) => {
+    const [as, bs] = [neighbours.unlike(a.members), neighbours.unlike(b.members)];
+    for (const [x, y] of twos(singles, as, bs, BUDGET.unlike)) attempt(x, y);
   };
 
-  for (const pair of candidates) {
+  for (const { a, b } of candidates) {
     if (!within(BUDGET.estimated)) break;
-    attemptGroups(pair, 1);
+    attemptGroups(a, b);
   }
 
-  const neighbours = Neighbours.of(model);
-  const done = new Set<number>();
   const first = alone.flatMap(({ members }, i) => members.slice(0, BUDGET.members[i] ?? 1));
-  const turns = [...Array(BUDGET.anchors).keys()];
-  const all = turns.reduce((sum, turn) => sum + 1 / (turn + 1), 0);
-  let part = 0;
-  for (const turn of turns) {
-    const anchor = nextAnchor(turn % 2 === 0, first, trials.best(), done);
-    if (anchor === undefined || (trials.whole && turn >= BUDGET.atLeast)) break;
+  const done = new Set<number>();
+  const besideAll = (anchor: number, enough: () => boolean) => {
     done.add(anchor);
     const own = groupOf.get(anchor)!;
-    const meeting = hopefulFirst(
-      model,
-      evidence,
-      neighbours.of(anchor).map((other) => [anchor, other] as const),
-      BUDGET.meeting,
-    );
+    const twos = neighbours.of(anchor).map((other) => [anchor, other] as const);
+    const meeting = hopefulFirst(model, evidence, twos, BUDGET.meeting);
     const others = candidates.flatMap(({ a, b }) =>
       a === own ? [b.members] : b === own ? [a.members] : [],
     );
-    // The first anchors, which explain most, have most of the work.
-    part += 1 / (turn + 1);
-    const share = BUDGET.estimated + ((BUDGET.anchored - BUDGET.estimated) * part) / all;
-    for (let i = 0; i < Math.max(meeting.length, others.length) && within(share); i++) {
+    for (let i = 0; i < Math.max(meeting.length, others.length) && !enough(); i++) {
       for (const other of others[i]?.slice(0, i < BUDGET.closely ? BUDGET.first : 1) ?? [])
         attempt(anchor, other);
       if (meeting[i]) attempt(...meeting[i]!);
     }
+  };
+  for (const [turn, most] of BUDGET.anchored.entries()) {
+    const anchor = nextAnchor(turn % 2 === 0, first, trials.best(), done);
+    if (anchor !== undefined) besideAll(anchor, () => !within(most));
   }
 
-  const meeting = neighbours.pairs(new Set(groupOf.keys()));
-  for (const [a, b] of hopefulFirst(model, evidence, meeting, BUDGET.meeting)) {
-    if (!within(BUDGET.near) || trials.whole) break;
-    attempt(a, b);
+  const enough = () => trials.whole || !within(BUDGET.byView);
+  if (!enough()) {
+    allowed = ALLOWED_MISREADINGS;
+    for (const { a, b } of spread(candidates, BUDGET.each)) {
+      if (trials.whole || !within(BUDGET.spread)) break;
+      attemptUnlike(a, b);
+    }
+    const views = viewsOf(model, observations, evidence, predicted, speaking);
+    const likely = candidatesByView(model, views, BUDGET.ofView);
+    for (const anchors of anchorsByView(model, views, neighbours)) {
+      for (const { a, b } of likely.next().value ?? []) if (!enough()) attemptUnlike(a, b);
+      const inPair = nextAnchor(false, first, trials.best(), done);
+      if (inPair !== undefined && !enough()) besideAll(inPair, enough);
+      for (const { group, meeting, others } of anchors) {
+        const partners = others.slice(0, BUDGET.partners);
+        for (let i = 0; i < Math.max(meeting.length, partners.length) && !enough(); i++) {
+          if (meeting[i]) attempt(...meeting[i]!);
+          if (partners[i]) attemptUnlike(group, partners[i]!);
+        }
+      }
+      if (enough()) break;
+    }
+    allowed = Number.POSITIVE_INFINITY;
   }
 
   const varied = new Set<Tried>();
-  while (within(BUDGET.varied)) {
+  const most = trials.work + BUDGET.varied;
+  while (within(most)) {
     const one = trials.best().find((t) => !varied.has(t) && t.log > trials.most - HOPELESS);
     if (!one) break;
     varied.add(one);
     for (const a of groupOf.get(one.a)!.members) attempt(a, one.b);
     for (const b of groupOf.get(one.b)!.members) attempt(one.a, b);
-  }
-
-  for (const pair of candidates) {
-    if (!within(1) || trials.whole) break;
-    attemptGroups(pair, 1);
   }
 
   const likely = trials.best().filter((t) => t.log > trials.most - UNLIKELY);
