@@ -1,0 +1,123 @@
+import { type Evidence, evidenceOf } from './evidence.ts';
+import type { Model } from './model.ts';
+import type { Observation } from './observation.ts';
+import { BUDGET } from './pair-budget.ts';
+import {
+  type Group,
+  type GroupPair,
+  groupedFaults,
+  likeliestGroups,
+  pairCandidates,
+  twos,
+} from './pair-candidates.ts';
+import { hopefulFirst, Neighbours, type Two } from './pair-near.ts';
+import { PairTrials } from './pair-trials.ts';
+import { type Anchor, type View, viewsOf } from './pair-views.ts';
+import { questionOf } from './question.ts';
+
+/** Pairs tried among which a fault is looked for that explains much. */
+const MOST_LOOKED = 40;
+
+/**
+ * One search for pairs of faults: what was reported, the groups of faults by what they make of
+ * it, and what has been tried. Each method tries some pairs, of which some were perhaps tried
+ * before; which come first is up to the stages of `pairsFor`.
+ */
+export class PairSearch {
+  readonly model: Model;
+  readonly neighbours: Neighbours;
+  readonly trials: PairTrials;
+  /** Pairs of groups that the estimate makes likely, likeliest first. */
+  readonly candidates: readonly GroupPair[];
+  readonly #observations: readonly Observation[];
+  readonly #evidence: readonly Evidence[];
+  readonly #predicted: readonly Uint8Array[];
+  /** Groups that answer something otherwise than the sound system. */
+  readonly #speaking: readonly Group[];
+  readonly #groupOf: ReadonlyMap<number, Group>;
+  /** Singles that explain most alone, most of them one of each group. */
+  readonly #alone: readonly number[];
+  /** Singles that had their turn as an anchor. */
+  readonly #done = new Set<number>();
+
+  constructor(model: Model, observations: readonly Observation[]) {
+    const { singles } = model;
+    this.model = model;
+    this.neighbours = Neighbours.of(model);
+    this.#observations = observations;
+    this.#evidence = observations.map((observation) => evidenceOf(model, observation));
+    this.#predicted = observations.map((observation) =>
+      Uint8Array.from(singles, model.answersTo(questionOf(observation))),
+    );
+    const groups = groupedFaults(singles, this.#evidence, this.#predicted);
+    this.#groupOf = new Map(groups.flatMap((group) => group.members.map((at) => [at, group])));
+    this.#speaking = groups.filter(({ marks }) => marks.length > 0);
+    this.candidates = pairCandidates(singles, this.#speaking, this.#evidence, this.#predicted);
+    const alone = likeliestGroups(singles, this.#speaking);
+    this.#alone = alone.flatMap(({ members }, i) => members.slice(0, BUDGET.members[i] ?? 1));
+    this.trials = new PairTrials(model, observations, this.#evidence, alone[0]?.at ?? 0);
+  }
+
+  /** Whether less work than so much was done. */
+  within = (work: number): boolean => this.trials.work < work;
+
+  /** What was reported as a whole, then by mode. */
+  views = (): View[] =>
+    viewsOf(this.model, this.#observations, this.#evidence, this.#predicted, this.#speaking);
+
+  /** All faults with the same answers as one. */
+  matesOf = (single: number): readonly number[] => this.#groupOf.get(single)!.members;
+
+  /** @param allowed misreadings after which the pair is given up; see `PairTrials.attempt`. */
+  attempt(a: number, b: number, allowed?: number): void {
+    const log = (at: number) => this.#groupOf.get(at)!.log;
+    if (log(a) >= log(b)) this.trials.attempt(a, b, allowed);
+    else this.trials.attempt(b, a, allowed);
+  }
+
+  /** Tries the likeliest two of two groups. */
+  attemptLikeliest(a: Group, b: Group): void {
+    for (const two of twos(this.model.singles, a.members, b.members, 1)) this.attempt(...two);
+  }
+
+  /** Tries twos of two groups that are different changes to the circuit. */
+  attemptUnlike(a: Group, b: Group, allowed: number): void {
+    const [as, bs] = [a, b].map(({ members }) => this.neighbours.unlike(members));
+    for (const two of twos(this.model.singles, as!, bs!, BUDGET.unlike))
+      this.attempt(...two, allowed);
+  }
+
+  /** Tries one fault beside all that act where it does and all groups likely with its own. */
+  besideAll(anchor: number, enough: () => boolean, allowed?: number): void {
+    this.#done.add(anchor);
+    const own = this.#groupOf.get(anchor)!;
+    const near = this.neighbours.of(anchor).map((other): Two => [anchor, other]);
+    const meeting = hopefulFirst(this.model, this.#evidence, near, BUDGET.meeting);
+    const others = this.candidates.flatMap(({ a, b }) =>
+      a === own ? [b.members] : b === own ? [a.members] : [],
+    );
+    for (let i = 0; i < Math.max(meeting.length, others.length) && !enough(); i++) {
+      for (const other of others[i]?.slice(0, i < BUDGET.closely ? BUDGET.first : 1) ?? [])
+        this.attempt(anchor, other, allowed);
+      if (meeting[i]) this.attempt(...meeting[i]!, allowed);
+    }
+  }
+
+  /** Tries the anchor of a view beside what that view makes likely. */
+  besideAnchor({ group, meeting, others }: Anchor, enough: () => boolean, allowed: number): void {
+    const partners = others.slice(0, BUDGET.partners);
+    for (let i = 0; i < Math.max(meeting.length, partners.length) && !enough(); i++) {
+      if (meeting[i]) this.attempt(...meeting[i]!, allowed);
+      if (partners[i]) this.attemptUnlike(group, partners[i]!, allowed);
+    }
+  }
+
+  /** The fault that explains most alone and was no anchor yet. */
+  nextAlone = (): number | undefined => this.#alone.find((at) => !this.#done.has(at));
+
+  /** The same of those in the pairs that explain most of what was tried. */
+  nextInPair(): number | undefined {
+    const best = this.trials.best().slice(0, MOST_LOOKED);
+    return best.flatMap(({ a, b }) => [a, b]).find((at) => !this.#done.has(at));
+  }
+}
