@@ -2,7 +2,7 @@ import type { EngineClient, Heard } from './client.ts';
 import type { Draft } from './draft.ts';
 import { askedIn } from './draft.ts';
 import type { Asked, Due, Findings, NextTest } from './findings.ts';
-import { type Job, type JobSystem, newJob, openEntries } from './job.ts';
+import { type Beginning, type Job, type JobSystem, newJob, openEntries } from './job.ts';
 import { provingReadings } from './proving.ts';
 import type { Sheet } from './sheet.ts';
 import type { JobStore, KeptJob } from './store.ts';
@@ -116,10 +116,7 @@ export class Desk {
   }
 
   /** Begins a job and opens it. */
-  async begin(
-    system: JobSystem,
-    words: { name: string; place: string; mode: string },
-  ): Promise<Job> {
+  async begin(system: JobSystem, words: Beginning): Promise<Job> {
     const job = newJob(system, words);
     this.#take({ job, saved: 0, desk: AT_START });
     await this.#save();

@@ -1,3 +1,4 @@
+import type { Sighting } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
 import type { Entry, Job, Photo } from './job-schema.ts';
 import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
@@ -22,14 +23,25 @@ export const making: Making = {
   id: () => crypto.randomUUID(),
 };
 
-/** A job with nothing found yet. */
+/** What a job is begun with. */
+export interface Beginning {
+  readonly name: string;
+  readonly place: string;
+  /** Mode that the system stands in, where nothing is seen yet. */
+  readonly mode: string;
+  /** What is seen already; whoever sees it stands in the mode of the first. */
+  readonly seen?: readonly Sighting[];
+}
+
+/** A job with nothing found yet but what is seen at its beginning. */
 export function newJob(
   system: JobSystem,
-  { name, place, mode }: { name: string; place: string; mode: string },
-  { now, id }: Making = making,
+  { name, place, mode, seen = [] }: Beginning,
+  how: Making = making,
 ): Job {
+  const { now, id } = how;
   const at = now();
-  return {
+  const job: Job = {
     version: 1,
     id: id(),
     system: system.id,
@@ -48,6 +60,11 @@ export function newJob(
     mode,
     instrument: 'tester',
   };
+  const begun = seen.reduce(
+    (open, one) => setLook(open, one.mode, one.outcome, one.answer, how),
+    job,
+  );
+  return { ...begun, mode: seen[0]?.mode ?? mode };
 }
 
 /** Repairs made so far: what is found from here on is found after them. */

@@ -3,6 +3,7 @@ export { type Answer, answerOf, readingOf, SEQUENCE_INSTRUMENT } from './answers
 export { type Fault, faultsOf, type Origin, WEIGHT_SOURCES } from './faults/index.ts';
 export type { FirstAnswer, FirstTest } from './first-test.ts';
 export type { NoFault, Telling } from './no-fault.ts';
+export { type Sighting, seenWith } from './seen.ts';
 export { type Signature, type Signatures, signaturesOf } from './signatures.ts';
 export { type CauseGroup, causesOf, type SymptomSystem, type SystemCauses } from './symptoms.ts';
 export {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { routeOf } from '../../src/bench/ui/route.ts';
+import { SystemData } from '../../src/data/index.ts';
 import { readFragment } from '../../src/wiring/core-planner/index.ts';
 import { DIST, filesOfSite } from './folder.ts';
 
@@ -53,6 +54,22 @@ test('every address within the site leads to a file', () => {
   expect(missing.map(({ path, url }) => `${path}: ${url.pathname}`)).toEqual([]);
 });
 
+/** An address of the page of jobs that opens one, or begins with what is not there. */
+const isLost = ({ job, system, seen, foreign }: ReturnType<typeof routeOf>): boolean => {
+  if (job !== null || !isSystem(system) || foreign.length > 0) return true;
+  return !seen.every(({ mode, outcome }) => testsOf(system!).has(`look:${outcome}@${mode}`));
+};
+const known = new Map<string, ReadonlySet<string>>();
+/** Ids of a system's tests, as its open data lists them. */
+function testsOf(system: string): ReadonlySet<string> {
+  const data = () =>
+    SystemData.parse(
+      JSON.parse(readFileSync(join(DIST, 'data', 'systems', `${system}.json`), 'utf8')),
+    );
+  const ids = known.get(system) ?? new Set(data().diagnosis.tests.map(({ id }) => id));
+  known.set(system, ids);
+  return ids;
+}
 const isSystem = (id: string | null) => id === null || files.has(`systems/${id}/index.html`);
 
 test('every address of a place leads to that place', () => {
@@ -64,8 +81,7 @@ test('every address of a place leads to that place', () => {
   );
   const lost = addresses.filter(({ url }) => {
     // The page of jobs has no places: its script reads the address, and no job is the site's own.
-    if (url.pathname === '/job/')
-      return routeOf(url).job !== null || !isSystem(routeOf(url).system);
+    if (url.pathname === '/job/') return isLost(routeOf(url));
     // What is asked of the planner stands in its address.
     if (/^\/planner\/(index\.html)?$/.test(url.pathname) && url.hash.includes('='))
       return readFragment(url.hash).problems.length > 0;

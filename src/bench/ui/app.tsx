@@ -73,7 +73,9 @@ export function App({ systems }: Props) {
   }
   const { job, jobs, kept, notice } = state;
   const begin = async (system: SystemChoice, words: { name: string; place: string }) => {
-    const made = await desk.begin(system, { ...words, mode: system.mode });
+    // What is seen in one system says nothing of another.
+    const seen = system.id === route.system ? route.seen : [];
+    const made = await desk.begin(system, { ...words, mode: system.mode, seen });
     history.replaceState(null, '', location.pathname);
     goTo(`#${made.id}`);
   };
@@ -81,7 +83,7 @@ export function App({ systems }: Props) {
     <>
       <Keeping kept={kept} />
       {route.begin ? (
-        <NewJob systems={systems} system={route.system} onBegin={begin} />
+        <NewJob systems={systems} route={route} onBegin={begin} />
       ) : job && route.job === job.id ? (
         <JobView desk={desk} state={state} job={job} onExport={() => void exportJob(desk, job)} />
       ) : (

@@ -1,17 +1,19 @@
 import { useState } from 'preact/hooks';
 import { MOST_LINE } from '../limits.ts';
 import { href, Words } from './parts.tsx';
+import type { Route } from './route.ts';
 import { type SystemChoice, systemsFor } from './systems.ts';
 
 interface Props {
   readonly systems: readonly SystemChoice[];
-  /** System the reader comes from; null where it is to be picked. */
-  readonly system: string | null;
+  /** The system the reader comes from, with what is seen there already. */
+  readonly route: Pick<Route, 'system' | 'seen' | 'foreign'>;
   readonly onBegin: (system: SystemChoice, words: { name: string; place: string }) => void;
 }
 
 /** Which system, and what the job is called. */
-export function NewJob({ systems, system, onBegin }: Props) {
+export function NewJob({ systems, route, onBegin }: Props) {
+  const { system } = route;
   const [picked, setPicked] = useState<string | null>(system);
   const [query, setQuery] = useState('');
   const [name, setName] = useState('');
@@ -67,6 +69,7 @@ export function NewJob({ systems, system, onBegin }: Props) {
           Another system
         </button>
       </p>
+      {chosen.id === system && <Seen {...route} />}
       <Words
         id="job-name"
         label="Name of the job (may stay empty)"
@@ -89,3 +92,21 @@ export function NewJob({ systems, system, onBegin }: Props) {
     </form>
   );
 }
+
+/** What a job begins with where a symptom leads to it. */
+const Seen = ({ seen, foreign }: Pick<Route, 'seen' | 'foreign'>) => (
+  <>
+    {seen.length > 0 && (
+      <p>
+        It begins with what the symptom shows, entered as seen. Check that first, under Seen: take
+        back what you have not seen yourself.
+      </p>
+    )}
+    {foreign.map((text) => (
+      <p key={text} class="said">
+        Left out of the address: “{text}”. What is seen is written as E1.burner@heating:yes, no or
+        on-and-off.
+      </p>
+    ))}
+  </>
+);

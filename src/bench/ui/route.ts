@@ -1,3 +1,6 @@
+import type { Sighting } from '../../diagnosis/index.ts';
+import { beginningIn } from '../address.ts';
+
 /** Where in the bench the address points. */
 export interface Route {
   /** Job to open; null for the list. */
@@ -6,15 +9,24 @@ export interface Route {
   readonly begin: boolean;
   /** System to begin with; null where it is to be picked. */
   readonly system: string | null;
+  /** What is seen there already. */
+  readonly seen: readonly Sighting[];
+  /** What of the address cannot be read as seen. */
+  readonly foreign: readonly string[];
 }
 
-/** Reads an address: `?system=id` begins, `#new` begins, `#all` lists, `#id` opens. */
+const NOTHING = { job: null, begin: false, system: null, seen: [], foreign: [] } as const;
+
+/**
+ * Reads an address: `?system=id` begins, with what is seen where it says so; `#new` begins,
+ * `#all` lists, `#id` opens.
+ */
 export function routeOf({ search, hash }: Pick<Location, 'search' | 'hash'>): Route {
   const id = decodeURIComponent(hash.slice(1));
-  if (id === 'all') return { job: null, begin: false, system: null };
-  const system = new URLSearchParams(search).get('system');
-  if (id === 'new' || (id === '' && system !== null)) return { job: null, begin: true, system };
-  return { job: /^[A-Za-z0-9-]{1,64}$/.test(id) ? id : null, begin: false, system: null };
+  if (id === 'all') return NOTHING;
+  const beginning = beginningIn(search);
+  if (id === 'new' || (id === '' && beginning)) return { ...NOTHING, begin: true, ...beginning };
+  return { ...NOTHING, job: /^[A-Za-z0-9-]{1,64}$/.test(id) ? id : null };
 }
 
 const KEY = 'proveline.job';

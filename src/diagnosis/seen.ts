@@ -1,0 +1,34 @@
+import type { Symptom } from '../../schemas/index.ts';
+import type { Network } from '../circuit/index.ts';
+import type { Signatures } from './signatures.ts';
+import { answersWanted } from './signs.ts';
+import type { SystemCauses } from './symptoms.ts';
+import type { LookTest } from './tests/index.ts';
+
+/** What is seen of an outcome in a mode. */
+export interface Sighting extends Pick<LookTest, 'mode' | 'outcome'> {
+  readonly answer: 'seen' | 'not seen' | 'comes and goes';
+}
+
+/**
+ * What whoever has a symptom before them has seen for certain in a system: the looks that
+ * all its appearances there share. Fuses are not among them: nobody has seen one yet.
+ */
+export function seenWith(
+  { shows }: Pick<Symptom, 'shows'>,
+  { appearances }: Pick<SystemCauses, 'appearances'>,
+  network: Network,
+  { tests }: Pick<Signatures, 'tests'>,
+): Sighting[] {
+  const looks = appearances.map((index) =>
+    (answersWanted(shows[index]!, network, tests) ?? []).flatMap(({ test, answer }): Sighting[] => {
+      const asked = tests[test]!;
+      if (asked.kind !== 'look') return [];
+      return [{ mode: asked.mode, outcome: asked.outcome, answer: answer as Sighting['answer'] }];
+    }),
+  );
+  const [first = [], ...others] = looks;
+  const isSame = (one: Sighting) => (other: Sighting) =>
+    one.mode === other.mode && one.outcome === other.outcome && one.answer === other.answer;
+  return first.filter((one) => others.every((list) => list.some(isSame(one))));
+}

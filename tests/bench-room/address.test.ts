@@ -1,0 +1,64 @@
+import { describe, expect, it } from 'vitest';
+import { beginningIn, beginningQuery } from '../../src/bench/address.ts';
+import { newJob } from '../../src/bench/job.ts';
+import { Observation } from '../../src/bench/job-schema.ts';
+
+const seen = [
+  { outcome: 'E1.radiators', mode: 'heating', answer: 'not seen' },
+  { outcome: 'E1.hot tap', mode: 'hot-tap', answer: 'seen' },
+  { outcome: 'Q3.swings', mode: 'both', answer: 'comes and goes' },
+] as const;
+
+describe('the address at which a job begins', () => {
+  it('is read as it was written', () => {
+    const query = beginningQuery({ system: 'combi-two-wire', seen });
+    expect(beginningIn(query)).toEqual({ system: 'combi-two-wire', seen, foreign: [] });
+    expect(new URL(query, 'https://site.example/job/').search).toBe(query);
+  });
+
+  it('names no system, or nothing that is seen', () => {
+    expect(beginningIn('')).toBeNull();
+    expect(beginningIn('?seen=E1.burner@heating:no')).toBeNull();
+    expect(beginningIn(beginningQuery({ system: 'x', seen: [] }))?.seen).toEqual([]);
+  });
+
+  it.each([
+    'E1.burner@heating',
+    'E1.burner@heating:maybe',
+    'E1.burner@heating:constructor',
+    'E1.burner:no',
+    '@heating:no',
+    `${'x'.repeat(200)}@heating:no`,
+    'E1.burner@Heating Mode:no',
+    '<img src=x onerror=alert(1)>',
+    '',
+  ])('gives back what says nothing that is seen, and keeps the rest: %s', (text) => {
+    const query = `?system=x&seen=${encodeURIComponent(text)}&seen=E1.burner@heating:no`;
+    expect(beginningIn(query)).toEqual({
+      system: 'x',
+      seen: [{ outcome: 'E1.burner', mode: 'heating', answer: 'not seen' }],
+      foreign: [text],
+    });
+  });
+});
+
+describe('a job begun with what is seen', () => {
+  const system = { id: 'x', title: 'X', wiring: 1 };
+  const words = { name: '', place: '', mode: 'standby' };
+
+  it('holds each look once, and stands in the mode of the first', () => {
+    const job = newJob(system, { ...words, seen: [...seen, { ...seen[0], answer: 'seen' }] });
+    expect(job.entries.map(({ observation, round }) => [observation, round])).toEqual([
+      [{ kind: 'look', ...seen[0], answer: 'seen' }, 0],
+      [{ kind: 'look', ...seen[1] }, 0],
+      [{ kind: 'look', ...seen[2] }, 0],
+    ]);
+    expect(job.mode).toBe('heating');
+    for (const { observation } of job.entries)
+      expect(Observation.safeParse(observation).success).toBe(true);
+  });
+
+  it('stands where the system does when nothing is', () => {
+    expect(newJob(system, words)).toMatchObject({ mode: 'standby', entries: [] });
+  });
+});

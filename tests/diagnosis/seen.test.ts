@@ -1,0 +1,60 @@
+import { describe, expect, it } from 'vitest';
+import type { Symptom } from '../../schemas/index.ts';
+import { causesOf, seenWith } from '../../src/diagnosis/index.ts';
+import { ids, shipped, symptoms } from '../support/signatures.ts';
+
+const seenIn = (symptom: Pick<Symptom, 'shows'>, id: string) => {
+  const { simulation, signatures } = shipped(id);
+  const [causes] = causesOf(symptom, [{ simulation, signatures }]);
+  return causes ? seenWith(symptom, causes, simulation.network, signatures) : null;
+};
+
+describe('what is seen for certain where a symptom is', () => {
+  it('a combi without heating: cold radiators and a hot tap', () => {
+    expect(seenIn(symptoms.get('no-heating-hot-water-works')!, 'combi-two-wire')).toEqual([
+      { outcome: 'E1.radiators', mode: 'heating', answer: 'not seen' },
+      { outcome: 'E1.hot tap', mode: 'hot-tap', answer: 'seen' },
+    ]);
+  });
+
+  it.each(ids)(
+    '%s: every fault behind a symptom shows all of it, and the sound circuit not',
+    (id) => {
+      const { simulation, signatures } = shipped(id);
+      const place = new Map(signatures.tests.map((test, i) => [test.id, i]));
+      let some = 0;
+      for (const [name, symptom] of symptoms) {
+        const [causes] = causesOf(symptom, [{ simulation, signatures }]);
+        if (!causes || causes.groups.length === 0) continue;
+        const seen = seenWith(symptom, causes, simulation.network, signatures);
+        const all = new Set(causes.groups.flatMap(({ faults }) => faults.map((fault) => fault.id)));
+        for (const { fault, answers } of signatures.faults.filter((one) => all.has(one.fault.id))) {
+          for (const { outcome, mode, answer } of seen)
+            expect(answers[place.get(`look:${outcome}@${mode}`)!], `${name}: ${fault.id}`).toBe(
+              answer,
+            );
+        }
+        some += seen.length;
+      }
+      expect(some).toBeGreaterThan(5);
+    },
+  );
+
+  it('of two ways to show it only what both share', () => {
+    const { shows } = symptoms.get('no-heating-hot-water-works')!;
+    const [combi] = shows;
+    const other = {
+      signs: [
+        combi!.signs[0]!,
+        { family: 'boiler', outcome: 'display', is: true, modes: ['heating'] } as const,
+      ],
+    };
+    expect(seenIn({ shows: [combi!, other] as typeof shows }, 'combi-two-wire')).toEqual([
+      { outcome: 'E1.radiators', mode: 'heating', answer: 'not seen' },
+    ]);
+  });
+
+  it('of a fuse nothing: nobody has it in the hand yet', () => {
+    for (const id of ids) expect(seenIn(symptoms.get('fuse-blows')!, id) ?? []).toEqual([]);
+  });
+});
