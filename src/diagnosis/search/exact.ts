@@ -29,14 +29,14 @@ export class Search implements StateSearch {
   readonly problem: Reduced;
   readonly views: Views;
   readonly meter: Meter;
-  readonly #rooms: RoomSearch | null;
+  readonly #rooms: RoomSearch;
   readonly #effort: number;
 
   /**
    * @param rooms bounds this one's cost beside its readings.
-   * @param effort nodes that it may expand each time it is asked.
+   * @param effort rooms that it may expand each time it is asked.
    */
-  constructor(problem: Reduced, meter: Meter, rooms: RoomSearch | null = null, effort = 1) {
+  constructor(problem: Reduced, meter: Meter, rooms: RoomSearch, effort: number) {
     this.problem = problem;
     this.views = new Views(problem);
     this.meter = meter;
@@ -137,28 +137,20 @@ export class Search implements StateSearch {
       best: null,
       moves: null,
       done: false,
-      helped: !this.#rooms,
+      helped: false,
       asked: null,
       trials: 1,
     };
-  }
-
-  #quick(view: View, mode: number, opened: number, phase: number): number {
-    return (
-      this.views.readings(view, phase) +
-      this.views.entries.least(view.members, view.weight, mode, opened, phase)
-    );
   }
 
   #keyOf(mode: number, opened: number, phase: number): number {
     return (opened * this.problem.modeMinutes.length + mode) * this.views.phases + phase;
   }
 
-  /** Asks the simpler searches; whether that raised the lower bound. */
+  /** Asks the search for rooms; whether that raised the lower bound. */
   #help(state: State): boolean {
     const { view, mode, opened, phase } = state;
     state.helped = true;
-    if (!this.#rooms) return false;
     state.entries = Math.max(state.entries, this.#entries(view, mode, opened, phase));
     const lower = state.entries + this.views.readings(view, phase);
     if (lower <= state.lower + EQUAL) return false;
@@ -169,16 +161,15 @@ export class Search implements StateSearch {
 
   /** Bound on changes of mode and openings by the simpler search. */
   #entries({ members }: View, mode: number, opened: number, phase: number): number {
-    return this.#rooms?.bound(members, mode, opened, phase, this.#effort) ?? 0;
+    return this.#rooms.bound(members, mode, opened, phase, this.#effort);
   }
 
   /**
-   * Asks the helpers what entries remain once a move has brought us where it does, for all
-   * bundles together: to them the answers of all tests taken there are one. Raises the
+   * Asks it what entries remain once a move has brought us where it does, for all
+   * bundles together: to it the answers of all tests taken there are one. Raises the
    * bounds of all moves that lead there; whether that was still to do.
    */
   #askAfter(state: State, { test, where }: Move): boolean {
-    if (!this.#rooms) return false;
     state.asked ??= new Set();
     if (state.asked.has(where)) return false;
     state.asked.add(where);
@@ -208,13 +199,7 @@ export class Search implements StateSearch {
         const where = this.#keyOf(after.mode, after.opened, after.phase);
         let readings = tests[test]!.minutes * view.weight;
         for (const part of branching.parts) readings += this.views.readings(part, after.phase);
-        let lower = readings + state.entries;
-        if (!this.#rooms) {
-          let own = cost;
-          for (const part of branching.parts)
-            own += this.#quick(part, after.mode, after.opened & view.places, after.phase);
-          lower = Math.max(lower, own);
-        }
+        const lower = readings + state.entries;
         const move: Move = { test, branching, cost, readings, where, lower, next: null };
         if (isFree) {
           state.moves = [move];

@@ -28,15 +28,21 @@ function treeFrom(
   if (at < 0) return { kind: 'end', faults };
   const test = order[at]!;
   const rest = order.slice(at + 1);
-  return {
-    kind: 'test',
-    test,
-    faults,
-    branches: answersOf(problem, test, faults).map(([answer, part]) => ({
-      answer,
-      next: treeFrom(problem, rest, part),
-    })),
-  };
+  return stepOf(problem, test, faults, (part) => treeFrom(problem, rest, part));
+}
+
+/** One step of a tree: a test, and what follows for the faults that answer it alike. */
+export function stepOf(
+  problem: SearchProblem,
+  test: number,
+  faults: readonly number[],
+  after: (faults: readonly number[]) => SearchTree,
+): SearchTree {
+  const branches = answersOf(problem, test, faults).map(([answer, part]) => ({
+    answer,
+    next: after(part),
+  }));
+  return { kind: 'test', test, faults, branches };
 }
 
 function splits({ tests }: SearchProblem, index: number, faults: readonly number[]): boolean {

@@ -1,4 +1,4 @@
-import { answersOf } from './order.ts';
+import { answersOf, stepOf } from './order.ts';
 import type { SearchProblem, SearchTree } from './problem.ts';
 
 /**
@@ -20,15 +20,7 @@ export function stepsOf(
   const test = isOne ? null : mostDividing(problem, indices, faults);
   if (test === null) return after(faults);
   const rest = indices.filter((index) => index !== test);
-  return {
-    kind: 'test',
-    test,
-    faults,
-    branches: answersOf(problem, test, faults).map(([answer, part]) => ({
-      answer,
-      next: stepsOf(problem, rest, part, after),
-    })),
-  };
+  return stepOf(problem, test, faults, (part) => stepsOf(problem, rest, part, after));
 }
 
 /** The test with the most bits to tell, the first of equals; null where none divides. */
