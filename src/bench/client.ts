@@ -69,6 +69,7 @@ export function startEngine(address: string, heard: Heard): EngineClient {
     find(wanted) {
       number += 1;
       request = wanted;
+      pairs?.drop();
       first.postMessage({ type: 'find', number, request: { ...wanted, pairs: false } });
     },
     due(asked, prepare) {
@@ -89,28 +90,24 @@ interface Seeking {
 
 type PairSeeker = ReturnType<typeof startPairSeeker>;
 
-/** One search for pairs at a time; what comes meanwhile waits, and only the latest of it. */
+/** The worker that looks for pairs; what it is still at is dropped for what comes next. */
 function startPairSeeker(address: string, { found, next, failed }: Seeking) {
-  let running: Wanted | undefined;
-  let waiting: Wanted | undefined;
+  let number = 0;
+  let wanted: Wanted | undefined;
   let open = false;
   const worker = startWorker((message) => {
     switch (message.type) {
       case 'opened':
         open = true;
-        goOn();
+        begin();
         return;
       case 'found':
-        if (running) found(message.findings, running);
+        if (wanted && message.number === number) found(message.findings, wanted);
         return;
       case 'next':
-        if (running) next(message.next, running);
-        running = undefined;
-        goOn();
+        if (wanted && message.number === number) next(message.next, wanted);
         return;
       case 'failed':
-        running = undefined;
-        waiting = undefined;
         failed(message.reason);
         return;
       case 'due':
@@ -118,16 +115,19 @@ function startPairSeeker(address: string, { found, next, failed }: Seeking) {
     }
   });
   worker.postMessage({ type: 'open', address });
-  function goOn(): void {
-    if (!open || running || !waiting) return;
-    running = waiting;
-    waiting = undefined;
-    worker.postMessage({ type: 'find', number: 0, request: { ...running, pairs: true } });
+  function begin(): void {
+    if (!open || !wanted) return;
+    number += 1;
+    worker.postMessage({ type: 'find', number, request: { ...wanted, pairs: true } });
   }
   return {
-    seek(wanted: Wanted): void {
-      waiting = wanted;
-      goOn();
+    seek(request: Wanted): void {
+      wanted = request;
+      begin();
+    },
+    drop(): void {
+      if (wanted && open) worker.postMessage({ type: 'drop' });
+      wanted = undefined;
     },
     close: () => worker.terminate(),
   };

@@ -18,6 +18,7 @@ import {
   type Ranking,
   rank,
   rankAll,
+  ranking,
   reasons,
   SOUND,
   standAt,
@@ -86,6 +87,11 @@ export class Engine {
       withPairs: request.pairs,
       count: observations.length,
     };
+  }
+
+  /** Looks for pairs of faults a little at each step, so that `find` then answers at once. */
+  *seek(request: Request): Generator<void> {
+    yield* ranking(this.#opened(request).open);
   }
 
   /**

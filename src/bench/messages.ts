@@ -6,10 +6,15 @@ import type { Sheet } from './sheet.ts';
 export type ToEngine =
   /** Load a system's data from an absolute address. */
   | { readonly type: 'open'; readonly address: string }
-  /** Rank, then choose a test; answered twice, under the same number. */
+  /**
+   * Rank, then choose a test; answered twice, under the same number. A search for pairs is
+   * dropped, and not answered, when another message comes.
+   */
   | { readonly type: 'find'; readonly number: number; readonly request: Request }
   /** Say what a sound system shows; then, if wanted, prepare for the answer to the first. */
-  | { readonly type: 'due'; readonly asked: readonly Asked[]; readonly prepare: boolean };
+  | { readonly type: 'due'; readonly asked: readonly Asked[]; readonly prepare: boolean }
+  /** Leave off what still takes long: nobody waits for it any more. */
+  | { readonly type: 'drop' };
 
 /** What the worker says to the page. */
 export type FromEngine =

@@ -3,10 +3,12 @@ import type { JobData } from './job-data.ts';
 import type { FromEngine, ToEngine } from './messages.ts';
 
 /** Time spent on preparing before other messages are looked at, milliseconds. */
-const SLICE_MS = 8;
+const PREPARING_MS = 8;
+/** The same of a search for pairs: pausing oftener would cost it as much as it searches. */
+const SEEKING_MS = 80;
 
 let engine: Engine | undefined;
-/** Counts messages: what is prepared for one stops when another comes. */
+/** Counts messages: what takes long for one is dropped when another comes. */
 let latest = 0;
 
 const say = (message: FromEngine) => self.postMessage(message);
@@ -26,9 +28,11 @@ async function answer(message: ToEngine, turn: number): Promise<void> {
     say({ type: 'opened', sheet: engine.sheet });
     return;
   }
+  if (message.type === 'drop') return;
   if (!engine) throw new Error('the engine was asked before its data came');
   if (message.type === 'find') {
     const { number, request } = message;
+    if (request.pairs && !(await workedThrough(engine.seek(request), SEEKING_MS, turn))) return;
     say({ type: 'found', number, findings: engine.find(request) });
     const next = engine.next(request);
     if (next !== undefined) say({ type: 'next', number, next });
@@ -36,15 +40,15 @@ async function answer(message: ToEngine, turn: number): Promise<void> {
   }
   const { asked } = message;
   say({ type: 'due', asked, due: asked.map((one) => engine!.due(one)) });
-  if (message.prepare && asked[0]) await prepare(engine.warm(asked[0]), turn);
+  if (message.prepare && asked[0]) await workedThrough(engine.warm(asked[0]), PREPARING_MS, turn);
 }
 
-/** Works through some steps between messages, until another one comes. */
-async function prepare(steps: Generator<void>, turn: number): Promise<void> {
+/** Works through some steps between messages. @returns whether it came to their end. */
+async function workedThrough(steps: Iterator<void>, slice: number, turn: number): Promise<boolean> {
   for (;;) {
-    const until = performance.now() + SLICE_MS;
-    while (performance.now() < until) if (steps.next().done) return;
+    const until = performance.now() + slice;
+    while (performance.now() < until) if (steps.next().done) return true;
     await new Promise((resume) => setTimeout(resume));
-    if (turn !== latest) return;
+    if (turn !== latest) return false;
   }
 }

@@ -6,6 +6,7 @@ import type { Observation } from './observation.ts';
 import { pairsFor } from './pairs.ts';
 import { problemWith } from './question.ts';
 import { type Explanation, needsPairs, type Ranking, rankAll } from './rank.ts';
+import { finished, type Steps } from './steps.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 
 /** One job: a system and what was found so far. A value: every act gives another one. */
@@ -72,6 +73,11 @@ export const standAt = (from: Case, standing: Standing): Case => ({ ...from, ...
 /** What is believed after everything observed; pairs of faults among it once none alone does. */
 export const rank = (of: Case): Ranking => workedOut(of).ranking;
 
+/** Works the same out a little at each step: `rank` then has it at once, as the others have. */
+export function* ranking(of: Case): Steps<Ranking> {
+  return (yield* workOut(of)).ranking;
+}
+
 /** A test worth making now, with its reason in plain words. */
 export interface Proposal extends Choice {
   readonly why: string;
@@ -91,10 +97,12 @@ export const verdict = (of: Case): Verdict => verdictOf(rank(of), of.observation
 export const reasons = ({ model, observations }: Case, explanation: Explanation): Reasons =>
   explain(model, explanation, observations);
 
-function workedOut({ model, observations }: Case): Found {
+const workedOut = (of: Case): Found => finished(workOut(of));
+
+function* workOut({ model, observations }: Case): Steps<Found> {
   const known = worked.get(observations);
   if (known) return known;
-  const pairs = needsPairs(model, observations) ? pairsFor(model, observations) : [];
+  const pairs = needsPairs(model, observations) ? yield* pairsFor(model, observations) : [];
   const found = { pairs, ranking: rankAll(model, observations, pairs) };
   worked.set(observations, found);
   return found;

@@ -14,6 +14,7 @@ export {
   openCase,
   type Proposal,
   rank,
+  ranking,
   reasons,
   remove,
   standAt,

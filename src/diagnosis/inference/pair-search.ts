@@ -14,6 +14,7 @@ import { hopefulFirst, Neighbours, type Two } from './pair-near.ts';
 import { PairTrials } from './pair-trials.ts';
 import { type Anchor, type View, viewsOf } from './pair-views.ts';
 import { questionOf } from './question.ts';
+import type { Steps } from './steps.ts';
 
 /** Pairs tried among which a fault is looked for that explains much. */
 const MOST_LOOKED = 40;
@@ -88,7 +89,7 @@ export class PairSearch {
   }
 
   /** Tries one fault beside all that act where it does and all groups likely with its own. */
-  besideAll(anchor: number, enough: () => boolean, allowed?: number): void {
+  *besideAll(anchor: number, enough: () => boolean, allowed?: number): Steps<void> {
     this.#done.add(anchor);
     const own = this.#groupOf.get(anchor)!;
     const near = this.neighbours.of(anchor).map((other): Two => [anchor, other]);
@@ -100,15 +101,21 @@ export class PairSearch {
       for (const other of others[i]?.slice(0, i < BUDGET.closely ? BUDGET.first : 1) ?? [])
         this.attempt(anchor, other, allowed);
       if (meeting[i]) this.attempt(...meeting[i]!, allowed);
+      yield;
     }
   }
 
   /** Tries the anchor of a view beside what that view makes likely. */
-  besideAnchor({ group, meeting, others }: Anchor, enough: () => boolean, allowed: number): void {
+  *besideAnchor(
+    { group, meeting, others }: Anchor,
+    enough: () => boolean,
+    allowed: number,
+  ): Steps<void> {
     const partners = others.slice(0, BUDGET.partners);
     for (let i = 0; i < Math.max(meeting.length, partners.length) && !enough(); i++) {
       if (meeting[i]) this.attempt(...meeting[i]!, allowed);
       if (partners[i]) this.attemptUnlike(group, partners[i]!, allowed);
+      yield;
     }
   }
 

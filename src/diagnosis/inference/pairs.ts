@@ -7,6 +7,7 @@ import { spread, unlikeFirst } from './pair-candidates.ts';
 import { PairSearch } from './pair-search.ts';
 import { HOPELESS, type Tried } from './pair-trials.ts';
 import { anchorsByView, candidatesByView } from './pair-views.ts';
+import type { Steps } from './steps.ts';
 
 /** How far below the best a pair is not handed over. */
 const UNLIKELY = 9;
@@ -14,22 +15,23 @@ const UNLIKELY = 9;
 /**
  * Pairs of faults that explain what was reported best, likeliest first, each simulated as one
  * circuit with both its changes. Budgeted: where very much fits nothing it gives the best of
- * what it tried.
+ * what it tried. It takes seconds: a step is one pair or a few.
  */
-export function pairsFor(model: Model, observations: readonly Observation[]): Hypothesis[] {
+export function* pairsFor(model: Model, observations: readonly Observation[]): Steps<Hypothesis[]> {
   const search = new PairSearch(model, observations);
-  tryEstimated(search);
-  tryBesideLikeliest(search);
-  if (!search.trials.whole) tryDeeper(search);
-  tryVariations(search);
+  yield* tryEstimated(search);
+  yield* tryBesideLikeliest(search);
+  if (!search.trials.whole) yield* tryDeeper(search);
+  yield* tryVariations(search);
   return handedOver(search).map((pair) => model.withRow(pair));
 }
 
 /** The likeliest two of the pairs of groups that the estimate puts first. */
-function tryEstimated(search: PairSearch): void {
+function* tryEstimated(search: PairSearch): Steps<void> {
   for (const { a, b } of search.candidates) {
     if (!search.within(BUDGET.estimated)) return;
     search.attemptLikeliest(a, b);
+    yield;
   }
 }
 
@@ -38,40 +40,44 @@ function tryEstimated(search: PairSearch): void {
  * two faults show where they meet is not to be had from either: one of them found, the other
  * is looked for.
  */
-function tryBesideLikeliest(search: PairSearch): void {
+function* tryBesideLikeliest(search: PairSearch): Steps<void> {
   for (const [turn, most] of BUDGET.anchored.entries()) {
     const [alone, inPair] = [search.nextAlone(), search.nextInPair()];
     const anchor = turn % 2 === 0 ? (alone ?? inPair) : (inPair ?? alone);
-    if (anchor !== undefined) search.besideAll(anchor, () => !search.within(most));
+    if (anchor !== undefined) yield* search.besideAll(anchor, () => !search.within(most));
   }
 }
 
 /** Pairs less likely by the estimate, of which only one that predicts everything is wanted. */
-function tryDeeper(search: PairSearch): void {
+function* tryDeeper(search: PairSearch): Steps<void> {
   for (const { a, b } of spread(search.candidates, BUDGET.each)) {
     if (search.trials.whole || !search.within(BUDGET.spread)) break;
     search.attemptUnlike(a, b, ALLOWED_MISREADINGS);
+    yield;
   }
-  tryByView(search);
+  yield* tryByView(search);
 }
 
 /** What is likely by one mode alone, the first few of every mode, then the next few. */
-function tryByView(search: PairSearch): void {
+function* tryByView(search: PairSearch): Steps<void> {
   const enough = () => search.trials.whole || !search.within(BUDGET.byView);
   const views = search.views();
   const likely = candidatesByView(search.model, views, BUDGET.ofView);
   for (const anchors of anchorsByView(search.model, views, search.neighbours)) {
-    for (const { a, b } of likely.next().value ?? [])
-      if (!enough()) search.attemptUnlike(a, b, ALLOWED_MISREADINGS);
+    for (const { a, b } of likely.next().value ?? []) {
+      if (enough()) return;
+      search.attemptUnlike(a, b, ALLOWED_MISREADINGS);
+      yield;
+    }
     const next = search.nextInPair() ?? search.nextAlone();
-    if (next !== undefined && !enough()) search.besideAll(next, enough, ALLOWED_MISREADINGS);
-    for (const anchor of anchors) search.besideAnchor(anchor, enough, ALLOWED_MISREADINGS);
+    if (next !== undefined && !enough()) yield* search.besideAll(next, enough, ALLOWED_MISREADINGS);
+    for (const anchor of anchors) yield* search.besideAnchor(anchor, enough, ALLOWED_MISREADINGS);
     if (enough()) return;
   }
 }
 
 /** Other members of the groups of the pairs that fit best. */
-function tryVariations(search: PairSearch): void {
+function* tryVariations(search: PairSearch): Steps<void> {
   const { trials } = search;
   const varied = new Set<Tried>();
   const most = trials.work + BUDGET.varied;
@@ -81,6 +87,7 @@ function tryVariations(search: PairSearch): void {
     varied.add(one);
     for (const a of search.matesOf(one.a)) search.attempt(a, one.b);
     for (const b of search.matesOf(one.b)) search.attempt(one.a, b);
+    yield;
   }
 }
 

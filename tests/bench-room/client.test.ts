@@ -1,0 +1,103 @@
+import { afterEach, expect, test, vi } from 'vitest';
+import { startEngine } from '../../src/bench/client.ts';
+import type { Request } from '../../src/bench/engine.ts';
+import type { Findings } from '../../src/bench/findings.ts';
+import type { FromEngine, ToEngine } from '../../src/bench/messages.ts';
+import { benchOf } from './systems.ts';
+
+const { engine } = benchOf('combi-two-wire');
+
+/** A worker that answers what and when the test says. */
+class Told {
+  static made: Told[] = [];
+  readonly heard: ToEngine[] = [];
+  #listen: ((event: { data: FromEngine }) => void) | undefined;
+  constructor() {
+    Told.made.push(this);
+  }
+  addEventListener(type: string, listen: (event: { data: FromEngine }) => void): void {
+    if (type === 'message') this.#listen = listen;
+  }
+  postMessage(message: ToEngine): void {
+    this.heard.push(message);
+  }
+  terminate(): void {}
+  says = (data: FromEngine): void => this.#listen!({ data });
+}
+
+const looking = (answer: 'seen' | 'not seen'): Omit<Request, 'pairs'> => ({
+  entries: [
+    {
+      id: 'e1',
+      observation: { kind: 'look', mode: 'heating', outcome: 'E1.burner', answer },
+    },
+  ],
+  mode: 'heating',
+});
+const findings = (wantsPairs: boolean, withPairs = false): Findings => ({
+  ...engine.find({ entries: [], mode: 'heating', pairs: false }),
+  wantsPairs,
+  withPairs,
+});
+
+/** A client whose second worker is looking for pairs. */
+function seeking() {
+  Told.made = [];
+  vi.stubGlobal('Worker', Told);
+  const found: Findings[] = [];
+  const client = startEngine('https://site.test/data.json', {
+    opened: () => undefined,
+    failed: (reason) => expect.unreachable(reason),
+    found: (own) => found.push(own),
+    next: () => undefined,
+    due: () => undefined,
+  });
+  const [singles] = Told.made as [Told];
+  singles.says({ type: 'opened', sheet: engine.sheet });
+  client.find(looking('seen'));
+  singles.says({ type: 'found', number: 1, findings: findings(true) });
+  const pairs = Told.made[1]!;
+  pairs.says({ type: 'opened', sheet: engine.sheet });
+  return { client, found, singles, pairs };
+}
+
+afterEach(() => vi.unstubAllGlobals());
+
+test('while pairs are looked for, the next reading is ranked by a worker that is free', () => {
+  const { client, found, singles, pairs } = seeking();
+  expect(pairs.heard.at(-1)).toEqual({
+    type: 'find',
+    number: 1,
+    request: { ...looking('seen'), pairs: true },
+  });
+  client.find(looking('not seen'));
+  expect(singles.heard.at(-1)).toEqual({
+    type: 'find',
+    number: 2,
+    request: { ...looking('not seen'), pairs: false },
+  });
+  const ranked = findings(false);
+  singles.says({ type: 'found', number: 2, findings: ranked });
+  expect(found.at(-1)).toBe(ranked);
+  expect(Told.made).toHaveLength(2);
+});
+
+test('a search that nobody waits for is dropped, and its answer is not shown', () => {
+  const { client, found, singles, pairs } = seeking();
+  client.find(looking('not seen'));
+  expect(pairs.heard.at(-1)).toEqual({ type: 'drop' });
+  const before = found.length;
+  pairs.says({ type: 'found', number: 1, findings: findings(true, true) });
+  expect(found).toHaveLength(before);
+  // The next search begins at once, and is the one that is heard.
+  singles.says({ type: 'found', number: 2, findings: findings(true) });
+  expect(pairs.heard.at(-1)).toEqual({
+    type: 'find',
+    number: 2,
+    request: { ...looking('not seen'), pairs: true },
+  });
+  pairs.says({ type: 'found', number: 1, findings: findings(true, true) });
+  expect(found.at(-1)!.withPairs).toBe(false);
+  pairs.says({ type: 'found', number: 2, findings: findings(true, true) });
+  expect(found.at(-1)!.withPairs).toBe(true);
+});
