@@ -9,10 +9,14 @@ export const BUDGET = {
   /** After which the fault that explains most is no longer tried with all others, then the next. */
   anchored: [127_000, 144_000],
   /**
-   * Only while no pair predicts everything: after which the pairs that the estimate puts first
-   * for each group are not tried.
+   * Only while no pair predicts everything: after which pairs of which one fault hides much of
+   * the other are not tried.
    */
-  spread: 240_000,
+  hidden: 195_000,
+  /** So many of these. */
+  hiding: 600,
+  /** Likewise: after which the pairs that the estimate puts first for each group are not. */
+  spread: 230_000,
   /** So many for each group. */
   each: 10,
   /** Likewise: after which what is likely by one mode is not. */
@@ -27,6 +31,8 @@ export const BUDGET = {
   closely: 30,
   /** Pairs of groups that each mode puts first, tried in a turn. */
   ofView: 40,
+  /** Faults of each such group that act at the same nodes, as a core loose at either end. */
+  ends: 2,
   /** Twos of two such groups that are different changes to the circuit. */
   unlike: 6,
   /** Groups tried with the anchor of a view, beside all faults that act where it does. */

@@ -1,14 +1,24 @@
 import { nodesOf } from '../faults/index.ts';
 import type { Evidence } from './evidence.ts';
 import type { Model } from './model.ts';
+import { unlikeFirst } from './pair-candidates.ts';
 
 /** Two singles by their places. */
 export type Two = readonly [a: number, b: number];
 
 /** Logarithms of what is given away where neither of two faults alone says what was observed. */
-const BOTH_ASTRAY = { asSound: -1.5, otherwise: -3 } as const;
-/** And where one says it and the other does not. */
-const ONE_ASTRAY = -0.3;
+interface Astray {
+  /** Where a sound system says it. */
+  readonly asSound: number;
+  readonly otherwise: number;
+  /** Where one of them says it and the other does not. */
+  readonly one: number;
+}
+
+/** Of two that meet at a node and may show there what neither does. */
+const MEETING: Astray = { asSound: -1.5, otherwise: -3, one: -0.3 };
+/** Of two of which each hides much of what the other does: that one says it is all but enough. */
+export const HIDING: Astray = { asSound: -1, otherwise: -3, one: -0.02 };
 
 const known = new WeakMap<Model, Neighbours>();
 
@@ -48,31 +58,39 @@ export class Neighbours {
 
   /**
    * The first of each that act at the same nodes: a core loose at either end or broken between
-   * is one change to the circuit, whatever is beside it; a core in another terminal is another.
+   * is one change to the circuit, but for where the rest of it hangs; what floats there is
+   * pulled by what runs beside that rest. A core in another terminal is another.
+   * @param each so many of them, the first of all before the second of any.
    */
-  unlike(singles: readonly number[]): number[] {
-    const met = new Set<string>();
-    return singles.filter((at) => met.size < met.add(this.#nodes[at]!).size);
+  unlike(singles: readonly number[], each = 1): number[] {
+    const had = new Map<string, number>();
+    const some = singles.filter((at) => {
+      const times = (had.get(this.#nodes[at]!) ?? 0) + 1;
+      had.set(this.#nodes[at]!, times);
+      return times <= each;
+    });
+    return unlikeFirst(some, (at) => this.#nodes[at]!);
   }
 }
 
 /**
- * Twos by what is believed of them at best, since where they meet they may show what neither
- * does: the best first.
+ * Twos by what is believed of them at best, since together they may show what neither does:
+ * the best first.
  */
 export function hopefulFirst(
   model: Model,
   evidence: readonly Evidence[],
   twos: readonly Two[],
   most: number,
+  astray = MEETING,
 ): Two[] {
   const sound = model.singles.length - 1;
   const hope = ([a, b]: Two): number => {
     let log = Math.log(model.singles[a]!.prior) + Math.log(model.singles[b]!.prior);
     for (const { agrees } of evidence) {
       const both = agrees[a]! + agrees[b]!;
-      if (both === 0) log += agrees[sound] ? BOTH_ASTRAY.asSound : BOTH_ASTRAY.otherwise;
-      else if (both === 1) log += ONE_ASTRAY;
+      if (both === 0) log += agrees[sound] ? astray.asSound : astray.otherwise;
+      else if (both === 1) log += astray.one;
     }
     return log;
   };

@@ -10,7 +10,7 @@ import {
   pairCandidates,
   twos,
 } from './pair-candidates.ts';
-import { hopefulFirst, Neighbours, type Two } from './pair-near.ts';
+import { HIDING, hopefulFirst, Neighbours, type Two } from './pair-near.ts';
 import { PairTrials } from './pair-trials.ts';
 import { type Anchor, type View, viewsOf } from './pair-views.ts';
 import { questionOf } from './question.ts';
@@ -66,6 +66,15 @@ export class PairSearch {
   views = (): View[] =>
     viewsOf(this.model, this.#observations, this.#evidence, this.#predicted, this.#speaking);
 
+  /** Pairs of groups of which one says what was observed wherever the other does not. */
+  hiding(most: number): (readonly [Group, Group])[] {
+    const groups = this.#speaking;
+    const all = groups.flatMap((a, i) => groups.slice(i).map((b): Two => [a.at, b.at]));
+    return hopefulFirst(this.model, this.#evidence, all, most, HIDING).map(
+      ([a, b]) => [this.#groupOf.get(a)!, this.#groupOf.get(b)!] as const,
+    );
+  }
+
   /** All faults with the same answers as one. */
   matesOf = (single: number): readonly number[] => this.#groupOf.get(single)!.members;
 
@@ -82,8 +91,8 @@ export class PairSearch {
   }
 
   /** Tries twos of two groups that are different changes to the circuit. */
-  attemptUnlike(a: Group, b: Group, allowed: number): void {
-    const [as, bs] = [a, b].map(({ members }) => this.neighbours.unlike(members));
+  attemptUnlike(a: Group, b: Group, allowed: number, each?: number): void {
+    const [as, bs] = [a, b].map(({ members }) => this.neighbours.unlike(members, each));
     for (const two of twos(this.model.singles, as!, bs!, BUDGET.unlike))
       this.attempt(...two, allowed);
   }

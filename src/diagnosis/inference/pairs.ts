@@ -50,6 +50,11 @@ function* tryBesideLikeliest(search: PairSearch): Steps<void> {
 
 /** Pairs less likely by the estimate, of which only one that predicts everything is wanted. */
 function* tryDeeper(search: PairSearch): Steps<void> {
+  for (const [a, b] of search.hiding(BUDGET.hiding)) {
+    if (search.trials.whole || !search.within(BUDGET.hidden)) break;
+    search.attemptUnlike(a, b, ALLOWED_MISREADINGS);
+    yield;
+  }
   for (const { a, b } of spread(search.candidates, BUDGET.each)) {
     if (search.trials.whole || !search.within(BUDGET.spread)) break;
     search.attemptUnlike(a, b, ALLOWED_MISREADINGS);
@@ -66,7 +71,7 @@ function* tryByView(search: PairSearch): Steps<void> {
   for (const anchors of anchorsByView(search.model, views, search.neighbours)) {
     for (const { a, b } of likely.next().value ?? []) {
       if (enough()) return;
-      search.attemptUnlike(a, b, ALLOWED_MISREADINGS);
+      search.attemptUnlike(a, b, ALLOWED_MISREADINGS, BUDGET.ends);
       yield;
     }
     const next = search.nextInPair() ?? search.nextAlone();

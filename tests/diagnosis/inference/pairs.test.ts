@@ -91,6 +91,22 @@ for (const seed of SEEDS)
     PATIENCE,
   );
 
+test.each([
+  // Only with the core loose at this end does what floats read as it does.
+  ['system-boiler-condensate-pump', 'W1.GNYE@2:loose', 'W2.BU@2:in X1.12'],
+  // Each hides much of what the other shows.
+  ['system-boiler-mid-position', 'W3.GNYE:broken', 'W9.BU-GNYE:short'],
+])(
+  '%s: %s and %s are among the first five once all is read',
+  (id, ...faults) => {
+    const model = modelOf(id);
+    const [a, b] = faults.map((fault) => model.singles.find((one) => one.id === fault));
+    const truth = model.withRow(both(a!, b!, a!.prior * b!.prior, null));
+    expect(isAmongFive(allRead(model, truth.row!, random(SEED)), truth)).toBe(true);
+  },
+  PATIENCE,
+);
+
 /** The proposals ask no more than one fault explains while one explains everything. */
 test(
   `seed ${SEED}: reported as the proposals ask, two faults are found at once or one after the other`,
