@@ -1,0 +1,3 @@
+import { proveInference } from './proofs.ts';
+
+proveInference(1);
