@@ -1,5 +1,8 @@
 import { defineConfig } from 'vitest/config';
 
+/** On two cores the runner would by itself work with one. */
+const EVERY_CORE = { maxWorkers: '100%', sequence: { groupOrder: 1 } };
+
 export default defineConfig({
   test: {
     projects: [
@@ -9,6 +12,7 @@ export default defineConfig({
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**', 'tests/build/**'],
           testTimeout: 30_000,
+          ...EVERY_CORE,
         },
       },
       {
@@ -17,6 +21,7 @@ export default defineConfig({
           include: ['tests/build/**/*.test.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
+          ...EVERY_CORE,
         },
       },
       {
@@ -26,6 +31,7 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 120_000,
           fileParallelism: false,
+          sequence: { groupOrder: 2 },
         },
       },
     ],
