@@ -21,7 +21,7 @@ describe('from a symptom to a job, offline, by taps', () => {
     await page.tap('#in-combi-two-wire summary');
     await page.tap('#in-combi-two-wire >> text=Start a job with this');
     await page.waitForSelector('#job-name');
-    expect(await page.locator('#bench form').textContent()).toMatch(
+    expect(await page.locator('#job form').textContent()).toMatch(
       /begins with what the symptom shows/,
     );
     await isSound(page);
@@ -58,7 +58,7 @@ describe('from a symptom to a job, offline, by taps', () => {
       .join('');
     await page.goto(`${server.address}job/?system=combi-two-wire${seen}`);
     await page.waitForSelector('#job-name');
-    expect(await page.locator('#bench form .said').allTextContents()).toEqual([
+    expect(await page.locator('#job form .said').allTextContents()).toEqual([
       expect.stringContaining('E1.burner@heating:perhaps'),
       expect.stringContaining('<b>x</b>'),
     ]);

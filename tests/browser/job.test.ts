@@ -288,7 +288,7 @@ test('with storage refused it says so, works in memory and offers the export', a
   await page.goto(`${server.address}job/?system=combi-two-wire`);
   await page.tap('.job-bar >> text=Begin');
   await page.waitForSelector('.outcome');
-  expect(await page.locator('#bench > .caution').textContent()).toMatch(
+  expect(await page.locator('#job > .caution').textContent()).toMatch(
     /keeps nothing here.*Export it/,
   );
   await see(page, 'Heating call', 'Burner out');

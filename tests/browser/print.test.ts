@@ -55,7 +55,7 @@ describe.each(systems)('$id on paper', ({ id, title, data, reviewed }) => {
   test('leaves out what only a screen can use', async () => {
     const { page } = tab;
     await page.goto(`${server.address}systems/${id}/`);
-    const parts = ['.site-header', '.site-footer', '.bench', '.copy-button'];
+    const parts = ['.site-header', '.site-footer', '.page-bar', '.copy-button'];
     const shown = () =>
       Promise.all(parts.map((part) => page.locator(part).filter({ visible: true }).count()));
     for (const count of await shown()) expect(count).toBeGreaterThan(0);

@@ -65,7 +65,7 @@ describe('a browser without service workers', () => {
     await page.locator('.search-panel a.result[href*="back-feed"]').first().click();
     await page.waitForURL(/back-feed/);
     await page.goto(server.address + SYSTEM);
-    await page.locator('.bench button', { hasText: 'Mode' }).click();
+    await page.locator('.page-bar button', { hasText: 'Mode' }).click();
     await page.locator('label:has(#mode-isolated)').click();
     expect(new URL(page.url()).searchParams.get('mode')).toBe('isolated');
     const others = complaints.console.filter((line) => !/service ?worker/i.test(line));
@@ -95,12 +95,12 @@ describe('without JavaScript', () => {
     expect(await page.locator('#diagram svg').count()).toBeGreaterThan(0);
     const live = () => shown(page.locator('#readings'));
     const standby = await live();
-    await page.locator('.bench button', { hasText: 'Mode' }).click();
+    await page.locator('.page-bar button', { hasText: 'Mode' }).click();
     await page.locator('#mode-isolated').check();
     const isolated = await live();
     expect(isolated).not.toBe(standby);
     await page.keyboard.press('Escape');
-    await page.locator('.bench button', { hasText: 'Instrument' }).click();
+    await page.locator('.page-bar button', { hasText: 'Instrument' }).click();
     await page.locator('#instrument-multimeter').check();
     expect(await live()).not.toBe(isolated);
     await close();

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { routeOf } from '../../src/bench/ui/route.ts';
 import { SystemData } from '../../src/data/index.ts';
+import { routeOf } from '../../src/job/ui/route.ts';
 import { readFragment } from '../../src/wiring/core-planner/index.ts';
 import { DIST, filesOfSite } from './folder.ts';
 

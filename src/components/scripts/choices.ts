@@ -3,9 +3,9 @@
  * honours an address that names one, as `?mode=heating` or `#mode-heating`. The page itself changes by style alone.
  */
 export function keepChoices(): void {
-  const bench = document.querySelector<HTMLElement>('[data-bench]');
-  if (!bench) return;
-  const modeKey = `proveline.mode.${bench.dataset.bench}`;
+  const bar = document.querySelector<HTMLElement>('[data-bar]');
+  if (!bar) return;
+  const modeKey = `proveline.mode.${bar.dataset.bar}`;
   const instrumentKey = 'proveline.instrument';
   const asked = new URLSearchParams(location.search).get('mode');
   choose(`mode-${asked ?? recall(modeKey) ?? ''}`);
@@ -14,7 +14,7 @@ export function keepChoices(): void {
   fromAddress();
   addEventListener('hashchange', fromAddress);
 
-  bench.addEventListener('change', ({ target }) => {
+  bar.addEventListener('change', ({ target }) => {
     if (!(target instanceof HTMLInputElement)) return;
     if (target.name === 'mode') {
       keep(modeKey, target.value);
@@ -24,7 +24,7 @@ export function keepChoices(): void {
     }
   });
   // Arrow keys walk through the choices; only a tap or Enter is a choice made.
-  bench.addEventListener('click', (event) => {
+  bar.addEventListener('click', (event) => {
     if (event.detail === 0 || !(event.target instanceof Element)) return;
     const picked = event.target.closest('label, nav a');
     picked?.closest<HTMLElement>('[popover]')?.hidePopover();

@@ -1,12 +1,13 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import { addressOf, fragmentOf } from '../../src/bench/as-found/address.ts';
+import type { Observation } from '../../src/diagnosis/inference/index.ts';
+import { addressOf, fragmentOf } from '../../src/job/as-found/address.ts';
 import {
   FoundDesk,
   type FoundEffects,
   type FoundJob,
   type FoundState,
-} from '../../src/bench/as-found/desk.ts';
-import { FoundEngine } from '../../src/bench/as-found/engine.ts';
+} from '../../src/job/as-found/desk.ts';
+import { FoundEngine } from '../../src/job/as-found/engine.ts';
 import {
   addLink,
   coresAt,
@@ -14,16 +15,15 @@ import {
   setEnd,
   setRating,
   toggleBridge,
-} from '../../src/bench/as-found/marks.ts';
-import type { FromFound, ToFound } from '../../src/bench/as-found/messages.ts';
-import { readingsLink, readReadingsLink } from '../../src/bench/as-found/readings-link.ts';
-import type { Observation } from '../../src/diagnosis/inference/index.ts';
+} from '../../src/job/as-found/marks.ts';
+import type { FromFound, ToFound } from '../../src/job/as-found/messages.ts';
+import { readingsLink, readReadingsLink } from '../../src/job/as-found/readings-link.ts';
 import { volts } from '../../src/units/index.ts';
 import { AS_ENTRY, foundLink, seal } from '../../src/wiring/as-found/index.ts';
-import { benchOf } from './systems.ts';
+import { systemForJob } from './systems.ts';
 
 const ID = 'combi-two-wire';
-const { data, simulation } = benchOf(ID);
+const { data, simulation } = systemForJob(ID);
 const { network } = simulation;
 const engine = new FoundEngine(data);
 const LINKED = addLink(AS_ENTRY, 'E1.call feed', 'E1.call return');

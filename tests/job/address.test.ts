@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { beginningIn, beginningQuery } from '../../src/bench/address.ts';
-import { newJob } from '../../src/bench/job.ts';
-import { Observation } from '../../src/bench/job-schema.ts';
+import { beginningIn, beginningQuery } from '../../src/job/address.ts';
+import { newJob } from '../../src/job/job.ts';
+import { Observation } from '../../src/job/job-schema.ts';
 
 const seen = [
   { outcome: 'E1.radiators', mode: 'heating', answer: 'not seen' },

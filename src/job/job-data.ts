@@ -10,7 +10,7 @@ import {
 import { drawSystem } from '../diagram/index.ts';
 import { testPairs } from '../wiring/index.ts';
 
-/** What the bench needs of one system, as JSON: its entry, its devices, what its faults show. */
+/** What a job needs of one system, as JSON: its entry, its devices, what its faults show. */
 export interface JobData {
   readonly id: string;
   readonly system: System;
@@ -18,14 +18,14 @@ export interface JobData {
   readonly signatures: CompactSignatures;
 }
 
-/** A system with everything that the bench's files are made from. */
+/** A system with everything that a job’s files are made from. */
 export interface JobSource {
   readonly simulation: Simulation;
   /** Worked out here where they are not at hand; takes seconds for a large system. */
   readonly signatures?: Signatures;
 }
 
-/** The bench's data of one system. Pure: the same system gives the same data. */
+/** The job’s data of one system. Pure: the same system gives the same data. */
 export function jobData({ simulation, signatures }: JobSource): JobData {
   const { network } = simulation;
   const known = signatures ?? signaturesOf(simulation, testPairs(network));

@@ -14,7 +14,7 @@ interface Props {
   readonly systems: readonly SystemChoice[];
 }
 
-/** The bench: the list of jobs, a new one, or one that is open. */
+/** The page of jobs: the list of them, a new one, or one that is open. */
 export function App({ systems }: Props) {
   const [state, setState] = useState<DeskState>();
   const [route, setRoute] = useState<Route>(() => routeOf(location));

@@ -1,11 +1,11 @@
 import { afterEach, expect, test, vi } from 'vitest';
-import { startEngine } from '../../src/bench/client.ts';
-import type { Request } from '../../src/bench/engine.ts';
-import type { Findings } from '../../src/bench/findings.ts';
-import type { FromEngine, ToEngine } from '../../src/bench/messages.ts';
-import { benchOf } from './systems.ts';
+import { startEngine } from '../../src/job/client.ts';
+import type { Request } from '../../src/job/engine.ts';
+import type { Findings } from '../../src/job/findings.ts';
+import type { FromEngine, ToEngine } from '../../src/job/messages.ts';
+import { systemForJob } from './systems.ts';
 
-const { engine } = benchOf('combi-two-wire');
+const { engine } = systemForJob('combi-two-wire');
 
 /** A worker that answers what and when the test says. */
 class Told {

@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest';
-import type { EngineClient, Heard } from '../../src/bench/client.ts';
-import { Desk } from '../../src/bench/desk.ts';
-import { newDraft } from '../../src/bench/draft.ts';
-import type { Request } from '../../src/bench/engine.ts';
-import { addEntry, changeJob } from '../../src/bench/job.ts';
-import { type JobStore, memoryStore } from '../../src/bench/store.ts';
-import { benchOf } from './systems.ts';
+import type { EngineClient, Heard } from '../../src/job/client.ts';
+import { Desk } from '../../src/job/desk.ts';
+import { newDraft } from '../../src/job/draft.ts';
+import type { Request } from '../../src/job/engine.ts';
+import { addEntry, changeJob } from '../../src/job/job.ts';
+import { type JobStore, memoryStore } from '../../src/job/store.ts';
+import { systemForJob } from './systems.ts';
 
-const { engine } = benchOf('combi-two-wire');
+const { engine } = systemForJob('combi-two-wire');
 const SYSTEM = { id: 'combi-two-wire', title: 'Combi', wiring: 1 };
 const look = (answer: 'seen' | 'not seen') =>
   ({ kind: 'look', mode: 'heating', outcome: 'E1.burner', answer }) as const;

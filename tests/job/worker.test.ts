@@ -1,12 +1,12 @@
 import { afterEach, expect, test, vi } from 'vitest';
-import { Engine, type Request } from '../../src/bench/engine.ts';
-import type { FromEngine, ToEngine } from '../../src/bench/messages.ts';
 import { needsPairs, type Observation } from '../../src/diagnosis/inference/index.ts';
+import { Engine, type Request } from '../../src/job/engine.ts';
+import type { FromEngine, ToEngine } from '../../src/job/messages.ts';
 import { modelOf, reported } from '../diagnosis/inference/jobs.ts';
-import { benchOf } from './systems.ts';
+import { systemForJob } from './systems.ts';
 
 const ID = 'combi-two-wire';
-const { data } = benchOf(ID);
+const { data } = systemForJob(ID);
 
 /** Reports of faults laid over one another until no one of them explains enough. */
 function needingPairs(): Observation[] {
@@ -44,7 +44,7 @@ test('a search for pairs is left off when another message comes, and the other i
   // By a clock a hundred times as fast, so that a search is paused often however fast it is.
   const now = performance.now.bind(performance);
   vi.spyOn(performance, 'now').mockImplementation(() => now() * 100);
-  await import('../../src/bench/worker.ts');
+  await import('../../src/job/worker.ts');
   tell({ type: 'open', address: 'https://site.test/data.json' });
   await vi.waitFor(() => expect(said.at(-1)?.type).toBe('opened'));
   const all = observations.length;

@@ -1,7 +1,7 @@
-import { Engine } from '../../src/bench/engine.ts';
-import { type JobData, jobData } from '../../src/bench/job-data.ts';
 import { simulate } from '../../src/circuit/index.ts';
 import { signaturesOf } from '../../src/diagnosis/index.ts';
+import { Engine } from '../../src/job/engine.ts';
+import { type JobData, jobData } from '../../src/job/job-data.ts';
 import { testPairs } from '../../src/wiring/index.ts';
 import { loadSystem } from '../systems/load.ts';
 
@@ -16,7 +16,7 @@ function made(id: string) {
 }
 
 /** A shipped system with its signatures and its job data as read back from a file. */
-export function benchOf(id: string) {
+export function systemForJob(id: string) {
   const found = known.get(id) ?? made(id);
   known.set(id, found);
   return { ...found, engine: new Engine(found.data) };

@@ -64,7 +64,7 @@ export interface SheetMode {
   readonly due: Readonly<Record<string, 'seen' | 'not seen' | 'comes and goes'>>;
 }
 
-/** A system as the bench's pages need it: words and places, no circuit. */
+/** A system as a job’s pages need it: words and places, no circuit. */
 export interface Sheet {
   readonly id: string;
   readonly title: string;

@@ -1,6 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { Engine, type Request } from '../../src/bench/engine.ts';
-import type { Asked } from '../../src/bench/findings.ts';
 import type { Signature } from '../../src/diagnosis/index.ts';
 import {
   ANSWER_CODES,
@@ -9,10 +7,12 @@ import {
   questionKey,
   rowText,
 } from '../../src/diagnosis/inference/index.ts';
-import { benchOf } from './systems.ts';
+import { Engine, type Request } from '../../src/job/engine.ts';
+import type { Asked } from '../../src/job/findings.ts';
+import { systemForJob } from './systems.ts';
 
 const ID = 'combi-two-wire';
-const { simulation, signatures, data, engine } = benchOf(ID);
+const { simulation, signatures, data, engine } = systemForJob(ID);
 
 const request = (observations: readonly Observation[], pairs = false): Request => ({
   entries: observations.map((observation, i) => ({ id: `e${i}`, observation })),

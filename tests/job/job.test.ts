@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { Observation } from '../../src/diagnosis/inference/index.ts';
 import {
   addEntry,
   addRepair,
@@ -10,16 +11,15 @@ import {
   removeEntry,
   setLook,
   takeBackRepair,
-} from '../../src/bench/job.ts';
-import { Job as JobSchema } from '../../src/bench/job-schema.ts';
-import { provingReadings } from '../../src/bench/proving.ts';
-import { recordOf, recordText } from '../../src/bench/record.ts';
-import { lowerFirst, ohmsText } from '../../src/bench/words.ts';
-import type { Observation } from '../../src/diagnosis/inference/index.ts';
+} from '../../src/job/job.ts';
+import { Job as JobSchema } from '../../src/job/job-schema.ts';
+import { provingReadings } from '../../src/job/proving.ts';
+import { recordOf, recordText } from '../../src/job/record.ts';
+import { lowerFirst, ohmsText } from '../../src/job/words.ts';
 import { ohms, volts } from '../../src/units/index.ts';
-import { benchOf } from './systems.ts';
+import { systemForJob } from './systems.ts';
 
-const { engine } = benchOf('combi-two-wire');
+const { engine } = systemForJob('combi-two-wire');
 const { sheet } = engine;
 
 /** Times and names that count up. */

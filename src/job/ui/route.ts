@@ -1,7 +1,7 @@
 import type { Sighting } from '../../diagnosis/index.ts';
 import { beginningIn } from '../address.ts';
 
-/** Where in the bench the address points. */
+/** Where among the jobs the address points. */
 export interface Route {
   /** Job to open; null for the list. */
   readonly job: string | null;

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { addEntry, addPhoto, addRepair, newJob, setAsFound } from '../../src/bench/job.ts';
-import { jobFileText, MOST_BYTES, readJobFile, sizeProblem } from '../../src/bench/job-file.ts';
+import { addEntry, addPhoto, addRepair, newJob, setAsFound } from '../../src/job/job.ts';
+import { jobFileText, MOST_BYTES, readJobFile, sizeProblem } from '../../src/job/job-file.ts';
 
 const bare = newJob(
   { id: 'combi-two-wire', title: 'Combi', wiring: 1 },

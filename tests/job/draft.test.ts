@@ -7,12 +7,12 @@ import {
   observationWith,
   typedIn,
   withPoint,
-} from '../../src/bench/draft.ts';
-import { newJob } from '../../src/bench/job.ts';
-import { ohmsAnswer, ohmsText, shareText, voltsAnswer, voltsText } from '../../src/bench/words.ts';
-import { benchOf } from './systems.ts';
+} from '../../src/job/draft.ts';
+import { newJob } from '../../src/job/job.ts';
+import { ohmsAnswer, ohmsText, shareText, voltsAnswer, voltsText } from '../../src/job/words.ts';
+import { systemForJob } from './systems.ts';
 
-const { engine } = benchOf('combi-volt-free');
+const { engine } = systemForJob('combi-volt-free');
 const job = newJob({ id: 'x', title: 'X', wiring: 1 }, { name: '', place: '', mode: 'heating' });
 const draft = (change: Partial<Draft>): Draft => ({ ...newDraft(job), ...change });
 
