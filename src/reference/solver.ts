@@ -1,29 +1,18 @@
 import { createHash } from 'node:crypto';
-import {
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  utimesSync,
-  writeFileSync,
-} from 'node:fs';
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import {
   SEARCH_BUDGET,
   type SearchProblem,
   type SearchResult,
   solveSequence,
 } from '../diagnosis/search/index.ts';
+import { codeKey } from './code-key.ts';
+import { keptIn } from './kept.ts';
 
-/** Where the search's own code stands, seen from where the build runs. */
-const CODE = resolve('src/diagnosis/search');
+/** The search's own code, seen from where the build runs. */
+const CODE = 'src/diagnosis/search/index.ts';
 /** Where what was found is kept from build to build. */
 const KEPT = resolve('node_modules/.cache/proveline/sequences');
-
-/** Milliseconds after which what nobody asked for is forgotten. */
-const MONTH = 30 * 24 * 3600 * 1000;
 
 /** Solves search problems, each once: what was found is kept, on disk too. */
 export interface Solver {
@@ -43,10 +32,14 @@ export interface Solver {
  *
  * @param folder where to keep it; null for memory alone. A folder that cannot be written is
  * done without.
+ * @param code names the search's code; null, as where its sources are not at hand, keeps in
+ * memory alone.
  */
-export function keepingSolver(folder: string | null = KEPT): Solver {
-  const code = folder === null ? null : codeHash();
-  const place = code === null ? null : folder;
+export function keepingSolver(
+  folder: string | null = KEPT,
+  code: string | null = folder === null ? null : codeKey(CODE),
+): Solver {
+  const kept = folder === null || code === null ? null : keptIn(folder);
   const known = new Map<string, SearchResult>();
   const names = new WeakMap<SearchProblem, string>();
 
@@ -56,14 +49,14 @@ export function keepingSolver(folder: string | null = KEPT): Solver {
     return made;
   };
   const find = (name: string): SearchResult | undefined => {
-    const found = known.get(name) ?? (place === null ? undefined : readKept(place, name));
-    if (found) known.set(name, found);
-    return found;
+    const bytes = known.has(name) ? undefined : kept?.read(`${name}.json`);
+    if (bytes) known.set(name, JSON.parse(bytes.toString('utf8')));
+    return known.get(name);
   };
   const keep = (problem: SearchProblem, result: SearchResult): void => {
     const name = nameOf(problem);
     known.set(name, result);
-    if (place !== null) writeKept(place, name, result);
+    kept?.write(`${name}.json`, Buffer.from(JSON.stringify(result)));
   };
   return {
     keep,
@@ -75,61 +68,12 @@ export function keepingSolver(folder: string | null = KEPT): Solver {
       keep(problem, result);
       return result;
     },
-    prune() {
-      if (place === null) return;
-      const oldest = Date.now() - MONTH;
-      for (const file of filesIn(place).map((name) => join(place, name))) {
-        if ((statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? Infinity) < oldest)
-          rmSync(file, { force: true });
-      }
-    },
+    prune: () => kept?.prune(),
   };
-}
-
-/** Hash of the search's own code; null where it cannot be read, as in a bundle. */
-function codeHash(): string | null {
-  const files = filesIn(CODE).sort();
-  if (files.length === 0) return null;
-  const hash = createHash('sha256');
-  for (const file of files) hash.update(file).update(readFileSync(join(CODE, file)));
-  return hash.digest('hex');
 }
 
 function problemHash(problem: SearchProblem, code: string): string {
   const tests = problem.tests.map((test) => ({ ...test, answers: Array.from(test.answers) }));
   const text = JSON.stringify([code, SEARCH_BUDGET, { ...problem, tests }]);
   return createHash('sha256').update(text).digest('hex').slice(0, 40);
-}
-
-function filesIn(folder: string): string[] {
-  try {
-    return readdirSync(folder);
-  } catch {
-    return [];
-  }
-}
-
-function readKept(folder: string, name: string): SearchResult | undefined {
-  try {
-    const file = join(folder, `${name}.json`);
-    const found = JSON.parse(readFileSync(file, 'utf8')) as SearchResult;
-    const now = new Date();
-    utimesSync(file, now, now);
-    return found;
-  } catch {
-    return undefined;
-  }
-}
-
-/** Written beside its place and moved there, so that no build reads half a file. */
-function writeKept(folder: string, name: string, result: SearchResult): void {
-  const file = join(folder, `${name}.json`);
-  const beside = `${file}.${process.pid}`;
-  try {
-    mkdirSync(folder, { recursive: true });
-    writeFileSync(beside, JSON.stringify(result));
-    renameSync(beside, file);
-  } catch {
-    // What cannot be kept is searched for again next time.
-  }
 }

@@ -42,6 +42,12 @@ describe('a solver that keeps what it finds', () => {
     expect(again.solve(problem)).toEqual(solveSequence(problem));
   });
 
+  it('searches again with other code', () => {
+    keepingSolver(folder, 'one').keep(problem, solveSequence(problem));
+    expect(keepingSolver(folder, 'one').has(problem)).toBe(true);
+    expect(keepingSolver(folder, 'another').has(problem)).toBe(false);
+  });
+
   it('does without a folder that cannot be written', () => {
     const file = join(folder, 'file');
     writeFileSync(file, '');
