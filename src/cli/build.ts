@@ -12,7 +12,8 @@ import { getReference } from '../reference/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
-import { outputFolder } from './output.ts';
+import { OUT, outputFolder } from './output.ts';
+import { startProgress } from './progress.ts';
 import { solveSequences } from './solve.ts';
 
 const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder]
@@ -34,19 +35,30 @@ export interface Site {
 export async function buildSite(asked?: string): Promise<Site> {
   const firm = firmFolder();
   const out = outputFolder(asked, [resolve('.'), contentFolder(), ...(firm ? [firm] : [])]);
-  const reference = await getReference();
-  await solveSequences(reference);
+  const progress = startProgress({ stages: 7, headline: `Building ${asked ?? OUT}/` });
+  const reference = await progress.stage('Entries', getReference);
+  await solveSequences(reference, progress);
   const base = basePath(reference.firm?.settings);
-  await buildPages({ logLevel: 'warn', outDir: out, base, cacheDir: cacheFolder(firm) });
-  await writeAll(new Map([['_headers', headersFile(base)]]), out);
-  await writeAll(dataFiles(reference), join(out, 'data'));
-  for (const system of reference.systems.values())
-    await writeAll(jobFiles(system), join(out, 'job'));
-  await buildSearchIndex(out, reference.entries);
-  const saved = await writeOfflinePacks(out, reference.built);
+  await progress.stage('Pages', () =>
+    buildPages({ logLevel: 'warn', outDir: out, base, cacheDir: cacheFolder(firm) }),
+  );
+  await progress.stage('Open data', async (step) => {
+    await writeAll(new Map([['_headers', headersFile(base)]]), out);
+    await writeAll(dataFiles(reference), join(out, 'data'));
+    let done = 0;
+    for (const system of reference.systems.values()) {
+      await writeAll(jobFiles(system), join(out, 'job'));
+      step(++done, reference.systems.size);
+    }
+  });
+  await progress.stage('Search index', () => buildSearchIndex(out, reference.entries));
+  const saved = await progress.stage('Offline packs', () =>
+    writeOfflinePacks(out, reference.built),
+  );
+  progress.end();
   const { firm: house, systems, built } = reference;
   console.log(
-    `${house ? `${house.settings.name}: ` : ''}${systems.size} systems, version ${built.version}, ${saved.files} files for offline use (${(saved.bytes / 1e6).toFixed(1)} MB) in ${asked ?? 'dist'}/`,
+    `${house ? `${house.settings.name}: ` : ''}${systems.size} systems, version ${built.version}, ${saved.files} files for offline use (${(saved.bytes / 1e6).toFixed(1)} MB) in ${asked ?? OUT}/`,
   );
   return { out, base };
 }

@@ -5,6 +5,7 @@ import { launch } from '../publish/browser.ts';
 import { bind, type Part } from '../publish/pack.ts';
 import { pagesToPrint, printPage } from '../publish/print.ts';
 import { readOptions, runCommand, text } from './options.ts';
+import { startProgress } from './progress.ts';
 import { serve } from './serve.ts';
 
 const USAGE = `npm run pack [-- --site folder] [--out folder] [--only name,name]
@@ -26,12 +27,21 @@ async function run(): Promise<void> {
       .map((path) => path.replace(/index\.html$/, '')),
     only,
   );
+  const progress = startProgress({
+    stages: 4,
+    headline: `Printing ${pages.length} pages of ${site}/`,
+  });
   const server = await serve({ root: site, port: 0, base });
-  const chromium = await launch();
+  const chromium = await progress.stage('Browser started', launch);
   try {
     const page = await chromium.browser.newPage({ serviceWorkers: 'block' });
     const parts: Part[] = [];
-    for (const path of pages) parts.push(await printPage(page, server.address + path));
+    await progress.stage('Pages printed', async (step) => {
+      for (const path of pages) {
+        parts.push(await printPage(page, server.address + path));
+        step(parts.length, pages.length);
+      }
+    });
     await mkdir(out, { recursive: true });
     const head = {
       title: name,
@@ -40,17 +50,19 @@ async function run(): Promise<void> {
         'Prove the tester, isolate, lock off, prove dead. The maker’s instructions and local rules come before this reference.',
       ],
     };
-    await save(join(out, 'reference.pdf'), await bind(head, parts), parts.length);
-    await page.goto(`${server.address}labels/`);
-    const unaddressed = await page.locator('.label-code[data-path]').count();
-    if (unaddressed > 0)
+    const bound = await progress.stage('Bound', () => bind(head, parts));
+    await save(join(out, 'reference.pdf'), bound, parts.length);
+    const labels = await progress.stage('Labels', async () => {
+      await page.goto(`${server.address}labels/`);
+      if ((await page.locator('.label-code[data-path]').count()) > 0) return undefined;
+      return page.pdf({ preferCSSPageSize: true, printBackground: true });
+    });
+    progress.end();
+    if (labels) await save(join(out, 'labels.pdf'), labels);
+    else
       console.log(
         'labels.pdf left out: the labels’ codes need the address the site will be served at. Build with SITE_URL=https://…, or print the labels page from the site itself',
       );
-    else {
-      const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
-      await save(join(out, 'labels.pdf'), pdf);
-    }
   } finally {
     await chromium.close();
     await server.stop();
