@@ -28,8 +28,9 @@ export const PARTS = [
 ] as const;
 export type Part = (typeof PARTS)[number];
 
-/** Services a person or a clock asks for. */
-export const SERVICES = ['heating', 'hot water'] as const;
+/** What a person, a thermostat or a clock asks for. Each is a demand on the boiler. */
+export const DEMANDS = ['heating', 'hot water', 'heating by hand', 'frost protection'] as const;
+export type Demand = (typeof DEMANDS)[number];
 
 /** A connection point of a device. */
 export const Terminal = z.strictObject({
@@ -62,12 +63,16 @@ const Condition = z
     }),
     usual: z.boolean().default(false).meta({ description: 'Its value unless a mode sets it' }),
     wants: z
-      .enum(SERVICES, { error: () => `a condition wants one of ${SERVICES.join(', ')}` })
+      .enum(DEMANDS, { error: () => `a condition wants one of ${DEMANDS.join(', ')}` })
       .optional()
       .meta({
         description:
-          'Service it asks for: the same demand is then known under another device’s name for it',
+          'What it asks for. House standards know a demand by this, whatever its name; and the same demand is known under another device’s name for it',
       }),
+    timed: z.boolean().optional().meta({
+      description:
+        'Whether a clock alone decides it, as a programmer’s channel: it lets its thermostat ask, and is no demand while that is satisfied',
+    }),
     presence: z.boolean().optional().meta({
       description:
         'Whether it says that the device is in its place, as in "Control on its wall plate": taken off, not even a welded contact of it conducts',
@@ -76,6 +81,10 @@ const Condition = z
   .refine(({ presence, usual }) => !presence || usual, {
     path: ['usual'],
     message: 'a device is in its place as a rule: a condition of its presence is usually true',
+  })
+  .refine(({ timed, wants }) => !timed || wants !== undefined, {
+    path: ['timed'],
+    message: 'a clock asks for something: say what this condition wants',
   });
 
 /** A wire link a device is delivered with, between two of its terminals. */

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { CONDUCTOR_SIZES } from '../src/published/conductors.ts';
 import { FUSE_STANDARDS } from '../src/published/protection.ts';
-import { Device } from './device.ts';
+import { DEMANDS, Device } from './device.ts';
 import { Colour, MemberName, Slug } from './names.ts';
 
 const Families = z.array(Device.shape.family).min(1, 'name at least one family');
@@ -135,10 +135,12 @@ const Approved = z.strictObject({
 const CutOut = z.strictObject({
   check: z.literal('safety cut-out'),
   devices: Devices.meta({ description: 'Devices that are the cut-out' }),
-  calls: Devices.optional().meta({
-    description: 'Devices whose call alone is made while it is proved; each mode’s own if absent',
-  }),
-  condition: MemberName.default('calling').meta({ description: 'Condition that is a call' }),
+  wants: z
+    .enum(DEMANDS, { error: () => `a demand is one of ${DEMANDS.join(', ')}` })
+    .optional()
+    .meta({
+      description: 'Demand that alone is made while it is proved; each mode’s own if absent',
+    }),
   stops: Names.default(['open', 'burner']).meta({
     description: 'Outcomes of valves, boilers and heaters that must end',
   }),
@@ -153,9 +155,6 @@ const CutOut = z.strictObject({
 /** With no demand the boiler and the pump are off. */
 const Interlock = z.strictObject({
   check: z.literal('system interlock'),
-  demands: Names.default(['calling', 'tap open', 'override']).meta({
-    description: 'Conditions that are a demand; all are taken away',
-  }),
   stops: Names.default(['burner', 'pump', 'running']).meta({
     description: 'Outcomes of boilers, heaters and pumps that must then be off',
   }),

@@ -10,16 +10,14 @@ export type StandardsKnown = Pick<SymptomsKnown, 'devices' | 'deviceIds' | 'whol
 /** Names that devices give to what lies inside them, by where a rule uses them. */
 const NAMES: readonly {
   readonly key: string;
-  readonly what: 'condition' | 'outcome' | 'element';
+  readonly what: 'outcome' | 'element';
   readonly of: (device: Device) => readonly string[];
 }[] = [
   { key: 'contact', what: 'element', of: contacts },
   { key: 'stops', what: 'outcome', of: ({ outcomes }) => Object.keys(outcomes) },
-  { key: 'demands', what: 'condition', of: ({ conditions }) => Object.keys(conditions) },
-  { key: 'condition', what: 'condition', of: ({ conditions }) => Object.keys(conditions) },
 ];
 
-const NOUNS = { condition: 'a condition', outcome: 'an outcome', element: 'a contact' } as const;
+const NOUNS = { outcome: 'an outcome', element: 'a contact' } as const;
 
 function contacts({ elements }: Device): readonly string[] {
   return Object.keys(elements).filter((name) => elements[name]!.kind === 'contact');
@@ -49,7 +47,7 @@ export function standardProblems(
 /** Devices that a rule names, each with its place. */
 function devicesIn(rule: StandardRule): [Path, string][] {
   const given = rule as Readonly<Record<string, unknown>>;
-  return ['device', 'devices', 'calls'].flatMap((key): [Path, string][] => {
+  return ['device', 'devices'].flatMap((key): [Path, string][] => {
     const value = given[key];
     if (typeof value === 'string') return [[['rule', key], value]];
     if (!Array.isArray(value)) return [];

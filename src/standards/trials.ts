@@ -1,3 +1,4 @@
+import { type Demand, splitReference } from '../../schemas/index.ts';
 import {
   changeNetwork,
   type Memory,
@@ -40,6 +41,24 @@ export function settings(names: readonly string[]): Record<string, boolean>[] {
   return Array.from({ length: trials }, (_, trial) => {
     const bits = trials === 1 ? 0 : Math.round((trial * (all - 1)) / (trials - 1));
     return Object.fromEntries(names.map((name, i) => [name, Math.floor(bits / 2 ** i) % 2 === 1]));
+  });
+}
+
+/** A condition, `ITEM.condition`, by which something asks for heat. */
+interface Asking {
+  readonly id: string;
+  readonly wants: Demand;
+}
+
+/**
+ * Demands of the items of some families, by what their devices say they want. A clock's are
+ * left out: it lets a thermostat ask, and with that satisfied nothing is demanded.
+ */
+export function demandsOf(network: Network, families: readonly string[]): Asking[] {
+  return conditionsOfFamilies(network, families).flatMap((id) => {
+    const [item, name] = splitReference(id);
+    const { wants, timed } = network.items.get(item)!.device.conditions[name]!;
+    return wants === undefined || timed ? [] : [{ id, wants }];
   });
 }
 

@@ -196,6 +196,13 @@ export const BAD_DEVICES: readonly Case[] = [
     ],
   },
   {
+    name: 'clock that asks for nothing',
+    folder: edited(ROOM, ['Room asks for heat }', 'Room asks for heat, timed: true }']),
+    problems: [
+      'devices/room-switch.mdx:14:48 value-wrong: a clock asks for something: say what this condition wants',
+    ],
+  },
+  {
     name: 'service asked for twice',
     folder: edited(ROOM, [
       'Room asks for heat }',

@@ -92,14 +92,14 @@ export const BAD_STANDARDS: readonly Case[] = [
   },
   {
     name: 'outcome that no device shows',
-    folder: ruled('check: system interlock', 'demands: [calling]', 'stops: [wram]'),
-    problems: ['standards/small-fuse.mdx:8:11 outcome-undeclared: no device has an outcome “wram”'],
+    folder: ruled('check: system interlock', 'stops: [wram]'),
+    problems: ['standards/small-fuse.mdx:7:11 outcome-undeclared: no device has an outcome “wram”'],
   },
   {
-    name: 'demand that no device has',
-    folder: ruled('check: system interlock', 'demands: [caling]', 'stops: [warm]'),
+    name: 'demand of no such name',
+    folder: ruled('check: safety cut-out', 'devices: [fused-switch]', 'wants: hot watr'),
     problems: [
-      'standards/small-fuse.mdx:7:13 condition-undeclared: no device has a condition “caling”',
+      'standards/small-fuse.mdx:8:10 value-not-allowed: a demand is one of heating, hot water, heating by hand, frost protection',
     ],
   },
   {

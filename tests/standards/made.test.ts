@@ -12,6 +12,17 @@ interface Case {
   readonly apart?: string;
 }
 
+/** A second contact that calls {@link SOUND}'s boiler. */
+const FROST = `B2 contact: contact COM NO { closed: cold }
+  W4: flex 0.75 2; BN E1.L B2.COM; BK E1.SL B2.NO`;
+
+/** A room thermostat that calls the boiler past the cylinder's valve and cut-out. */
+const ROOM_BESIDE_CYLINDER = edit(
+  WITH_CUT_OUT,
+  ['B1 wants heating: calling', 'B1 wants hot water: calling'],
+  ['mode standby:', `${FROST.replace('W4', 'W9')}\n B2 wants heating: cold\n mode standby:`],
+);
+
 const DARK = `
   F1 mains: supply L N E
   F1 is supply
@@ -305,7 +316,7 @@ const CASES: readonly Case[] = [
     apart: edit(SOUND, ['B1 contact: contact', 'B1 is sensor\n B1 contact: contact']),
   },
   {
-    rule: { check: 'safety cut-out', devices: ['f2'], calls: ['b1'], needed: true },
+    rule: { check: 'safety cut-out', devices: ['f2'], wants: 'heating', needed: true },
     good: WITH_CUT_OUT,
     bad: [
       [
@@ -355,7 +366,7 @@ const CASES: readonly Case[] = [
     apart: SOUND,
   },
   {
-    rule: { check: 'system interlock', demands: ['calling'] },
+    rule: { check: 'system interlock' },
     good: WITH_CUT_OUT,
     bad: [
       [
@@ -372,12 +383,48 @@ const CASES: readonly Case[] = [
         ['E1: E1 “burner” with nothing asking for heat, when K1.heating on'],
       ],
     ],
-    apart: edit(
+    apart: edit(SOUND, ['B1 wants heating: calling', '']),
+  },
+  {
+    // A demand is known by what it wants, not by its name; a clock's is none.
+    rule: { check: 'system interlock' },
+    good: edit(
       SOUND,
-      ['{ closed: calling }', '{ closed: asks }'],
-      ['mode heating: B1.calling', 'mode heating: B1.asks'],
+      ['{ closed: calling }', '{ closed: heating }'],
+      ['B1 wants heating: calling', 'B1 wants heating: heating'],
+      ['mode heating: B1.calling', 'mode heating: B1.heating'],
       ['Q1.off, B1.calling', 'Q1.off'],
+      ['mode standby:', `${FROST}\n B2 wants frost protection: cold\n mode standby:`],
     ),
+    bad: [
+      [
+        'a frost thermostat that does not say what it wants',
+        edit(SOUND, ['mode standby:', `${FROST}\n mode standby:`]),
+        ['E1: E1 “burner” with nothing asking for heat, when B2.cold'],
+      ],
+      [
+        'a clock’s channel in the place of a demand',
+        edit(SOUND, [
+          'mode standby:',
+          `${FROST}\n B2 wants heating by clock: cold\n mode standby:`,
+        ]),
+        ['E1: E1 “burner” with nothing asking for heat, when B2.cold'],
+      ],
+    ],
+    apart: edit(SOUND, ['B1 wants heating: calling', 'B1 wants heating by clock: calling']),
+  },
+  {
+    // Hot water alone is asked for while its cut-out is proved: the room's call may go on.
+    rule: { check: 'safety cut-out', devices: ['f2'], wants: 'hot water' },
+    good: ROOM_BESIDE_CYLINDER,
+    bad: [
+      [
+        'the room’s call taken for the cylinder’s',
+        edit(ROOM_BESIDE_CYLINDER, ['B2 wants heating: cold', 'B2 wants hot water: cold']),
+        ['F2: E1 “burner” with F2 contact open'],
+      ],
+    ],
+    apart: SOUND,
   },
   {
     rule: { check: 'cable core count', device: 'p1', least: 2 },
@@ -525,7 +572,7 @@ describe('on a made system', () => {
       'mode standby:',
       `${chain.join('\n')}\n W4: flex 0.75 2; BN E1.L K1.p0; BK E1.SL K1.p9\n mode standby:`,
     ]);
-    const rule = { check: 'system interlock', demands: ['calling'] };
+    const rule = { check: 'system interlock' };
     expect(said(verdictOf(rule, text))).toEqual([
       `E1: E1 “burner” with nothing asking for heat, when ${names
         .map((name) => `K1.${name}`)

@@ -32,6 +32,7 @@ export const SOUND = `
   E1.N carries neutral
   E1.E carries earth
   B1 contact: contact COM NO { closed: calling }
+  B1 wants heating: calling
   W1: twin and earth 2.5/1.5 10; BN F1.L Q1.L1; BU F1.N Q1.N1; GNYE F1.E Q1.E1
   W2: flex 0.75 2; BN Q1.L2 E1.L; BU Q1.N2 E1.N; GNYE Q1.E2 E1.E
   W3: twin and earth 1 10; BN E1.L B1.COM; BU E1.SL B1.NO BN

@@ -1,5 +1,13 @@
 import { parse } from 'yaml';
-import { Device, endsOf, namesIn, System, type Terminal } from '../../schemas/index.ts';
+import {
+  DEMANDS,
+  type Demand,
+  Device,
+  endsOf,
+  namesIn,
+  System,
+  type Terminal,
+} from '../../schemas/index.ts';
 import { type BuildOptions, buildNetwork, type Network } from '../../src/circuit/index.ts';
 
 /**
@@ -12,6 +20,8 @@ import { type BuildOptions, buildNetwork, type Network } from '../../src/circuit
  *     A1 lit: when { energised: coil }             an outcome
  *     A1 rests shut; shut > open: { energised: motor }; open > shut: { not: rain }
  *     A1 is class I boiler                         protection and family; control if not said
+ *     B1 wants heating: calling                    what a condition asks for
+ *     K1 wants heating by clock: on
  *     A1.L carries line                            a terminal; switched if not said
  *     A1.call carries call, extra-low
  *     W1: flex 0.75 10; BN F1.out A1.L; BU F1.N A1.N; spare GY     mm² and metres
@@ -46,6 +56,7 @@ const SENTENCES = {
   mode: new RegExp(`^mode (${NAME}?)(?: after (${NAME}))?:(.*)$`),
   link: /^link (\S+) (\S+)$/,
   about: new RegExp(`^(${ITEM}) is (?:an? )?(?:(class I{1,3}) ?)?([a-z ]*)$`),
+  wants: new RegExp(`^(${ITEM}) wants (${DEMANDS.join('|')})( by clock)?: (${NAME})$`),
   carries: /^(\S+) carries (line|switched|neutral|earth|call)(, extra-low)?$/,
   cable: /^(W[0-9]+): (flex|twin and earth|fixed lead|single) (\S+) (\S+)((?:;.*)?)$/,
   mechanism: new RegExp(`^(${ITEM}) rests (${NAME})((?:;.*)?)$`),
@@ -61,6 +72,7 @@ class Draft {
   readonly #modes: Record<string, unknown> = {};
   readonly #ends: string[] = [];
   readonly #about = new Map<string, { family: string; protection: string }>();
+  readonly #wants = new Map<string, { wants: Demand; timed?: true }>();
   readonly #carries = new Map<string, Partial<Terminal>>();
 
   read(line: string): void {
@@ -75,6 +87,8 @@ class Draft {
     else if (found.kind === 'about') {
       this.#device(a);
       this.#about.set(a, { protection: b || 'class II', family: c || 'control' });
+    } else if (found.kind === 'wants') {
+      this.#wants.set(`${a}.${d}`, { wants: b as Demand, ...(c ? { timed: true } : {}) });
     } else if (found.kind === 'carries') {
       const voltage = c ? 'extra-low' : 'mains';
       this.#carries.set(a, { carries: b as Terminal['carries'], voltage });
@@ -133,7 +147,9 @@ class Draft {
     ];
     return {
       ...device,
-      conditions: Object.fromEntries(conditions.map((c) => [c, { title: c, usual: false }])),
+      conditions: Object.fromEntries(
+        conditions.map((c) => [c, { title: c, usual: false, ...this.#wants.get(`${item}.${c}`) }]),
+      ),
       terminals: Object.fromEntries(
         points.map((p) => [
           p,

@@ -6,6 +6,7 @@ import type { Subject } from '../subject.ts';
 import {
   again,
   conditionsOfFamilies,
+  demandsOf,
   outcomesThatAre,
   settings,
   under,
@@ -22,10 +23,10 @@ const CONTROLS: readonly string[] = ['control', 'receiver', 'sensor'];
 
 /** A safety cut-out that opens shuts what brings the heat, and stays open until reset. */
 export const cutOut: Check<'safety cut-out'> = {
-  words: ({ devices, calls, condition, stops, latches }, deviceName) =>
+  words: ({ devices, wants, stops, latches }, deviceName) =>
     [
-      calls
-        ? `With the ${list(calls.map(deviceName), 'or')} alone ${condition}, and everything else in every position,`
+      wants
+        ? `With ${wants} alone asked for, clocks and every other condition of the controls in every position,`
         : 'In every working mode,',
       `opening the ${list(devices.map(deviceName), 'or')} ends ${list(stops, 'and')} wherever they are seen at a valve, boiler, heater or pump.`,
       latches ? 'Once tripped it stays open after its cause has gone.' : '',
@@ -59,17 +60,13 @@ function none({ devices, needed }: Rule) {
   return verdict([finding], '');
 }
 
-/** The sound system at rest in each working mode, or in each way with one call alone. */
-function trialsOf({ calls, condition }: Rule, { network, working }: Subject): Settled[] {
-  if (!calls) return [...working];
-  const all = conditionsOfFamilies(network, CONTROLS);
-  const isCall = (id: string) => id.endsWith(`.${condition}`);
-  const wanted = (id: string) =>
-    calls.includes(network.items.get(id.split('.')[0]!)?.deviceId ?? '');
-  const set = Object.fromEntries(all.filter(isCall).map((id) => [id, wanted(id)]));
-  return settings(all.filter((id) => !isCall(id))).map((rest) =>
-    under(network, { ...rest, ...set }),
-  );
+/** The sound system at rest in each working mode, or in each way with one demand alone. */
+function trialsOf({ wants }: Rule, { network, working }: Subject): Settled[] {
+  if (!wants) return [...working];
+  const demands = demandsOf(network, CONTROLS);
+  const set = Object.fromEntries(demands.map((one) => [one.id, one.wants === wants]));
+  const others = conditionsOfFamilies(network, CONTROLS).filter((id) => !(id in set));
+  return settings(others).map((rest) => under(network, { ...rest, ...set }));
 }
 
 const contactsOfItem = ({ elements }: Subject, { reference }: Item): ElementBranch[] =>
