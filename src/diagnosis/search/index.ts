@@ -1,6 +1,5 @@
 /** The order of tests that takes the least expected minutes: the door to this room. */
-export { huffman } from './coding.ts';
-export { orderPolicyTree } from './order.ts';
+export { huffmanBound } from './huffman-bound.ts';
 export type {
   SearchFault,
   SearchLeaf,
@@ -11,4 +10,5 @@ export type {
   SearchTree,
 } from './problem.ts';
 export { SEARCH_BUDGET, solveSequence } from './solve.ts';
+export { orderPolicyTree } from './tree.ts';
 export { type Walk, walkTree } from './walk.ts';

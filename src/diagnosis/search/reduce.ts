@@ -3,13 +3,13 @@ import type { SearchProblem, SearchTest } from './problem.ts';
 /** A test over bundles. */
 export interface ReducedTest {
   /**
-   * Indices in the problem it comes from, ascending: one, or several of one room that cost
-   * nothing. Once one of these is taken the others may as well be; their answers count as one.
+   * Indices in the problem it comes from, ascending: one, or several of one setup that cost
+   * nothing. Whoever takes one of these may take the others too; their answers count as one.
    */
   readonly indices: readonly number[];
   readonly minutes: number;
   readonly mode: number;
-  /** −1 also where the place stands open from the start or opens in no time. */
+  /** −1 also where the place is open from the start or opens in no time. */
   readonly place: number;
   readonly phase: number;
   /** Answer of each bundle, numbered from 0 in order of appearance. */
@@ -18,7 +18,10 @@ export interface ReducedTest {
   readonly arity: number;
 }
 
-/** A problem with nothing in it twice: bundles of faults that some test tells apart. */
+/**
+ * A problem without what cannot matter: faults that no test tells apart are one bundle (an
+ * ambiguity group of testability analysis), and dominated tests are left out.
+ */
 export interface Reduced {
   readonly count: number;
   /** Faults of each bundle; the heaviest bundle first. */
@@ -28,7 +31,7 @@ export interface Reduced {
    * order, and the same whatever the weights were multiplied by.
    */
   readonly weights: Float64Array;
-  /** Repair of each bundle; a bundle of several repairs has one of its own. */
+  /** Repair of each bundle; a bundle of several repairs counts as a repair of its own. */
   readonly repairs: Uint16Array;
   readonly tests: readonly ReducedTest[];
   /** Least minutes from mode to mode, by way of others where that is less. */
@@ -43,7 +46,7 @@ const MOST_BUNDLES = 65_535;
 
 /**
  * Merges faults with equal answers to all tests, and drops tests that split nothing or that
- * another replaces at no higher cost wherever they may be taken.
+ * another dominates, which splits alike at no higher cost wherever they may be taken.
  *
  * @throws RangeError when a number is out of range; the message says which.
  */
@@ -72,7 +75,7 @@ export function reduce(problem: SearchProblem): Reduced {
       ];
     }),
     (test) => test.answers.join(),
-  ).flatMap((equal) => withoutReplaceable(equal, modeMinutes));
+  ).flatMap((equal) => undominated(equal, modeMinutes));
   return {
     count: bundles.length,
     members: bundles,
@@ -85,21 +88,21 @@ export function reduce(problem: SearchProblem): Reduced {
   };
 }
 
-/** Tests with those of one room that cost nothing as one. */
+/** The tests, with those of one setup that cost nothing joined into one. */
 function withFreeJoined(tests: readonly ReducedTest[]): ReducedTest[] {
   const free = tests.filter(({ minutes }) => minutes === 0);
   return [...tests.filter(({ minutes }) => minutes > 0), ...joined(free)];
 }
 
-/** Tests of one mode, place and phase as one, for the minutes of the cheapest. */
+/** Tests of one setup (mode, place and phase) as one, for the minutes of the cheapest. */
 export function joined(tests: readonly ReducedTest[]): ReducedTest[] {
-  return groupBy(tests, ({ mode, place, phase }) => `${mode} ${place} ${phase}`).map((room) => {
-    const [first, ...others] = room as [ReducedTest, ...ReducedTest[]];
+  return groupBy(tests, ({ mode, place, phase }) => `${mode} ${place} ${phase}`).map((setup) => {
+    const [first, ...others] = setup as [ReducedTest, ...ReducedTest[]];
     if (others.length === 0) return first;
-    const minutes = Math.min(...room.map((test) => test.minutes));
-    const indices = room.flatMap((test) => test.indices).sort((a, b) => a - b);
+    const minutes = Math.min(...setup.map((test) => test.minutes));
+    const indices = setup.flatMap((test) => test.indices).sort((a, b) => a - b);
     const answers = first.answers.reduce<string[]>((all, _, bundle) => {
-      all.push(room.map((test) => test.answers[bundle]).join());
+      all.push(setup.map((test) => test.answers[bundle]).join());
       return all;
     }, []);
     return { ...first, ...numbered(answers), minutes, indices };
@@ -111,7 +114,7 @@ export function groupBy<T>(values: readonly T[], key: (value: T) => string): T[]
   return [...Map.groupBy(values, key).values()];
 }
 
-/** Numbers in place of values: equal ones alike, from 0 in order of appearance. */
+/** Numbers in place of values, from 0 in order of appearance; equal values get equal numbers. */
 export function numbered(values: readonly (number | string)[]): {
   answers: Uint16Array;
   arity: number;
@@ -154,19 +157,19 @@ function closedModeMinutes(given: SearchProblem['modeMinutes']): number[][] {
 }
 
 /**
- * Of tests that split alike, those no other replaces.
+ * Of tests that split alike, those that no other dominates.
  *
- * `b` replaces `a` where its phase is the same (an earlier one may be past when `a` is to be
+ * `b` dominates `a` where its phase is the same (an earlier one may be past when `a` is to be
  * taken), it needs no place or the same, and going on from its mode to `a`'s costs in all no
- * more than `a` itself, whatever mode it is come to from: what follows `a` then follows `b`
+ * more than `a` itself, from whatever mode: what follows `a` may then follow `b`
  * at no higher cost.
  */
-function withoutReplaceable(
+function undominated(
   equal: readonly ReducedTest[],
   modeMinutes: readonly (readonly number[])[],
 ): ReducedTest[] {
   const kept: ReducedTest[] = [];
-  const replaces = (b: ReducedTest, a: ReducedTest) =>
+  const dominates = (b: ReducedTest, a: ReducedTest) =>
     b.phase === a.phase &&
     (b.place === -1 || b.place === a.place) &&
     modeMinutes.every(
@@ -174,8 +177,8 @@ function withoutReplaceable(
         from[b.mode]! + b.minutes + modeMinutes[b.mode]![a.mode]! <= from[a.mode]! + a.minutes,
     );
   for (const test of equal) {
-    if (kept.some((other) => replaces(other, test))) continue;
-    for (let i = kept.length - 1; i >= 0; i--) if (replaces(test, kept[i]!)) kept.splice(i, 1);
+    if (kept.some((other) => dominates(other, test))) continue;
+    for (let i = kept.length - 1; i >= 0; i--) if (dominates(test, kept[i]!)) kept.splice(i, 1);
     kept.push(test);
   }
   return kept;

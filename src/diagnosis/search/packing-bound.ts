@@ -1,18 +1,19 @@
 import type { Reduced } from './reduce.ts';
 
 /**
- * How many tests the way to a bundle takes at least: together they must part it from every
- * bundle of another repair, and of bundles that no one test parts from it two at a time each
- * needs a test of its own.
+ * Packing bound: the least number of tests on the path to one bundle. The tests there must tell
+ * it from every bundle of another repair, which is a set cover; other bundles of which no single
+ * test covers two need a test each, so a packing of such bundles bounds the cover from below.
+ * The packing is chosen greedily, first the bundles that the fewest tests cover.
  */
-export class Covers {
+export class PackingBound {
   readonly #problem: Reduced;
   readonly #words: number;
-  /** By phase: the tests of that phase and later ones, a bit each. */
+  /** By phase: the tests of that phase and later ones, one bit each. */
   readonly #open: readonly Uint32Array[];
-  /** By bundle: for each other the tests that part the two, a bit each. */
+  /** By bundle: for each other bundle the tests that tell the two apart, one bit each. */
   readonly #apart: (Uint32Array | undefined)[] = [];
-  /** By bundle and phase: the others, those first that the fewest tests part from it. */
+  /** By bundle and phase: the other bundles, first those that the fewest tests tell from it. */
   readonly #orders: (Uint16Array | undefined)[][] = [];
   readonly #used: Uint32Array;
 
@@ -30,7 +31,7 @@ export class Covers {
   }
 
   /**
-   * Least tests of a phase and later ones that part a bundle from some others.
+   * Least number of tests of a phase and later ones that tell a bundle from some others.
    * @param others 1 for each bundle that is still open.
    */
   testsTo(bundle: number, others: Uint8Array, phase: number): number {

@@ -1,40 +1,46 @@
-import { huffman } from './coding.ts';
-import { Covers } from './covers.ts';
-import { labelled } from './labels.ts';
+import { huffmanBound } from './huffman-bound.ts';
+import { PackingBound } from './packing-bound.ts';
+import type { Partition } from './partition.ts';
+import { labelsBy } from './partition.ts';
 import type { Reduced } from './reduce.ts';
-import type { Split } from './splits.ts';
 
-/** How far the tests that split some bundles reach, of those that take some minutes at least. */
-export interface Reach {
+/**
+ * What is known of the number of answers of the tests that split some bundles: the size of the
+ * alphabet in which the Huffman bound may code them.
+ */
+export interface CodeAlphabet {
   /** Most answers of one test. */
   readonly arity: number;
-  /** Bundles without which no test has more than two answers. */
+  /** The lighter bundles; without them no test has more than two answers. */
   readonly rare: Uint16Array;
 }
 
-/** No reach known: every test may split every bundle. */
-const UNKNOWN: Reach = {
+/** Nothing known: a test may have an answer for every bundle. */
+const UNKNOWN: CodeAlphabet = {
   arity: 65_535,
   rare: new Uint16Array(),
 };
 
 /**
- * Lower bounds on the minutes for readings alone; with those of {@link EntryBounds} they add
- * up. What they return is weighed: expected minutes times the weight of the bundles.
+ * Reading bound: a lower bound on the minutes that any tree takes for readings alone, by the
+ * Huffman bound and the packing bound at each level of test minutes. It returns weighed minutes:
+ * expected minutes times the weight of the bundles. Setup cost comes on top of it.
  */
-export class ReadingBounds {
+export class ReadingBound {
   readonly #problem: Reduced;
-  /** Minutes that tests take, ascending, without 0. */
+  /** The different minutes that readings take, ascending, without 0. */
   readonly #levels: readonly number[];
+  /** By phase: levels that its tests and later ones have; labels are equal where no test below the level tells bundles apart. */
   readonly #levelsIn: readonly { level: number; labels: Uint16Array }[][];
+  /** Members of equal label as linked lists: the head by label, the next by place; −1 ends one. */
   readonly #next: Int32Array;
   readonly #head: Int32Array;
   readonly #byRepair: Float64Array;
   readonly #leaves: Float64Array;
   readonly #isRare: Uint8Array;
-  readonly #covers: Covers;
+  readonly #packingBound: PackingBound;
   readonly #isOpen: Uint8Array;
-  /** Bundle left out of a sum of leaves; −1 for none. */
+  /** Bundle that `#gather` leaves out; −1 where it leaves out no bundle. */
   #without = -1;
 
   constructor(problem: Reduced, phases: number) {
@@ -50,7 +56,7 @@ export class ReadingBounds {
           ? [
               {
                 level,
-                labels: labelled(
+                labels: labelsBy(
                   count,
                   open.filter((test) => test.minutes < minutes),
                 ),
@@ -64,40 +70,40 @@ export class ReadingBounds {
     this.#byRepair = new Float64Array(count);
     this.#leaves = new Float64Array(count);
     this.#isRare = new Uint8Array(count);
-    this.#covers = new Covers(problem, phases);
+    this.#packingBound = new PackingBound(problem, phases);
     this.#isOpen = new Uint8Array(count);
   }
 
-  /** How far the tests behind some splits reach, level by level of {@link readings}. */
-  reachOf(splits: readonly Split[]): Reach[] {
+  /** What is known of the number of answers of the tests behind some partitions, by level. */
+  alphabetsOf(partitions: readonly Partition[]): CodeAlphabet[] {
     const { tests, weights } = this.#problem;
-    const reaches: Reach[] = [];
+    const alphabets: CodeAlphabet[] = [];
     let before = -1;
     for (const minutes of this.#levels) {
-      const able = splits.filter((split) =>
-        split.tests.some((test) => tests[test]!.minutes >= minutes),
+      const able = partitions.filter((partition) =>
+        partition.tests.some((test) => tests[test]!.minutes >= minutes),
       );
-      if (able.length !== before) reaches.push(reach(able, weights));
-      else reaches.push(reaches.at(-1)!);
+      if (able.length !== before) alphabets.push(alphabetOf(able, weights));
+      else alphabets.push(alphabets.at(-1)!);
       before = able.length;
     }
-    return reaches;
+    return alphabets;
   }
 
   /**
-   * Readings that any tree must pay for.
+   * Minutes of readings that any tree must take.
    *
-   * The minutes of a test are the sum of its steps up the ladder of levels. For the step to
-   * a level only tests at or above it pay; let those below tell all they can for nothing,
-   * and within what is then still alike every tree is a code for the repairs: it takes no
-   * fewer tests than Huffman's, which in turn is no less than the entropy.
+   * The minutes of a test are the sum of the steps from level to level up to its own. Only tests
+   * at or above a level pay the step to it. Let the tests below it tell for nothing all they
+   * can; within the bundles that then still answer alike, every tree is a code for the repairs
+   * and takes no fewer tests than Huffman's code does.
    */
-  readings(members: readonly number[], reaches: readonly Reach[], phase: number): number {
+  least(members: readonly number[], alphabets: readonly CodeAlphabet[], phase: number): number {
     let minutes = 0;
     let before = 0;
     for (const { level, labels } of this.#levelsIn[phase]!) {
       const step = this.#levels[level]! - before;
-      minutes += step * this.#testsWithin(members, labels, reaches[level] ?? UNKNOWN, phase);
+      minutes += step * this.#testsWithin(members, labels, alphabets[level] ?? UNKNOWN, phase);
       before = this.#levels[level]!;
     }
     return minutes;
@@ -106,7 +112,7 @@ export class ReadingBounds {
   #testsWithin(
     members: readonly number[],
     labels: Uint16Array,
-    reach: Reach,
+    alphabet: CodeAlphabet,
     phase: number,
   ): number {
     const next = this.#next;
@@ -116,57 +122,63 @@ export class ReadingBounds {
       next[i] = head[label]!;
       head[label] = i;
     }
-    for (const bundle of reach.rare) this.#isRare[bundle] = 1;
+    for (const bundle of alphabet.rare) this.#isRare[bundle] = 1;
     let tests = 0;
     for (let i = 0; i < members.length; i++) {
       const label = labels[members[i]!]!;
       const first = head[label]!;
       if (first < 0) continue;
       head[label] = -1;
-      tests += this.#testsAmong(members, first, reach, phase);
+      tests += this.#testsAmong(members, first, alphabet, phase);
     }
-    for (const bundle of reach.rare) this.#isRare[bundle] = 0;
+    for (const bundle of alphabet.rare) this.#isRare[bundle] = 0;
     return tests;
   }
 
   /**
-   * Least tests for the members in the list that starts at `first`, weighed: those of a code
-   * for them all, or those on the way to the heaviest and a code for the rest, whose tree is
-   * no dearer without it. What is likely, as that nothing is wrong, may take many more tests
-   * to prove than a code would give it.
+   * Least number of tests for the members in the list that starts at `first`, weighed: the
+   * Huffman bound for them all or, if that is more, the packing bound for the heaviest and the
+   * Huffman bound for the rest, since without the heaviest a tree costs no more. A likely end,
+   * such as that nothing is wrong, may take many more tests to prove than a code allots to it.
    */
-  #testsAmong(members: readonly number[], first: number, reach: Reach, phase: number): number {
-    const coded = this.#testsFor(members, first, reach);
+  #testsAmong(
+    members: readonly number[],
+    first: number,
+    alphabet: CodeAlphabet,
+    phase: number,
+  ): number {
+    const coded = this.#testsFor(members, first, alphabet);
     if (coded === 0) return 0;
     const next = this.#next;
     const heaviest = members[first]!;
     for (let i = first; i >= 0; i = next[i]!) this.#isOpen[members[i]!] = 1;
-    const way = this.#covers.testsTo(heaviest, this.#isOpen, phase);
+    const path = this.#packingBound.testsTo(heaviest, this.#isOpen, phase);
     for (let i = first; i >= 0; i = next[i]!) this.#isOpen[members[i]!] = 0;
     this.#without = heaviest;
-    const rest = this.#testsFor(members, first, reach);
+    const rest = this.#testsFor(members, first, alphabet);
     this.#without = -1;
-    return Math.max(coded, way * this.#problem.weights[heaviest]! + rest);
+    return Math.max(coded, path * this.#problem.weights[heaviest]! + rest);
   }
 
   /**
-   * Least tests for the members in the list that starts at `first`, weighed. Rare bundles
-   * may be left out, a tree without them being no dearer: they still take one test each.
+   * Huffman bound for the members in the list that starts at `first`, weighed. Rare bundles may
+   * be left out, since without them a tree costs no more; they still take one test each, and
+   * the code of the others has two letters.
    */
-  #testsFor(members: readonly number[], first: number, reach: Reach): number {
+  #testsFor(members: readonly number[], first: number, alphabet: CodeAlphabet): number {
     const leaves = this.#leaves;
     const count = this.#gather(members, first, false);
     if (count < 2) return 0;
     let weight = 0;
     for (let i = 0; i < count; i++) weight += leaves[i]!;
     if (count === 2) return weight;
-    const { arity, rare } = reach;
-    const all = huffman(leaves, count, arity);
+    const { arity, rare } = alphabet;
+    const all = huffmanBound(leaves, count, arity);
     if (rare.length === 0) return all;
     const common = this.#gather(members, first, true);
     let kept = 0;
     for (let i = 0; i < common; i++) kept += leaves[i]!;
-    return Math.max(all, weight - kept + Math.max(kept, huffman(leaves, common, 2)));
+    return Math.max(all, weight - kept + Math.max(kept, huffmanBound(leaves, common, 2)));
   }
 
   /** Weights by repair of the members in a list, into `#leaves`. */
@@ -190,10 +202,10 @@ export class ReadingBounds {
   }
 }
 
-function reach(splits: readonly Split[], weights: Float64Array): Reach {
+function alphabetOf(partitions: readonly Partition[], weights: Float64Array): CodeAlphabet {
   const rare = new Set<number>();
   let arity = 2;
-  for (const { parts } of splits) {
+  for (const { parts } of partitions) {
     if (parts.length < 3) continue;
     arity = Math.max(arity, parts.length);
     const byWeight = parts

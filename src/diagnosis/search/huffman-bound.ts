@@ -1,15 +1,15 @@
-/** Number of tests that must be taken at least, weighed: codes and their shortest lengths. */
-
 const merged = new Float64Array(65_536);
 
 /**
- * Least sum of the weights of inner nodes of any tree whose leaves carry the weights given
- * and whose nodes have at most `arity` children: Huffman, *A method for the construction of
- * minimum-redundancy codes*, Proc. IRE 40(9), 1952.
+ * Huffman bound: the least expected number of tests that tell the leaves apart, times their
+ * weight, were there a test for every split. It is the least sum of the weights of the inner
+ * nodes of any tree with these leaves and at most `arity` children to a node. Source: Huffman,
+ * "A method for the construction of minimum-redundancy codes", Proc. IRE 40(9), 1952; as a
+ * bound in test sequencing Pattipati and Alexandridis, IEEE Trans. SMC 20(4), 1990.
  *
  * @param weights sorted in place up to `count`.
  */
-export function huffman(weights: Float64Array, count: number, arity: number): number {
+export function huffmanBound(weights: Float64Array, count: number, arity: number): number {
   if (count < 2) return 0;
   sort(weights, count);
   let take = arity - ((arity - 1 - ((count - 1) % (arity - 1))) % (arity - 1));

@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { reduce } from '../../../src/diagnosis/search/reduce.ts';
-import { changesOnly, entriesOnly, openingsOnly } from '../../../src/diagnosis/search/relax.ts';
-import { RoomSearch } from '../../../src/diagnosis/search/rooms.ts';
+import {
+  changesOnly,
+  openingsOnly,
+  setupsOnly,
+} from '../../../src/diagnosis/search/relaxations.ts';
+import { SetupSearch } from '../../../src/diagnosis/search/setup-search.ts';
 import { random, SEED } from '../../support/random.ts';
 import { bruteMinutes } from './brute.ts';
 import { smallProblem } from './small.ts';
@@ -11,7 +15,7 @@ const FRESH = Math.floor(Math.random() * 2 ** 32);
 describe.each([
   ['fixed', SEED],
   ['fresh', FRESH],
-])('rooms to enter, readings free, %s seed %i', (_, seed) => {
+])('setup cost, readings free, %s seed %i', (_, seed) => {
   const from = random(seed);
   const cases = Array.from({ length: 600 }, () => {
     const given = smallProblem(from);
@@ -23,9 +27,9 @@ describe.each([
   /** Expected minutes by search, asked with so much effort so many times. */
   function boundOf(reduced: ReturnType<typeof reduce>, effort: number, times: number): number {
     const meter = { expanded: 0 };
-    const search = new RoomSearch(entriesOnly(reduced), meter, [
-      new RoomSearch(openingsOnly(reduced), meter),
-      new RoomSearch(changesOnly(reduced), meter),
+    const search = new SetupSearch(setupsOnly(reduced), meter, [
+      new SetupSearch(openingsOnly(reduced), meter),
+      new SetupSearch(changesOnly(reduced), meter),
     ]);
     const every = Array.from(reduced.weights.keys());
     let found = 0;

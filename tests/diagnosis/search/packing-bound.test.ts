@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { Covers } from '../../../src/diagnosis/search/covers.ts';
+import { PackingBound } from '../../../src/diagnosis/search/packing-bound.ts';
 import { type Reduced, reduce } from '../../../src/diagnosis/search/reduce.ts';
 import { random, SEED } from '../../support/random.ts';
 import { smallProblem } from './small.ts';
@@ -37,12 +37,12 @@ describe.each([
     for (let i = 0; i < 400; i++) {
       const reduced = reduce(smallProblem(from));
       const phases = 1 + Math.max(0, ...reduced.tests.map((test) => test.phase));
-      const covers = new Covers(reduced, phases);
+      const packing = new PackingBound(reduced, phases);
       for (let bundle = 0; bundle < reduced.count; bundle++) {
         const isOpen = Uint8Array.from({ length: reduced.count }, () => Number(from.below(4) > 0));
         const others = [...isOpen.keys()].filter((other) => isOpen[other] === 1);
         const phase = from.below(phases);
-        const bound = covers.testsTo(bundle, isOpen, phase);
+        const bound = packing.testsTo(bundle, isOpen, phase);
         const least = fewest(reduced, bundle, others, phase);
         expect(bound, `case ${i}, bundle ${bundle}`).toBeLessThanOrEqual(least);
         if (bound === least) asMany++;
@@ -69,8 +69,8 @@ it('one test for each of what no other test finds', () => {
     placeMinutes: [],
     start: { mode: 0, opened: [] },
   });
-  const covers = new Covers(reduced, 1);
-  expect(covers.testsTo(0, Uint8Array.of(1, 1, 1, 1), 0)).toBe(3);
-  expect(covers.testsTo(0, Uint8Array.of(1, 0, 1, 0), 0)).toBe(1);
-  expect(covers.testsTo(1, Uint8Array.of(1, 1, 1, 1), 0)).toBe(1);
+  const packing = new PackingBound(reduced, 1);
+  expect(packing.testsTo(0, Uint8Array.of(1, 1, 1, 1), 0)).toBe(3);
+  expect(packing.testsTo(0, Uint8Array.of(1, 0, 1, 0), 0)).toBe(1);
+  expect(packing.testsTo(1, Uint8Array.of(1, 1, 1, 1), 0)).toBe(1);
 });

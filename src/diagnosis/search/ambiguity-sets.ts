@@ -1,0 +1,157 @@
+import { AmbiguitySet, type Branching } from './and-or-graph.ts';
+import { labelsBy, partitionsOf } from './partition.ts';
+import { type CodeAlphabet, ReadingBound } from './reading-bound.ts';
+import { type Reduced, weightOfSeveral } from './reduce.ts';
+import { SetupBound } from './setup-bound.ts';
+
+/**
+ * The ambiguity sets of one problem, each kept once: which tests split it and how, the bits
+ * needed to tell its repairs apart, and the lower bounds on its readings.
+ */
+export class AmbiguitySets {
+  readonly problem: Reduced;
+  readonly setupBound: SetupBound;
+  readonly #readingBound: ReadingBound;
+  /** One more than the latest phase. */
+  readonly phases: number;
+  readonly #kept = new Map<string, AmbiguitySet>();
+  readonly #words: Uint16Array;
+  readonly #byRepair: Float64Array;
+  /** By a set of phases, one bit each: the phases in it, ascending. */
+  readonly #phaseLists: readonly (readonly number[])[];
+  /** By phase: bundles that no test of that phase or a later one tells apart. */
+  readonly #classes: readonly Uint16Array[];
+
+  constructor(problem: Reduced) {
+    this.problem = problem;
+    this.phases = 1 + Math.max(0, ...problem.tests.map((test) => test.phase));
+    this.setupBound = new SetupBound(problem, this.phases);
+    this.#readingBound = new ReadingBound(problem, this.phases);
+    this.#words = new Uint16Array((problem.count + 15) >> 4);
+    this.#byRepair = new Float64Array(problem.count);
+    this.#phaseLists = Array.from({ length: 1 << this.phases }, (_, set) =>
+      Array.from({ length: this.phases }, (_, phase) => phase).filter(
+        (phase) => (set >> phase) & 1,
+      ),
+    );
+    this.#classes = Array.from({ length: this.phases }, (_, phase) =>
+      labelsBy(
+        problem.count,
+        problem.tests.filter((test) => test.phase >= phase),
+      ),
+    );
+  }
+
+  /** The ambiguity set of some bundles; null when they share one repair. */
+  of(members: readonly number[]): AmbiguitySet | null {
+    const every = this.problem.tests.map((_, i) => i);
+    const suspects = this.#make(members, null, every);
+    return suspects && this.kept(suspects);
+  }
+
+  /** The one ambiguity set that is kept of the same bundles. */
+  kept(suspects: AmbiguitySet): AmbiguitySet {
+    if (suspects.key !== '') return suspects;
+    const words = this.#words.fill(0);
+    for (const member of suspects.members) words[member >> 4]! |= 1 << (member & 15);
+    suspects.key = String.fromCharCode(...words);
+    const known = this.#kept.get(suspects.key);
+    if (known) return known;
+    this.#kept.set(suspects.key, suspects);
+    return suspects;
+  }
+
+  /** The ways in which tests split an ambiguity set; knowing them sharpens its bounds. */
+  branchings(suspects: AmbiguitySet): readonly Branching[] {
+    if (suspects.branchings) return suspects.branchings;
+    const { tests } = this.problem;
+    const partitions = partitionsOf(this.problem, suspects.members, suspects.candidates);
+    suspects.candidates = partitions.flatMap(({ tests }) => tests).sort((a, b) => a - b);
+    suspects.partitions = partitions;
+    suspects.alphabets = null;
+    suspects.readings = null;
+    suspects.parent = null;
+    let seen = 0;
+    for (const test of suspects.candidates) {
+      const { place, phase } = tests[test]!;
+      if (place >= 0) suspects.places |= 1 << place;
+      seen |= 1 << phase;
+    }
+    suspects.phases = this.#phaseLists[seen]!;
+    suspects.lastPhase = this.#lastPhase(suspects);
+    suspects.branchings = partitions.map(({ tests, parts }) => ({
+      tests,
+      parts: this.parts(suspects, parts),
+    }));
+    return suspects.branchings;
+  }
+
+  /** Ambiguity sets of the parts that have more than one repair; they are not kept yet. */
+  parts(suspects: AmbiguitySet, parts: readonly (readonly number[])[]): AmbiguitySet[] {
+    const sets: AmbiguitySet[] = [];
+    for (const part of parts) {
+      const made = this.#make(part, suspects, suspects.candidates);
+      if (made) sets.push(made);
+    }
+    return sets;
+  }
+
+  /** Lower bound on the readings, weighed. */
+  readings(suspects: AmbiguitySet, phase: number): number {
+    suspects.readings ??= [];
+    suspects.readings[phase] ??= this.#readingBound.least(
+      suspects.members,
+      this.#alphabets(suspects),
+      phase,
+    );
+    return suspects.readings[phase]!;
+  }
+
+  #alphabets(suspects: AmbiguitySet): readonly CodeAlphabet[] {
+    suspects.alphabets ??= suspects.partitions
+      ? this.#readingBound.alphabetsOf(suspects.partitions)
+      : suspects.parent
+        ? this.#alphabets(suspects.parent)
+        : [];
+    return suspects.alphabets;
+  }
+
+  /** Information that a branching gives about the repairs, bits, weighed. */
+  bitsOf(suspects: AmbiguitySet, { parts }: Branching): number {
+    let bits = this.#bits(suspects);
+    for (const part of parts) bits -= this.#bits(part);
+    return Math.max(0, bits);
+  }
+
+  #bits(suspects: AmbiguitySet): number {
+    if (!Number.isNaN(suspects.bits)) return suspects.bits;
+    const { repairs, weights } = this.problem;
+    const byRepair = this.#byRepair;
+    let bits = suspects.weight * Math.log2(suspects.weight);
+    for (const member of suspects.members) byRepair[repairs[member]!]! += weights[member]!;
+    for (const member of suspects.members) {
+      const share = byRepair[repairs[member]!]!;
+      if (share === 0) continue;
+      bits -= share * Math.log2(share);
+      byRepair[repairs[member]!] = 0;
+    }
+    suspects.bits = bits;
+    return bits;
+  }
+
+  #make(
+    members: readonly number[],
+    parent: AmbiguitySet | null,
+    candidates: readonly number[],
+  ): AmbiguitySet | null {
+    const weight = weightOfSeveral(this.problem, members);
+    return weight === null ? null : new AmbiguitySet(members, weight, parent, candidates);
+  }
+
+  #lastPhase({ members }: AmbiguitySet): number {
+    for (let phase = this.phases - 1; phase > 0; phase--) {
+      if (this.setupBound.resolves(members, this.#classes[phase]!)) return phase;
+    }
+    return 0;
+  }
+}

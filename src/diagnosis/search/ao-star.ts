@@ -1,0 +1,255 @@
+import { AmbiguitySets } from './ambiguity-sets.ts';
+import {
+  type AmbiguitySet,
+  type AndNode,
+  type AndOrSearch,
+  leastOf,
+  type Meter,
+  markSolved,
+  mostToGain,
+  type OrNode,
+  TOLERANCE,
+} from './and-or-graph.ts';
+import { afterTest, undominatedFrom } from './candidates.ts';
+import type { Reduced } from './reduce.ts';
+import { greedy } from './rollout.ts';
+import type { SetupSearch } from './setup-search.ts';
+
+/**
+ * AO*: the tree of tests of least expected minutes, found best first in the graph of OR nodes
+ * (choose a test) and AND nodes (follow each of its answers), each held once.
+ *
+ * Every OR node keeps a lower bound and the cost of a known tree. A trial follows the test of
+ * least lower bound, then the answer whose two bounds lie furthest apart for the trials it has
+ * had, so that one hard answer does not keep the others waiting. At a node not yet expanded it
+ * expands that node and carries the bounds back up. A test whose lower bound reaches the cost
+ * of a known tree is dropped; when none is left, or the bounds meet, the tree is optimal.
+ *
+ * Sources: Martelli and Montanari, "Additive AND/OR graphs" (1973; from memory); on test
+ * sequencing Pattipati and Alexandridis, IEEE Trans. SMC 20(4), 1990.
+ */
+export class AoStar implements AndOrSearch {
+  readonly problem: Reduced;
+  readonly sets: AmbiguitySets;
+  readonly meter: Meter;
+  readonly #setupSearch: SetupSearch;
+  readonly #effort: number;
+
+  /**
+   * @param setupSearch bounds what the tree pays beside its readings.
+   * @param effort nodes that it may expand each time it is asked.
+   */
+  constructor(problem: Reduced, meter: Meter, setupSearch: SetupSearch, effort: number) {
+    this.problem = problem;
+    this.sets = new AmbiguitySets(problem);
+    this.meter = meter;
+    this.#setupSearch = setupSearch;
+    this.#effort = effort;
+  }
+
+  /** The OR node of some bundles; null when they share one repair. */
+  node(members: readonly number[], mode: number, opened: number, phase: number): OrNode | null {
+    const suspects = this.sets.of(members);
+    return suspects && this.#nodeOf(suspects, mode, opened, phase);
+  }
+
+  /** Runs trials until the node is solved or `budget` more nodes are expanded. */
+  solve(node: OrNode, budget: number): void {
+    const limit = this.meter.expanded + budget;
+    this.#giveTree(node);
+    while (!node.solved && this.meter.expanded < limit) node.search.trial(node);
+  }
+
+  trial(node: OrNode): void {
+    if (node.solved) return;
+    if (!node.choices) {
+      if (!node.hasSetupBound && this.#raiseBySetup(node)) return;
+      this.#expand(node);
+      this.#backUp(node);
+      return;
+    }
+    const choice = leastOf(node.choices);
+    if (!choice.successors && this.#raiseBySetupAfter(node, choice)) {
+      this.#backUp(node);
+      return;
+    }
+    const known = choice.successors !== null;
+    const next = this.successors(node, choice);
+    if (known) {
+      const one = mostToGain(next);
+      if (one) {
+        one.trials++;
+        one.search.trial(one);
+      }
+    }
+    this.#backUp(node);
+  }
+
+  /** The OR nodes that the answers of a test lead to, each with some tree. */
+  successors(node: OrNode, choice: AndNode): OrNode[] {
+    if (choice.successors) return choice.successors;
+    choice.successors = this.bareSuccessors(node, choice);
+    for (const next of choice.successors) this.#giveTree(next);
+    return choice.successors;
+  }
+
+  /** The same nodes, which need not have a tree yet. */
+  bareSuccessors(node: OrNode, { test, branching }: AndNode): OrNode[] {
+    const { mode, opened, phase } = afterTest(this.problem, node, test);
+    const { parts } = branching;
+    return parts.map((part, i) => {
+      const suspects = this.sets.kept(part);
+      parts[i] = suspects;
+      return this.#nodeOf(suspects, mode, opened, phase);
+    });
+  }
+
+  #giveTree(node: OrNode): void {
+    if (node.upper < Infinity) return;
+    greedy(node);
+    if (node.lower >= node.upper - TOLERANCE) markSolved(node);
+  }
+
+  #nodeOf(suspects: AmbiguitySet, mode: number, opened: number, phase: number): OrNode {
+    const given = this.#keyOf(mode, opened, phase);
+    suspects.nodes ??= new Map();
+    const known = suspects.nodes.get(given);
+    if (known) return known;
+    this.sets.branchings(suspects);
+    const open = opened & suspects.places;
+    const from = suspects.phases.find((one) => one >= phase) ?? phase;
+    const key = this.#keyOf(mode, open, from);
+    const node = suspects.nodes.get(key) ?? this.#make(suspects, mode, open, from);
+    suspects.nodes.set(key, node);
+    suspects.nodes.set(given, node);
+    return node;
+  }
+
+  #make(suspects: AmbiguitySet, mode: number, opened: number, phase: number): OrNode {
+    const readings = this.sets.readings(suspects, phase);
+    const setup = this.sets.setupBound.least(
+      suspects.members,
+      suspects.weight,
+      mode,
+      opened,
+      phase,
+    );
+    return {
+      search: this,
+      suspects,
+      mode,
+      opened,
+      phase,
+      setup,
+      lower: readings + setup,
+      upper: Infinity,
+      best: null,
+      choices: null,
+      solved: false,
+      hasSetupBound: false,
+      setupBoundAfter: null,
+      trials: 1,
+    };
+  }
+
+  #keyOf(mode: number, opened: number, phase: number): number {
+    return (opened * this.problem.modeMinutes.length + mode) * this.sets.phases + phase;
+  }
+
+  /** Asks the setup search for a bound; returns whether that raised the lower bound. */
+  #raiseBySetup(node: OrNode): boolean {
+    const { suspects, mode, opened, phase } = node;
+    node.hasSetupBound = true;
+    node.setup = Math.max(node.setup, this.#setupBound(suspects, mode, opened, phase));
+    const lower = node.setup + this.sets.readings(suspects, phase);
+    if (lower <= node.lower + TOLERANCE) return false;
+    node.lower = Math.min(lower, node.upper);
+    if (node.lower >= node.upper - TOLERANCE) markSolved(node);
+    return true;
+  }
+
+  /** Bound on the setup cost, by the setup search. */
+  #setupBound({ members }: AmbiguitySet, mode: number, opened: number, phase: number): number {
+    return this.#setupSearch.bound(members, mode, opened, phase, this.#effort);
+  }
+
+  /**
+   * Asks the setup search what setup cost remains after a test, for all suspects together: it
+   * takes all tests of one setup to be read at once, so its answer is the same for every test
+   * that leaves the engineer with this setup. Raises the lower bounds of all of these.
+   *
+   * @returns false where that was done before.
+   */
+  #raiseBySetupAfter(node: OrNode, { test, where }: AndNode): boolean {
+    node.setupBoundAfter ??= new Set();
+    if (node.setupBoundAfter.has(where)) return false;
+    node.setupBoundAfter.add(where);
+    const { mode, opened, phase } = afterTest(this.problem, node, test);
+    const left = this.#setupBound(node.suspects, mode, opened, phase);
+    for (const choice of node.choices!) {
+      if (choice.where !== where || choice.successors) continue;
+      const reading = this.problem.tests[choice.test]!.minutes * node.suspects.weight;
+      const setup = choice.cost - reading;
+      choice.lower = Math.max(choice.lower, choice.readings + setup + left);
+    }
+    return true;
+  }
+
+  #expand(node: OrNode): void {
+    this.meter.expanded++;
+    const { tests, modeMinutes } = this.problem;
+    const { suspects, phase } = node;
+    const choices: AndNode[] = [];
+    for (const branching of this.sets.branchings(suspects)) {
+      for (const { test, minutes } of undominatedFrom(node, branching)) {
+        const cost = minutes * suspects.weight;
+        const after = afterTest(this.problem, node, test);
+        // It costs nothing, and neither does the way back: no tree is worse for taking it now.
+        const isFree =
+          minutes === 0 && after.phase === phase && modeMinutes[after.mode]![node.mode] === 0;
+        const where = this.#keyOf(after.mode, after.opened, after.phase);
+        let readings = tests[test]!.minutes * suspects.weight;
+        for (const part of branching.parts) readings += this.sets.readings(part, after.phase);
+        const lower = readings + node.setup;
+        const choice: AndNode = { test, branching, cost, readings, where, lower, successors: null };
+        if (isFree) {
+          node.choices = [choice];
+          return;
+        }
+        if (lower < node.upper - TOLERANCE) choices.push(choice);
+      }
+    }
+    node.choices = choices;
+  }
+
+  #backUp(node: OrNode): void {
+    const choices = node.choices!;
+    let least = Infinity;
+    for (const choice of choices) {
+      if (choice.successors) {
+        let lower = choice.cost;
+        let upper = choice.cost;
+        for (const next of choice.successors) {
+          lower += next.lower;
+          upper += next.upper;
+        }
+        choice.lower = lower;
+        if (upper < node.upper - TOLERANCE) {
+          node.upper = upper;
+          node.best = choice;
+        }
+      }
+      if (choice.lower < least) least = choice.lower;
+    }
+    node.lower = Math.max(node.lower, Math.min(least, node.upper));
+    if (node.lower >= node.upper - TOLERANCE) {
+      markSolved(node);
+      return;
+    }
+    let kept = 0;
+    for (const choice of choices) {
+      if (choice.lower < node.upper - TOLERANCE) choices[kept++] = choice;
+    }
+    choices.length = kept;
+  }
+}

@@ -1,0 +1,104 @@
+import type { AndNode, Branching, OrNode } from './and-or-graph.ts';
+import type { Reduced } from './reduce.ts';
+
+/**
+ * Tests that may be taken from an OR node: what each costs there, which of them another one
+ * dominates, and which promise most information for their minutes.
+ */
+
+/** How the engineer stands: the mode brought about, the places open, the phase reached. */
+export interface Standing {
+  readonly mode: number;
+  /** Places open, by bit. */
+  readonly opened: number;
+  readonly phase: number;
+}
+
+/** A test that may be taken from a node. */
+export interface Candidate {
+  readonly test: number;
+  /** Minutes from there: change of mode, opening and reading. */
+  readonly minutes: number;
+}
+
+/** How the engineer stands after a test. */
+export function afterTest({ tests }: Reduced, from: Standing, index: number): Standing {
+  const { mode, place, phase } = tests[index]!;
+  return { mode, opened: place < 0 ? from.opened : from.opened | (1 << place), phase };
+}
+
+/** Tests of one branching that the phases allow from a node, ascending. */
+export function allowed(node: OrNode, { tests }: Branching): Candidate[] {
+  const { problem } = node.search;
+  const latest = Math.max(node.suspects.lastPhase, node.phase);
+  const candidates: Candidate[] = [];
+  for (const test of tests) {
+    const { phase } = problem.tests[test]!;
+    if (phase < node.phase || phase > latest) continue;
+    candidates.push({ test, minutes: minutesOf(problem, node, test) });
+  }
+  return candidates;
+}
+
+/**
+ * The tests allowed from a node that no other of the same branching dominates there. One
+ * dominates another where its phase is no later and where it, with the change of mode and the
+ * opening that lead on to the other's setup, costs no more than the other.
+ */
+export function undominatedFrom(node: OrNode, branching: Branching): Candidate[] {
+  const { tests, modeMinutes, placeMinutes } = node.search.problem;
+  const kept: Candidate[] = [];
+  const dominates = (b: Candidate, a: Candidate) => {
+    const one = tests[b.test]!;
+    const other = tests[a.test]!;
+    const opens = other.place !== one.place && !isOpen(node, other.place);
+    const onward = modeMinutes[one.mode]![other.mode]! + (opens ? placeMinutes[other.place]! : 0);
+    return one.phase <= other.phase && b.minutes + onward <= a.minutes;
+  };
+  for (const candidate of allowed(node, branching)) {
+    if (kept.some((other) => dominates(other, candidate))) continue;
+    for (let i = kept.length - 1; i >= 0; i--) {
+      if (dominates(candidate, kept[i]!)) kept.splice(i, 1);
+    }
+    kept.push(candidate);
+  }
+  return kept;
+}
+
+/**
+ * The branchings that give the most information about the repairs for their minutes, each by
+ * its cheapest test; best first, and the lower index of equals.
+ * @param most how many of them.
+ */
+export function promising(node: OrNode, most: number): AndNode[] {
+  const { suspects, search } = node;
+  const found: { worth: number; candidate: Candidate; branching: Branching }[] = [];
+  for (const branching of search.sets.branchings(suspects)) {
+    let candidate: Candidate | null = null;
+    for (const one of allowed(node, branching)) {
+      if (!candidate || one.minutes < candidate.minutes) candidate = one;
+    }
+    if (!candidate) continue;
+    // The small terms rank tests that cost nothing, and tests that say nothing of the repairs yet.
+    const worth = (search.sets.bitsOf(suspects, branching) + 1e-9) / (candidate.minutes + 1e-6);
+    found.push({ worth, candidate, branching });
+  }
+  found.sort((a, b) => b.worth - a.worth || a.candidate.test - b.candidate.test);
+  return found.slice(0, most).map(({ candidate: { test, minutes }, branching }) => ({
+    test,
+    branching,
+    cost: minutes * suspects.weight,
+    readings: 0,
+    where: -1,
+    lower: 0,
+    successors: null,
+  }));
+}
+
+function minutesOf({ tests, modeMinutes, placeMinutes }: Reduced, from: Standing, index: number) {
+  const { mode, place, minutes } = tests[index]!;
+  const opening = isOpen(from, place) ? 0 : placeMinutes[place]!;
+  return minutes + modeMinutes[from.mode]![mode]! + opening;
+}
+
+const isOpen = ({ opened }: Standing, place: number) => place < 0 || ((opened >> place) & 1) === 1;

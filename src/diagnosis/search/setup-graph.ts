@@ -1,0 +1,137 @@
+import { labelsBy } from './partition.ts';
+import { type Reduced, weightOfSeveral } from './reduce.ts';
+import { SetupBound } from './setup-bound.ts';
+
+/**
+ * The graph that the setup search goes through. A setup is what a test needs before it can be
+ * read: a mode, a place opened (or none) and a phase. An OR node is an ambiguity set with the
+ * engineer's standing; an AND node brings one setup about and learns all that its tests tell.
+ */
+
+/** The bundles that the answers so far leave open, of more than one repair. */
+export interface SetupAmbiguitySet {
+  readonly members: readonly number[];
+  readonly weight: number;
+  /** Indices of the setups that split it, ascending; its parent's until it is surveyed. */
+  setups: readonly number[];
+  surveyed: boolean;
+  /** Places of its setups, by bit. */
+  places: number;
+  /** Phases of its setups, ascending. */
+  phases: readonly number[];
+  /** Latest phase whose setups, with later ones, tell all its repairs apart. */
+  lastPhase: number;
+  readonly nodes: Map<number, SetupOrNode>;
+}
+
+/** An ambiguity set and the engineer's standing. */
+export interface SetupOrNode {
+  readonly suspects: SetupAmbiguitySet;
+  readonly mode: number;
+  /** Places open, by bit. */
+  readonly opened: number;
+  readonly phase: number;
+  /** Lower bound on the setup cost from here, weighed. */
+  lower: number;
+  /** Whether `lower` is the least cost. */
+  solved: boolean;
+  /** Whether the relaxed searches have been asked for a bound here. */
+  hasRelaxedBound: boolean;
+  /** Setups that may come next; null until expanded. */
+  choices: SetupAndNode[] | null;
+}
+
+/** One setup brought about, with every combination of answers to its tests. */
+export interface SetupAndNode {
+  /** Index of the setup in the search's problem; −1 where nothing need be brought about. */
+  readonly setup: number;
+  /** Change of mode and opening, weighed. */
+  readonly cost: number;
+  lower: number;
+  /** One for each ambiguity set that is left; null until first followed. */
+  successors: SetupOrNode[] | null;
+}
+
+/** The ambiguity sets of one problem, each kept once. */
+export class SetupAmbiguitySets {
+  readonly setupBound: SetupBound;
+  /** One more than the latest phase. */
+  readonly phases: number;
+  readonly #problem: Reduced;
+  readonly #kept = new Map<string, SetupAmbiguitySet>();
+  /** By phase: bundles that no setup of that phase or a later one tells apart. */
+  readonly #classes: readonly Uint16Array[];
+  readonly #every: readonly number[];
+  readonly #words: Uint16Array;
+
+  constructor(problem: Reduced) {
+    const { count, tests } = problem;
+    this.#problem = problem;
+    this.phases = 1 + Math.max(0, ...tests.map((test) => test.phase));
+    this.setupBound = new SetupBound(problem, this.phases);
+    this.#classes = Array.from({ length: this.phases }, (_, phase) =>
+      labelsBy(
+        count,
+        tests.filter((test) => test.phase >= phase),
+      ),
+    );
+    this.#every = tests.map((_, setup) => setup);
+    this.#words = new Uint16Array((count + 15) >> 4);
+  }
+
+  /**
+   * The ambiguity set of some bundles; null when they share one repair.
+   * @param setups indices of those that may split it; all when left out.
+   */
+  of(
+    members: readonly number[],
+    setups: readonly number[] = this.#every,
+  ): SetupAmbiguitySet | null {
+    const weight = weightOfSeveral(this.#problem, members);
+    if (weight === null) return null;
+    const words = this.#words.fill(0);
+    for (const member of members) words[member >> 4]! |= 1 << (member & 15);
+    const key = String.fromCharCode(...words);
+    let suspects = this.#kept.get(key);
+    if (!suspects) {
+      const surveyed = false;
+      const nodes = new Map<number, SetupOrNode>();
+      suspects = { members, weight, setups, surveyed, places: 0, phases: [], lastPhase: 0, nodes };
+      this.#kept.set(key, suspects);
+    }
+    return suspects;
+  }
+
+  /** Finds which setups split an ambiguity set, and so the places and phases it needs. */
+  survey(suspects: SetupAmbiguitySet): void {
+    if (suspects.surveyed) return;
+    suspects.surveyed = true;
+    const { tests } = this.#problem;
+    const { members } = suspects;
+    suspects.setups = suspects.setups.filter((setup) => {
+      const { answers } = tests[setup]!;
+      const common = answers[members[0]!];
+      return members.some((member) => answers[member] !== common);
+    });
+    for (const setup of suspects.setups) {
+      const { place } = tests[setup]!;
+      if (place >= 0) suspects.places |= 1 << place;
+    }
+    suspects.phases = [...new Set(suspects.setups.map((setup) => tests[setup]!.phase))].sort(
+      (a, b) => a - b,
+    );
+    suspects.lastPhase = 0;
+    for (let phase = this.phases - 1; phase > 0; phase--) {
+      if (!this.setupBound.resolves(members, this.#classes[phase]!)) continue;
+      suspects.lastPhase = phase;
+      break;
+    }
+  }
+}
+
+/** The choice of least lower bound, the first of equals. */
+export function leastOf(choices: readonly SetupAndNode[]): SetupAndNode {
+  let least = choices[0]!;
+  for (const choice of choices) if (choice.lower < least.lower) least = choice;
+  return least;
+}

@@ -1,0 +1,281 @@
+import { type Meter, TOLERANCE } from './and-or-graph.ts';
+import { partsOf, refine } from './partition.ts';
+import type { Reduced } from './reduce.ts';
+import {
+  leastOf,
+  type SetupAmbiguitySet,
+  SetupAmbiguitySets,
+  type SetupAndNode,
+  type SetupOrNode,
+} from './setup-graph.ts';
+
+/**
+ * Lower bound on the setup cost of any tree: AO* on the problem with all readings free, so that
+ * bringing a setup about tells at once all that its tests tell. Cheaper than the whole problem,
+ * and closer than {@link SetupBound}, because it follows what is left after each setup.
+ *
+ * A node is solved when all that follows its cheapest choice is. Neither trees nor upper bounds
+ * are kept: a choice is followed only while its lower bound is the least. Set-up costs in test
+ * sequencing: Ruan, Tu, Pattipati and Patterson-Hine, IEEE Trans. SMC-B 34(3), 2004.
+ */
+export class SetupSearch {
+  /** A problem with one test for each setup, its reading free. */
+  readonly #problem: Reduced;
+  readonly #meter: Meter;
+  readonly #relaxed: readonly SetupSearch[];
+  readonly #effort: number;
+  readonly #sets: SetupAmbiguitySets;
+  readonly #hasPlaces: boolean;
+
+  /**
+   * @param relaxed searches of further relaxations, whose least costs add up to a bound of this one.
+   * @param effort nodes that each of them may expand when asked about one node.
+   */
+  constructor(problem: Reduced, meter: Meter, relaxed: readonly SetupSearch[] = [], effort = 4) {
+    this.#problem = problem;
+    this.#meter = meter;
+    this.#relaxed = relaxed;
+    this.#effort = effort;
+    this.#sets = new SetupAmbiguitySets(problem);
+    this.#hasPlaces = problem.tests.some((test) => test.place >= 0);
+  }
+
+  /**
+   * A lower bound on the setup cost from a standing with some bundles left, weighed; it gets
+   * better each time it is asked.
+   * @param effort nodes that it may expand.
+   */
+  bound(
+    members: readonly number[],
+    mode: number,
+    opened: number,
+    phase: number,
+    effort: number,
+  ): number {
+    const suspects = this.#sets.of(members);
+    if (!suspects) return 0;
+    const node = this.#node(
+      suspects,
+      this.#problem.modeMinutes.length > 1 ? mode : 0,
+      this.#hasPlaces ? opened : 0,
+      phase,
+    );
+    const limit = this.#meter.expanded + effort;
+    while (!node.solved && this.#meter.expanded < limit) this.#trial(node);
+    return node.lower;
+  }
+
+  #trial(node: SetupOrNode): void {
+    if (!node.choices) {
+      if (!node.hasRelaxedBound && this.#raiseByRelaxed(node)) return;
+      this.#expand(node);
+    } else {
+      const choice = leastOf(node.choices);
+      if (choice.successors) {
+        let largest: SetupOrNode | null = null;
+        for (const next of choice.successors) {
+          if (!next.solved && (!largest || next.lower > largest.lower)) largest = next;
+        }
+        if (largest) this.#trial(largest);
+      } else choice.successors = this.#follow(node, choice);
+    }
+    this.#backUp(node, node.choices!);
+  }
+
+  /**
+   * Carries the bounds of what follows up to a node. Of nodes shared by several choices a bound
+   * may have risen since; so the cheapest choice is added up anew until it stays the cheapest.
+   */
+  #backUp(node: SetupOrNode, choices: readonly SetupAndNode[]): void {
+    let least = leastOf(choices);
+    for (;;) {
+      if (!least.successors) break;
+      let lower = least.cost;
+      for (const next of least.successors) lower += next.lower;
+      if (lower <= least.lower) break;
+      least.lower = lower;
+      least = leastOf(choices);
+    }
+    if (least.lower > node.lower) node.lower = least.lower;
+    if (!least.successors?.every((next) => next.solved)) return;
+    node.solved = true;
+    node.choices = [];
+  }
+
+  /** Asks the relaxed searches for a bound; returns whether that raised the lower bound. */
+  #raiseByRelaxed(node: SetupOrNode): boolean {
+    node.hasRelaxedBound = true;
+    let lower = 0;
+    for (const search of this.#relaxed)
+      lower += search.bound(
+        node.suspects.members,
+        node.mode,
+        node.opened,
+        node.phase,
+        this.#effort,
+      );
+    if (lower <= node.lower + TOLERANCE) return false;
+    node.lower = lower;
+    return true;
+  }
+
+  /**
+   * Each choice either changes the mode and leaves the covers as they are, or takes one cover
+   * off in the present mode. To do both at once is no better than one after the other, and is a
+   * choice only where neither alone tells anything.
+   */
+  #expand(node: SetupOrNode): void {
+    this.#meter.expanded++;
+    const { tests, modeMinutes, placeMinutes } = this.#problem;
+    const { suspects, mode, opened, phase } = node;
+    const latest = Math.max(suspects.lastPhase, phase);
+    const isOpen = (place: number) => place < 0 || ((opened >> place) & 1) === 1;
+    const able = suspects.setups.filter((setup) => {
+      const { phase: then } = tests[setup]!;
+      return then >= phase && then <= latest;
+    });
+    const choices: SetupAndNode[] = [];
+    /** Adds a choice; returns true where it and the way back cost nothing: it is then the only one. */
+    const add = (setup: number, minutes: number): boolean => {
+      const test = tests[setup]!;
+      const cost = minutes * suspects.weight;
+      const after = test.place < 0 ? opened : opened | (1 << test.place);
+      const { members, weight, places } = suspects;
+      const lower =
+        cost + this.#sets.setupBound.least(members, weight, test.mode, after & places, test.phase);
+      const choice: SetupAndNode = { setup, cost, lower, successors: null };
+      if (minutes === 0 && test.phase === phase && modeMinutes[test.mode]![mode] === 0) {
+        node.choices = [choice];
+        return true;
+      }
+      choices.push(choice);
+      return false;
+    };
+    /** 1 where a mode tells something with the covers as they are, by mode and phase. */
+    const told = new Uint8Array(modeMinutes.length * this.#sets.phases);
+    /** By place: first phase in which opening it in the present mode tells something; −1 for none. */
+    const here = new Int8Array(placeMinutes.length).fill(-1);
+    for (const setup of able) {
+      const { mode: to, place, phase: then } = tests[setup]!;
+      if (!isOpen(place)) {
+        if (to === mode && (here[place]! < 0 || then < here[place]!)) here[place] = then;
+        continue;
+      }
+      const at = to * this.#sets.phases + then;
+      if (told[at] === 1) continue;
+      told[at] = 1;
+      if (add(setup, modeMinutes[mode]![to]!)) return;
+    }
+    for (const setup of able) {
+      const { mode: to, place, phase: then } = tests[setup]!;
+      if (isOpen(place)) continue;
+      if (to !== mode || then !== phase) {
+        const first = here[place]!;
+        if (first >= 0 && first <= then && (to !== mode || first < then)) continue;
+        if (
+          told
+            .subarray(to * this.#sets.phases + phase, to * this.#sets.phases + then + 1)
+            .includes(1)
+        )
+          continue;
+      }
+      if (add(setup, modeMinutes[mode]![to]! + placeMinutes[place]!)) return;
+    }
+    node.choices = choices;
+  }
+
+  #follow({ suspects, opened }: SetupOrNode, { setup }: SetupAndNode): SetupOrNode[] {
+    const { mode, place, phase } = this.#problem.tests[setup]!;
+    const then = place < 0 ? opened : opened | (1 << place);
+    const nodes: SetupOrNode[] = [];
+    this.#learnFree(suspects, mode, then, phase, nodes);
+    return nodes;
+  }
+
+  /** Adds a node for each ambiguity set that is left once everything free has been learnt. */
+  #learnFree(
+    suspects: SetupAmbiguitySet,
+    mode: number,
+    opened: number,
+    phase: number,
+    nodes: SetupOrNode[],
+  ): void {
+    const { tests } = this.#problem;
+    this.#sets.survey(suspects);
+    let codes: Uint16Array | null = null;
+    let arity = 1;
+    for (const setup of suspects.setups) {
+      const test = tests[setup]!;
+      if (test.mode !== mode || test.phase !== phase) continue;
+      if (test.place >= 0 && ((opened >> test.place) & 1) === 0) continue;
+      codes ??= new Uint16Array(suspects.members.length);
+      arity = refine(codes, arity, test.answers, suspects.members);
+    }
+    if (!codes) {
+      nodes.push(this.#nodeAsItIs(suspects, mode, opened, phase));
+      return;
+    }
+    for (const part of partsOf(suspects.members, codes, arity)) {
+      const next = this.#sets.of(part, suspects.setups);
+      if (!next) continue;
+      this.#sets.survey(next);
+      // The first phase that still tells anything may now be a later one, and free in this setup.
+      const from = next.phases.find((one) => one >= phase) ?? phase;
+      if (from > phase) this.#learnFree(next, mode, opened, from, nodes);
+      else nodes.push(this.#nodeAsItIs(next, mode, opened, phase));
+    }
+  }
+
+  /** The node of an ambiguity set about which something may be learnt for nothing. */
+  #node(suspects: SetupAmbiguitySet, mode: number, opened: number, phase: number): SetupOrNode {
+    this.#sets.survey(suspects);
+    const from = suspects.phases.find((one) => one >= phase) ?? phase;
+    const next: SetupOrNode[] = [];
+    this.#learnFree(suspects, mode, opened, from, next);
+    if (next.length === 1 && next[0]!.suspects === suspects) return next[0]!;
+    const key = -1 - this.#keyOf(mode, opened & suspects.places, from);
+    const known = suspects.nodes.get(key);
+    if (known) return known;
+    const node = this.#make(suspects, mode, opened & suspects.places, from);
+    let lower = 0;
+    for (const one of next) lower += one.lower;
+    node.lower = Math.max(node.lower, lower);
+    node.hasRelaxedBound = true;
+    node.choices = [{ setup: -1, cost: 0, lower, successors: next }];
+    node.solved = next.every((one) => one.solved);
+    suspects.nodes.set(key, node);
+    return node;
+  }
+
+  /** The node of an ambiguity set about which nothing more is learnt for nothing. */
+  #nodeAsItIs(
+    suspects: SetupAmbiguitySet,
+    mode: number,
+    opened: number,
+    phase: number,
+  ): SetupOrNode {
+    const open = opened & suspects.places;
+    const key = this.#keyOf(mode, open, phase);
+    const known = suspects.nodes.get(key);
+    if (known) return known;
+    const node = this.#make(suspects, mode, open, phase);
+    suspects.nodes.set(key, node);
+    return node;
+  }
+
+  #make(suspects: SetupAmbiguitySet, mode: number, opened: number, phase: number): SetupOrNode {
+    const lower = this.#sets.setupBound.least(
+      suspects.members,
+      suspects.weight,
+      mode,
+      opened,
+      phase,
+    );
+    const hasRelaxedBound = this.#relaxed.length === 0;
+    return { suspects, mode, opened, phase, lower, solved: false, hasRelaxedBound, choices: null };
+  }
+
+  #keyOf(mode: number, opened: number, phase: number): number {
+    return (opened * this.#problem.modeMinutes.length + mode) * this.#sets.phases + phase;
+  }
+}
