@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Firm } from '../../schemas/index.ts';
+import { baseOf } from '../publish/built-site.ts';
 
 /** The path of the host that a site is built for: BASE_PATH, else the firm's, else the root. */
 export function basePath(firm: Pick<Firm, 'base'> | undefined): string {
@@ -10,7 +11,5 @@ export function basePath(firm: Pick<Firm, 'base'> | undefined): string {
 }
 
 /** The path that a built site says it is for; the root when it does not say. */
-export async function builtBase(root: string): Promise<string> {
-  const html = await readFile(join(root, 'index.html'), 'utf8');
-  return /<body[^>]*\sdata-base="([^"]*)"/.exec(html)?.[1] ?? '/';
-}
+export const builtBase = async (root: string): Promise<string> =>
+  baseOf(await readFile(join(root, 'index.html'), 'utf8')) ?? '/';

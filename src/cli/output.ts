@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, realpathSync } from 'node:fs';
+import { existsSync, readdirSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 
 /** The folder a build writes to when none is asked for. */
@@ -6,6 +6,8 @@ export const OUT = 'dist';
 
 /** What every build leaves at the top of its output. */
 const BUILT = ['_astro', 'offline', 'pagefind'];
+/** What a built site alone holds. */
+const BUILT_MARK = join('offline', 'manifest.json');
 
 /**
  * The folder to build into. A build empties it first, so it is refused where that could lose
@@ -32,6 +34,37 @@ export function outputFolder(asked: string | undefined, kept: readonly string[])
       );
   }
   return out;
+}
+
+/**
+ * The folder to write PDFs into: the one asked for, or `pack` in the site they are printed from.
+ * @throws Error where it is a file, or a folder that is put on the web and emptied by a build
+ */
+export function packFolder(asked: string | undefined, site: string): string {
+  const own = join(site, 'pack');
+  if (asked === undefined) return own;
+  const out = real(resolve(asked));
+  if (existsSync(out) && !statSync(out).isDirectory())
+    throw new Error(`--out ${asked} is a file. Name a folder, as --out ../papers`);
+  if (isWithin(real(resolve(own)), out)) return asked;
+  const built = [out, ...above(out)].find((folder) => existsSync(join(folder, BUILT_MARK)));
+  if (built !== undefined) {
+    const [how, named] = built === out ? ['is', asked] : ['lies in', relative('.', built)];
+    throw new Error(
+      `--out ${asked} ${how} a built site, and its next build would empty it. Name a folder elsewhere; to print that site’s own pages: npm run pack -- --site ${named}`,
+    );
+  }
+  if (existsSync(join(out, 'index.html')))
+    throw new Error(
+      `--out ${asked} is a web folder: it holds an index.html. Name a folder of its own, as --out ../papers`,
+    );
+  return asked;
+}
+
+/** The folders that hold a path, innermost first. */
+function above(path: string): string[] {
+  const outer = dirname(path);
+  return outer === path ? [] : [outer, ...above(outer)];
 }
 
 /** Whether a path is a folder or lies in it. */

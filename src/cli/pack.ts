@@ -1,35 +1,31 @@
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
-import { isPage, type Manifest } from '../offline/manifest.ts';
+import { mkdir, writeFile } from 'node:fs/promises';
+import { join, relative } from 'node:path';
+import { fileSystem, formatProblems } from '../entries/index.ts';
+import { firmFolder, located, readFirm } from '../firm/index.ts';
 import { launch } from '../publish/browser.ts';
+import { readSite } from '../publish/built-site.ts';
 import { bind, type Part } from '../publish/pack.ts';
 import { pagesToPrint, printPage } from '../publish/print.ts';
-import { readOptions, runCommand, text } from './options.ts';
+import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
+import { OUT, packFolder } from './output.ts';
 import { startProgress } from './progress.ts';
 import { serve } from './serve.ts';
 
-const USAGE = `npm run pack [-- --site folder] [--out folder] [--only name,name]
-  --site folder  the built site (default: dist)
+const USAGE = `npm run pack [-- --site folder] [--firm folder] [--out folder] [--only name,name]
+  --site folder  the built site whose pages are bound (default: dist)
+  --firm folder  the firm whose site that must be
   --out folder   where the PDFs are written (default: pack in the site's folder)
   --only names   last parts of pages' addresses, as in combi-two-wire,safe-isolation`;
 
 /** Prints a built site: the reference or a part of it as one PDF, and the cupboard labels. */
 async function run(): Promise<void> {
-  const { site, out, only } = options();
-  const manifest = await readManifest(site);
-  const home = await readFile(join(site, 'index.html'), 'utf8');
-  const base = /data-base="([^"]*)"/.exec(home)?.[1] ?? '/';
-  const name = /data-title="([^"]*)"/.exec(home)?.[1] ?? 'Reference';
-  const pages = pagesToPrint(
-    manifest.packs
-      .flatMap(({ files }) => files)
-      .filter(isPage)
-      .map((path) => path.replace(/index\.html$/, '')),
-    only,
-  );
+  const { site, firm, out, only } = options();
+  const { name, version, date, base, pages: all } = await readSite(site);
+  if (firm !== undefined) mustBelongTo(firm, site, name);
+  const pages = pagesToPrint(all, only);
   const progress = startProgress({
     stages: 4,
-    headline: `Printing ${pages.length} pages of ${site}/`,
+    headline: `Binding ${pages.length} pages of ${name}, version ${version} of ${date}, from ${site}/ into ${out}/`,
   });
   const server = await serve({ root: site, port: 0, base });
   const chromium = await progress.stage('Browser started', launch);
@@ -46,12 +42,12 @@ async function run(): Promise<void> {
     const head = {
       title: name,
       under: [
-        `Version ${manifest.version}, built ${manifest.date}. Computed for sound installations wired as these pages show.`,
+        `Version ${version}, built ${date}. Computed for sound installations wired as these pages show.`,
         'Prove the tester, isolate, lock off, prove dead. The maker’s instructions and local rules come before this reference.',
       ],
     };
     const bound = await progress.stage('Bound', () => bind(head, parts));
-    await save(join(out, 'reference.pdf'), bound, parts.length);
+    await save(join(out, 'reference.pdf'), bound, `, ${parts.length} pages of ${name}`);
     const labels = await progress.stage('Labels', async () => {
       await page.goto(`${server.address}labels/`);
       if ((await page.locator('.label-code[data-path]').count()) > 0) return undefined;
@@ -69,33 +65,47 @@ async function run(): Promise<void> {
   }
 }
 
-function options(): { site: string; out: string; only: string[] } {
+/** @throws Error when a site is not a firm's, or the folder is no firm's */
+function mustBelongTo(folder: string, site: string, name: string): void {
+  const { firm, problems } = readFirm(folder, fileSystem);
+  if (!firm) throw new Error(formatProblems(problems.map(located)));
+  const firmName = firm.settings.name;
+  if (firmName === name) return;
+  throw new Error(
+    `${site}/ holds the pages of ${name}, not of ${firmName}. Name the folder that was built for ${firmName} with --site, or build it: npm run build -- --firm ${relative('.', folder)} --out ${relative('.', folder)}-site`,
+  );
+}
+
+interface Options {
+  readonly site: string;
+  readonly firm: string | undefined;
+  readonly out: string;
+  readonly only: readonly string[];
+}
+
+function options(): Options {
   const asked = readOptions(
     process.argv.slice(2),
-    { site: 'value', out: 'value', only: 'value' },
+    { site: 'value', firm: 'value', out: 'value', only: 'value' },
     USAGE,
   );
-  const site = text(asked, 'site') ?? 'dist';
+  if (asked.words.length > 0)
+    throw new WrongUse(`“${asked.words[0]}” belongs to no option\n${USAGE}`);
+  const site = (text(asked, 'site') ?? OUT).replace(/(?<=.)\/+$/, '');
+  takeFirm(text(asked, 'firm'));
   const only = (text(asked, 'only') ?? '').split(',').map((one) => one.trim());
   return {
     site,
-    out: text(asked, 'out') ?? join(site, 'pack'),
+    firm: firmFolder(),
+    out: packFolder(text(asked, 'out'), site),
     only: only.filter((one) => one !== ''),
   };
 }
 
-async function readManifest(site: string): Promise<Manifest> {
-  try {
-    return JSON.parse(await readFile(join(site, 'offline/manifest.json'), 'utf8'));
-  } catch {
-    throw new Error(`There is no built site in ${site}/. Build it: npm run build\n${USAGE}`);
-  }
-}
-
-async function save(file: string, pdf: Uint8Array, parts?: number): Promise<void> {
+async function save(file: string, pdf: Uint8Array, of = ''): Promise<void> {
   await writeFile(file, pdf);
   const size = `${(pdf.length / 1e6).toFixed(1)} MB`;
-  console.log(`${file}: ${size}${parts === undefined ? '' : `, ${parts} entries`}`);
+  console.log(`${file}: ${size}${of}`);
 }
 
 await runCommand(async () => {

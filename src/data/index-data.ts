@@ -6,7 +6,11 @@ import { DATA_VERSION } from './system-data.ts';
 export const IndexData = z.strictObject({
   $schema: z.string(),
   version: z.literal(DATA_VERSION),
-  reference: z.strictObject({ version: z.string(), date: z.iso.date() }),
+  reference: z.strictObject({
+    name: z.string().meta({ description: 'Whose it is: the firm’s name, or the reference’s own' }),
+    version: z.string(),
+    date: z.iso.date(),
+  }),
   standards: z.string().meta({ description: 'Path of the house standards and their verdicts' }),
   systems: z.array(
     z.strictObject({
@@ -23,11 +27,15 @@ export const IndexData = z.strictObject({
 export type IndexData = z.infer<typeof IndexData>;
 
 /** The index of a reference's open data. */
-export function indexData({ systems, built }: Pick<Reference, 'systems' | 'built'>): IndexData {
+export function indexData({
+  systems,
+  built,
+  firm,
+}: Pick<Reference, 'systems' | 'built' | 'firm'>): IndexData {
   return {
     $schema: 'schemas/index.schema.json',
     version: DATA_VERSION,
-    reference: { ...built },
+    reference: { name: firm?.settings.name ?? 'Proveline', ...built },
     standards: 'standards.json',
     systems: [...systems.values()].map(({ id, entry: { data } }) => ({
       id,
