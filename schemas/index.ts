@@ -7,7 +7,7 @@ export { ISOLATED } from './isolated.ts';
 export { Logic, type LogicNames, namesIn } from './logic.ts';
 export * from './names.ts';
 export { Procedure } from './procedure.ts';
-export { isOverdue, Review } from './review.ts';
+export { isOverdue, lastReviewed, Review } from './review.ts';
 export { SEVERITIES, Standard, type StandardInput } from './standard.ts';
 export { CHECK_NAMES, type CheckName, type RuleOf, StandardRule } from './standard-rule.ts';
 export {

@@ -25,7 +25,7 @@ export const Standard = z.strictObject({
   }),
   rule: StandardRule,
   applies: Applies.optional().meta({ description: 'Systems it is about; every one if absent' }),
-  review: Review,
+  review: Review.optional(),
   sources: z
     .array(Line)
     .min(1, 'a standard names its sources, or says "common practice, no source"'),

@@ -13,7 +13,7 @@ import {
   TerminalName,
   TerminalReference,
 } from './names.ts';
-import { Review } from './review.ts';
+import { LastReview, Review } from './review.ts';
 
 /** One device in this system. */
 const Item = z.strictObject({
@@ -158,7 +158,7 @@ export const System = z.strictObject({
   exceptions: z.array(StandardException).default([]).meta({
     description: 'House standards that this system does not meet, with reason and dates',
   }),
-  reviewed: CalendarDate.meta({ description: 'Date of the last review, YYYY-MM-DD' }),
+  reviewed: LastReview,
   version: z
     .number()
     .int()

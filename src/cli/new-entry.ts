@@ -1,5 +1,4 @@
 import { parseDocument } from 'yaml';
-import type { Review } from '../../schemas/index.ts';
 import { KINDS, type Kind } from '../entries/index.ts';
 
 /** What a new entry is made from. */
@@ -7,7 +6,6 @@ export interface NewEntry {
   readonly kind: Kind;
   /** Text of the entry it starts from. */
   readonly from: string;
-  readonly review: Review;
   /** Absent where it stands in the place of that entry and keeps its title. */
   readonly title?: string | undefined;
   readonly replaces?: string;
@@ -17,36 +15,30 @@ export interface NewEntry {
 const schemaLine = (kind: Kind) =>
   `# yaml-language-server: $schema=../../schemas/${kind}.schema.json\n`;
 
+/** Stands where the review goes once somebody has read the entry through. */
+const REVIEW_LINE =
+  '# Nobody has reviewed this yet. Whoever reads it through adds: review: { by: name, on: "YYYY-MM-DD", due: "YYYY-MM-DD" }\n';
+
 /**
  * An entry like another, in order as it stands: under its own title, without the other's
- * names and exceptions, reviewed as said. Prose about the other is left out, but for a house
- * standard, which says why it exists.
+ * names and exceptions. It has no review, whoever asked for it: nobody has read the copy yet.
+ * Prose about the other is left out, but for a house standard, which says why it exists.
  */
-export function entryText({ kind, from, review, title, replaces }: NewEntry): string {
+export function entryText({ kind, from, title, replaces }: NewEntry): string {
   const [, yaml = '', body = ''] = /^---\n([\s\S]*?\n)---\n?([\s\S]*)$/.exec(from) ?? [];
   const document = parseDocument(yaml);
   if (title !== undefined) document.set('title', title);
-  for (const key of ['aliases', 'exceptions', 'review']) document.delete(key);
-  if (document.has('reviewed')) document.set('reviewed', quoted(document, review.on));
+  for (const key of ['aliases', 'exceptions', 'review', 'reviewed']) document.delete(key);
   if (document.has('version')) document.set('version', 1);
   const claim = replaces === undefined ? '' : `replaces: ${replaces}\n`;
   const keepsBody = replaces !== undefined || kind === 'standard';
   const kept = keepsBody ? body.replace(/^\n*/, '\n') : '\n';
   const facts = document.toString({ lineWidth: 0 });
-  return `---\n${schemaLine(kind)}${claim}${facts}${reviewLine(review)}---\n${kept.trimEnd() === '' ? '' : `${kept.trimEnd()}\n`}`;
+  return `---\n${schemaLine(kind)}${claim}${facts}${REVIEW_LINE}---\n${kept.trimEnd() === '' ? '' : `${kept.trimEnd()}\n`}`;
 }
 
 /** An entry that only adds to the reference's entry of its name. */
-export function extensionText(kind: Kind, id: string, review: Review): string {
+export function extensionText(kind: Kind, id: string): string {
   const what = KINDS[kind].title.toLowerCase();
-  return `---\n${schemaLine(kind)}extends: ${id}\n# What stands here is added to the reference’s ${what}: lists at their end, keys beside its keys.\n${reviewLine(review)}---\n`;
+  return `---\n${schemaLine(kind)}extends: ${id}\n# What stands here is added to the reference’s ${what}: lists at their end, keys beside its keys.\n${REVIEW_LINE}---\n`;
 }
-
-const quoted = (document: ReturnType<typeof parseDocument>, date: string) => {
-  const scalar = document.createNode(date);
-  scalar.type = 'QUOTE_DOUBLE';
-  return scalar;
-};
-
-const reviewLine = ({ by, on, due }: Review) =>
-  `review: { by: ${JSON.stringify(by)}, on: "${on}", due: "${due}" }\n`;

@@ -16,14 +16,11 @@ npm run new -- system|device|symptom|procedure|standard|term [--firm folder]
   --id NAME         its file name without .mdx (default: from the title)
   --replaces NAME   in place of the reference's entry of this name
   --extends NAME    added to the reference's entry of this name
-  --by NAME         who reviews it
-  --due DATE        when that is due again, YYYY-MM-DD (default: in a year)
-What is not said is asked for.`;
+What is not said is asked for. A new entry has no review: whoever reads it through writes that
+into the file, and until then its page says that nobody has.`;
 
 const OPTIONS = Object.fromEntries(
-  'firm name title like id replaces extends by due'
-    .split(' ')
-    .map((name) => [name, 'value' as const]),
+  'firm name title like id replaces extends'.split(' ').map((name) => [name, 'value' as const]),
 );
 
 /** Entries that a new one of a kind starts from where nobody says: a plain one of its kind. */
@@ -86,21 +83,21 @@ async function writeEntry(
     );
   const file = join(ownContent(), folder, `${id}.mdx`);
   if (existsSync(file)) throw new Error(`${relative('.', file)} is there already`);
-  const today = calendarDay();
-  const review = {
-    by: await answers.of('by', 'Reviewed by', 'not named yet'),
-    on: today,
-    due: await answers.of('due', 'Due again', `${Number(today.slice(0, 4)) + 1}${today.slice(4)}`),
-  };
   const from = readFileSync(entry(like), 'utf8');
   const written =
     claim === 'extends'
-      ? extensionText(kind, like, review)
-      : entryText({ kind, from, review, title, ...(claim ? { replaces: like } : {}) });
+      ? extensionText(kind, like)
+      : entryText({ kind, from, title, ...(claim ? { replaces: like } : {}) });
   mkdirSync(dirname(file), { recursive: true });
   const problems = checkedWith(file, written, kind);
   writeFileSync(file, written);
-  console.log(`${relative('.', file)} is written${claim ? '' : `, like ${like}`}`);
+  const day = calendarDay();
+  const due = `${Number(day.slice(0, 4)) + 1}${day.slice(4)}`;
+  console.log(
+    `${relative('.', file)} is written${claim ? '' : `, like ${like}`}
+Nobody has reviewed it, and its page says so. When you have read it through, put your name to it:
+  review: { by: "your name", on: "${day}", due: "${due}" }`,
+  );
   if (problems.length === 0) return 0;
   console.log(`\n${formatProblems(problems.map(located))}`);
   return 1;

@@ -25,7 +25,7 @@ async function run(): Promise<void> {
   const pages = pagesToPrint(all, only);
   const progress = startProgress({
     stages: 4,
-    headline: `Binding ${pages.length} pages of ${name}, version ${version} of ${date}, from ${site}/ into ${out}/`,
+    headline: `Binding ${count(pages.length)} of ${name}, version ${version} of ${date}, from ${site}/ into ${out}/`,
   });
   const server = await serve({ root: site, port: 0, base });
   const chromium = await progress.stage('Browser started', launch);
@@ -47,7 +47,7 @@ async function run(): Promise<void> {
       ],
     };
     const bound = await progress.stage('Bound', () => bind(head, parts));
-    await save(join(out, 'reference.pdf'), bound, `, ${parts.length} pages of ${name}`);
+    await save(join(out, 'reference.pdf'), bound, `, ${count(parts.length)} of ${name}`);
     const labels = await progress.stage('Labels', async () => {
       await page.goto(`${server.address}labels/`);
       if ((await page.locator('.label-code[data-path]').count()) > 0) return undefined;
@@ -101,6 +101,8 @@ function options(): Options {
     only: only.filter((one) => one !== ''),
   };
 }
+
+const count = (pages: number) => `${pages} ${pages === 1 ? 'page' : 'pages'}`;
 
 async function save(file: string, pdf: Uint8Array, of = ''): Promise<void> {
   await writeFile(file, pdf);

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { lastReviewed } from '../../schemas/index.ts';
 import type { Reference } from '../reference/index.ts';
 import { DATA_VERSION } from './system-data.ts';
 
@@ -19,7 +20,7 @@ export const IndexData = z.strictObject({
       arrangement: z.string(),
       control: z.string(),
       features: z.array(z.string()),
-      reviewed: z.iso.date(),
+      reviewed: z.iso.date().nullable().meta({ description: 'null: nobody has reviewed it yet' }),
       data: z.string().meta({ description: 'Path of its data from this folder' }),
     }),
   ),
@@ -43,7 +44,7 @@ export function indexData({
       arrangement: data.arrangement,
       control: data.control,
       features: [...data.features],
-      reviewed: data.reviewed,
+      reviewed: lastReviewed(data) ?? null,
       data: `systems/${id}.json`,
     })),
   };

@@ -46,7 +46,10 @@ export const StandardsData = z.strictObject({
       severity: z.enum(SEVERITIES),
       rule: StandardRule,
       words: text.meta({ description: 'What is checked, in words' }),
-      review: z.strictObject({ by: text, on: z.iso.date(), due: z.iso.date() }),
+      review: z
+        .strictObject({ by: text, on: z.iso.date(), due: z.iso.date() })
+        .nullable()
+        .meta({ description: 'null: nobody has reviewed it yet' }),
       sources: z.array(text),
     }),
   ),
@@ -74,7 +77,7 @@ export function standardsData({
       severity: data.severity,
       rule: data.rule,
       words: ruleWords(data.rule, (device) => deviceTitle(entries, device)),
-      review: data.review,
+      review: data.review ?? null,
       sources: data.sources,
     })),
     verdicts: [...systems.values()].flatMap(({ id, entry }) => {

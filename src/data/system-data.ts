@@ -9,7 +9,7 @@ import { ReplacementsData, replacementsData } from './replacements-data.ts';
 import { SequenceData, sequenceData } from './sequence-data.ts';
 
 /** Version of the data format: counts up when a reader would have to change. */
-export const DATA_VERSION = 2;
+export const DATA_VERSION = 3;
 
 const number = z.number();
 const text = z.string();

@@ -1,4 +1,4 @@
-import type { System } from '../../schemas/index.ts';
+import { lastReviewed, type System } from '../../schemas/index.ts';
 import type { Drawing } from './drawing.ts';
 import type { Rect } from './geometry.ts';
 import { round, tag, words } from './markup.ts';
@@ -68,11 +68,12 @@ function titleBlock(
   { x, y, width }: { x: number; y: number; width: number },
 ): { markup: string; bottom: number } {
   const { system } = block;
+  const reviewed = lastReviewed(system);
   const room = width - 2 * PAD;
   const lines: (readonly [text: string, kind: string])[] = [
     ...wrap(system.title, 13, room, true).map((text) => [text, 'title'] as const),
     [`Mode: ${titleOf(block)}`, 'name'],
-    [`Version ${system.version}, reviewed ${system.reviewed}`, 'place'],
+    [`Version ${system.version}, ${reviewed ? `reviewed ${reviewed}` : 'not reviewed'}`, 'place'],
     ...wrap(READING_IT, 11.5, room).map((text) => [text, 'label'] as const),
     ...wrap(CAUTION, 11.5, room).map((text) => [text, 'label'] as const),
   ];

@@ -55,9 +55,4 @@ export const FIRM_CODES = {
     why: 'A logo is sent to every phone with every page and opened beside scripts of the site: it is small, a picture and nothing else.',
     mend: 'Export it again as PNG, JPEG or plain SVG, without scripts, links or embedded files.',
   },
-  'review-missing': {
-    title: 'Entry that nobody is said to have reviewed',
-    why: 'Readers are told who reviewed each of the firm’s entries and when that is due again.',
-    mend: 'Add review: { by: …, on: "YYYY-MM-DD", due: "YYYY-MM-DD" }.',
-  },
 } as const;

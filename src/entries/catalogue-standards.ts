@@ -30,6 +30,11 @@ export const STANDARD_CODES = {
     why: 'The system meets the standard where the exception would let it be otherwise. Left in, it would hide the next breach.',
     mend: 'Take the exception out.',
   },
+  'review-missing': {
+    title: 'Entry that nobody is said to have reviewed',
+    why: 'Readers are told who read an entry against the work it describes. A new entry is a copy of another, and nobody has read it yet. It is a warning; its page says so.',
+    mend: 'Read it through, then add review: { by: "your name", on: "YYYY-MM-DD", due: "YYYY-MM-DD" }.',
+  },
   'review-overdue': {
     title: 'Review overdue',
     why: 'The date by which somebody was to look at this entry again has passed. It is a warning; a firm may make it fail.',

@@ -6,7 +6,7 @@ import { FIRM_CONTENT, type FirmLayer } from './firm-layer.ts';
 import { type Loaded, loadEntries } from './load.ts';
 import { inOrder } from './problem.ts';
 import { reportFor } from './report.ts';
-import { overdueReviews } from './review-dates.ts';
+import { overdueReviews, unreviewed } from './review-dates.ts';
 import { asWarning, standardsProof } from './standards-proof.ts';
 import { symptomSoundProblems } from './symptom-proof.ts';
 import type { Entries, Problem } from './types.ts';
@@ -87,6 +87,7 @@ function proveEntries(
   const warnings = [
     ...told,
     ...late.filter((problem) => !failing.includes(problem)).map(asWarning),
+    ...unreviewed(entries).filter(isOwn).map(asWarning),
   ];
   return { problems, warnings: inOrder(warnings), judgements: standards.judgements };
 }

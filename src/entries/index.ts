@@ -31,6 +31,7 @@ export {
   makeProblem,
 } from './problem.ts';
 export { type Report, reportFor } from './report.ts';
+export { isUnreviewed, type Reviewable } from './review-dates.ts';
 export { jsonSchemaOfSettings, readSettings, type Settings } from './settings.ts';
 export { wholeFile } from './source.ts';
 export type {

@@ -29,7 +29,7 @@ const LISTS: readonly PropertyKey[] = [
  */
 export function mergeWritten(base: Written, own: Written): Written {
   // Whoever reviewed the one has not thereby read the other.
-  const { review, ...inherited } = base.data;
+  const { review, reviewed, ...inherited } = base.data;
   const data: Record<string, unknown> = { ...inherited, ...own.data };
   for (const key of RECORDS) {
     const [a, b] = [child(base.data, key), child(own.data, key)];

@@ -7,7 +7,6 @@ import {
   type Checked as Proved,
 } from '../entries/index.ts';
 import { type FirmFolder, readFirm } from './read.ts';
-import { unreviewed } from './reviews.ts';
 
 /** Where a reference is read from, and on what day. */
 export interface Sources extends Pick<CheckOptions, 'today' | 'overdue'> {
@@ -38,6 +37,5 @@ export function checkReference({
     ...checked,
     ...(read.firm ? { firm: read.firm } : {}),
     problems: inOrder([...read.problems, ...checked.problems]),
-    warnings: inOrder([...checked.warnings, ...unreviewed(checked.entries)]),
   };
 }

@@ -1,12 +1,5 @@
 import { isOverdue, type Review } from '../../schemas/index.ts';
-import {
-  type Entries,
-  type Entry,
-  entriesByKind,
-  makeProblem,
-  type Origin,
-  type Problem,
-} from '../entries/index.ts';
+import { type Entries, type Entry, entriesByKind, type Origin } from '../entries/index.ts';
 
 /** An entry as a list of reviews shows it. */
 export interface Reviewed {
@@ -41,15 +34,4 @@ export function reviewsOf(entries: Entries, today: string): Reviewed[] {
       };
     })
     .sort((a, b) => Number(a.origin === 'reference') - Number(b.origin === 'reference'));
-}
-
-/** A warning for each of a firm's entries that nobody is said to have reviewed. */
-export function unreviewed(entries: Entries): Problem[] {
-  return entriesByKind(entries).flatMap(([, , entry]) => {
-    const { data, origin, places } = entry as Reviewable;
-    if (origin === 'reference' || data.review) return [];
-    const message = 'nobody is said to have reviewed this entry';
-    const problem = makeProblem('review-missing', places.key([]), [], message);
-    return [{ ...problem, warning: true }];
-  });
 }

@@ -110,8 +110,9 @@ function serving(command: string): Promise<{ address: string; child: ChildProces
 }
 
 describe('a newcomer with nothing but the README', () => {
-  const [install, newFirm, newStandard, newSystem, importTable, check, build, serveSite, ...more] =
-    commandsOfReadme();
+  const commands = commandsOfReadme();
+  const [install, newFirm, newStandard, newSystem, importTable, check, build] = commands;
+  const [serveSite, pack, ...more] = commands.slice(7);
   const firm = () => join(work, 'our-firm');
 
   test('makes a firm’s folder, a house rule, and a system from the table', () => {
@@ -173,7 +174,9 @@ describe('a newcomer with nothing but the README', () => {
       process.kill(-child.pid!);
       await page.goto(`${address}systems/our-combi/`);
       expect(await page.locator('h1').textContent()).toBe('Our combi');
-      expect(await page.locator('.standing').textContent()).toContain('Written by Our Firm');
+      expect(await page.locator('.standing').textContent()).toBe(
+        'Written by Our Firm. Nobody is said to have reviewed this page.',
+      );
       expect(await page.locator('#cable-W1').textContent()).toContain('18 m');
       await page.goto(`${address}search/?q=zweidraht`);
       await page
@@ -183,11 +186,20 @@ describe('a newcomer with nothing but the README', () => {
       await page.goto(`${address}job/?system=our-combi`);
       await page.getByText('Our combi').first().waitFor();
       await page.goto(`${address}reviewed/`);
-      expect(await page.locator('main').textContent()).toContain('A. Manager');
+      expect(await page.locator('main').textContent()).toContain('Nobody is named');
       expect(complaints).toEqual({ console: [], foreign: [] });
     } finally {
       await close();
     }
+  });
+
+  test('binds its own pages, into its own site', () => {
+    const { status, said } = run(`${pack} --only our-combi`);
+    expect([status, said]).toEqual([0, said]);
+    expect(said).toMatch(/^Binding 1 page of Our Firm, version /m);
+    expect(readdirSync(join(work, 'our-site/pack'))).toContain('reference.pdf');
+    const astray = run(`npm run pack -- --site ../our-site --out ../our-site`);
+    expect(astray.said).toContain('--out ../our-site is a built site');
   });
 });
 

@@ -34,6 +34,7 @@ const ELSEWHERE = [
   'file-unreadable',
   'circuit-refused',
   'exception-unneeded',
+  'review-missing',
   'review-overdue',
   'file-link',
   ...Object.keys(FIRM_CODES),

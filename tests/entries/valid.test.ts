@@ -53,6 +53,21 @@ describe('a valid content folder', () => {
   });
 });
 
+describe('an entry of the reference that nobody has reviewed', () => {
+  const folder = edited('systems/plain-bench.mdx', ['reviewed: 2025-03-01\n', '']);
+  it('is in order, and is told of', () => {
+    const checked = checkEntries(ROOT, inMemory(folder));
+    expect(checked.problems).toEqual([]);
+    expect(checked.warnings.map(({ file, code }) => [file, code])).toEqual([
+      ['systems/plain-bench.mdx', 'review-missing'],
+    ]);
+  });
+
+  it('is none where it says so, nor a device or a word', () => {
+    expect(checkEntries(ROOT, inMemory(valid)).warnings).toEqual([]);
+  });
+});
+
 describe('a body with components', () => {
   it('is valid where every terminal and mode is there, and keeps its text', () => {
     const prose =

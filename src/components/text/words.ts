@@ -1,3 +1,5 @@
+import { lastReviewed } from '../../../schemas/index.ts';
+
 /** A calendar date as prose says it: `2026-11-20` → `20 November 2026`. */
 export const longDate = (date: string): string => dateText(date, 'long');
 
@@ -7,6 +9,12 @@ export const shortDate = (date: string): string => dateText(date, 'short');
 function dateText(date: string, month: 'long' | 'short'): string {
   const options = { day: 'numeric', month, year: 'numeric', timeZone: 'UTC' } as const;
   return new Date(`${date.slice(0, 10)}T00:00:00Z`).toLocaleDateString('en-GB', options);
+}
+
+/** When an entry was last reviewed, as prose says it: `reviewed 20 November 2026`. */
+export function reviewedOn(entry: Parameters<typeof lastReviewed>[0]): string {
+  const date = lastReviewed(entry);
+  return date === undefined ? 'not reviewed yet' : `reviewed ${longDate(date)}`;
 }
 
 /** First letter in upper case, the rest as it is. */
