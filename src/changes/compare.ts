@@ -1,33 +1,33 @@
+import { z } from 'zod';
 import { coreChanges } from './cores.ts';
 import { effects } from './effects.ts';
-import type { Change, SystemFacts } from './facts.ts';
+import { Change, type SystemFacts } from './facts.ts';
 import { modeChanges, modePairs } from './modes.ts';
 import { renamedItems, withNames } from './names.ts';
 import { itemChanges } from './parts.ts';
 
+const Named = z.strictObject({ id: z.string(), title: z.string() });
+type Named = z.infer<typeof Named>;
+
 /** What is not as it was in one system, and what that does. */
-export interface SystemChanges {
-  readonly id: string;
-  readonly title: string;
-  /** What somebody did to the wiring or the equipment. */
-  readonly changes: readonly Change[];
-  /** What is computed otherwise because of it. */
-  readonly effects: readonly Change[];
-}
+const SystemChanges = Named.extend({
+  changes: z
+    .array(Change)
+    .meta({ description: 'What somebody did to the wiring or the equipment' }),
+  effects: z.array(Change).meta({ description: 'What is computed otherwise because of it' }),
+});
+export type SystemChanges = z.infer<typeof SystemChanges>;
 
 /** One build against another. */
-export interface Comparison {
-  readonly added: readonly Named[];
-  readonly removed: readonly Named[];
-  readonly changed: readonly SystemChanges[];
-  /** Systems with nothing electrical changed, whatever their words. */
-  readonly same: readonly Named[];
-}
-
-interface Named {
-  readonly id: string;
-  readonly title: string;
-}
+export const Comparison = z.strictObject({
+  added: z.array(Named),
+  removed: z.array(Named),
+  changed: z.array(SystemChanges),
+  same: z.array(Named).meta({
+    description: 'Systems with nothing electrical changed, whatever their words',
+  }),
+});
+export type Comparison = z.infer<typeof Comparison>;
 
 /**
  * Compares two states of one system as circuits: the order of things, their prose and their
@@ -66,6 +66,10 @@ export function compareBuilds(
     same: compared.filter(quiet).map(({ id, title }) => ({ id, title })),
   };
 }
+
+/** Whether nothing electrical differs between two builds. */
+export const isSame = ({ added, removed, changed }: Comparison): boolean =>
+  added.length + removed.length + changed.length === 0;
 
 function linkChanges(before: SystemFacts, after: SystemFacts): Change[] {
   const old = linksOf(before);

@@ -39,18 +39,10 @@ export const SystemFacts = z.object({
 export type SystemFacts = z.infer<typeof SystemFacts>;
 
 /** One thing that is not as it was. */
-export interface Change {
-  /** What it is about: sorts the list and lets a reader pick. */
-  readonly kind:
-    | 'item'
-    | 'part'
-    | 'core'
-    | 'cable'
-    | 'link'
-    | 'mode'
-    | 'marking'
-    | 'outcome'
-    | 'reading';
-  /** A sentence an engineer would say. */
-  readonly words: string;
-}
+export const Change = z.strictObject({
+  kind: z
+    .enum(['item', 'part', 'core', 'cable', 'link', 'mode', 'marking', 'outcome', 'reading'])
+    .meta({ description: 'What it is about: sorts the list and lets a reader pick' }),
+  words: text.meta({ description: 'A sentence an engineer would say' }),
+});
+export type Change = z.infer<typeof Change>;

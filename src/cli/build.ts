@@ -2,13 +2,14 @@ import { createHash } from 'node:crypto';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { build as buildPages } from 'astro';
+import { z } from 'zod';
 import { dataFiles } from '../data/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
 import { jobFiles } from '../job/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
 import { headersFile } from '../publish/headers.ts';
-import { takeEarlier } from '../publish/index.ts';
-import { getReference } from '../reference/index.ts';
+import { NOTE_FILE, ReleaseNote, releaseNote, takeEarlier } from '../publish/index.ts';
+import { getReference, type Reference } from '../reference/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
@@ -45,6 +46,7 @@ export async function buildSite(asked?: string): Promise<Site> {
   await progress.stage('Open data', async (step) => {
     await writeAll(new Map([['_headers', headersFile(base)]]), out);
     await writeAll(dataFiles(reference), join(out, 'data'));
+    await writeAll(noteFiles(reference), join(out, 'data'));
     let done = 0;
     for (const system of reference.systems.values()) {
       await writeAll(jobFiles(system), join(out, 'job'));
@@ -66,6 +68,16 @@ export async function buildSite(asked?: string): Promise<Site> {
 /** Where the page maker keeps what it read; not shared by firms, whose entries share names. */
 const cacheFolder = (firm = '') =>
   `./.astro/kept-${createHash('sha256').update(firm).digest('hex').slice(0, 8)}`;
+
+/** What changed since an earlier build, for readers and for the next build; none without one. */
+function noteFiles(reference: Reference): Map<string, string> {
+  const note = releaseNote(reference);
+  if (!note) return new Map();
+  return new Map([
+    [NOTE_FILE, `${JSON.stringify(note)}\n`],
+    [join(NOTE_FILE, '..', note.$schema), `${JSON.stringify(z.toJSONSchema(ReleaseNote))}\n`],
+  ]);
+}
 
 async function writeAll(files: ReadonlyMap<string, string>, folder: string): Promise<void> {
   for (const [path, body] of files) {

@@ -1,19 +1,37 @@
-import { type Comparison, compareBuilds, SystemFacts } from '../changes/index.ts';
+import { z } from 'zod';
+import { Comparison, compareBuilds, isSame, SystemFacts } from '../changes/index.ts';
 import { circuitData } from '../data/index.ts';
 import type { Reference } from '../reference/index.ts';
 import { type EarlierBuild, readBuild } from './since.ts';
 
-/** What changed from an earlier build to this one. */
-export interface ReleaseNote {
-  readonly since: { readonly version: string; readonly date: string };
-  readonly comparison: Comparison;
+const Build = z.strictObject({ version: z.string(), date: z.iso.date() });
+
+/**
+ * What changed from an earlier build to a later one, as published in `data/changes.json`. A
+ * build that is electrically as the one before it keeps that one's note, so that a rebuild
+ * takes nothing from readers.
+ */
+export const ReleaseNote = z.strictObject({
+  $schema: z.literal('schemas/changes.schema.json'),
+  since: Build.meta({ description: 'The build compared with' }),
+  to: Build.meta({ description: 'The build that first had what is listed here' }),
+  comparison: Comparison,
+});
+export type ReleaseNote = z.infer<typeof ReleaseNote>;
+
+/** Path of a build's note in its data folder. */
+export const NOTE_FILE = 'changes.json';
+
+/** A build with the note it was published with, where it had one. */
+export interface Earlier extends EarlierBuild {
+  readonly note?: ReleaseNote | undefined;
 }
 
 /**
  * The build command and the pages' bundle load this module once each, in one process: the
  * earlier build stands on the process.
  */
-const shelf: { [key: symbol]: EarlierBuild | undefined } = globalThis as never;
+const shelf: { [key: symbol]: Earlier | undefined } = globalThis as never;
 const PLACE = Symbol.for('proveline earlier build');
 
 /**
@@ -22,18 +40,36 @@ const PLACE = Symbol.for('proveline earlier build');
  * @throws Error when it cannot be read; see {@link readBuild}.
  */
 export async function takeEarlier(folder: string): Promise<void> {
-  shelf[PLACE] = await readBuild(folder);
+  shelf[PLACE] = await readEarlier(folder);
+}
+
+/**
+ * Reads an earlier build with its note.
+ * @throws Error when either cannot be read; see {@link readBuild}.
+ */
+export async function readEarlier(
+  ...[folder, read]: Parameters<typeof readBuild>
+): Promise<Earlier> {
+  const build = await readBuild(folder, read);
+  return { ...build, note: await build.further(NOTE_FILE, ReleaseNote) };
 }
 
 /** The note of this build, or undefined where no earlier one was taken. */
 export function releaseNote(
-  { systems }: Pick<Reference, 'systems'>,
-  earlier = shelf[PLACE],
+  { systems, built }: Pick<Reference, 'systems' | 'built'>,
+  earlier: Omit<Earlier, 'further'> | undefined = shelf[PLACE],
 ): ReleaseNote | undefined {
   if (!earlier) return undefined;
-  const { version, date, systems: before } = earlier;
+  const { version, date, systems: before, note } = earlier;
   const after = new Map(
     [...systems].map(([id, system]) => [id, SystemFacts.parse(circuitData(system))]),
   );
-  return { since: { version, date }, comparison: compareBuilds(before, after) };
+  const comparison = compareBuilds(before, after);
+  if (isSame(comparison) && note) return note;
+  return {
+    $schema: 'schemas/changes.schema.json',
+    since: { version, date },
+    to: { ...built },
+    comparison,
+  };
 }

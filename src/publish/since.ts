@@ -9,6 +9,8 @@ export interface EarlierBuild {
   /** YYYY-MM-DD. */
   readonly date: string;
   readonly systems: ReadonlyMap<string, SystemFacts>;
+  /** Reads another file of its data folder; undefined where it is not there. */
+  readonly further: <T>(path: string, schema: z.ZodType<T>) => Promise<T | undefined>;
 }
 
 const Index = z.object({
@@ -35,7 +37,11 @@ export async function readBuild(
     const file = join(data, path);
     systems.set(id, parsed(SystemFacts, file, await text(file, read)));
   }
-  return { ...index.reference, systems };
+  const further: EarlierBuild['further'] = async (path, schema) => {
+    const json = await read(join(data, path)).catch(() => undefined);
+    return json === undefined ? undefined : parsed(schema, join(data, path), json, SPARE);
+  };
+  return { ...index.reference, systems, further };
 }
 
 async function dataFolder(folder: string, read: ReadText): Promise<string> {
@@ -59,7 +65,10 @@ async function text(file: string, read: ReadText): Promise<string> {
   }
 }
 
-function parsed<T>(schema: z.ZodType<T>, file: string, json: string): T {
+const WHOLE = 'A build made before this version said what systems are made of cannot be compared';
+const SPARE = 'Delete the file, and this build says what changed since that one';
+
+function parsed<T>(schema: z.ZodType<T>, file: string, json: string, mend = WHOLE): T {
   let value: unknown;
   try {
     value = JSON.parse(json);
@@ -70,6 +79,6 @@ function parsed<T>(schema: z.ZodType<T>, file: string, json: string): T {
   if (result.success) return result.data;
   const [{ path, message }] = result.error.issues as [z.core.$ZodIssue];
   throw new Error(
-    `${file} is not what a build writes: ${path.join('.') || 'the whole'}: ${message}. A build made before this version said what systems are made of cannot be compared`,
+    `${file} is not what a build writes: ${path.join('.') || 'the whole'}: ${message}. ${mend}`,
   );
 }
