@@ -30,7 +30,7 @@ export async function launch(): Promise<OwnBrowser> {
   const own = process.env.CHROME_PATH;
   const found = own
     ? { executablePath: own, env: process.env, forget: async () => {} }
-    : await packagedChromium();
+    : await unpackBrowser();
   const { executablePath, env } = found;
   const browser = await chromium.launch({ executablePath, env: { ...env }, args: FLAGS });
   return {
@@ -42,7 +42,18 @@ export async function launch(): Promise<OwnBrowser> {
   };
 }
 
-async function packagedChromium() {
+/** A browser's program, the surroundings it needs, and what removes it again. */
+interface Unpacked {
+  readonly executablePath: string;
+  readonly env: NodeJS.ProcessEnv;
+  readonly forget: () => Promise<void>;
+}
+
+/**
+ * Unpacks the Chromium that a package brings into a folder of its own.
+ * @throws Error that says what to install where it does not run
+ */
+export async function unpackBrowser(): Promise<Unpacked> {
   if (process.platform !== 'linux' || process.arch !== 'x64')
     throw new Error(
       `There is no packaged browser for ${process.platform} ${process.arch}: install Chrome or Chromium and set CHROME_PATH to its program`,

@@ -18,10 +18,10 @@ import {
 } from '../../src/circuit/index.ts';
 import { shippedNetworks } from '../support/content.ts';
 import { ngspice, startNgspice } from '../support/ngspice.ts';
-import { random, SEED } from '../support/random.ts';
+import { random } from '../support/random.ts';
 import { jobTable } from './job.ts';
 import { sequenceTable } from './sequences.ts';
-import { median, table } from './table.ts';
+import { median, SEED, table } from './table.ts';
 
 const WARM_UP = 3;
 const REPEATS = argument('--repeats', 15);

@@ -4,9 +4,9 @@ import { solveSequence } from '../../src/diagnosis/search/index.ts';
 import { startsOf, testSequence } from '../../src/diagnosis/sequences/index.ts';
 import { testPairs } from '../../src/wiring/index.ts';
 import { ngspice, startNgspice } from '../support/ngspice.ts';
-import { random, SEED } from '../support/random.ts';
+import { random } from '../support/random.ts';
 import { ids, shipped, symptoms } from '../support/signatures.ts';
-import { median, table } from './table.ts';
+import { median, SEED, table } from './table.ts';
 
 /** Faulty circuits of each system that ngspice is given; all of them would take it an hour. */
 const SAMPLE = 30;

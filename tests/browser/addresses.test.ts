@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Vocabulary } from '../../src/search/names.ts';
 import { findReference } from '../../src/search/reference.ts';
-import { builtPage, DIST, pagesOf, readManifest } from './harness.ts';
+import { DIST } from '../support/site-folder.ts';
+import { builtPage, pagesOf, readManifest } from './harness.ts';
 
 const vocabulary: Vocabulary = JSON.parse(readFileSync(join(DIST, 'search/names.json'), 'utf8'));
 const pages = new Map(pagesOf(readManifest()).map((path) => [path, builtPage(path)]));

@@ -3,11 +3,9 @@ import { join } from 'node:path';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { serve } from '../../src/cli/serve.ts';
 import { isPage, type Manifest } from '../../src/offline/manifest.ts';
+import { DIST } from '../support/site-folder.ts';
 
 export { launch, type OwnBrowser as TestBrowser } from '../../src/publish/browser.ts';
-
-/** Folder of the built site the tests are about: SITE_FOLDER, or dist, which `npm test` builds first. */
-export const DIST = process.env.SITE_FOLDER ?? 'dist';
 
 /** The narrowest phone the site is made for, and a desk. */
 export const PHONE = { width: 360, height: 740 };

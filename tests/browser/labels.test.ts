@@ -6,7 +6,8 @@ import { PDFDocument } from '@cantoo/pdf-lib';
 import { describe, expect, test } from 'vitest';
 import { IndexData } from '../../src/data/index.ts';
 import { readQr } from '../support/qr-reader.ts';
-import { DIST, openTab } from './harness.ts';
+import { DIST } from '../support/site-folder.ts';
+import { openTab } from './harness.ts';
 import { siteInBrowser } from './site.ts';
 
 const { systems } = IndexData.parse(

@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { IndexData, SystemData } from '../../src/data/index.ts';
-import { DIST, launch, openTab, serveFolder, type TestBrowser } from './harness.ts';
+import { DIST } from '../support/site-folder.ts';
+import { launch, openTab, serveFolder, type TestBrowser } from './harness.ts';
 import { textOfPages } from './pdf-text.ts';
 
 const read = (path: string): unknown => JSON.parse(readFileSync(join(DIST, 'data', path), 'utf8'));

@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { SystemData } from '../../src/data/index.ts';
-import { DIST, openTab, PHONE } from './harness.ts';
+import { DIST } from '../support/site-folder.ts';
+import { openTab, PHONE } from './harness.ts';
 import { siteInBrowser } from './site.ts';
 
 const ID = 'combi-two-wire';

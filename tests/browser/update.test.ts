@@ -3,7 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { writeOfflinePacks } from '../../src/offline/build/index.ts';
-import { DIST, launch, openTab, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { DIST } from '../support/site-folder.ts';
+import { launch, openTab, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
 
 let chromium: TestBrowser;
 let folder: string;

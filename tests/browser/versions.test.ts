@@ -4,9 +4,9 @@ import { join } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { writeOfflinePacks } from '../../src/offline/build/index.ts';
+import { DIST } from '../support/site-folder.ts';
 import { type CuttingProxy, cuttingProxy } from './cutting-proxy.ts';
 import {
-  DIST,
   launch,
   PHONE,
   readManifest,

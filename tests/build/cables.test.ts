@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { SystemData } from '../../src/data/index.ts';
-import { DIST } from './folder.ts';
+import { DIST } from '../support/site-folder.ts';
 
 const ids = readdirSync(join(DIST, 'data/systems')).map((file) => file.replace(/\.json$/, ''));
 

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import { IndexData, StandardsData, SystemData } from '../../src/data/index.ts';
-import { DIST, filesOfSite } from './folder.ts';
+import { DIST, filesOfSite } from '../support/site-folder.ts';
 
 const files = filesOfSite().filter((path) => path.startsWith('data/') && path.endsWith('.json'));
 const read = (path: string): unknown => JSON.parse(readFileSync(join(DIST, path), 'utf8'));

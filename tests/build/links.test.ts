@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { SystemData } from '../../src/data/index.ts';
 import { routeOf } from '../../src/job/ui/route.ts';
 import { readFragment } from '../../src/wiring/core-planner/index.ts';
-import { DIST, filesOfSite } from './folder.ts';
+import { DIST, filesOfSite } from '../support/site-folder.ts';
 
 const SITE = 'https://site.example';
 const files = new Set(filesOfSite());

@@ -16,7 +16,7 @@ import {
   startsOf,
 } from '../../src/diagnosis/sequences/index.ts';
 import { shipped, symptoms } from '../support/signatures.ts';
-import { DIST, filesOfSite } from './folder.ts';
+import { DIST, filesOfSite } from '../support/site-folder.ts';
 
 const read = (path: string): unknown => JSON.parse(readFileSync(join(DIST, 'data', path), 'utf8'));
 const index = IndexData.parse(read('index.json'));

@@ -1,4 +1,4 @@
-import { type Random, random } from '../support/random.ts';
+import type { Random } from '../support/random.ts';
 
 const COLOURS = ['BN', 'BU', 'GNYE', 'BK', 'GY', 'OG', 'WH'] as const;
 const ELEMENTS = [
@@ -14,12 +14,11 @@ const ELEMENTS = [
 ] as const;
 
 /**
- * A system of random wiring in the test notation: as many as nine items of random insides,
+ * A system of random wiring in the test notation: as many as nine items, or `most`, of random insides,
  * cables between random items, spare cores and wire links. Electrically it means nothing.
  */
-export function randomWiring(seed: number): string {
-  const chance = random(seed);
-  const items = Array.from({ length: 2 + chance.below(8) }, (_, i) => `A${i + 1}`);
+export function randomWiring(chance: Random, most = 9): string {
+  const items = Array.from({ length: 2 + chance.below(most - 1) }, (_, i) => `A${i + 1}`);
   const terminals = new Map(items.map((item) => [item, terminalsOf(chance)]));
   const lines = ['F1 mains: supply L N E'];
   terminals.set('F1', ['L', 'N', 'E']);

@@ -1,5 +1,5 @@
 import { isCollection, parseDocument, visit } from 'yaml';
-import { random } from '../support/random.ts';
+import type { Random } from '../support/random.ts';
 import { BENCH_FIRM, LOGO } from './bench-firm.ts';
 import { type FirmFiles, LINK } from './memory.ts';
 
@@ -84,18 +84,12 @@ export function withValue({ file, yaml, rest, path }: Spot, value: unknown): Fir
   return having(file, rest === '' ? text : `---\n${text}${rest}`);
 }
 
-/** One value replaced by another, `count` of all such pairs. */
-export function wrongValues(count: number, seed: number): Damaged[] {
-  const { pick } = random(seed);
-  return Array.from({ length: count }, () => {
-    const spot = pick(SPOTS);
-    const value = pick(VALUES);
-    const shown = JSON.stringify(value)?.slice(0, 24);
-    return {
-      name: `${spot.file} ${spot.path.join('.')} = ${shown}`,
-      files: withValue(spot, value),
-    };
-  });
+/** One value replaced by another. */
+export function wrongValue({ pick }: Random): Damaged {
+  const spot = pick(SPOTS);
+  const value = pick(VALUES);
+  const shown = JSON.stringify(value)?.slice(0, 24);
+  return { name: `${spot.file} ${spot.path.join('.')} = ${shown}`, files: withValue(spot, value) };
 }
 
 /** Hostile text in every place of every file that holds text, one folder a place. */
@@ -105,18 +99,15 @@ export const hostileTexts = (): Damaged[] =>
     files: withValue(spot, HOSTILE),
   }));
 
-/** Files cut short, and with stretches of others put in. */
-export function cutFiles(count: number, seed: number): Damaged[] {
-  const { pick, below } = random(seed);
-  return Array.from({ length: count }, (_, i) => {
-    const file = pick(FILES);
-    const text = textOf(file);
-    const at = below(text.length);
-    const other = textOf(pick(FILES));
-    const from = below(other.length);
-    const inserted = i % 2 === 0 ? '' : other.slice(from, from + 40) + text.slice(at + 5);
-    return { name: `${file} cut at ${at}`, files: having(file, text.slice(0, at) + inserted) };
-  });
+/** A file cut short, or with a stretch of another put in. */
+export function cutFile({ pick, below, next }: Random): Damaged {
+  const file = pick(FILES);
+  const text = textOf(file);
+  const at = below(text.length);
+  const other = textOf(pick(FILES));
+  const from = below(other.length);
+  const inserted = next() < 0.5 ? '' : other.slice(from, from + 40) + text.slice(at + 5);
+  return { name: `${file} cut at ${at}`, files: having(file, text.slice(0, at) + inserted) };
 }
 
 const without = (gone: string): FirmFiles =>

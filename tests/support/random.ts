@@ -1,6 +1,7 @@
-/** A stream of pseudo-random numbers that its seed alone decides. */
+import fc from 'fast-check';
+
+/** Choices made one after another, as a program makes them that builds something at random. */
 export interface Random {
-  readonly seed: number;
   /** A number in [0, 1). */
   readonly next: () => number;
   /** A whole number in [0, below). */
@@ -10,31 +11,36 @@ export interface Random {
   readonly pick: <T>(choices: readonly T[]) => T;
 }
 
-/**
- * Seed of every property test: fixed, so that a failure is met again, unless SEED is set in
- * the environment. The tests print it in their names.
- */
-export const SEED = Number(process.env.SEED ?? 20_260_228);
+/** Steps in which a number in [0, 1) is drawn. */
+const STEPS = 2 ** 30;
+const fraction = () => fc.noBias(fc.nat(STEPS - 1));
+const wholes = new Map<number, () => fc.Arbitrary<number>>();
+/** The same function for the same limit: fast-check then finds at once what it made of it. */
+function whole(below: number): () => fc.Arbitrary<number> {
+  const known = wholes.get(below) ?? (() => fc.nat(below - 1));
+  wholes.set(below, known);
+  return known;
+}
+
+function choices(g: fc.GeneratorValue): Random {
+  const next = () => g(fraction) / STEPS;
+  const below = (limit: number) => g(whole(limit));
+  return Object.assign(
+    {
+      next,
+      below,
+      spread: (low: number, high: number) => low * (high / low) ** next(),
+      pick: <T>(list: readonly T[]): T => list[below(list.length)]!,
+    },
+    { [fc.toStringMethod]: () => `choices ${fc.stringify(g.values())}` },
+  );
+}
 
 /**
- * A generator of 32 bits of state (mulberry32, public domain): enough for a few thousand
- * small networks, and no dependency to keep.
+ * Choices for one trial of a property, for `test.prop([randoms])`: where a trial fails,
+ * fast-check looks for the smallest choices that fail too and prints them with its seed.
  */
-export function random(seed: number): Random {
-  let state = seed >>> 0;
-  const next = (): number => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
-  const below = (limit: number): number => Math.floor(next() * limit);
-  return {
-    seed,
-    next,
-    below,
-    spread: (low, high) => low * (high / low) ** next(),
-    pick: (choices) => choices[below(choices.length)]!,
-  };
-}
+export const randoms: fc.Arbitrary<Random> = fc.gen().map(choices);
+
+/** Choices that a seed alone decides, for what is no property: a sample, an order, an example. */
+export const random = (seed: number): Random => fc.sample(randoms, { seed, numRuns: 1 })[0]!;

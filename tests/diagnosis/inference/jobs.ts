@@ -1,10 +1,12 @@
 import { type Simulation, simulate } from '../../../src/circuit/index.ts';
+import { compose } from '../../../src/diagnosis/faults/index.ts';
 import type { Fault, Test } from '../../../src/diagnosis/index.ts';
 import { signaturesOf } from '../../../src/diagnosis/index.ts';
 import {
   ANSWER_CODES,
   ANSWERS,
   askedBy,
+  both,
   type Case,
   type CompactSignatures,
   compactSignatures,
@@ -18,11 +20,8 @@ import {
   rank,
 } from '../../../src/diagnosis/inference/index.ts';
 import { testPairs } from '../../../src/wiring/index.ts';
-import { type Random, random, SEED } from '../../support/random.ts';
+import { type Random, random } from '../../support/random.ts';
 import { loadSystem } from '../../systems/load.ts';
-
-/** The fixed seed, and a fresh one that the tests print in their names. */
-export const SEEDS = [SEED, Date.now() % 1_000_000] as const;
 
 const models = new Map<string, Model>();
 
@@ -127,6 +126,21 @@ export function firstLooks({ tests }: Model): number[] {
   });
 }
 
+/** Every listed test, answered in a random order. */
+export function shuffled(model: Model, row: Uint8Array, pick: Random): Case {
+  const order = some([...model.tests.keys()], model.tests.length, pick);
+  return order.reduce(
+    (open, at) => observe(open, reported(model.tests[at]!, row[at]!)),
+    openCase(model),
+  );
+}
+
+/** A job of which one report, a look or a reading, is wrong. */
+export function misreadJob(model: Model, { row }: Hypothesis, pick: Random): Case {
+  const reports = job(model, row!).observations.length;
+  return job(model, row!, { misread: pick.below(reports), pick });
+}
+
 /** Most proposals that a job follows. */
 const MOST_STEPS = 80;
 
@@ -137,7 +151,7 @@ const MOST_STEPS = 80;
 export function job(
   model: Model,
   row: Uint8Array,
-  { misread = -1, pick = random(SEED) }: { misread?: number; pick?: Random } = {},
+  { misread = -1, pick = random(1) }: { misread?: number; pick?: Random } = {},
 ): Case {
   const answer = (of: Case, at: number): Case => {
     const wrong = of.observations.length === misread;
@@ -191,3 +205,15 @@ export function onTop(of: Case, truth: Hypothesis): boolean {
 
 export const sameRow = (a: Uint8Array, b: Uint8Array): boolean =>
   a === b || a.every((code, i) => code === b[i]);
+
+/** Two single faults of two repairs at once, which no one of them answers like. */
+export function observablePair(model: Model, { pick }: Random): Hypothesis {
+  const singles = detectable(model);
+  for (let tries = 0; tries < 1000; tries++) {
+    const [a, b] = [pick(singles), pick(singles)];
+    if (a.repairKey === b.repairKey || !compose(a.faults[0]!.edit, b.faults[0]!.edit)) continue;
+    const pair = model.withRow(both(a, b, a.prior * b.prior, null));
+    if (![a, b].some((one) => sameRow(one.row!, pair.row!))) return pair;
+  }
+  throw new RangeError('no two faults of this system can be seen to be two');
+}

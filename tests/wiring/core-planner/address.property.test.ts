@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   fragmentOf,
@@ -5,7 +6,7 @@ import {
   planCores,
   readFragment,
 } from '../../../src/wiring/core-planner/index.ts';
-import { random, SEED } from '../../support/random.ts';
+import { property } from '../../support/property.ts';
 
 describe('a request in an address', () => {
   it('reads as an engineer would write it', () => {
@@ -44,13 +45,11 @@ describe('a request in an address', () => {
     });
   });
 
-  it(`no random address throws, and what is read can be planned, seed ${SEED}`, () => {
-    const { below, pick } = random(SEED);
-    const letters = [...'live=1&neutral%2#there3E switched\u0000é%%'];
-    for (let i = 0; i < 500; i++) {
-      const text = Array.from({ length: below(40) }, () => pick(letters)).join('');
-      const { request } = readFragment(text);
-      expect(planCores(request).needed).toBeLessThan(30);
-    }
-  });
+  const letter = fc.constantFrom(...'live=1&neutral%2#there3E switched\u0000é%%');
+  property(
+    'no address throws, and what is read can be planned',
+    500,
+    (text) => expect(planCores(readFragment(text).request).needed).toBeLessThan(30),
+    fc.string({ unit: letter, maxLength: 40 }),
+  );
 });

@@ -1,28 +1,26 @@
 import { describe, expect, test } from 'vitest';
 import { FIRM_CODES } from '../../src/entries/catalogue-firm.ts';
 import { CATALOGUE } from '../../src/entries/index.ts';
+import { property } from '../support/property.ts';
 import { BENCH_FIRM } from './bench-firm.ts';
 import {
   badBodies,
   badClaims,
   badFiles,
   badLogos,
-  cutFiles,
+  cutFile,
   type Damaged,
   hostileTexts,
-  wrongValues,
+  wrongValue,
 } from './damage.ts';
 import { BENCH, checkFirm, said } from './memory.ts';
 
-const SEED = 20_261_125;
 const CLASSES: Readonly<Record<string, readonly Damaged[]>> = {
   'files missing, linked, empty, huge or no text': badFiles(),
   'claims that cannot be met': badClaims(),
   'bodies that would run or load': badBodies(),
   'logos that are no picture': badLogos(),
   'markup in every text': hostileTexts(),
-  'values of the wrong kind': wrongValues(110, SEED),
-  'files cut and mixed': cutFiles(60, SEED),
 };
 const ALL = Object.values(CLASSES).flat();
 
@@ -44,7 +42,9 @@ function outcome({ files, code }: Damaged): string[] {
   return wrong;
 }
 
-describe(`a damaged firm's folder, ${ALL.length} of them, seed ${SEED}`, () => {
+const isSound = (one: Damaged) => expect([one.name, ...outcome(one)]).toEqual([one.name]);
+
+describe(`a damaged firm's folder, ${ALL.length} of them and any other`, () => {
   test('there are at least two hundred', () => {
     expect(ALL.length).toBeGreaterThanOrEqual(200);
   });
@@ -62,6 +62,11 @@ describe(`a damaged firm's folder, ${ALL.length} of them, seed ${SEED}`, () => {
       const wrong = cases.flatMap((one) => outcome(one).map((what) => `${one.name}: ${what}`));
       expect(wrong).toEqual([]);
     },
+  );
+
+  property('ends so with any value of a wrong kind', 50, (from) => isSound(wrongValue(from)));
+  property('ends so with any file cut short or mixed with another', 30, (from) =>
+    isSound(cutFile(from)),
   );
 
   test('brings about every code that is about a firm’s folder', () => {

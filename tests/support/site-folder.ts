@@ -1,7 +1,7 @@
 import { existsSync, readdirSync } from 'node:fs';
 
-/** Folder of the built site these tests are about; `npm test` builds it before they run. */
-export const DIST = 'dist';
+/** Folder of the built site the tests are about: SITE_FOLDER, or dist, built before they run. */
+export const DIST = process.env.SITE_FOLDER ?? 'dist';
 
 /**
  * Paths of all files of the built site, from its root, in order.

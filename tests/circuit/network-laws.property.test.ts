@@ -19,7 +19,7 @@ import {
 import { SUPPLY_HERTZ } from '../../src/published/index.ts';
 import { shippedNetworks } from '../support/content.ts';
 import { withMeter } from '../support/networks.ts';
-import { random, SEED } from '../support/random.ts';
+import { property } from '../support/property.ts';
 
 const cases = [...shippedNetworks().values()].flatMap((network) =>
   [...simulate(network).modes.values()].map(({ mode, state, solution }) => ({
@@ -95,32 +95,30 @@ describe.each(cases)('$id, $mode', ({ state, solution }) => {
     expect(difference).toBeLessThanOrEqual(1e-9 * magnitude(load) + rounding);
   });
 
-  it('an instrument reads by Thévenin what it reads as a branch of the network', () => {
-    const from = random(SEED);
-    for (let i = 0; i < 6; i++) {
+  property(
+    'an instrument reads by Thévenin what it reads as a branch of the network',
+    6,
+    (from) => {
       const [a, b] = [from.pick(network.nodes), from.pick(network.nodes)];
-      if (a === b) continue;
+      if (a === b) return;
       for (const instrument of INSTRUMENTS) {
         const shown = read(solution, a.id, b.id, instrument);
         const metered = solve(withMeter(network, a.index, b.index, instrument), state);
-        const place = `${a.id} to ${b.id}, ${instrument.id}, seed ${SEED}`;
+        const place = `${a.id} to ${b.id}, ${instrument.id}`;
         const ac = magnitude(voltage(metered.ac, a.index, b.index));
         const dc = voltage(metered.dc, a.index, b.index).re;
         // Beside 230 V to earth a difference keeps no more than the 230 V's last digits.
         expect(Math.abs(shown.ac - ac), place).toBeLessThan(1e-9 * ac + 1e-11);
         expect(Math.abs(shown.dc - dc), place).toBeLessThan(1e-9 * Math.abs(dc) + 1e-11);
       }
-    }
-  });
+    },
+  );
 
-  it('reciprocity: the impedance between two points is the same from either', () => {
-    const from = random(SEED);
-    for (let i = 0; i < 6; i++) {
-      const [a, b] = [from.pick(network.nodes).index, from.pick(network.nodes).index];
-      const there = impedanceBetween(solution.ac, a, b);
-      const back = impedanceBetween(solution.ac, b, a);
-      const difference = Math.hypot(there.re - back.re, there.im - back.im);
-      expect(difference, `seed ${SEED}`).toBeLessThanOrEqual(1e-12 * magnitude(there));
-    }
+  property('reciprocity: the impedance between two points is the same from either', 6, (from) => {
+    const [a, b] = [from.pick(network.nodes).index, from.pick(network.nodes).index];
+    const there = impedanceBetween(solution.ac, a, b);
+    const back = impedanceBetween(solution.ac, b, a);
+    const difference = Math.hypot(there.re - back.re, there.im - back.im);
+    expect(difference).toBeLessThanOrEqual(1e-12 * magnitude(there));
   });
 });

@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { PackingBound } from '../../../src/diagnosis/search/packing-bound.ts';
 import { type Reduced, reduce } from '../../../src/diagnosis/search/reduce.ts';
-import { random, SEED } from '../../support/random.ts';
+import { property, SEED } from '../../support/property.ts';
+import { type Random, random } from '../../support/random.ts';
 import { smallProblem } from './small.ts';
-
-const FRESH = Math.floor(Math.random() * 2 ** 32);
 
 /** Fewest tests of a phase and later that part a bundle from some others, all sets tried. */
 function fewest({ tests, repairs }: Reduced, bundle: number, others: number[], phase: number) {
@@ -25,33 +24,32 @@ function fewest({ tests, repairs }: Reduced, bundle: number, others: number[], p
   return least;
 }
 
-describe.each([
-  ['fixed', SEED],
-  ['fresh', FRESH],
-])('tests on the way to one bundle, %s seed %i', (_, seed) => {
-  it('are never more than the fewest that part it from the others, and mostly as many', () => {
-    const from = random(seed);
-    let asMany = 0;
-    let several = 0;
-    let all = 0;
-    for (let i = 0; i < 400; i++) {
-      const reduced = reduce(smallProblem(from));
-      const phases = 1 + Math.max(0, ...reduced.tests.map((test) => test.phase));
-      const packing = new PackingBound(reduced, phases);
-      for (let bundle = 0; bundle < reduced.count; bundle++) {
-        const isOpen = Uint8Array.from({ length: reduced.count }, () => Number(from.below(4) > 0));
-        const others = [...isOpen.keys()].filter((other) => isOpen[other] === 1);
-        const phase = from.below(phases);
-        const bound = packing.testsTo(bundle, isOpen, phase);
-        const least = fewest(reduced, bundle, others, phase);
-        expect(bound, `case ${i}, bundle ${bundle}`).toBeLessThanOrEqual(least);
-        if (bound === least) asMany++;
-        if (bound > 1) several++;
-        all++;
-      }
-    }
-    expect(asMany / all).toBeGreaterThan(0.8);
-    expect(several).toBeGreaterThan(20);
+/** Of every bundle of a small problem: the bound, and the fewest that it is a bound of. */
+function boundsOf(from: Random): { readonly bound: number; readonly least: number }[] {
+  const reduced = reduce(smallProblem(from));
+  const phases = 1 + Math.max(0, ...reduced.tests.map((test) => test.phase));
+  const packing = new PackingBound(reduced, phases);
+  return Array.from({ length: reduced.count }, (_, bundle) => {
+    const isOpen = Uint8Array.from({ length: reduced.count }, () => Number(from.below(4) > 0));
+    const others = [...isOpen.keys()].filter((other) => isOpen[other] === 1);
+    const phase = from.below(phases);
+    return {
+      bound: packing.testsTo(bundle, isOpen, phase),
+      least: fewest(reduced, bundle, others, phase),
+    };
+  });
+}
+
+describe('tests on the way to one bundle', () => {
+  property('are never more than the fewest that part it from the others', 400, (from) => {
+    for (const { bound, least } of boundsOf(from)) expect(bound).toBeLessThanOrEqual(least);
+  });
+
+  it(`are mostly as many, seed ${SEED}`, () => {
+    const all = Array.from({ length: 400 }, (_, i) => boundsOf(random(SEED + i))).flat();
+    const asMany = all.filter(({ bound, least }) => bound === least);
+    expect(asMany.length / all.length).toBeGreaterThan(0.8);
+    expect(all.filter(({ bound }) => bound > 1).length).toBeGreaterThan(20);
   });
 });
 

@@ -6,76 +6,61 @@ import {
   solveSequence,
   walkTree,
 } from '../../../src/diagnosis/search/index.ts';
-import { random, SEED } from '../../support/random.ts';
+import { property } from '../../support/property.ts';
+import type { Random } from '../../support/random.ts';
 import { bruteMinutes } from './brute.ts';
 import { smallProblem } from './small.ts';
 import { tradeProblem } from './trade.ts';
 
-const FRESH = Math.floor(Math.random() * 2 ** 32);
-const CASES = 600;
+describe('any small problem', () => {
+  const ofAny = (name: string, holds: (problem: SearchProblem) => void, trials = 600) =>
+    property(name, trials, (from: Random) => holds(smallProblem(from)));
 
-describe.each([
-  ['fixed', SEED],
-  ['fresh', FRESH],
-])('small problems at random, %s seed %i', (_, seed) => {
-  const from = random(seed);
-  const cases = Array.from({ length: CASES }, () => {
-    const problem = smallProblem(from);
-    return { problem, least: bruteMinutes(problem) };
+  ofAny('takes just the minutes that trying everything takes', (problem) => {
+    const found = solveSequence(problem);
+    expect([found.proven, found.gap]).toEqual([true, 0]);
+    expect(found.minutes).toBeCloseTo(bruteMinutes(problem), 9);
+    expect(found.lowerBound).toBe(found.minutes);
   });
 
-  it('takes just the minutes that trying everything takes', () => {
-    for (const [i, { problem, least }] of cases.entries()) {
-      const found = solveSequence(problem);
-      expect([i, found.proven, found.gap]).toEqual([i, true, 0]);
-      expect(found.minutes, `case ${i}`).toBeCloseTo(least, 9);
-      expect(found.lowerBound, `case ${i}`).toBe(found.minutes);
+  ofAny('is bounded from both sides however little is searched', (problem) => {
+    const least = bruteMinutes(problem);
+    for (const budget of [0, 1, 3, 8]) {
+      const { minutes, lowerBound, gap } = solveSequence(problem, budget);
+      expect(lowerBound, `budget ${budget}`).toBeLessThanOrEqual(least + 1e-9);
+      expect(minutes, `budget ${budget}`).toBeGreaterThanOrEqual(least - 1e-9);
+      if (minutes > 0) expect(gap).toBeCloseTo(1 - lowerBound / minutes, 12);
     }
   });
 
-  it('bounds the least from both sides however little it may search', () => {
-    for (const [i, { problem, least }] of cases.entries()) {
-      for (const budget of [0, 1, 3, 8]) {
-        const { minutes, lowerBound, gap } = solveSequence(problem, budget);
-        expect(lowerBound, `case ${i}, budget ${budget}`).toBeLessThanOrEqual(least + 1e-9);
-        expect(minutes, `case ${i}, budget ${budget}`).toBeGreaterThanOrEqual(least - 1e-9);
-        if (minutes > 0) expect(gap).toBeCloseTo(1 - lowerBound / minutes, 12);
-      }
+  ofAny('is reported as walking its tree gives, and ends where it should', (problem) => {
+    for (const budget of [2, 500]) {
+      const { tree, minutes } = solveSequence(problem, budget);
+      expect(walkTree(problem, tree).minutes).toBeCloseTo(minutes, 9);
+      expectSoundEnds(problem, tree);
+      expectNoStepInVain(problem, tree);
     }
   });
 
-  it('reports what walking its tree gives, and ends where it should', () => {
-    for (const [i, { problem }] of cases.entries()) {
-      for (const budget of [2, 500]) {
-        const { tree, minutes } = solveSequence(problem, budget);
-        expect(walkTree(problem, tree).minutes, `case ${i}`).toBeCloseTo(minutes, 9);
-        expectSoundEnds(problem, tree);
-        expectNoStepInVain(problem, tree);
-      }
-    }
-  });
-
-  it('gives the same again, and whatever the weights are multiplied by', () => {
-    for (const { problem } of cases.slice(0, 150)) {
+  ofAny(
+    'gives the same again, and whatever the weights are multiplied by',
+    (problem) => {
       const once = solveSequence(problem, 20);
       expect(solveSequence(problem, 20)).toEqual(once);
       for (const factor of [1024, 1 / 3, 7e5]) {
         const scaled = problem.faults.map((f) => ({ ...f, weight: f.weight * factor }));
         expect(solveSequence({ ...problem, faults: scaled }, 20)).toEqual(once);
       }
-    }
-  });
+    },
+    150,
+  );
 
-  it('is beaten by no fixed order', () => {
-    for (const { problem, least } of cases) {
-      const order = problem.tests.map((_, i) => i);
-      order.sort(
-        (a, b) => (problem.tests[a]!.phase ?? 0) - (problem.tests[b]!.phase ?? 0) || a - b,
-      );
-      const tree = orderPolicyTree(problem, order);
-      expectSoundEnds(problem, tree);
-      expect(walkTree(problem, tree).minutes).toBeGreaterThanOrEqual(least - 1e-9);
-    }
+  ofAny('is beaten by no fixed order', (problem) => {
+    const order = problem.tests.map((_, i) => i);
+    order.sort((a, b) => (problem.tests[a]!.phase ?? 0) - (problem.tests[b]!.phase ?? 0) || a - b);
+    const tree = orderPolicyTree(problem, order);
+    expectSoundEnds(problem, tree);
+    expect(walkTree(problem, tree).minutes).toBeGreaterThanOrEqual(bruteMinutes(problem) - 1e-9);
   });
 });
 

@@ -1,0 +1,3 @@
+import { proveInference } from './every-fault.ts';
+
+proveInference(3);

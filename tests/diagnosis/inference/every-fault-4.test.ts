@@ -1,3 +1,0 @@
-import { proveInference } from './proofs.ts';
-
-proveInference(3);
