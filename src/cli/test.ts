@@ -1,144 +1,163 @@
 import { spawn } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { Writable } from 'node:stream';
+import { startVitest } from 'vitest/node';
 import { readOptions, runCommand, WrongUse } from './options.ts';
+import { OUT } from './output.ts';
+import { type Step as Counter, startProgress } from './progress.ts';
 
 const USAGE = `npm test, npm run test:site, npm run proofs [-- part of a file's name ...]
-  npm test           lint, types, content, unit tests, build, one walk in a browser: minutes
+  npm test           lint, types, content, unit tests, build, one walk in a browser
   npm run test:site  the build, and every test of the built site
   npm run proofs     everything of every system, fresh seeds; SEED=n draws as a run before`;
 
-/** One command of a tier, and what came of it. */
-interface Step {
+/** One command of a tier: an npm script, or a project of the test runner, which is counted. */
+interface Task {
   readonly name: string;
-  /** An npm script, or a project of the test runner, which is counted. */
   readonly run: { readonly script: string } | { readonly project: string };
-  /** Names of the steps without which it makes no sense. */
-  readonly after?: readonly string[];
 }
 
+/** What a stage's tasks came to. */
 interface Outcome {
-  readonly name: string;
   readonly passed: number;
   readonly failed: number;
   readonly skipped: number;
-  readonly seconds: number;
+  /** All that was said, to be shown where something failed. */
   readonly said: string;
 }
 
-const BUILD: Step = { name: 'build', run: { script: 'build' } };
+/** Tasks that run side by side. */
+interface Stage {
+  readonly title: string;
+  readonly tasks: readonly Task[];
+  /** Whether it makes no sense without the site built before. */
+  readonly needsSite?: boolean;
+}
 
-/** Steps of each tier in their order; those of one list run side by side. */
-const TIERS: Readonly<Record<string, readonly (readonly Step[])[]>> = {
+const BUILD: Stage = { title: 'Build', tasks: [{ name: 'build', run: { script: 'build' } }] };
+const testsOf = (title: string, project: string, needsSite = false): Stage => ({
+  title,
+  tasks: [{ name: project, run: { project } }],
+  needsSite,
+});
+
+/** Stages of each tier in their order. */
+const TIERS: Readonly<Record<string, readonly Stage[]>> = {
   quick: [
-    [
-      { name: 'lint', run: { script: 'lint' } },
-      { name: 'types', run: { script: 'types' } },
-      { name: 'content', run: { script: 'check' } },
-    ],
-    [{ name: 'unit tests', run: { project: 'unit' } }],
-    [BUILD],
-    [{ name: 'walk', run: { project: 'walk' }, after: ['build'] }],
+    {
+      title: 'Lint, types, content',
+      tasks: ['lint', 'types', 'check'].map((script) => ({ name: script, run: { script } })),
+    },
+    testsOf('Unit tests', 'unit'),
+    BUILD,
+    testsOf('A walk through the site', 'walk', true),
   ],
-  site: [[BUILD], [{ name: 'site tests', run: { project: 'site' }, after: ['build'] }]],
-  proofs: [[{ name: 'proofs', run: { project: 'proofs' } }]],
+  site: [BUILD, testsOf('Tests of the site', 'site', true)],
+  proofs: [testsOf('Proofs', 'proofs')],
 };
 
-/** The site that a tier built, for the tests of it. */
-const SITE = { SITE_FOLDER: process.env.SITE_FOLDER ?? 'dist' };
+/** The surroundings of a reader, before the test runner sets its own. */
+const SURROUNDINGS = { ...process.env };
 
-/** Runs a command; what it says is shown at once, or kept to be shown if it fails. */
-function call(words: readonly string[], keep: boolean): Promise<{ status: number; said: string }> {
+function runScript({ name, run }: Task & { run: { script: string } }): Promise<Outcome> {
   return new Promise((resolve, reject) => {
-    const child = spawn('npm', words, {
-      stdio: keep ? ['ignore', 'pipe', 'pipe'] : ['ignore', 'inherit', 'inherit'],
-      env: { ...process.env, ...(words.includes('vitest') ? SITE : {}) },
+    const child = spawn('npm', ['run', '--silent', run.script], {
+      stdio: ['ignore', 'pipe', 'pipe'],
+      env: SURROUNDINGS,
     });
     const parts: Buffer[] = [];
     for (const stream of [child.stdout, child.stderr])
-      stream?.on('data', (part: Buffer) => parts.push(part));
+      stream.on('data', (part: Buffer) => parts.push(part));
     child.on('error', reject);
     child.on('close', (code) =>
-      resolve({ status: code ?? 1, said: Buffer.concat(parts).toString() }),
+      resolve({
+        passed: 0,
+        failed: code === 0 ? 0 : 1,
+        skipped: 0,
+        said: code === 0 ? '' : `npm run ${name} failed:\n${Buffer.concat(parts)}`,
+      }),
     );
   });
 }
 
-async function take(step: Step, keep: boolean, filters: readonly string[]): Promise<Outcome> {
-  const { name, run } = step;
-  const began = performance.now();
-  const seconds = () => Math.round((performance.now() - began) / 1000);
-  if ('script' in run) {
-    const { status, said } = await call(['run', '--silent', run.script], keep);
-    return { name, passed: 0, failed: status === 0 ? 0 : 1, skipped: 0, seconds: seconds(), said };
-  }
-  const folder = mkdtempSync(join(tmpdir(), 'tests-'));
-  try {
-    const file = join(folder, 'results.json');
-    const own = ['run', '--project', run.project, '--passWithNoTests', ...filters];
-    const reports = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
-    const { status, said } = await call(['exec', 'vitest', '--', ...own, ...reports], keep);
-    const counts = countsIn(file);
-    // A run that ended badly without a failed test, as one that broke off, is a failure too.
-    const failed = Math.max(counts.failed, status === 0 ? 0 : 1);
-    return { name, ...counts, failed, seconds: seconds(), said };
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+/** Runs a project of the test runner in this process, its files counted as they end. */
+async function runProject(
+  project: string,
+  filters: readonly string[],
+  step: Counter,
+): Promise<Outcome> {
+  const parts: string[] = [];
+  const kept = new Writable({
+    write(part, _encoding, done) {
+      parts.push(String(part));
+      done();
+    },
+  });
+  const found = { passed: 0, failed: 0, skipped: 0 };
+  let [done, files] = [0, 0];
+  const counting = {
+    onTestRunStart: (specifications: readonly unknown[]) => {
+      files = specifications.length;
+    },
+    onTestModuleEnd: (module: { readonly children: { allTests(): Iterable<Ended> } }) => {
+      for (const test of module.children.allTests()) {
+        const { state } = test.result();
+        if (state !== 'pending') found[state] += 1;
+      }
+      step(++done, files);
+    },
+  };
+  const vitest = await startVitest(
+    [...filters],
+    { project: [project], watch: false, passWithNoTests: true, reporters: ['default', counting] },
+    {},
+    { stdout: kept, stderr: kept },
+  );
+  await vitest.close();
+  // A file that cannot be read, or an error that no test caught, fails without a failed test.
+  const isWell =
+    vitest.state.getUnhandledErrors().length === 0 &&
+    vitest.state.getTestModules().every((module) => module.ok());
+  const failed = Math.max(found.failed, isWell ? 0 : 1);
+  return { ...found, failed, said: failed > 0 ? parts.join('') : '' };
 }
 
-/** Tests that the runner counted; none where it left no report. */
-function countsIn(file: string): Pick<Outcome, 'passed' | 'failed' | 'skipped'> {
-  try {
-    const report = JSON.parse(readFileSync(file, 'utf8')) as Record<string, number>;
-    const { numPassedTests = 0, numFailedTests = 0, numPendingTests = 0 } = report;
-    return { passed: numPassedTests, failed: numFailedTests, skipped: numPendingTests };
-  } catch {
-    return { passed: 0, failed: 0, skipped: 0 };
-  }
+/** The part of a test that ended that is counted. */
+interface Ended {
+  result(): { readonly state: 'passed' | 'failed' | 'skipped' | 'pending' };
 }
 
-/** A line of the closing table. */
-function line({ name, passed, failed, skipped, seconds }: Outcome): string {
-  const counted = passed + failed + skipped > 1;
-  const counts = [
-    `${passed} passed`,
-    `${failed} failed`,
-    ...(skipped ? [`${skipped} skipped`] : []),
-  ];
-  const result = counted ? counts.join(', ') : failed ? 'failed' : 'passed';
-  return `  ${name.padEnd(12)}${result.padEnd(34)}${String(seconds).padStart(5)} s`;
-}
+const take = ({ name, run }: Task, filters: readonly string[], step: Counter): Promise<Outcome> =>
+  'script' in run ? runScript({ name, run }) : runProject(run.project, filters, step);
 
 await runCommand(async () => {
   const { words } = readOptions(process.argv.slice(2), {}, USAGE);
   const [tier = 'quick', ...filters] = words;
-  const steps = TIERS[tier];
-  if (!steps)
+  const stages = TIERS[tier];
+  if (!stages)
     throw new WrongUse(`No tier ${tier}; there are ${Object.keys(TIERS).join(', ')}\n${USAGE}`);
-  const began = performance.now();
-  const done: Outcome[] = [];
-  for (const together of steps) {
-    const able = together.filter(
-      ({ after = [] }) => !done.some(({ name, failed }) => failed > 0 && after.includes(name)),
-    );
-    console.log(`\n── ${together.map(({ name }) => name).join(', ')}`);
-    if (able.length < together.length) console.log('left out: it needs what failed before');
-    const keep = able.length > 1;
-    const outcomes = await Promise.all(able.map((step) => take(step, keep, filters)));
-    for (const outcome of outcomes) {
-      if (keep) console.log(line(outcome));
-      if (outcome.failed > 0 && keep) console.log(`\n${outcome.said}`);
+  // The tests of the site take the one that this run has built.
+  if (stages.includes(BUILD)) process.env.SITE_FOLDER ??= OUT;
+  const progress = startProgress({ stages: stages.length });
+  let isBuilt = true;
+  const sum = { passed: 0, failed: 0, skipped: 0 };
+  for (const stage of stages) {
+    const { title, tasks, needsSite } = stage;
+    if (needsSite && !isBuilt) {
+      progress.say(`${title}: left out, since there is no site`);
+      continue;
     }
-    done.push(...outcomes);
+    const outcomes = await progress.stage(title, (step) =>
+      Promise.all(tasks.map((task) => take(task, filters, step))),
+    );
+    if (stage === BUILD) isBuilt = outcomes.every(({ failed }) => failed === 0);
+    for (const { passed, failed, skipped, said } of outcomes) {
+      sum.passed += passed;
+      sum.failed += failed;
+      sum.skipped += skipped;
+      if (failed > 0) console.log(`\n${said}`);
+    }
   }
-  const sum = (count: 'passed' | 'failed' | 'skipped') =>
-    done.reduce((total, outcome) => total + outcome[count], 0);
-  const total = Math.round((performance.now() - began) / 1000);
-  console.log(`\n${done.map(line).join('\n')}`);
-  console.log(
-    `${tier} tests: ${sum('passed')} passed, ${sum('failed')} failed, ${sum('skipped')} skipped in ${total} s`,
-  );
-  return sum('failed') > 0 ? 1 : 0;
+  progress.end();
+  console.log(`${tier} tests: ${sum.passed} passed, ${sum.failed} failed, ${sum.skipped} skipped`);
+  return sum.failed > 0 ? 1 : 0;
 });

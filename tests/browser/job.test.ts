@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { launch, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { answerWith, giveAnswer, pick, read, see, turnTo } from './job-steps.ts';
 import { isSound, phone } from './phone.ts';
 
 const SYSTEM = 'system-boiler-condensate-pump';
@@ -11,39 +12,6 @@ const FAULT = 'Q2 end switch does not close';
 const PICTURE = readFileSync('public/icons/icon-180.png');
 
 const firstCause = (page: Page) => page.locator('.cause').first();
-const turnTo = (page: Page, name: string) => page.tap(`.job-tabs >> text=${name}`);
-
-/** Says what is seen of an outcome in a mode. */
-async function see(page: Page, mode: string, words: string): Promise<void> {
-  const block = page.locator('.mode-block', { has: page.locator(`summary b:text-is("${mode}")`) });
-  if ((await block.getAttribute('open')) === null) await block.locator('summary').tap();
-  await block.locator('.three label', { hasText: words }).first().tap();
-}
-
-/** Picks a terminal from the list, ticks what is asked, and gives the answer. */
-async function read(page: Page, item: string, terminal: string, answer: string): Promise<void> {
-  await turnTo(page, 'Readings');
-  await page.tap('text=Take a reading');
-  await pick(page, item, terminal);
-  await answerWith(page, answer);
-}
-async function pick(page: Page, item: string, terminal: string): Promise<void> {
-  const block = page.locator('.item-block', {
-    has: page.locator(`summary .point:text-is("${item}")`),
-  });
-  await block.locator('summary').tap();
-  await block.locator('button', { has: page.locator(`b:text-is("${terminal}")`) }).tap();
-}
-async function answerWith(page: Page, answer: string): Promise<void> {
-  await giveAnswer(page, answer);
-  await page.waitForSelector('.cause');
-}
-async function giveAnswer(page: Page, answer: string): Promise<void> {
-  for (const tick of await page.locator('.safety .tick input').all())
-    if (!(await tick.isChecked())) await tick.tap();
-  await page.locator('.usual-answer', { hasText: answer }).tap();
-}
-
 let chromium: TestBrowser;
 beforeAll(async () => {
   chromium = await launch();

@@ -1,47 +1,93 @@
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import {
-  DESK,
-  launch,
-  openTab,
-  PHONE,
-  pagesOf,
-  readManifest,
-  serveFolder,
-  type TestBrowser,
-} from './harness.ts';
+import type { BrowserContextOptions, Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { unfold, violations } from './accessibility.ts';
+import { DESK, openTab, PHONE, pagesOf, readManifest } from './harness.ts';
+import { siteInBrowser } from './site.ts';
 
-let chromium: TestBrowser;
-let server: Awaited<ReturnType<typeof serveFolder>>;
+/** Layout shift that a page may add up to before it is touched: a fifth of what is called good. */
+const MOST_SHIFT = 0.02;
+/** Tabs that go through the pages at once: most of a page's time is waiting for it to be quiet. */
+const TABS = 4;
+
 const pages = pagesOf(readManifest());
+const site = siteInBrowser();
 
-beforeAll(async () => {
-  chromium = await launch();
-  server = await serveFolder();
-});
-afterAll(async () => {
-  await chromium.close();
-  await server.stop();
-});
+/** Adds up how far what is shown moves by itself. */
+function addUpShift(): void {
+  let shift = 0;
+  new PerformanceObserver((list) => {
+    for (const entry of list.getEntries() as (PerformanceEntry & { value: number })[])
+      shift += entry.value;
+    document.documentElement.dataset.shift = String(shift);
+  }).observe({ type: 'layout-shift', buffered: true });
+}
 
-describe.each([
-  ['a phone', PHONE],
-  ['a desk', DESK],
-])('on %s', (_, viewport) => {
-  test('every page opens without a complaint, asks no other host, scrolls no way but down', async () => {
-    const tab = await openTab(chromium.browser, { viewport, serviceWorkers: 'block' });
-    // The worker is blocked here for speed; the console says so once a page.
-    const own = (line: string) => !/service ?worker/i.test(line);
-    for (const path of pages) {
-      const response = await tab.page.goto(server.address + path, { waitUntil: 'load' });
-      expect([path, response?.status()]).toEqual([path, path === '404.html' ? 404 : 200]);
-      const wide = await tab.page.evaluate(
-        () => document.documentElement.scrollWidth > document.documentElement.clientWidth,
+/** Opens every page, in several tabs at once, and gives what is wrong, by page. */
+async function wrongOn(
+  options: BrowserContextOptions,
+  look: (page: Page) => Promise<Record<string, unknown>>,
+): Promise<Record<string, unknown>> {
+  const wrong: Record<string, unknown> = {};
+  const left = [...pages];
+  const goThrough = async () => {
+    const tab = await openTab(site.chromium.browser, { serviceWorkers: 'block', ...options });
+    await tab.page.addInitScript(addUpShift);
+    for (let path = left.shift(); path !== undefined; path = left.shift()) {
+      const response = await tab.page.goto(site.server.address + path, { waitUntil: 'load' });
+      const found = { status: response?.status(), ...(await look(tab.page)) };
+      // The worker is blocked here for speed, and the page of no address has its status.
+      const console = tab.complaints.console.filter(
+        (line) => !/service ?worker|404 \(Not Found\).*404\.html/i.test(line),
       );
-      expect([path, wide]).toEqual([path, false]);
+      tab.complaints.console.length = 0;
+      const right = {
+        ...Object.fromEntries(Object.keys(found).map((key) => [key, RIGHT[key]])),
+        status: path === '404.html' ? 404 : 200,
+      };
+      const [a, b] = [
+        { ...found, console },
+        { ...right, console: [] },
+      ];
+      if (JSON.stringify(a) !== JSON.stringify(b)) wrong[path] = a;
     }
-    const failed404 = (line: string) => !/404 \(Not Found\).*404\.html/.test(line);
-    expect(tab.complaints.console.filter(own).filter(failed404)).toEqual([]);
     expect(tab.complaints.foreign).toEqual([]);
     await tab.close();
-  });
+  };
+  await Promise.all(Array.from({ length: TABS }, goThrough));
+  return wrong;
+}
+
+/** What is found on a page that is right. */
+const RIGHT: Record<string, unknown> = { isWide: false, shifts: false, violations: [] };
+
+const isWide = (page: Page) =>
+  page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
+
+describe(`each of ${pages.length} pages opens without a complaint, asks no other host, scrolls no way but down`, () => {
+  test('on a phone, does not move while it loads, and axe finds nothing', async () => {
+    const wrong = await wrongOn(
+      { viewport: PHONE, colorScheme: 'light', bypassCSP: true },
+      async (page) => {
+        await page.waitForLoadState('networkidle');
+        const shift = await page.evaluate(() =>
+          Number(document.documentElement.dataset.shift ?? 0),
+        );
+        const wide = await isWide(page);
+        await unfold(page);
+        return {
+          isWide: wide,
+          shifts: shift > MOST_SHIFT ? shift : false,
+          violations: await violations(page),
+        };
+      },
+    );
+    expect(wrong).toEqual({});
+  }, 900_000);
+
+  test('on a desk', async () => {
+    const wrong = await wrongOn({ viewport: DESK }, async (page) => ({
+      isWide: await isWide(page),
+    }));
+    expect(wrong).toEqual({});
+  }, 300_000);
 });

@@ -1,15 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { AXE, violations } from './accessibility.ts';
 import { PHONE, type TestBrowser } from './harness.ts';
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-/** The part of what axe-core finds that these tests report. */
-interface Found {
-  readonly violations: readonly { id: string; nodes: readonly { target: unknown[] }[] }[];
-}
 
 /** A phone with a profile of its own, tapped with a finger, and what its pages complained of. */
 export async function phone(
@@ -35,11 +27,6 @@ export async function phone(
 
 /** Nothing that axe-core finds against a page as it stands, and nothing wider than the phone. */
 export async function isSound(page: Page): Promise<void> {
-  const { violations } = await page.evaluate<Found>(
-    'axe.run(document, { resultTypes: ["violations"] })',
-  );
-  expect(violations.map(({ id, nodes }) => [id, nodes.slice(0, 3).map((n) => n.target)])).toEqual(
-    [],
-  );
+  expect(await violations(page)).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
 }

@@ -1,0 +1,84 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { launch, serveFolder, type TestBrowser, waitUntilSaved } from '../browser/harness.ts';
+import { answerWith, pick, read, see, turnTo } from '../browser/job-steps.ts';
+import { isSound, phone } from '../browser/phone.ts';
+
+const SYSTEM = 'systems/system-boiler-condensate-pump/';
+/** What is wrong in this house, as the page says it. */
+const FAULT = 'Q2 end switch does not close';
+
+let chromium: TestBrowser;
+let tab: Awaited<ReturnType<typeof phone>>;
+let page: Page;
+let site: string;
+
+/** One visit with a signal; everything after it without. */
+beforeAll(async () => {
+  chromium = await launch();
+  tab = await phone(chromium, { colorScheme: 'light' });
+  const server = await serveFolder();
+  site = server.address;
+  page = await tab.context.newPage();
+  await page.goto(site);
+  expect(await waitUntilSaved(page)).toMatch(/^Saved for offline: \d+ pages/);
+  await server.stop();
+});
+afterAll(() => chromium.close());
+
+describe('an engineer with a phone and no signal', () => {
+  test('finds the system', async () => {
+    await page.goto(site);
+    await isSound(page);
+    await page.fill('input[name="q"]', 'system boiler condensate pump');
+    await page.locator(`.search-panel a.result[href*="${SYSTEM}"]`).first().tap();
+    await page.waitForURL(new RegExp(SYSTEM));
+    expect(await page.locator('h1').textContent()).toMatch(/condensate/i);
+  });
+
+  test('reads what each terminal should show, in another mode too', async () => {
+    await isSound(page);
+    expect(await page.locator('#wiring tbody tr').count()).toBeGreaterThan(10);
+    expect(await page.locator('#diagram svg path').count()).toBeGreaterThan(20);
+    const readings = () => page.locator('#readings').allInnerTexts();
+    const standby = await readings();
+    await page.locator('.page-bar button', { hasText: 'Mode' }).tap();
+    await page.locator('label:has(#mode-isolated)').tap();
+    expect(await readings()).not.toEqual(standby);
+  });
+
+  test('goes from what is seen and read to the cause', async () => {
+    await page.tap('text=Start a job on this system');
+    await page.fill('#job-name', 'No heat upstairs');
+    await page.tap('.job-bar >> text=Begin');
+    await see(page, 'Heating only', 'Boiler display lit');
+    await see(page, 'Heating only', 'Burner out');
+    await see(page, 'Heating only', 'Programmer shows heating on');
+    await see(page, 'Heating only', 'Valve lever slack, valve open');
+    await turnTo(page, 'Causes');
+    await page.waitForSelector('.next-card h2');
+    await turnTo(page, 'Readings');
+    await page.tap('text=Take a reading');
+    await pick(page, 'X1', '7');
+    // No live reading without its caution.
+    expect(await page.locator('.safety .caution').textContent()).toMatch(/competent.*GS38/);
+    expect(await page.locator('.usual-answer').first().isDisabled()).toBe(true);
+    await answerWith(page, 'dead');
+    await read(page, 'Q2', 'end switch feed', 'live');
+    await read(page, 'Q2', 'end switch out', 'dead');
+    const first = page.locator('.cause').first();
+    await first.locator('summary', { hasText: FAULT }).waitFor();
+    expect(await first.textContent()).toMatch(/Because .*dead/);
+    await isSound(page);
+  });
+
+  test('and finds the job as it was after the tab was killed', async () => {
+    const address = page.url();
+    await page.close();
+    page = await tab.context.newPage();
+    await page.goto(address);
+    await turnTo(page, 'Causes');
+    await page.locator('.cause').first().locator('summary', { hasText: FAULT }).waitFor();
+    expect(tab.said).toEqual([]);
+  });
+});
