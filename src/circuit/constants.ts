@@ -1,8 +1,7 @@
-import { commonPractice, derived } from '../published/index.ts';
-
 /**
- * Resistances of joins that no published table gives. They are small beside every load and
- * large beside rounding, and no reading class depends on their exact value.
+ * Resistances of joins that no published table gives (common practice, no source). They are
+ * small beside every load and large beside rounding, and no reading class depends on their
+ * exact value.
  */
 export const CLOSED_CONTACT_OHMS = 0.05;
 export const OPEN_CONTACT_OHMS = 1e9;
@@ -10,7 +9,6 @@ export const LINK_OHMS = 0.005;
 export const FUSE_OHMS = 0.05;
 export const BREAKER_OHMS = 0.01;
 export const BLOWN_OHMS = 1e9;
-export const JOIN_SOURCE = commonPractice;
 
 /** Leakage of every terminal's insulation to earth, siemens (100 GΩ). */
 export const TERMINAL_LEAKAGE = 1e-11;
@@ -18,9 +16,11 @@ export const TERMINAL_LEAKAGE = 1e-11;
 /** Capacitance of a core to its surroundings, farads per metre (common practice, no source). */
 export const SURROUNDINGS_CAPACITANCE_PER_METRE = 15e-12;
 
-/** Share of the external loop impedance that lies in the line; the rest in the return. */
+/**
+ * Share of the external loop impedance that lies in the line; the rest in the return. Derived:
+ * line and neutral conductors are equal.
+ */
 export const LINE_SHARE = 0.5;
-export const LINE_SHARE_SOURCE = derived('equal line and neutral conductors');
 
 /** Neutral–earth link of a TN-C-S supply at the origin, ohms. */
 export const ORIGIN_LINK_OHMS = 0.001;

@@ -17,7 +17,7 @@ import {
   type RankedRepair,
   type Ranking,
   rank,
-  rankAll,
+  posterior,
   ranking,
   reasons,
   SOUND,
@@ -69,7 +69,7 @@ export class Engine {
     const { observations } = open;
     const wantsPairs = needsPairs(model, observations);
     const seeking = wantsPairs && !request.pairs;
-    const ranking = seeking ? rankAll(model, observations, []) : rank(open);
+    const ranking = seeking ? posterior(model, observations, []) : rank(open);
     const listed = ranking.repairs.filter(({ share }) => share >= LEAST_SHARE);
     const shown = listed.slice(0, MOST.repairs);
     const doubted = doubtedTests(model, ranking, observations);

@@ -37,6 +37,5 @@ export const farads = (n: number) => n as Farads;
 export const watts = (n: number) => n as Watts;
 export const hertz = (n: number) => n as Hertz;
 export const metres = (n: number) => n as Metres;
-export const squareMillimetres = (n: number) => n as SquareMillimetres;
 export const minutes = (n: number) => n as Minutes;
 export const celsius = (n: number) => n as Celsius;

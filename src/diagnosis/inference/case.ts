@@ -4,8 +4,8 @@ import type { Model } from './model.ts';
 import { type Choice, chooseTest, type Standing } from './next.ts';
 import type { Observation } from './observation.ts';
 import { pairsFor } from './pairs.ts';
+import { type Explanation, needsPairs, posterior, type Ranking } from './posterior.ts';
 import { problemWith } from './question.ts';
-import { type Explanation, needsPairs, type Ranking, rankAll } from './rank.ts';
 import { finished, type Steps } from './steps.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 
@@ -22,7 +22,7 @@ interface Found {
   readonly ranking: Ranking;
 }
 
-/** What was worked out, by the observations of a case: ranking and asking what is next share it. */
+/** What was worked out, by the list of observations: `rank` and `next` of a case share it. */
 const worked = new WeakMap<readonly Observation[], Found>();
 
 /** Opens a case with nothing observed, in the system's first mode with everything closed. */
@@ -70,7 +70,7 @@ export function remove(from: Case, place: number): Case {
 /** The case with the engineer elsewhere: another mode brought about, other items open. */
 export const standAt = (from: Case, standing: Standing): Case => ({ ...from, ...standing });
 
-/** What is believed after everything observed; pairs of faults among it once none alone does. */
+/** The posterior after everything observed; with pairs of faults where no single one explains it. */
 export const rank = (of: Case): Ranking => workedOut(of).ranking;
 
 /** Works the same out a little at each step: `rank` then has it at once, as the others have. */
@@ -93,7 +93,7 @@ export function next(of: Case): Proposal | null {
 /** Whether what was reported contradicts the model: `not wired as this entry shows`. */
 export const verdict = (of: Case): Verdict => verdictOf(rank(of), of.observations);
 
-/** Why one of a case's explanations is believed, in plain words. */
+/** What speaks for one of a case's explanations and what against it, in plain words. */
 export const reasons = ({ model, observations }: Case, explanation: Explanation): Reasons =>
   explain(model, explanation, observations);
 
@@ -103,7 +103,7 @@ function* workOut({ model, observations }: Case): Steps<Found> {
   const known = worked.get(observations);
   if (known) return known;
   const pairs = needsPairs(model, observations) ? yield* pairsFor(model, observations) : [];
-  const found = { pairs, ranking: rankAll(model, observations, pairs) };
+  const found = { pairs, ranking: posterior(model, observations, pairs) };
   worked.set(observations, found);
   return found;
 }

@@ -20,8 +20,8 @@ import {
 } from '../../circuit/index.ts';
 import { type Edit, editedCircuit } from '../faults/index.ts';
 import type { FuseAnswer } from '../tests/index.ts';
+import type { LruCache } from './lru.ts';
 import type { Rested } from './rests.ts';
-import type { SpectrumShelf } from './shelf.ts';
 
 /** Nothing acts at this frequency: what a reading of the other current is taken with. */
 const SILENT: Spectrum = {
@@ -32,15 +32,18 @@ const SILENT: Spectrum = {
   potentials: () => null,
 };
 
+/** Solutions kept for the next reading: by mode and current, then by the circuit's id. */
+export type SolutionCache = LruCache<Map<string, Spectrum>>;
+
 /** What a circuit is made from. */
 export interface CircuitSource {
-  /** By which the shelf knows it. */
+  /** Its key in the cache of solutions. */
   readonly id: string;
   readonly sound: Simulation;
   readonly edits: readonly Edit[];
   /** Conditions other than usual, where a mode does not set them itself. */
   readonly conditions?: Readonly<Record<string, boolean>> | undefined;
-  /** Its rest in a mode where the build worked it out; it is simulated otherwise. */
+  /** Its settled states in a mode where the build worked them out; it is simulated otherwise. */
   readonly known?: ((mode: string) => Rested[]) | null;
   /** What a mode starts from, where each is settled by itself; all are simulated otherwise. */
   readonly from?: ((mode: string) => Memory) | null;
@@ -48,7 +51,7 @@ export interface CircuitSource {
   readonly network?: Network;
   /** Whether every solution met on the way to rest is kept for its readings. */
   readonly keeps?: boolean;
-  readonly shelf: SpectrumShelf;
+  readonly solutions: SolutionCache;
 }
 
 /**
@@ -62,13 +65,23 @@ export class FoundCircuit {
   readonly #known: ((mode: string) => Rested[]) | null;
   readonly #from: ((mode: string) => Memory) | null;
   readonly #keeps: boolean;
-  readonly #shelf: SpectrumShelf;
+  readonly #cache: SolutionCache;
   #network: Network | undefined;
   readonly #conditions: Readonly<Record<string, boolean>>;
-  readonly #rounds = new Map<string, readonly State[]>();
+  readonly #settledStates = new Map<string, readonly State[]>();
   readonly #solutions = new Map<string, Solution>();
 
-  constructor({ id, sound, edits, known, from, network, keeps, conditions, shelf }: CircuitSource) {
+  constructor({
+    id,
+    sound,
+    edits,
+    known,
+    from,
+    network,
+    keeps,
+    conditions,
+    solutions,
+  }: CircuitSource) {
     this.#id = id;
     this.#sound = sound;
     this.#edits = edits;
@@ -77,7 +90,7 @@ export class FoundCircuit {
     this.#network = network;
     this.#keeps = keeps ?? false;
     this.#conditions = conditions ?? {};
-    this.#shelf = shelf;
+    this.#cache = solutions;
   }
 
   get network(): Network {
@@ -87,18 +100,18 @@ export class FoundCircuit {
 
   /** The states it goes through at rest in a mode: one, or several when it hunts. */
   round(mode: string): readonly State[] {
-    const known = this.#rounds.get(mode);
+    const known = this.#settledStates.get(mode);
     if (known) return known;
     if (this.#known) {
       const conditions = this.#conditionsIn(mode);
       const round = this.#known(mode).map((rest) => ({ ...rest, conditions }));
-      this.#rounds.set(mode, round);
+      this.#settledStates.set(mode, round);
       return round;
     }
     if (this.#from) return this.#settled(mode, this.#from(mode));
     const { modes } = simulateAsFound(this.network);
     for (const [id, rest] of modes) this.#take(id, rest);
-    return this.#rounds.get(mode)!;
+    return this.#settledStates.get(mode)!;
   }
 
   #conditionsIn(mode: string): ReadonlyMap<string, boolean> {
@@ -117,7 +130,7 @@ export class FoundCircuit {
   }
 
   #take(mode: string, { round, solution }: Rest): void {
-    this.#rounds.set(mode, round);
+    this.#settledStates.set(mode, round);
     // Where it hunts a reading is of the round's first state, and the solution of another.
     if (this.#keeps && round.length === 1) this.#solutions.set(mode, solution);
   }
@@ -183,12 +196,15 @@ export class FoundCircuit {
     const round = this.round(mode);
     const kept = this.#solutions.get(mode);
     if (kept) return kept[current];
-    return this.#shelf.get(`${mode} ${current}`, this.#id, () => {
-      const spectrum = solve(this.network, round[0]!)[current];
-      const potentials = spectrum.potentials();
-      const factor = spectrum.factor();
-      // What it was made from is let go: a factor and its potentials are all a reading needs.
-      return { hertz: spectrum.hertz, factor: () => factor, potentials: () => potentials };
-    });
+    const byCircuit = this.#cache.get(`${mode} ${current}`, () => new Map());
+    const cached = byCircuit.get(this.#id);
+    if (cached) return cached;
+    const spectrum = solve(this.network, round[0]!)[current];
+    const potentials = spectrum.potentials();
+    const factor = spectrum.factor();
+    // Only the factor and its potentials are kept, all that a reading needs; the rest is freed.
+    const compact = { hertz: spectrum.hertz, factor: () => factor, potentials: () => potentials };
+    byCircuit.set(this.#id, compact);
+    return compact;
   }
 }

@@ -1,13 +1,13 @@
-import { evidenceOf } from './evidence.ts';
 import { type Hypothesis, SOUND } from './hypothesis.ts';
+import { evidenceOf } from './likelihood.ts';
 import type { Model } from './model.ts';
 import type { Choice } from './next.ts';
 import type { Observation } from './observation.ts';
+import type { Explanation, Ranking } from './posterior.ts';
 import { askedBy } from './question.ts';
-import type { Explanation, Ranking } from './rank.ts';
 import { clauseOf, lowerFirst, modeTitle, subjectOf } from './words.ts';
 
-/** Why an explanation is believed, and what stands against it; plain sentences. */
+/** What speaks for an explanation and what against it; plain sentences. */
 export interface Reasons {
   /** As in `Because E1 call return reads dead while B1 NO is live (Heating call).` */
   readonly because: string;
@@ -15,17 +15,17 @@ export interface Reasons {
   readonly against: string;
 }
 
-/** Sound reports that rule out less of what was believed are not named. */
+/** Share of what a first report leaves that a second must rule out to be named beside it. */
 const LEAST_TELLING = 0.1;
 
 interface Point {
   readonly observation: Observation;
-  /** Share of all that was believed at first that the report rules out. */
+  /** Prior probability of the explanations that the report rules out. */
   readonly telling: number;
 }
 
 /**
- * Why one explanation is believed: the report a sound system would not give that rules out
+ * What speaks for one explanation: the report a sound system would not give that rules out
  * most others, beside the report of what is as it should be that rules out most of the rest.
  */
 export function explain(

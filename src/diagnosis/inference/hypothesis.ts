@@ -18,7 +18,7 @@ export interface Hypothesis {
   /** What mends it; hypotheses with one key need not be told apart. */
   readonly repairKey: string;
   readonly repair: string;
-  /** What is believed of it before anything is seen, as a share of one. */
+  /** Prior probability, before anything is seen. */
   readonly prior: number;
   /** What every listed test answers, by code; null where only what was asked is known. */
   readonly row: Uint8Array | null;

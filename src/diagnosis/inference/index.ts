@@ -3,9 +3,9 @@
  *
  * A page makes a `Model` of a system once, from its simulation and its compact signatures,
  * opens a case, and adds what was observed. Cases are values: every act gives another case,
- * and the old one stays as it was. `rank`, `next` and `verdict` ask a case;
- * `reasons` puts an explanation into plain words, as a proposal does its test. A worker keeps the model; a case is saved as
- * its list of observations, which are plain data.
+ * and the old one stays as it was. `rank`, `next` and `verdict` ask a case; `reasons` puts an
+ * explanation into plain words. A worker keeps the model; a case is saved as its list of
+ * observations, which are plain data.
  */
 export {
   type Case,
@@ -28,30 +28,28 @@ export {
   compactRows,
   compactSignatures,
 } from './compact.ts';
-export { evidenceOf } from './evidence.ts';
 export type { Reasons } from './explain.ts';
 export { both, type Hypothesis, SOUND } from './hypothesis.ts';
-export { LIKELY_SOURCE, MISREADING, PRIOR } from './likely.ts';
 export { Model } from './model.ts';
-export { type Choice, chooseTest, doubtedTests, type Standing } from './next.ts';
+export { type Choice, doubtedTests, type Standing } from './next.ts';
 export {
   answerWord,
   type DeadReading,
   type FuseFound,
-  isDirect,
   type LiveReading,
   type Look,
   type Observation,
   type TypedVolts,
   typedFigure,
 } from './observation.ts';
-export { askedBy, problemWith, type Question, questionKey, questionOf } from './question.ts';
 export {
   type Explanation,
   needsPairs,
+  posterior,
   type RankedRepair,
   type Ranking,
-  rankAll,
-} from './rank.ts';
+} from './posterior.ts';
+export { PRIOR } from './priors.ts';
+export { askedBy, problemWith, type Question, questionKey, questionOf } from './question.ts';
 export { type CompactRests, restsOf } from './rests.ts';
 export type { Verdict } from './verdict.ts';

@@ -2,16 +2,16 @@ import type { Test } from '../tests/index.ts';
 import { misreadingOf } from './likelihood.ts';
 import { alphabetOf, askedBy } from './question.ts';
 
-/** Explanations with one row of answers and one repair, as much as is believed of them. */
+/** Explanations with one row of answers and one repair, and their probability together. */
 export interface Unit {
   readonly row: Uint8Array;
   readonly share: number;
 }
 
-/** Units by repair; shares of all of them and of `unknown` add up to one. */
+/** Probabilities by repair and row; all shares and `unknown` add up to one. */
 export interface Belief {
   readonly repairs: readonly (readonly Unit[])[];
-  /** Share of what predicts nothing. */
+  /** Probability that the entry does not hold, when every answer is as likely. */
   readonly unknown: number;
 }
 

@@ -3,10 +3,16 @@ import { volts } from '../../units/index.ts';
 import { JOINED_OHMS, OPEN_OHMS } from '../tests/index.ts';
 import { ANSWER_CODES } from './codes.ts';
 import type { Hypothesis } from './hypothesis.ts';
-import { CLOSENESS, MISREADING } from './likely.ts';
 import type { Model } from './model.ts';
 import { answerWord, isDirect, type Observation, typedFigure } from './observation.ts';
+import { CLOSENESS, MISREADING } from './priors.ts';
 import { alphabetOf, questionOf } from './question.ts';
+
+/**
+ * Likelihood: how probable what was reported is under each explanation. An answer that the
+ * explanation predicts has the probability of no misreading; any other shares that of a
+ * misreading; a typed figure is weighed by its closeness to the figure predicted.
+ */
 
 /** How probable an observation is under one explanation. */
 export interface Likelihood {
@@ -20,7 +26,7 @@ export interface Likelihood {
 export const misreadingOf = ({ kind }: Pick<Observation, 'kind'>): number =>
   kind === 'look' ? MISREADING.look : MISREADING.reading;
 
-/** What an observation's probability is where a circuit gives an answer, by code. */
+/** The likelihood of one observation where a circuit gives an answer, by its code. */
 export type Judge = (code: number, figure: () => number) => Likelihood;
 
 /**
@@ -29,7 +35,7 @@ export type Judge = (code: number, figure: () => number) => Likelihood;
  * over the other answers where it is not. A figure typed between the classes is weighed by its
  * closeness to the figure predicted.
  */
-export function judgeOf(observation: Observation): Judge {
+function judgeOf(observation: Observation): Judge {
   const code = ANSWER_CODES[answerWord(observation)];
   const beside = neighbourClass(observation);
   const slip = misreadingOf(observation);
@@ -47,15 +53,15 @@ export function judgeOf(observation: Observation): Judge {
 }
 
 /** The likelihood of an observation under any explanation. */
-export function likelihoodOf(model: Model, observation: Observation, judge: Judge) {
+function likelihoodOf(model: Model, observation: Observation, judge: Judge) {
   const question = questionOf(observation);
   const answerOf = model.answersTo(question);
   return (hypothesis: Hypothesis): Likelihood =>
     judge(answerOf(hypothesis), () => model.figure(hypothesis, question));
 }
 
-/** The likelihood under no explanation at all: every answer alike. */
-export const flatLog = (observation: Observation): number =>
+/** Logarithm of the likelihood when the entry does not hold: every answer is as likely. */
+const flatLog = (observation: Observation): number =>
   -Math.log(alphabetOf(questionOf(observation)).size);
 
 /**
@@ -98,4 +104,49 @@ function closenessOf(
     const peak = width / (spread * Math.sqrt(2 * Math.PI));
     return CLOSENESS.strayed + (1 - CLOSENESS.strayed) * peak * Math.exp((-off * off) / 2);
   };
+}
+
+/** The likelihood of one observation under every single fault, circumstance and the sound system. */
+export interface Evidence {
+  /** Natural logarithm of the likelihood, in the order of the model's singles. */
+  readonly log: Float64Array;
+  /** 1 where the explanation predicts it. */
+  readonly agrees: Uint8Array;
+  /** The same when the entry does not hold: every answer is as likely. */
+  readonly flat: number;
+  /** The likelihood under any other explanation. */
+  readonly of: (hypothesis: Hypothesis) => Likelihood;
+  /** The likelihood by the answer that is predicted. */
+  readonly judge: Judge;
+}
+
+const known = new WeakMap<Model, WeakMap<Observation, Evidence>>();
+
+/** The evidence of an observation, worked out once. */
+export function evidenceOf(model: Model, observation: Observation): Evidence {
+  let kept = known.get(model);
+  if (!kept) {
+    kept = new WeakMap();
+    known.set(model, kept);
+  }
+  let evidence = kept.get(observation);
+  if (!evidence) {
+    evidence = weighed(model, observation);
+    kept.set(observation, evidence);
+  }
+  return evidence;
+}
+
+function weighed(model: Model, observation: Observation): Evidence {
+  const judge = judgeOf(observation);
+  const of = likelihoodOf(model, observation, judge);
+  const { singles } = model;
+  const log = new Float64Array(singles.length);
+  const agrees = new Uint8Array(singles.length);
+  for (const [i, hypothesis] of singles.entries()) {
+    const likelihood = of(hypothesis);
+    log[i] = likelihood.log;
+    agrees[i] = Number(likelihood.agrees);
+  }
+  return { log, agrees, flat: flatLog(observation), of, judge };
 }

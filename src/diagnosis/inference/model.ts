@@ -10,23 +10,23 @@ import { testPairs } from '../../wiring/index.ts';
 import { type Fault, faultsOf } from '../faults/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
 import { deadAnswer, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
-import { FoundCircuit } from './circuit.ts';
+import { FoundCircuit, type SolutionCache } from './circuit.ts';
 import { circumstanceHypothesis } from './circumstances.ts';
 import { ANSWER_CODES, rowCodes } from './codes.ts';
 import type { CompactSignatures } from './compact.ts';
 import { type Hypothesis, single, soundHypothesis } from './hypothesis.ts';
-import { PRIOR } from './likely.ts';
+import { LruCache } from './lru.ts';
+import { PRIOR } from './priors.ts';
 import { askedBy, type Question, questionKey } from './question.ts';
 import { type Rested, roundOf } from './rests.ts';
-import { SpectrumShelf } from './shelf.ts';
 
 /** Modes and currents of which solutions are kept for off-list readings. */
-const SHELF_ROWS = 4;
+const MOST_SOLVED = 4;
 /** Circuits of pairs kept for off-list readings. */
 const MOST_PAIR_CIRCUITS = 50;
 /** Pairs of which all answers are kept. */
 const MOST_PAIR_ROWS = 1000;
-/** Explanations of which the answers asked are kept, so that the next search repeats none. */
+/** Explanations whose answers to what was asked are kept for the next search. */
 const MOST_ANSWERED = 5000;
 
 /**
@@ -44,11 +44,11 @@ export class Model {
   readonly #questions: readonly Question[];
   readonly #listed: ReadonlyMap<string, number>;
   readonly #signatures: CompactSignatures;
-  readonly #shelf = new SpectrumShelf(SHELF_ROWS);
+  readonly #solutions: SolutionCache = new LruCache(MOST_SOLVED);
   readonly #circuits = new Map<string, FoundCircuit>();
-  readonly #pairCircuits = new Map<string, FoundCircuit>();
-  readonly #pairRows = new Map<string, Uint8Array>();
-  readonly #answers = new Map<string, Map<string, number>>();
+  readonly #pairCircuits = new LruCache<FoundCircuit>(MOST_PAIR_CIRCUITS);
+  readonly #pairRows = new LruCache<Uint8Array>(MOST_PAIR_ROWS);
+  readonly #answers = new LruCache<Map<string, number>>(MOST_ANSWERED);
   readonly #places: ReadonlyMap<string, number>;
 
   /**
@@ -86,13 +86,7 @@ export class Model {
     const key = questionKey(question);
     return (hypothesis) => {
       if (at !== undefined && hypothesis.row) return hypothesis.row[at]!;
-      const { id } = hypothesis;
-      let answers = this.#answers.get(id);
-      if (!answers) {
-        answers = new Map();
-        this.#answers.set(id, answers);
-        dropFirst(this.#answers, MOST_ANSWERED);
-      }
+      const answers = this.#answers.get(hypothesis.id, () => new Map());
       let code = answers.get(key);
       if (code === undefined) {
         code = this.answerIn(this.circuitOf(hypothesis), question);
@@ -124,20 +118,25 @@ export class Model {
   /** The circuit of an explanation as found. */
   circuitOf(hypothesis: Hypothesis): FoundCircuit {
     const { id, faults } = hypothesis;
-    const kept = faults.length > 1 ? this.#pairCircuits : this.#circuits;
-    const known = kept.get(id);
+    if (faults.length > 1)
+      return this.#pairCircuits.get(id, () => this.#made(hypothesis, new LruCache(MOST_SOLVED)));
+    const known = this.#circuits.get(id);
     if (known) return known;
-    const made = new FoundCircuit({
+    const made = this.#made(hypothesis, this.#solutions);
+    this.#circuits.set(id, made);
+    return made;
+  }
+
+  #made(hypothesis: Hypothesis, solutions: SolutionCache): FoundCircuit {
+    const { id, faults, circumstance } = hypothesis;
+    return new FoundCircuit({
       id,
       sound: this.simulation,
       edits: faults.map(({ edit }) => edit),
       known: this.#restOf(hypothesis),
-      conditions: hypothesis.circumstance?.conditions,
-      shelf: faults.length > 1 ? new SpectrumShelf(SHELF_ROWS) : this.#shelf,
+      conditions: circumstance?.conditions,
+      solutions,
     });
-    kept.set(id, made);
-    dropFirst(this.#pairCircuits, MOST_PAIR_CIRCUITS);
-    return made;
   }
 
   #restOf({
@@ -154,7 +153,7 @@ export class Model {
     return settleUnder(this.simulation.network, [mode], circumstance).modes.get(mode)!;
   }
 
-  /** Place of a single fault in the order they are made. */
+  /** Place of a single explanation in `singles`; −1 for any other. */
   placeOf({ id }: Hypothesis): number {
     return this.#places.get(id) ?? -1;
   }
@@ -166,19 +165,16 @@ export class Model {
 
   /** What every listed test answers with two faults at once, simulated once. */
   rowOfPair(pair: Hypothesis): Uint8Array {
-    const known = this.#pairRows.get(pair.id);
-    if (known) return known;
-    const circuit = new FoundCircuit({
-      id: pair.id,
-      sound: this.simulation,
-      edits: pair.faults.map(({ edit }) => edit),
-      keeps: true,
-      shelf: new SpectrumShelf(SHELF_ROWS),
+    return this.#pairRows.get(pair.id, () => {
+      const circuit = new FoundCircuit({
+        id: pair.id,
+        sound: this.simulation,
+        edits: pair.faults.map(({ edit }) => edit),
+        keeps: true,
+        solutions: new LruCache(MOST_SOLVED),
+      });
+      return Uint8Array.from(this.#questions, (question) => this.answerIn(circuit, question));
     });
-    const row = Uint8Array.from(this.#questions, (question) => this.answerIn(circuit, question));
-    this.#pairRows.set(pair.id, row);
-    dropFirst(this.#pairRows, MOST_PAIR_ROWS);
-    return row;
   }
 
   /** What a circuit answers to a question, by code. */
@@ -247,8 +243,4 @@ function instrumentOf(id: string) {
   const instrument = INSTRUMENTS.find((i) => i.id === id);
   if (!instrument) throw new RangeError(`there is no instrument ${id}`);
   return instrument;
-}
-
-function dropFirst(kept: Map<string, unknown>, most: number): void {
-  if (kept.size > most) kept.delete(kept.keys().next().value!);
 }

@@ -3,8 +3,8 @@ import { baseMinutes, modeMinutes, openingMinutes, placeOf, type Test } from '..
 import { type Belief, informationOf, splits, type Unit } from './information.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
+import type { Explanation, Ranking } from './posterior.ts';
 import { questionOf } from './question.ts';
-import type { Explanation, Ranking } from './rank.ts';
 
 /** Where the engineer stands: the mode brought about, the items that lie open. */
 export interface Standing {
@@ -32,7 +32,10 @@ export interface Choice {
 export const SETTLED_SHARE = 0.99;
 /** A test that tells less is not worth proposing for itself, bits. */
 const LEAST_BITS = 0.01;
-/** Explanations believed less than this are left out of the sum; the truth comes back later. */
+/**
+ * Explanations of a smaller posterior are left out of the sum. Should one of them be the truth,
+ * its posterior rises with the answers that follow.
+ */
 const LEAST_SHARE = 1e-5;
 /** Minutes to report an answer, a look's too (common practice, no source). */
 const REPORTING = 0.1;
@@ -102,7 +105,7 @@ export function doubtedTests(
   );
 }
 
-/** What is believed, repair by repair. */
+/** The posterior, repair by repair. */
 function likelyBelief({ explanations, notAsShown }: Ranking): Belief {
   const kept = explanations.filter(({ share }) => share >= LEAST_SHARE);
   const sum = kept.reduce((total, { share }) => total + share, notAsShown);
@@ -113,8 +116,8 @@ function likelyBelief({ explanations, notAsShown }: Ranking): Belief {
 }
 
 /**
- * Every explanation that needs no more misreadings than the likeliest, each as likely as the
- * others: what is unlikely is found only if it is looked for.
+ * Every explanation that needs no more misreadings than the likeliest, all taken as equally
+ * likely: an unlikely explanation is found only by a test that looks for it.
  */
 function consistentBelief({ explanations }: Ranking): Belief {
   const fewest = explanations[0]?.against.length ?? 0;

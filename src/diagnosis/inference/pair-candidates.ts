@@ -1,6 +1,6 @@
 import { compose } from '../faults/index.ts';
-import type { Evidence } from './evidence.ts';
 import type { Hypothesis } from './hypothesis.ts';
+import type { Evidence } from './likelihood.ts';
 
 /** Faults with the same answers to everything asked. */
 export interface Group {
@@ -18,7 +18,7 @@ export interface Group {
 export interface GroupPair {
   readonly a: Group;
   readonly b: Group;
-  /** Logarithm of what is believed of the likeliest two together, before they are simulated. */
+  /** Logarithm of prior times estimated likelihood of the likeliest two together. */
   readonly score: number;
 }
 
@@ -62,10 +62,10 @@ export function unlikeFirst<T>(values: readonly T[], kindOf: (value: T) => unkno
   return turns.sort(([a], [b]) => a - b).map(([, value]) => value);
 }
 
-/** Groups by what is believed of their likeliest fault alone. */
+/** Groups by the posterior of their likeliest fault alone. */
 export function likeliestGroups(singles: readonly Hypothesis[], groups: readonly Group[]): Group[] {
-  const belief = ({ at, log }: Group) => log + Math.log(singles[at]!.prior);
-  return groups.toSorted((a, b) => belief(b) - belief(a));
+  const logPosterior = ({ at, log }: Group) => log + Math.log(singles[at]!.prior);
+  return groups.toSorted((a, b) => logPosterior(b) - logPosterior(a));
 }
 
 /**

@@ -1,5 +1,5 @@
 import { nodesOf } from '../faults/index.ts';
-import type { Evidence } from './evidence.ts';
+import type { Evidence } from './likelihood.ts';
 import type { Model } from './model.ts';
 import { unlikeFirst } from './pair-candidates.ts';
 
@@ -74,8 +74,8 @@ export class Neighbours {
 }
 
 /**
- * Twos by what is believed of them at best, since together they may show what neither does:
- * the best first.
+ * Twos by the greatest posterior they could have, best first: together they may show what
+ * neither shows alone.
  */
 export function hopefulFirst(
   model: Model,

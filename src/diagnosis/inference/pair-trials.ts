@@ -1,14 +1,14 @@
 import { atRest, changeNetwork, type Memory, type Network, settle } from '../../circuit/index.ts';
 import { editedCircuit } from '../faults/index.ts';
 import { FoundCircuit } from './circuit.ts';
-import type { Evidence } from './evidence.ts';
 import { both, type Hypothesis } from './hypothesis.ts';
-import { PRIOR } from './likely.ts';
+import type { Evidence } from './likelihood.ts';
+import { LruCache } from './lru.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import { canBeTogether } from './pair-candidates.ts';
+import { PRIOR } from './priors.ts';
 import { type Question, questionOf } from './question.ts';
-import { SpectrumShelf } from './shelf.ts';
 
 /** Two faults tried together. */
 export interface Tried {
@@ -31,7 +31,7 @@ interface Asked {
 export const HOPELESS = 14;
 /** How far behind the best after as many modes a trial is given up: a good misreading more. */
 const BEHIND = 6;
-/** What is taken off where a pair was given up: what is left of it would not add. */
+/** Taken off the logarithm of a pair that was given up, so that it ranks below all others. */
 const GIVEN_UP = 1000;
 /** Modes in which it is tried whether two faults blow what one of them does. */
 const MOST_BLOWING = 3;
@@ -55,7 +55,7 @@ function settledFor(model: Model, mode: string): number {
 export class PairTrials {
   readonly #model: Model;
   readonly #tried = new Map<number, Tried>();
-  readonly #networks = new Map<number, Network>();
+  readonly #networks = new LruCache<Network>(MOST_NETWORKS);
   /** What was asked by mode, the modes first that the likeliest single explains least. */
   readonly #order: readonly (readonly Asked[])[];
   /** The same, the modes first that last ruled out a pair. */
@@ -97,7 +97,7 @@ export class PairTrials {
   /** Everything tried, likeliest first. */
   best = (): Tried[] => [...this.#tried.values()].sort((x, y) => y.log - x.log);
 
-  /** Logarithm of what is believed of the best. */
+  /** Logarithm of prior times likelihood of the best. */
   get most(): number {
     return this.#most;
   }
@@ -120,13 +120,13 @@ export class PairTrials {
     const [one, two] = [singles[a]!, singles[b]!];
     if (a === b || !canBeTogether(one, two)) return;
     const pair = both(one, two, 2 * PRIOR.pair * one.prior * two.prior, null);
-    const { log, whole } = this.#believed(pair, first, second, allowed);
+    const { log, whole } = this.#weigh(pair, first, second, allowed);
     this.#most = Math.max(this.#most, log);
     this.#whole ||= whole;
     this.#tried.set(key, { a, b, pair, log, whole });
   }
 
-  #believed(
+  #weigh(
     pair: Hypothesis,
     first: number,
     second: number,
@@ -168,7 +168,7 @@ export class PairTrials {
       edits: [],
       network,
       keeps: true,
-      shelf: new SpectrumShelf(1),
+      solutions: new LruCache(1),
       // Where a valve stands decides what it does next: every mode from the one it comes after.
       from: (mode): Memory => {
         this.#work += network.nodes.length;
@@ -220,17 +220,8 @@ export class PairTrials {
   }
 
   #single(at: number): Network {
-    const known = this.#networks.get(at);
-    if (known) {
-      this.#networks.delete(at);
-      this.#networks.set(at, known);
-      return known;
-    }
     const { singles, simulation } = this.#model;
-    const made = editedCircuit(simulation.network, [singles[at]!.faults[0]!.edit]);
-    this.#networks.set(at, made);
-    if (this.#networks.size > MOST_NETWORKS)
-      this.#networks.delete(this.#networks.keys().next().value!);
-    return made;
+    const { id, faults } = singles[at]!;
+    return this.#networks.get(id, () => editedCircuit(simulation.network, [faults[0]!.edit]));
   }
 }

@@ -1,4 +1,4 @@
-import type { Evidence } from './evidence.ts';
+import type { Evidence } from './likelihood.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import {
@@ -24,7 +24,7 @@ export interface Anchor {
   readonly group: Group;
   /** Twos with a fault that acts where it does, the most hopeful first. */
   readonly meeting: readonly Two[];
-  /** Groups by what both are believed to answer together, likeliest first. */
+  /** Groups by the estimated posterior of the two together, likeliest first. */
   readonly others: readonly Group[];
 }
 

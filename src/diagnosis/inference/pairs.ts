@@ -1,12 +1,11 @@
 import type { Hypothesis } from './hypothesis.ts';
-import { ALLOWED_MISREADINGS } from './likely.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
-import { BUDGET } from './pair-budget.ts';
 import { spread, unlikeFirst } from './pair-candidates.ts';
-import { PairSearch } from './pair-search.ts';
+import { BUDGET, PairSearch } from './pair-search.ts';
 import { HOPELESS, type Tried } from './pair-trials.ts';
 import { anchorsByView, candidatesByView } from './pair-views.ts';
+import { ALLOWED_MISREADINGS } from './priors.ts';
 import type { Steps } from './steps.ts';
 
 /** How far below the best a pair is not handed over. */

@@ -1,7 +1,7 @@
-import { ALLOWED_MISREADINGS } from './likely.ts';
 import type { Observation } from './observation.ts';
+import type { Ranking } from './posterior.ts';
+import { ALLOWED_MISREADINGS } from './priors.ts';
 import { questionKey, questionOf } from './question.ts';
-import type { Ranking } from './rank.ts';
 
 /**
  * How the best explanation stands to what was reported.

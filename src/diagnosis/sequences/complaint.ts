@@ -1,6 +1,6 @@
 import type { Symptom } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
-import { PRIOR } from '../inference/likely.ts';
+import { PRIOR } from '../inference/index.ts';
 import type { Signatures } from '../signatures.ts';
 import { answersWanted, givesAll, modeSeenIn } from '../signs.ts';
 import type { Open } from './problem.ts';

@@ -1,9 +1,9 @@
 import type { Simulation } from '../../circuit/index.ts';
 import type { Fault } from '../faults/index.ts';
-import { groupOf } from '../groups.ts';
 import type { SearchProblem, SearchResult, SearchTree } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
 import { placeOf, type Test, type TestAnswer } from '../tests/index.ts';
+import { ambiguityGroup } from './ambiguity-group.ts';
 import type { Start } from './complaint.ts';
 import { liveOrderMinutes } from './live-order.ts';
 import { type Open, type SequenceProblem, sequenceProblem } from './problem.ts';
@@ -195,7 +195,7 @@ function endOf(
     .flatMap((i) => made.open[i]!.fault ?? [])
     .sort((a, b) => b.weight - a.weight);
   const { oneRepair, reason, wouldTell } =
-    faults.length > 0 ? groupOf(faults) : { oneRepair: true, reason: '', wouldTell: '' };
+    faults.length > 0 ? ambiguityGroup(faults) : { oneRepair: true, reason: '', wouldTell: '' };
   return {
     number,
     faults,

@@ -3,7 +3,7 @@ import {
   type Model,
   type Observation,
   problemWith,
-  rankAll,
+  posterior,
 } from '../../diagnosis/inference/index.ts';
 import type { TestAnswer } from '../../diagnosis/tests/index.ts';
 import {
@@ -95,7 +95,7 @@ export class FoundEngine {
     const usable = observations.filter((one) => problemWith(this.#intended, one) === null);
     if (usable.length === 0) return [];
     this.#model ??= modelOf(this.#data);
-    const { explanations } = rankAll(this.#model, usable, []);
+    const { explanations } = posterior(this.#model, usable, []);
     return explanations
       .filter(({ share }) => share >= LEAST_SHARE)
       .toSorted((a, b) => b.share - a.share)

@@ -1,5 +1,4 @@
-import type { Fault } from './faults/index.ts';
-import type { Signature, Signatures } from './signatures.ts';
+import type { Fault } from '../faults/index.ts';
 
 /** Faults that no allowed test tells apart. */
 export interface AmbiguityGroup {
@@ -12,21 +11,15 @@ export interface AmbiguityGroup {
   readonly wouldTell: string;
 }
 
-/** Groups of faults with equal answers to every test, in order of their first fault. */
-export function ambiguityGroups({ faults }: Pick<Signatures, 'faults'>): AmbiguityGroup[] {
-  const groups = Map.groupBy(faults, ({ answers }: Signature) => answers.join());
-  return [...groups.values()].map((group) => groupOf(group.map(({ fault }) => fault)));
-}
-
-/** One group, with its reason in words. */
-export function groupOf(faults: readonly Fault[]): AmbiguityGroup {
+/** Faults that no allowed test tells apart as a group, with its reason in words. */
+export function ambiguityGroup(faults: readonly Fault[]): AmbiguityGroup {
   const oneRepair = new Set(faults.map((f) => f.repairKey)).size === 1;
   if (faults.length === 1) return { faults, oneRepair, reason: '', wouldTell: '' };
   return {
     faults,
     oneRepair,
     reason: reasonFor(faults),
-    wouldTell: oneRepair ? '' : tellerFor(faults),
+    wouldTell: oneRepair ? '' : whatWouldTell(faults),
   };
 }
 
@@ -39,7 +32,7 @@ function reasonFor(faults: readonly Fault[]): string {
   return 'They change the circuit alike at every point that a probe reaches.';
 }
 
-function tellerFor(faults: readonly Fault[]): string {
+function whatWouldTell(faults: readonly Fault[]): string {
   const cables = [...new Set(faults.filter(isPath).map((f) => f.repairKey))];
   if (cables.length > 1 || (cables.length === 1 && faults.length > 1)) {
     return 'Isolated and proved dead: take the conductors off one cable or part at a time and repeat the dead test; the reading that clears names it.';

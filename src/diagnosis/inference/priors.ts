@@ -1,10 +1,10 @@
-import { commonPractice } from '../../published/index.ts';
-
 /**
- * How far an engineer's word and an entry are trusted. All common practice, no source: no
- * published rate of misreading was found; rankings are tested with rates ten times higher
- * and lower.
+ * Priors and rates of misreading: how far an entry and an engineer's word are trusted. All are
+ * common practice, no source: no published rate was found; rankings are tested with rates ten
+ * times higher and lower.
  */
+
+/** How often an engineer's report is wrong. */
 export const MISREADING = {
   /** Probability that a reading is taken wrongly, at the wrong point or in the wrong mode. */
   reading: 0.03,
@@ -12,7 +12,7 @@ export const MISREADING = {
   look: 0.02,
 } as const;
 
-/** What is believed before anything is seen, as shares of one. */
+/** Prior probabilities, before anything is seen. */
 export const PRIOR = {
   /** Nothing wrong here: the customer's trouble lies elsewhere. */
   sound: 0.05,
@@ -35,11 +35,9 @@ export const CLOSENESS = {
   ohms: 0.7,
   /** Share of figures that follow neither: another length, another meter. */
   strayed: 0.3,
-  /** Relative distance from a class limit within which either class is believed. */
+  /** Relative distance from a class limit within which either class is taken as agreeing. */
   atLimit: 0.08,
 } as const;
-
-export const LIKELY_SOURCE = commonPractice;
 
 /** Misreadings that one explanation may contain before pairs of faults are tried. */
 export const ALLOWED_MISREADINGS = 1;

@@ -1,13 +1,13 @@
-import { evidenceOf } from './evidence.ts';
 import type { Hypothesis } from './hypothesis.ts';
-import { ALLOWED_MISREADINGS, PRIOR } from './likely.ts';
+import { evidenceOf } from './likelihood.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
+import { ALLOWED_MISREADINGS, PRIOR } from './priors.ts';
 
-/** One explanation with what is believed of it after everything reported. */
+/** One explanation with its posterior probability, given everything reported. */
 export interface Explanation {
   readonly hypothesis: Hypothesis;
-  /** Probability, as a share of one. */
+  /** Posterior probability. */
   readonly share: number;
   /** Places of the observations it does not predict: misreadings, if it is the truth. */
   readonly against: readonly number[];
@@ -22,7 +22,7 @@ export interface RankedRepair {
   readonly explanations: readonly Explanation[];
 }
 
-/** What is believed of a system after everything reported. Shares add up to one. */
+/** The posterior probabilities of all explanations. Shares add up to one. */
 export interface Ranking {
   /** Likeliest first; equals in the order of the faults. */
   readonly explanations: readonly Explanation[];
@@ -33,11 +33,11 @@ export interface Ranking {
 }
 
 /**
- * Ranks every explanation by Bayes' rule: what was believed of it, times the likelihood of
- * each observation, each misread independently of the others.
+ * The posterior of every explanation by Bayes' rule: its prior, times the likelihood of each
+ * observation, each misread independently of the others.
  * @param pairs explanations by two faults, beside the model's single ones.
  */
-export function rankAll(
+export function posterior(
   model: Model,
   observations: readonly Observation[],
   pairs: readonly Hypothesis[],
