@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { StandardsData, standardsData } from '../../src/data/index.ts';
 import { checkEntries } from '../../src/entries/index.ts';
 import { computeSystem } from '../../src/reference/compute.ts';
-import { edited, inMemory, ROOT } from '../entries/bench.ts';
+import { edited, inMemory, ROOT } from '../entries/fixture.ts';
 
 const PLAIN = 'systems/plain-bench.mdx';
 const EXCEPTION =

@@ -1,4 +1,4 @@
-import { type Case, edited } from './bench.ts';
+import { type Case, edited } from './fixture.ts';
 
 const PLAIN = 'systems/plain-bench.mdx';
 

@@ -1,4 +1,4 @@
-import { type Case, edited, textOf, valid } from './bench.ts';
+import { type Case, edited, textOf, valid } from './fixture.ts';
 
 const HEATER = 'devices/bench-heater.mdx';
 const SWITCH = 'devices/fused-switch.mdx';

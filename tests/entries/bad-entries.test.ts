@@ -16,7 +16,7 @@ import { BAD_STANDARDS } from './bad-standards.ts';
 import { BAD_SYMPTOMS } from './bad-symptoms.ts';
 import { BAD_SYSTEMS } from './bad-systems.ts';
 import { BAD_VALUES } from './bad-values.ts';
-import { inMemory, ROOT, valid } from './bench.ts';
+import { inMemory, ROOT, valid } from './fixture.ts';
 
 const ALL = [
   ...BAD_FILES,

@@ -1,4 +1,4 @@
-import { type Case, edited, textOf, valid } from './bench.ts';
+import { type Case, edited, textOf, valid } from './fixture.ts';
 
 const PLAIN = 'systems/plain-bench.mdx';
 const SPUR = 'glossary/spur.mdx';

@@ -1,4 +1,4 @@
-import { type Case, edited, type Folder, valid } from './bench.ts';
+import { type Case, edited, type Folder, valid } from './fixture.ts';
 
 const FUSE = 'standards/small-fuse.mdx';
 const PLAIN = 'systems/plain-bench.mdx';

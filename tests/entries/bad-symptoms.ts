@@ -1,4 +1,4 @@
-import { type Case, edited, valid } from './bench.ts';
+import { type Case, edited, valid } from './fixture.ts';
 
 const COLD = 'symptoms/stays-cold.mdx';
 const WARM = '{ family: heater, outcome: warm, is: false, modes: [calling] }';

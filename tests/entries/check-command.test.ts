@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { edited } from './bench.ts';
+import { edited } from './fixture.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const VALID = fileURLToPath(new URL('../fixtures/entries/valid', import.meta.url));

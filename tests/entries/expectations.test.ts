@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Computed, expectationProblems, loadEntries } from '../../src/entries/index.ts';
-import { inMemory, ROOT, valid } from './bench.ts';
+import { inMemory, ROOT, valid } from './fixture.ts';
 
 const { entries } = loadEntries(ROOT, inMemory(valid));
 

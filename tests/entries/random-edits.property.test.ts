@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { checkEntries } from '../../src/entries/index.ts';
 import { property, SEED } from '../support/property.ts';
 import { type Random, random } from '../support/random.ts';
-import { inMemory, ROOT, textOf, valid } from './bench.ts';
+import { inMemory, ROOT, textOf, valid } from './fixture.ts';
 
 const BITS = [
   '',

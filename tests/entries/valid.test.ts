@@ -5,7 +5,7 @@ import {
   loadEntries,
   provingProblems,
 } from '../../src/entries/index.ts';
-import { edited, inMemory, ROOT, textOf, valid } from './bench.ts';
+import { edited, inMemory, ROOT, textOf, valid } from './fixture.ts';
 
 const { entries, problems, files } = checkEntries(ROOT, inMemory(valid));
 

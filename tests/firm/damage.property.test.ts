@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest';
 import { FIRM_CODES } from '../../src/entries/catalogue-firm.ts';
 import { CATALOGUE } from '../../src/entries/index.ts';
 import { property } from '../support/property.ts';
-import { BENCH_FIRM } from './bench-firm.ts';
 import {
   badBodies,
   badClaims,
@@ -13,7 +12,8 @@ import {
   hostileTexts,
   wrongValue,
 } from './damage.ts';
-import { BENCH, checkFirm, said } from './memory.ts';
+import { FIXTURE_FIRM } from './fixture-firm.ts';
+import { checkFirm, FIXTURE, said } from './memory.ts';
 
 const CLASSES: Readonly<Record<string, readonly Damaged[]>> = {
   'files missing, linked, empty, huge or no text': badFiles(),
@@ -26,7 +26,7 @@ const ALL = Object.values(CLASSES).flat();
 
 /** Checks a damaged folder: problems that an author can use, or entries that a page can show. */
 function outcome({ files, code }: Damaged): string[] {
-  const checked = checkFirm(files, BENCH);
+  const checked = checkFirm(files, FIXTURE);
   const wrong: string[] = [];
   for (const problem of [...checked.problems, ...checked.warnings]) {
     const text = `${problem.code} ${problem.message} ${problem.found ?? ''} ${problem.allowed ?? ''}`;
@@ -50,7 +50,7 @@ describe(`a damaged firm's folder, ${ALL.length} of them and any other`, () => {
   });
 
   test('undamaged it is in order', () => {
-    const { problems, warnings, entries, firm } = checkFirm(BENCH_FIRM, BENCH);
+    const { problems, warnings, entries, firm } = checkFirm(FIXTURE_FIRM, FIXTURE);
     expect(said({ problems: [...problems, ...warnings] })).toEqual([]);
     expect(firm?.logo?.type).toBe('image/svg+xml');
     expect(entries.glossary.has('call')).toBe(false);

@@ -1,6 +1,6 @@
 import { isCollection, parseDocument, visit } from 'yaml';
 import type { Random } from '../support/random.ts';
-import { BENCH_FIRM, LOGO } from './bench-firm.ts';
+import { FIXTURE_FIRM, LOGO } from './fixture-firm.ts';
 import { type FirmFiles, LINK } from './memory.ts';
 
 /** A damaged firm's folder. */
@@ -11,13 +11,13 @@ export interface Damaged {
   readonly code?: string;
 }
 
-const FILES = Object.keys(BENCH_FIRM);
+const FILES = Object.keys(FIXTURE_FIRM);
 const ENTRIES = FILES.filter((file) => file.endsWith('.mdx'));
-const textOf = (file: string) => BENCH_FIRM[file]!;
+const textOf = (file: string) => FIXTURE_FIRM[file]!;
 
 /** The firm with one file as given. */
 const having = (file: string, content: FirmFiles[string]): FirmFiles => ({
-  ...BENCH_FIRM,
+  ...FIXTURE_FIRM,
   [file]: content,
 });
 
@@ -70,7 +70,7 @@ const spotsOf = (files: Readonly<Record<string, string>>): readonly Spot[] =>
       return paths.map((path) => ({ file, yaml, rest, path }));
     });
 
-const SPOTS = spotsOf(BENCH_FIRM);
+const SPOTS = spotsOf(FIXTURE_FIRM);
 
 /** Those that hold text. */
 export const spotsOfText = (files: Readonly<Record<string, string>>): readonly Spot[] =>
@@ -94,7 +94,7 @@ export function wrongValue({ pick }: Random): Damaged {
 
 /** Hostile text in every place of every file that holds text, one folder a place. */
 export const hostileTexts = (): Damaged[] =>
-  spotsOfText(BENCH_FIRM).map((spot) => ({
+  spotsOfText(FIXTURE_FIRM).map((spot) => ({
     name: `hostile ${spot.file} ${spot.path.join('.')}`,
     files: withValue(spot, HOSTILE),
   }));
@@ -111,7 +111,7 @@ export function cutFile({ pick, below, next }: Random): Damaged {
 }
 
 const without = (gone: string): FirmFiles =>
-  Object.fromEntries(Object.entries(BENCH_FIRM).filter(([file]) => file !== gone));
+  Object.fromEntries(Object.entries(FIXTURE_FIRM).filter(([file]) => file !== gone));
 const bytes = (text: string) => new TextEncoder().encode(text);
 const joined = (...parts: readonly Uint8Array[]) =>
   Uint8Array.from(parts.flatMap((part) => [...part]));
@@ -199,7 +199,7 @@ export const badClaims = (): Damaged[] => [
   {
     name: 'three of the firm’s own replace one another',
     files: {
-      ...BENCH_FIRM,
+      ...FIXTURE_FIRM,
       'content/glossary/a.mdx': term('replaces: b\n').replace('title: T', 'title: A'),
       'content/glossary/b.mdx': term('replaces: c\n').replace('title: T', 'title: B'),
       'content/glossary/c.mdx': term('replaces: a\n').replace('title: T', 'title: C'),
@@ -209,7 +209,7 @@ export const badClaims = (): Damaged[] => [
   {
     name: 'devices extend one another',
     files: {
-      ...BENCH_FIRM,
+      ...FIXTURE_FIRM,
       'content/devices/a.mdx': '---\ntitle: A\nextends: b\n---\n',
       'content/devices/b.mdx': '---\ntitle: B\nextends: a\n---\n',
     },

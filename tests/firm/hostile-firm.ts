@@ -1,6 +1,6 @@
-import { BENCH_FIRM } from './bench-firm.ts';
 import { HOSTILE, spotsOfText, withValue } from './damage.ts';
-import { BENCH, checkFirm, said } from './memory.ts';
+import { FIXTURE_FIRM } from './fixture-firm.ts';
+import { checkFirm, FIXTURE, said } from './memory.ts';
 
 /** Markup within the length that a firm's name may have. */
 const SHORT = '"><script>owned=9</script><b onclick=x>';
@@ -14,12 +14,12 @@ export function hostileFirm(): {
   readonly files: Readonly<Record<string, string>>;
   readonly places: number;
 } {
-  let files: Readonly<Record<string, string>> = BENCH_FIRM;
-  const spots = spotsOfText(BENCH_FIRM);
+  let files: Readonly<Record<string, string>> = FIXTURE_FIRM;
+  const spots = spotsOfText(FIXTURE_FIRM);
   // Numbered, so that titles stay apart.
   const hostile = (i: number) => `${i} ${spots[i]!.file === 'firm.yaml' ? SHORT : HOSTILE}`;
   const open = spots.flatMap((spot, i) =>
-    checkFirm(withValue(spot, hostile(i)), BENCH).problems.length === 0 ? [i] : [],
+    checkFirm(withValue(spot, hostile(i)), FIXTURE).problems.length === 0 ? [i] : [],
   );
   for (const i of open) {
     const { file, path } = spots[i]!;
@@ -28,7 +28,7 @@ export function hostileFirm(): {
     )!;
     files = { ...files, [file]: String(withValue(now, hostile(i))[file]) };
   }
-  const { problems } = checkFirm(files, BENCH);
+  const { problems } = checkFirm(files, FIXTURE);
   if (problems.length > 0) throw new Error(said({ problems }).join('\n'));
   return { files, places: open.length };
 }

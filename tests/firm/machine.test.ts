@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { outputFolder } from '../../src/cli/output.ts';
 import { checkReference } from '../../src/firm/index.ts';
-import { BENCH_FIRM } from './bench-firm.ts';
-import { BENCH, said } from './memory.ts';
+import { FIXTURE_FIRM } from './fixture-firm.ts';
+import { FIXTURE, said } from './memory.ts';
 
 let work: string;
 const make = (name: string, files: Readonly<Record<string, string>>) => {
@@ -22,11 +22,11 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(work, { recursive: true }));
 
-const check = (firm: string) => checkReference({ content: BENCH, firm, today: '2026-11-25' });
+const check = (firm: string) => checkReference({ content: FIXTURE, firm, today: '2026-11-25' });
 
 describe('a firm’s folder on this machine', () => {
   test('is read as one in memory is', () => {
-    const { problems, warnings } = check(make('plain', BENCH_FIRM));
+    const { problems, warnings } = check(make('plain', FIXTURE_FIRM));
     expect(said({ problems: [...problems, ...warnings] })).toEqual([]);
   });
 

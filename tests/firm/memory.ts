@@ -17,7 +17,7 @@ export const EXAMPLE = fileURLToPath(new URL('../example-firm', import.meta.url)
 export const CONTENT = fileURLToPath(new URL('../../content', import.meta.url));
 
 /** A small content folder: a bench, its two devices and what belongs to them. */
-export const BENCH = fileURLToPath(new URL('../fixtures/entries/valid', import.meta.url));
+export const FIXTURE = fileURLToPath(new URL('../fixtures/entries/valid', import.meta.url));
 
 /** Path under which a firm in memory is served; no such folder is on any machine. */
 export const ROOT = '/a firm in memory';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkEntries, formatProblems } from '../../src/entries/index.ts';
-import { edited, inMemory, ROOT } from '../entries/bench.ts';
+import { edited, inMemory, ROOT } from '../entries/fixture.ts';
 
 const PLAIN = 'systems/plain-bench.mdx';
 const FUSE = 'standards/small-fuse.mdx';

@@ -21,6 +21,10 @@ export const SEED: number = inject('seed');
 /** Whether this is a run of the proofs, in which everything is tried that there is to try. */
 export const PROVING: boolean = inject('effort') > 1;
 
+/** Of a list, what is tried in this run: the first few, and in the proofs all. */
+export const tried = <T>(all: readonly T[], few: number): readonly T[] =>
+  PROVING ? all : all.slice(0, few);
+
 /** Milliseconds that a property's trials and the search for the smallest failure may take. */
 const MOST = 20_000;
 

@@ -79,21 +79,32 @@ describe('a two-wire room control on a combi boiler', () => {
     expect(kept.map((one) => one.id)).toEqual([ANYTHING, NOTHING_SEEN]);
   });
 
-  it('gives looks no place, live readings their item, and dead tests the isolated mode', () => {
-    const { open, ...beginning } = start(id, 'boiler-display-dark');
+  it('gives each kind of test its phase and its minutes, looks no place, dead tests the isolated mode', () => {
+    const { open, ...beginning } = start(id, ANYTHING);
     const { problem, tests } = sequenceProblem(simulation.network, signatures, open, beginning);
     const modes = Object.keys(simulation.network.system.modes);
-    const phases = { look: 0, live: 1, dead: 2, fuse: 2 };
+    // Minutes of an act: common practice, no source.
+    const acts = {
+      look: { phase: 0, minutes: 0 },
+      live: { phase: 1, minutes: 0.5 },
+      dead: { phase: 2, minutes: 0.5 },
+      fuse: { phase: 2, minutes: 0.5 },
+    };
+    expect(new Set(tests.map(({ kind }) => kind))).toEqual(new Set(Object.keys(acts)));
     tests.forEach((test, i) => {
       const { mode, place, phase, minutes } = problem.tests[i]!;
       expect(modes[mode]).toBe(test.mode);
-      expect(phase).toBe(phases[test.kind]);
+      expect({ phase, minutes }).toEqual(acts[test.kind]);
       expect(place === -1).toBe(test.kind === 'look');
-      expect(minutes).toBe(test.kind === 'look' ? 0.1 : 0.5);
       if (phase === 2) expect(test.mode).toBe('isolated');
     });
-    // The covers' minutes as the devices' entries give them.
-    expect(problem.placeMinutes.length).toBeGreaterThan(3);
+    // Covers of the supply circuit, the connection unit, the boiler and the control: their entries.
+    expect(problem.placeMinutes.toSorted((a, b) => a - b)).toEqual([2, 3, 5, 5]);
+    // Isolated, locked off and proved dead in 4; the supply put back in 2: common practice, no source.
+    const [standby, isolated] = [modes.indexOf('standby'), modes.indexOf('isolated')];
+    const between = (from: number, to: number) => (problem.modeMinutes[from] as number[])[to];
+    expect(between(standby, isolated)).toBe(4);
+    expect(between(isolated, standby)).toBe(1 + 2);
     expect(modes[problem.start.mode]).toBe('standby');
   });
 

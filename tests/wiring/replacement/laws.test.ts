@@ -6,7 +6,7 @@ import {
   candidatesFor,
   planReplacement,
 } from '../../../src/wiring/replacement/index.ts';
-import { devices, done, shipped, study, systemIds } from './bench.ts';
+import { devices, done, shipped, study, systemIds } from './shipped.ts';
 
 /** Laws hold for every device that is offered for every item of every shipped system. */
 const EVERY = systemIds.flatMap((system) => {

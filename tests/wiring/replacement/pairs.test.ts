@@ -8,8 +8,8 @@ import {
   studyPlan,
   verdictText,
 } from '../../../src/wiring/replacement/index.ts';
-import { ALL, coresOf, devices, done, entryOf, linksOf, shipped, study } from './bench.ts';
 import { EXPECTED } from './expected.ts';
+import { ALL, coresOf, devices, done, entryOf, linksOf, shipped, study } from './shipped.ts';
 
 describe.each(
   EXPECTED.map((pair) => [`${pair.system}, ${pair.item} → ${pair.device}`, pair] as const),

@@ -13,6 +13,7 @@ import {
   foundNetwork,
   tidy,
 } from '../../../src/wiring/as-found/index.ts';
+import { tried } from '../../support/property.ts';
 import { shippedSystems } from '../../support/shipped.ts';
 
 const mistakesOf = (simulation: Simulation) =>
@@ -76,7 +77,7 @@ function saidOf({ system }: Network, { id, edit }: Fault): string[] {
   return [`${oversize[1]} fuse link is 13 A instead of 3 A`];
 }
 
-describe.each(shippedSystems().map(({ id, simulation }) => ({ id, simulation })))(
+describe.each(tried(shippedSystems(), 4).map(({ id, simulation }) => ({ id, simulation })))(
   '$id: every wiring mistake of the fault list',
   ({ simulation }) => {
     const { network } = simulation;

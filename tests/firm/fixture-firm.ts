@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
-import { BENCH } from './memory.ts';
+import { FIXTURE } from './memory.ts';
 
-const bench = (file: string) => readFileSync(`${BENCH}/${file}`, 'utf8');
+const fixture = (file: string) => readFileSync(`${FIXTURE}/${file}`, 'utf8');
 const REVIEW = 'review: { by: A. Reader, on: "2026-01-01", due: "2027-01-01" }';
 
 /** A logo of a few strokes. */
@@ -13,7 +13,7 @@ export const LOGO = `<?xml version="1.0" encoding="UTF-8"?>
 `;
 
 /** A valid firm over the bench that says something of everything a firm can say. */
-export const BENCH_FIRM: Readonly<Record<string, string>> = {
+export const FIXTURE_FIRM: Readonly<Record<string, string>> = {
   'firm.yaml': `name: Bench Firm
 shortName: Bench
 contact: { phone: "01632 960001", email: desk@bench.example, address: 1 Bench Row, hours: 9 to 5 }
@@ -30,7 +30,7 @@ aliases:
 reviews: { overdue: warn }
 `,
   'logo.svg': LOGO,
-  'content/systems/our-bench.mdx': bench('systems/lit-bench.mdx')
+  'content/systems/our-bench.mdx': fixture('systems/lit-bench.mdx')
     .replace('title: Lit bench', 'title: Our bench')
     .replace(
       'version: 1',
@@ -65,7 +65,7 @@ ${REVIEW}
 
 Wash it.
 `,
-  'content/procedures/make-dead.mdx': bench('procedures/make-dead.mdx').replace(
+  'content/procedures/make-dead.mdx': fixture('procedures/make-dead.mdx').replace(
     'title:',
     `replaces: make-dead\n${REVIEW}\ntitle:`,
   ),
