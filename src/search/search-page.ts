@@ -86,7 +86,8 @@ export async function runSearchPage({
       if (event instanceof KeyboardEvent && move(event.key)) event.preventDefault();
     });
 
-  void answer(false);
+  // What narrows the results stands below them on a phone: after them, so that nothing moves.
+  await answer(false);
   try {
     const chips = facetForm(await loadVocabulary(), chosen);
     chips.addEventListener('change', () => {
