@@ -64,7 +64,39 @@ export const Colour = z.enum(Object.keys(COLOUR_CODES) as [ColourCode, ...Colour
 });
 
 /** A calendar date, YYYY-MM-DD. */
-export const CalendarDate = z.iso.date('a date is written YYYY-MM-DD, in quotation marks');
+export const CalendarDate = z.iso.date({
+  error: ({ input }) =>
+    (typeof input === 'string' && missingDay(input)?.why) ||
+    'a date is written YYYY-MM-DD, in quotation marks',
+});
+
+const monthName = (month: number) =>
+  new Date(Date.UTC(2000, month - 1)).toLocaleDateString('en-GB', {
+    month: 'long',
+    timeZone: 'UTC',
+  });
+
+/**
+ * Why a date in the right form names no day, and the nearest one there is where the month has
+ * one; undefined where the form is another, or the day exists.
+ */
+export function missingDay(date: string): { why: string; nearest?: string } | undefined {
+  const [, year, month, day] = (/^(\d{4})-(\d\d)-(\d\d)$/.exec(date) ?? []).map(Number);
+  if (year === undefined || month === undefined || day === undefined) return undefined;
+  if (month < 1 || month > 12)
+    return { why: `there is no month ${date.slice(5, 7)}; after the year come month and day` };
+  // Day 0 of the next month is the last of this one.
+  const last = new Date(Date.UTC(year, month, 0)).getUTCDate();
+  if (day >= 1 && day <= last) return undefined;
+  const name = monthName(month);
+  const start = date.slice(0, 8);
+  if (day < 1) return { why: `${name} has no day 0; its first is the 1st`, nearest: `${start}01` };
+  const when = month === 2 ? `${name} ${year}` : name;
+  return {
+    why: `there is no ${day} ${when}: ${last} ${name} is the last day of that month`,
+    nearest: `${start}${last}`,
+  };
+}
 
 /** Other words readers use for the same thing: searched, never shown as its name. */
 export const Aliases = z

@@ -2,8 +2,9 @@ import { mdxToMdast } from 'satteri';
 import { safetyProblems } from './body-safety.ts';
 import { type BodyTag, readTag } from './body-tags.ts';
 import { makeProblem } from './problem.ts';
+import { SMART_QUOTE } from './smart-quotes.ts';
 import { placeAt } from './source.ts';
-import type { Problem, SourceText } from './types.ts';
+import type { Place, Problem, SourceText } from './types.ts';
 
 /** What this room needs of a Markdown syntax tree. */
 interface TreeNode {
@@ -52,9 +53,33 @@ function syntaxProblem(source: SourceText, bodyOffset: number, error: unknown): 
     line === undefined || column === undefined
       ? placeAt(source, bodyOffset)
       : { source, position: { line: Number(line), column: Number(column) } };
+  const curly = smartQuoteFrom(place);
+  if (curly)
+    return makeProblem(
+      'smart-quotes',
+      curly,
+      [],
+      'typographic quotation marks hold no attribute; MDX knows only straight ones, " and \'',
+    );
   const plain = (what ?? said).replace(' with oxc', '');
   const message = `the body is not MDX: ${plain.charAt(0).toLowerCase()}${plain.slice(1)}`;
   return makeProblem('body-syntax', place, [], message);
+}
+
+/** The first typographic quotation mark of the tag that begins at a place. */
+function smartQuoteFrom({ source, position: { line, column } }: Place): Place | undefined {
+  const rest = source.lines.slice(line - 1);
+  const tag = /^<[^>]*/.exec([rest[0]?.slice(column - 1), ...rest.slice(1)].join('\n'))?.[0] ?? '';
+  const before = tag.slice(0, tag.search(SMART_QUOTE)).split('\n');
+  if (!SMART_QUOTE.test(tag)) return undefined;
+  const last = before.at(-1)!.length;
+  return {
+    source,
+    position: {
+      line: line + before.length - 1,
+      column: before.length === 1 ? column + last : last + 1,
+    },
+  };
 }
 
 const placeOf = (source: SourceText, { position }: TreeNode) => {

@@ -80,6 +80,11 @@ export const FILE_CODES = {
     why: 'Anchors, aliases, tags, keys that are lists, and very deep nesting hide what an entry says from the people who review it.',
     mend: 'Write the plain value where it belongs.',
   },
+  'smart-quotes': {
+    title: 'Typographic quotation marks',
+    why: 'A word processor turned straight quotation marks into curly ones. YAML and MDX know only the straight ones and would take the curly ones for letters of the name or text.',
+    mend: 'Write straight quotation marks, " or \'; most texts need none at all.',
+  },
   'key-used-twice': {
     title: 'Key used twice',
     why: 'Of two equal keys in one place only one can count, and nobody can see which.',
@@ -124,6 +129,11 @@ export const FILE_CODES = {
     title: 'Value that cannot stand here',
     why: 'The value breaks a rule that the message states.',
     mend: 'Follow the message.',
+  },
+  'date-none': {
+    title: 'Day that no calendar has',
+    why: 'The date is written as it must be and names a day or a month that does not exist.',
+    mend: 'Look at the calendar and write the day that was meant.',
   },
   'colour-unknown': {
     title: 'Unknown core colour',

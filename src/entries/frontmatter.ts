@@ -79,7 +79,7 @@ export function readYaml(
   const places = placesIn(source, document.contents, offset);
   const syntax = syntaxProblem(document, block, at);
   if (syntax) return { places, problems: [syntax] };
-  const { problems, plain } = inspectTree(document, at);
+  const { problems, plain } = inspectTree(document, block, at);
   if (!plain) return { places, problems };
   if (!isMap(document.contents)) {
     const empty = document.contents === null || document.toJS() === null;

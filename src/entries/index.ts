@@ -33,6 +33,7 @@ export {
 export { type Report, reportFor } from './report.ts';
 export { isUnreviewed, type Reviewable } from './review-dates.ts';
 export { jsonSchemaOfSettings, readSettings, type Settings } from './settings.ts';
+export { insideSmartQuotes } from './smart-quotes.ts';
 export { wholeFile } from './source.ts';
 export type {
   Entries,

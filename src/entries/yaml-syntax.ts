@@ -1,5 +1,6 @@
 import { type Document, type Scalar, visit, type YAMLError } from 'yaml';
 import { makeProblem } from './problem.ts';
+import { SMART_QUOTE } from './smart-quotes.ts';
 import type { Place, Problem } from './types.ts';
 import { tooDeep } from './yaml-tree.ts';
 
@@ -16,6 +17,10 @@ const PLAINLY: readonly (readonly [RegExp, (found: string) => string])[] = [
   ],
   [/^Unexpected flow-\w+-end .*"(.)"$/, (sign) => `this ${sign} closes nothing`],
   [/^Unexpected block-seq-ind/, () => 'a list of lines with - begins on a line of its own'],
+  [
+    /^A block sequence may not be used as an implicit map key/,
+    () => 'the items of one list begin in the same column',
+  ],
   [/^Unexpected scalar at node end/, () => 'the value ends before this'],
   [
     /^Invalid escape sequence (\S+)/,
@@ -38,7 +43,8 @@ export function syntaxProblem(
   if (errors.some(({ code }) => code === 'RESOURCE_EXHAUSTION')) return tooDeep(at(0));
   const [error] = errors;
   if (!error) return undefined;
-  const { offset, what } = unclosed(error, document, block) ?? plainly(error);
+  const { offset, what } =
+    unclosed(error, document, block) ?? misindented(errors, block) ?? plainly(error);
   return makeProblem('yaml-syntax', at(offset), [], `the frontmatter is not YAML: ${what}`);
 }
 
@@ -54,6 +60,26 @@ function plainly({ message, pos }: YAMLError): Fault {
   }
   return { offset: pos[0], what: message.charAt(0).toLowerCase() + message.slice(1) };
 }
+
+/**
+ * A line that goes on where the line above has a value already: the parser takes both for one
+ * key and names the upper one, and the lower is the one to look at.
+ */
+function misindented(errors: readonly YAMLError[], block: string): Fault | undefined {
+  const key = errors.find(({ message }) => message.startsWith('Implicit keys need to be on a'));
+  if (!key) return undefined;
+  const [start, end] = key.pos;
+  const nested = errors[0]?.message.startsWith('Nested mappings') && errors[0].pos[0] === start;
+  const line = block.lastIndexOf('\n', start - 1) + 1;
+  const inList = /^\s*(- +)+$/.test(block.slice(line, start));
+  if (!nested && !inList) return undefined;
+  const below = block.lastIndexOf('\n', end - 1) + 1;
+  const offset = below + /^\s*/.exec(block.slice(below))![0].length;
+  return { offset, what: DEEPER };
+}
+
+const DEEPER =
+  'this line is indented under a value; keys of one level begin in the same column, and a text over several lines with “: ” in it stands in quotation marks';
 
 /** A bracket or quotation mark left open: the parser stops far behind the one to look at. */
 function unclosed(
@@ -75,7 +101,12 @@ function unclosed(
       if (type?.startsWith('QUOTE') && range && range[1] >= pos[0]) offset = range[0];
     },
   });
-  return offset === undefined ? undefined : { offset, what: 'this quotation mark is not closed' };
+  if (offset === undefined) return undefined;
+  const [line = ''] = block.slice(offset).split('\n', 1);
+  const what = SMART_QUOTE.test(line)
+    ? `this ${block[offset]} is closed by a typographic quotation mark; YAML knows only straight ones`
+    : 'this quotation mark is not closed';
+  return { offset, what };
 }
 
 /** Offset of the last bracket in a text that nothing after it closes; −1 if there is none. */

@@ -7,9 +7,11 @@ import {
   isSeq,
   type Node,
   type Pair,
+  type Scalar,
 } from 'yaml';
 import { COLOUR_CODES } from '../published/index.ts';
 import { makeProblem } from './problem.ts';
+import { insideSmartQuotes, SMART_QUOTE } from './smart-quotes.ts';
 import { placeAt, topOf } from './source.ts';
 import type { Path, Place, Places, Problem, SourceText } from './types.ts';
 
@@ -30,9 +32,11 @@ export interface Inspection {
 
 /**
  * Looks through a YAML tree for what an entry may not hold: a key used twice in one place,
- * keys that are no words, anchors and aliases, tags, and nesting without end.
+ * keys that are no words, typographic quotation marks, items swallowed by the text above them,
+ * anchors and aliases, tags, and nesting without end.
+ * @param block the text that was parsed.
  */
-export function inspectTree(document: Document.Parsed, at: At): Inspection {
+export function inspectTree(document: Document.Parsed, block: string, at: At): Inspection {
   const problems: Problem[] = [];
   let plain = true;
   const refuse = (node: Node, path: Path, message: string) => {
@@ -40,12 +44,27 @@ export function inspectTree(document: Document.Parsed, at: At): Inspection {
     problems.push(makeProblem('yaml-unsupported', at(startOf(node)), path, message));
   };
   const visit = (node: unknown, path: Path): void => {
-    if (isAlias(node)) refuse(node, path, 'an entry has no aliases; write the value out');
+    if (isScalar(node)) inspectScalar(node, path);
+    else if (isAlias(node)) refuse(node, path, 'an entry has no aliases; write the value out');
     else if (path.length > DEEPEST && isCollection(node)) {
       plain = false;
       problems.push(tooDeep(at(0)));
     } else if (isMap(node)) visitKeys(node.items as Pair[], path);
     else if (isSeq(node)) for (const [i, item] of node.items.entries()) visit(item, [...path, i]);
+  };
+  const inspectScalar = ({ type, value, range }: Scalar, path: Path): void => {
+    if (type !== 'PLAIN' || typeof value !== 'string' || !range) return;
+    const meant = insideSmartQuotes(value);
+    if (meant !== undefined) {
+      plain = false;
+      problems.push(smartQuotes(value, meant, path, at(range[0])));
+    }
+    const swallowed = /\n\s*(?=- )/.exec(block.slice(range[0], range[1]));
+    if (swallowed) {
+      plain = false;
+      const place = at(range[0] + swallowed.index + swallowed[0].length);
+      problems.push(makeProblem('yaml-syntax', place, path, SWALLOWED));
+    }
   };
   const visitKeys = (pairs: readonly Pair[], path: Path): void => {
     const first = new Map<string, Node>();
@@ -56,6 +75,7 @@ export function inspectTree(document: Document.Parsed, at: At): Inspection {
       }
       const name = keyName(key);
       const inner = [...path, name];
+      inspectScalar(key, inner);
       const earlier = first.get(name);
       if (earlier) problems.push(usedTwice(inner, at(startOf(key)), at(startOf(earlier))));
       else first.set(name, key);
@@ -69,6 +89,19 @@ export function inspectTree(document: Document.Parsed, at: At): Inspection {
   }
   visit(document.contents, []);
   return { problems, plain };
+}
+
+const SWALLOWED =
+  'this item is indented under the text above and would become part of it; the items of one list begin in the same column';
+
+function smartQuotes(found: string, meant: string, path: Path, place: Place): Problem {
+  const message =
+    'typographic quotation marks would become part of this; YAML knows only straight ones, " and \'';
+  return makeProblem('smart-quotes', place, path, message, {
+    found,
+    // Where a comma has cut it, the rest stands elsewhere.
+    suggestion: SMART_QUOTE.test(found.at(-1) ?? '') ? JSON.stringify(meant) : undefined,
+  });
 }
 
 function usedTwice(path: Path, again: Place, earlier: Place): Problem {

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { missingDay } from '../../schemas/index.ts';
 import type { ProblemCode } from './catalogue.ts';
 import { colourMessage, colourNamed, isColours } from './colour-words.ts';
 import type { JsonSchema } from './kinds.ts';
@@ -137,10 +138,13 @@ function wrong(issue: Issue, subject: Subject): Problem {
       const usual = `this is ${typeWord(value)}; ${wanted} stands here`;
       return problem('value-type', usual, { allowed: wanted, suggestion: quoted });
     }
-    case 'invalid_format':
+    case 'invalid_format': {
+      const none = issue.format === 'date' ? missingDay(String(value)) : undefined;
+      if (none) return problem('date-none', none.why, { suggestion: none.nearest });
       return problem('value-form', 'this is not written in the form asked for', {
         suggestion: didYouMeanSpelling(String(value), issue),
       });
+    }
     case 'too_small':
     case 'too_big': {
       const limit = limitOf(issue);

@@ -23,7 +23,7 @@ export const LINK = 'link';
 export interface LineProblem {
   /** Counted from 1, the heading included. */
   readonly line: number;
-  readonly column?: Column;
+  readonly column?: Column | undefined;
   readonly message: string;
   readonly found?: string | undefined;
   readonly allowed?: string | undefined;

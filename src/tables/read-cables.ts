@@ -1,5 +1,5 @@
 import { type Cable, CableReference, type System } from '../../schemas/index.ts';
-import { among, colourNamed } from '../entries/index.ts';
+import { among, colourNamed, insideSmartQuotes } from '../entries/index.ts';
 import { COLOUR_CODES, CONDUCTOR_SIZES } from '../published/index.ts';
 import { COLUMNS, type Column, LINK, type LineProblem, NEEDED } from './columns.ts';
 import { readCsv, separatorOf } from './csv.ts';
@@ -49,6 +49,13 @@ export function readCables(
     const cell = (column: Column) => cells[columns.indexOf(column)] ?? '';
     const refuse = (column: Column, message: string, details = {}) =>
       void problems.push({ line, column, message, ...details });
+    const curly = cells.findIndex((text) => insideSmartQuotes(text) !== undefined);
+    if (curly !== -1) {
+      const found = cells[curly]!;
+      const suggestion = insideSmartQuotes(found);
+      problems.push({ line, column: columns[curly], message: CURLY, found, suggestion });
+      continue;
+    }
     if (cells.length > columns.length)
       problems.push({
         line,
@@ -115,6 +122,9 @@ export function readCables(
   }
   return { cables, links, lines, problems: problems.sort((a, b) => a.line - b.line) };
 }
+
+const CURLY =
+  'typographic quotation marks would become part of this; a table knows only straight ones, and needs them only around a separator';
 
 type Refuse = (column: Column, message: string, details?: object) => void;
 

@@ -8,6 +8,13 @@ const saying = (prose: string) => edited(PLAIN, ['The plainest arrangement there
 /** Bodies with components that are not there, or that name what is not there. */
 export const BAD_BODIES: readonly Case[] = [
   {
+    name: 'typographic quotation marks round an attribute',
+    folder: saying('<Term at=“E1.L” />'),
+    problems: [
+      'systems/plain-bench.mdx:68:10 smart-quotes: typographic quotation marks hold no attribute; MDX knows only straight ones, " and \'',
+    ],
+  },
+  {
     name: 'unknown component',
     folder: saying('It reads <Readng at="E1.L" mode="calling" /> there.'),
     problems: [

@@ -6,6 +6,11 @@ const HEATER = 'devices/bench-heater.mdx';
 const plain = textOf(PLAIN);
 const nested = (depth: number) => `---\ntitle: ${'['.repeat(depth)}${']'.repeat(depth)}\n---\n`;
 
+const DEEPER =
+  'this line is indented under a value; keys of one level begin in the same column, and a text over several lines with “: ” in it stands in quotation marks';
+const CURLY =
+  'smart-quotes: typographic quotation marks would become part of this; YAML knows only straight ones, " and \'';
+
 /** Folders, files, frontmatter and bodies that cannot be read as an entry. */
 export const BAD_FILES: readonly Case[] = [
   {
@@ -141,6 +146,65 @@ export const BAD_FILES: readonly Case[] = [
     folder: edited(PLAIN, ['    size: 2.5', '   size: 2.5']),
     problems: [
       'systems/plain-bench.mdx:16:1 yaml-syntax: the frontmatter is not YAML: keys of one level begin in the same column',
+    ],
+  },
+  {
+    name: 'indented under a value',
+    folder: edited(PLAIN, ['    size: 2.5', '     size: 2.5']),
+    problems: [`systems/plain-bench.mdx:16:6 yaml-syntax: the frontmatter is not YAML: ${DEEPER}`],
+  },
+  {
+    name: 'indented under the first key',
+    folder: edited(SPUR, ['summary:', ' summary:']),
+    problems: [`glossary/spur.mdx:3:2 yaml-syntax: the frontmatter is not YAML: ${DEEPER}`],
+  },
+  {
+    name: 'key under an item of a list of texts',
+    folder: edited(PLAIN, ['and nothing between them.', 'and nothing\n    between: them.']),
+    problems: [`systems/plain-bench.mdx:8:5 yaml-syntax: the frontmatter is not YAML: ${DEEPER}`],
+  },
+  {
+    name: 'item of a list in another column',
+    folder: edited(PLAIN, ['nothing between them.\n', 'nothing between them.\n - A lamp.\n']),
+    problems: [
+      'systems/plain-bench.mdx:8:1 yaml-syntax: the frontmatter is not YAML: the items of one list begin in the same column',
+    ],
+  },
+  {
+    name: 'item of a list swallowed by the text above',
+    folder: edited(PLAIN, ['nothing between them.\n', 'nothing between them.\n    - A lamp.\n']),
+    problems: [
+      'systems/plain-bench.mdx:8:5 yaml-syntax: this item is indented under the text above and would become part of it; the items of one list begin in the same column',
+    ],
+  },
+  {
+    name: 'typographic quotation marks round a text',
+    folder: edited(SPUR, ['title: Spur', 'title: “Spur”']),
+    problems: [`glossary/spur.mdx:2:8 ${CURLY}`],
+  },
+  {
+    name: 'typographic quotation marks round a name',
+    folder: edited(PLAIN, ['device: room-switch', 'device: ‘room-switch’']),
+    problems: [`systems/plain-bench.mdx:12:17 ${CURLY}`],
+  },
+  {
+    name: 'typographic quotation marks round a key and a comma',
+    folder: edited(PLAIN, [
+      'S1: { device: room-switch, place: On the wall }',
+      '“S1”: { device: room-switch, place: “Wall, left” }',
+    ]),
+    problems: [`systems/plain-bench.mdx:12:3 ${CURLY}`, `systems/plain-bench.mdx:12:39 ${CURLY}`],
+  },
+  {
+    name: 'typographic quotation marks in a list of terminals',
+    folder: edited(PLAIN, ['[G1.N, Q1.N in]', '[G1.N, ”Q1.N in”]']),
+    problems: [`systems/plain-bench.mdx:21:18 ${CURLY}`],
+  },
+  {
+    name: 'straight quotation mark closed by a typographic one',
+    folder: edited(SPUR, ['title: Spur', 'title: "Spur”']),
+    problems: [
+      'glossary/spur.mdx:2:8 yaml-syntax: the frontmatter is not YAML: this " is closed by a typographic quotation mark; YAML knows only straight ones',
     ],
   },
   {

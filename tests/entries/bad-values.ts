@@ -209,6 +209,34 @@ export const BAD_VALUES: readonly Case[] = [
     ],
   },
   {
+    name: 'day after the last of its month',
+    folder: edited(DEAD, ['2025-03-01', '"2027-11-31"']),
+    problems: [
+      'procedures/make-dead.mdx:13:11 date-none: there is no 31 November: 30 November is the last day of that month',
+    ],
+  },
+  {
+    name: 'leap day in a common year',
+    folder: edited('standards/small-fuse.mdx', ['2095-03-01', '2095-02-29']),
+    problems: [
+      'standards/small-fuse.mdx:8:49 date-none: there is no 29 February 2095: 28 February is the last day of that month',
+    ],
+  },
+  {
+    name: 'month after the twelfth',
+    folder: edited(DEAD, ['2025-03-01', '2025-13-01']),
+    problems: [
+      'procedures/make-dead.mdx:13:11 date-none: there is no month 13; after the year come month and day',
+    ],
+  },
+  {
+    name: 'day before the first of its month',
+    folder: edited(DEAD, ['2025-03-01', '2025-03-00']),
+    problems: [
+      'procedures/make-dead.mdx:13:11 date-none: March has no day 0; its first is the 1st',
+    ],
+  },
+  {
     name: 'procedure without cautions',
     folder: edited(DEAD, [
       'cautions:\n  - Treat every conductor as live until it is proved dead.',

@@ -107,6 +107,14 @@ describe('a wiring table', () => {
       'line 9, to: the terminal is missing\n  allowed  ITEM.terminal, as in E1.call feed',
     ]);
   });
+
+  test('is told of typographic quotation marks, which a table takes for letters', () => {
+    const table = 'from,core,to,cable,kind,size,length\nQ1.load L,brown,“E1.L”,W2,flex,0.75,2\n';
+    const { problems } = readCables(table, groundOf(systems.get('combi-two-wire')!.data));
+    expect(problems.map(formatLine).slice(0, 1)).toEqual([
+      'line 2, to: typographic quotation marks would become part of this; a table knows only straight ones, and needs them only around a separator\n  found    “E1.L”\n  did you mean E1.L?',
+    ]);
+  });
 });
 
 property('a table of any cells is read back as it was written', 300, ({ below, pick }) => {
