@@ -12,8 +12,9 @@ const SINGLE = '‘’‚‛';
  * begins with a quotation or an apostrophe and goes on after it is left alone.
  */
 export function insideSmartQuotes(text: string): string | undefined {
-  const [first = ''] = text;
-  const last = text.at(-1) ?? '';
+  if (text === '') return undefined;
+  const first = text[0]!;
+  const last = text.at(-1)!;
   const inner = text.slice(1, -1);
   for (const marks of [DOUBLE, SINGLE]) {
     if (!marks.includes(first)) continue;
