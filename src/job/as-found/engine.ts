@@ -2,8 +2,8 @@ import { buildNetwork, type Simulation, simulate, simulateAsFound } from '../../
 import {
   type Model,
   type Observation,
-  problemWith,
   posterior,
+  problemWith,
 } from '../../diagnosis/inference/index.ts';
 import type { TestAnswer } from '../../diagnosis/tests/index.ts';
 import {
