@@ -9,7 +9,7 @@ import { jobFiles } from '../job/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
 import { headersFile } from '../publish/headers.ts';
 import { NOTE_FILE, ReleaseNote, releaseNote, takeEarlier } from '../publish/index.ts';
-import { getReference, type Reference } from '../reference/index.ts';
+import { getReference, LOCK_FILE, type Reference } from '../reference/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
@@ -17,10 +17,12 @@ import { OUT, outputFolder } from './output.ts';
 import { startProgress } from './progress.ts';
 import { solveSequences } from './solve.ts';
 
-const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder]
+const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder] [--prove]
   --firm folder  a firm's folder, laid over the reference
   --out folder   where the site is written (default: dist)
-  --since folder an earlier build, to tell readers what changed; may be the one built over`;
+  --since folder an earlier build, to tell readers what changed; may be the one built over
+  --prove        searches on, for minutes, where a sequence is not proven best while building, and
+                 keeps what it finds in sequences.lock.json of the firm, or of the content`;
 
 /** A site as built: where it lies and the path of the host that it is for. */
 export interface Site {
@@ -31,14 +33,19 @@ export interface Site {
 /**
  * Builds the site: entries, sequences, pages, data, search index, offline packs, in this order, all of
  * it in one folder.
+ * @param prove whether to search on where a sequence is not proven best, and lock what is found
  * @throws Error with every problem of the entries, or with what stopped it
  */
-export async function buildSite(asked?: string): Promise<Site> {
+export async function buildSite(asked?: string, prove = false): Promise<Site> {
   const firm = firmFolder();
   const out = outputFolder(asked, [resolve('.'), contentFolder(), ...(firm ? [firm] : [])]);
-  const progress = startProgress({ stages: 7, headline: `Building ${asked ?? OUT}/` });
+  const progress = startProgress({
+    stages: prove ? 8 : 7,
+    headline: `Building ${asked ?? OUT}/`,
+  });
   const reference = await progress.stage('Entries', getReference);
-  await solveSequences(reference, progress);
+  const lockFile = join(firm ?? contentFolder(), LOCK_FILE);
+  await solveSequences(reference, progress, { lockFile, prove });
   const base = basePath(reference.firm?.settings);
   await progress.stage('Pages', () =>
     buildPages({ logLevel: 'warn', outDir: out, base, cacheDir: cacheFolder(firm) }),
@@ -91,12 +98,12 @@ if (import.meta.main)
   await runCommand(async () => {
     const asked = readOptions(
       process.argv.slice(2),
-      { firm: 'value', out: 'value', since: 'value' },
+      { firm: 'value', out: 'value', since: 'value', prove: 'flag' },
       USAGE,
     );
     takeFirm(text(asked, 'firm'));
     const since = text(asked, 'since');
     if (since !== undefined) await takeEarlier(since);
-    await buildSite(text(asked, 'out'));
+    await buildSite(text(asked, 'out'), asked.options.prove === true);
     return undefined;
   });

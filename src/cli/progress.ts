@@ -74,12 +74,13 @@ export function startProgress(
   const dim = (words: string) => styleText('dim', words, { stream });
   const isQuiet = () => now() - begun < quietFor;
   const line = (words: string) => {
-    if (!isQuiet()) stream.write(rewrites ? `\r${words}\u001b[K\n` : `${words}\n`);
+    if (!isQuiet()) stream.write(rewrites ? `${words}\u001b[K\n` : `${words}\n`);
   };
   const draw = (words: string) => {
     // A line longer than the terminal could not be written over.
     const room = (stream.columns ?? 80) - 1;
-    if (!isQuiet()) stream.write(`\r${words.slice(0, room)}\u001b[K`);
+    // Back at its beginning, so that a warning of somebody else's is written over it.
+    if (!isQuiet()) stream.write(`${words.slice(0, room)}\u001b[K\r`);
   };
   if (headline !== undefined) line(headline);
 

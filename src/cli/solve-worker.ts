@@ -1,7 +1,7 @@
-/** Solves the problems it is sent, one after the other. */
+/** Solves the problems it is sent, one after the other, each within the states it is given. */
 import { parentPort } from 'node:worker_threads';
-import { SEARCH_BUDGET, type SearchProblem, solveSequence } from '../diagnosis/search/index.ts';
+import { type SearchProblem, solveSequence } from '../diagnosis/search/index.ts';
 
-parentPort!.on('message', (problem: SearchProblem) => {
-  parentPort!.postMessage(solveSequence(problem, SEARCH_BUDGET));
+parentPort!.on('message', ([problem, budget]: [SearchProblem, number]) => {
+  parentPort!.postMessage(solveSequence(problem, budget));
 });

@@ -1,61 +1,202 @@
 import { availableParallelism } from 'node:os';
+import { relative } from 'node:path';
 import { Worker } from 'node:worker_threads';
-import type { SearchProblem, SearchResult } from '../diagnosis/search/index.ts';
+import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
 import { sequenceProblem } from '../diagnosis/sequences/index.ts';
-import type { Reference } from '../reference/index.ts';
+import {
+  type LockLine,
+  lineOf,
+  type Reference,
+  type Solver,
+  writeLock,
+} from '../reference/index.ts';
 import type { Progress } from './progress.ts';
 
 /** Searches that run at once at most: a large one holds some two gigabytes. */
 const MOST_WORKERS = 2;
+/** What searches on and writes the lock. */
+const PROVE = 'npm run build -- --prove';
+/** Names said in one line at most; of more, how many more. */
+const MOST_NAMES = 4;
+
+/** The problem of one sequence, and whose it is. */
+interface Sequence {
+  /** System and start. */
+  readonly about: string;
+  readonly problem: SearchProblem;
+}
+
+/** Searches for one problem at a time. */
+export interface Searcher {
+  readonly search: (problem: SearchProblem, budget: number) => Promise<SearchResult>;
+  readonly stop: () => Promise<unknown>;
+}
+
+/** What a build does about its sequences. */
+export interface SolveOptions {
+  /** Lock file of those whose pages are built: a firm's own, or the reference's. */
+  readonly lockFile: string;
+  /** Whether to search on where the build's budget proves nothing best, and to lock what is found. */
+  readonly prove: boolean;
+  /** States that a search may then expand. */
+  readonly proveBudget?: number;
+  /** What searches; a thread of its own unless given. */
+  readonly startSearcher?: () => Searcher;
+}
 
 /**
- * Solves every system's sequences that no earlier build solved, on all the processors there
- * are, so that pages find them solved: two stages of a command. Returns how many there were to
- * solve.
+ * Solves every system's sequences that are neither locked nor kept by an earlier build, within
+ * the build's budget and on all the processors there are, so that pages find them solved. Says
+ * what of the lock is of no use, and which sequences a longer search would better.
+ *
+ * @returns how many searches there were
  */
 export async function solveSequences(
-  { systems, solver }: Reference,
+  { systems, solver }: Pick<Reference, 'systems' | 'solver'>,
   progress: Progress,
+  { lockFile, prove, proveBudget = SEARCH_BUDGET, startSearcher = searchThread }: SolveOptions,
 ): Promise<number> {
-  const all = await progress.stage('Faults simulated', (step) => {
-    let done = 0;
-    return [...systems.values()].flatMap(({ network, signatures, starts }) => {
-      step(++done, systems.size);
-      return starts.map((start) => sequenceProblem(network, signatures, start.open, start).problem);
-    });
+  let all: Sequence[] = [];
+  let searches = await progress.stage('Sequences', async (step) => {
+    all = [...systems.values()].flatMap(({ id, network, signatures, starts }) =>
+      starts.map((start) => ({
+        about: `${id}/${start.id}`,
+        problem: sequenceProblem(network, signatures, start.open, start).problem,
+      })),
+    );
+    const open = all.filter(({ problem }) => !solver.has(problem));
+    progress.reused('sequences', all.length - open.length, all.length);
+    await searchAll(open, solver, solver.budget, startSearcher, step);
+    return open.length;
   });
-  const problems = all
-    .filter((problem) => !solver.has(problem))
-    .sort((a, b) => sizeOf(b) - sizeOf(a));
-  progress.reused('sequences', all.length - problems.length, all.length);
-  await progress.stage('Sequences', async (step) => {
-    let at = 0;
-    let done = 0;
-    const work = async (): Promise<void> => {
-      const worker = new Worker(new URL('./solve-worker.ts', import.meta.url));
-      try {
-        for (let problem = problems[at++]; problem; problem = problems[at++]) {
-          solver.keep(problem, await solvedBy(worker, problem));
-          step(++done, problems.length);
-        }
-      } finally {
-        await worker.terminate();
-      }
-    };
-    const workers = Math.min(MOST_WORKERS, availableParallelism(), problems.length);
-    await Promise.all(Array.from({ length: workers }, work));
-  });
+  if (prove) {
+    const unproven = all.filter(({ problem }) => isWorthProving(solver, problem));
+    await progress.stage('Sequences proved', (step) =>
+      searchAll(unproven, solver, proveBudget, startSearcher, step),
+    );
+    searches += unproven.length;
+    progress.say(writeOwnLock(all, new Set(unproven), solver, lockFile));
+  } else {
+    for (const line of remarks(all, solver, lockFile)) progress.say(line);
+  }
   solver.prune();
-  return problems.length;
+  return searches;
+}
+
+/** Whether more than the build's budget could better what is known of a problem. */
+function isWorthProving(solver: Solver, problem: SearchProblem): boolean {
+  if (solver.solve(problem).proven) return false;
+  // The same code would find the same again; other code may prove what that one could not.
+  return solver.lock.find(problem)?.code !== solver.code;
+}
+
+/** Searches within a budget what no earlier search with it found, the largest first. */
+async function searchAll(
+  sequences: readonly Sequence[],
+  solver: Solver,
+  budget: number,
+  startSearcher: () => Searcher,
+  step: (done: number, of: number) => void,
+): Promise<void> {
+  const open = sequences.toSorted((a, b) => sizeOf(b.problem) - sizeOf(a.problem));
+  let [at, done] = [0, 0];
+  const work = async (): Promise<void> => {
+    const { search, stop } = startSearcher();
+    try {
+      for (let next = open[at++]; next; next = open[at++]) {
+        const { problem } = next;
+        const found = solver.kept(problem, budget) ?? (await search(problem, budget));
+        solver.keep(problem, better(found, solver.lock.find(problem)), budget);
+        step(++done, open.length);
+      }
+    } finally {
+      await stop();
+    }
+  };
+  const workers = Math.min(MOST_WORKERS, availableParallelism(), open.length);
+  await Promise.all(Array.from({ length: workers }, work));
 }
 
 const sizeOf = ({ faults, tests }: SearchProblem): number => faults.length * tests.length;
 
-function solvedBy(worker: Worker, problem: SearchProblem): Promise<SearchResult> {
-  return new Promise((resolve, reject) => {
-    worker.removeAllListeners();
-    worker.once('message', resolve);
-    worker.once('error', reject);
-    worker.postMessage(problem);
-  });
+function searchThread(): Searcher {
+  const worker = new Worker(new URL('./solve-worker.ts', import.meta.url));
+  return {
+    search: (problem, budget) =>
+      new Promise((resolve, reject) => {
+        worker.removeAllListeners();
+        worker.once('message', resolve);
+        worker.once('error', reject);
+        worker.postMessage([problem, budget]);
+      }),
+    stop: () => worker.terminate(),
+  };
 }
+
+/** What a search found, or what is locked if its tree is the quicker, with the bound just proved. */
+function better(found: SearchResult, locked: SearchResult | undefined): SearchResult {
+  if (!locked || found.minutes <= locked.minutes) return found;
+  const lowerBound = Math.min(found.lowerBound, locked.minutes);
+  const proven = lowerBound === locked.minutes;
+  return {
+    ...found,
+    tree: locked.tree,
+    minutes: locked.minutes,
+    lowerBound,
+    proven,
+    gap: 1 - lowerBound / locked.minutes,
+  };
+}
+
+/** Locks what was searched for beyond the build's budget, and says what the file now holds. */
+function writeOwnLock(
+  all: readonly Sequence[],
+  searched: ReadonlySet<Sequence>,
+  { solve, lock, code }: Solver,
+  lockFile: string,
+): string {
+  const lines = all.flatMap((sequence): LockLine | [] => {
+    const { about, problem } = sequence;
+    if (searched.has(sequence)) return lineOf(about, problem, solve(problem), code ?? '');
+    const locked = lock.find(problem);
+    return locked?.file === lockFile ? lineOf(about, problem, locked, locked.code) : [];
+  });
+  const dropped = lock.unused(lockFile);
+  writeLock(lockFile, lines);
+  const proven = lines.filter(({ minutes, bound }) => bound === minutes).length;
+  const gone =
+    dropped.length > 0
+      ? `; dropped, as fitting none: ${names(dropped.map((line) => line.for))}`
+      : '';
+  return `${relative('.', lockFile)} holds ${lines.length} sequences, ${proven} of them proven best${gone}`;
+}
+
+/** What of the lock is of no use, and which sequences a longer search would better. */
+function remarks(all: readonly Sequence[], solver: Solver, lockFile: string): string[] {
+  const file = relative('.', lockFile);
+  const unused = solver.lock.unused(lockFile).map((line) => line.for);
+  const open = all.filter(
+    ({ problem }) => !solver.solve(problem).proven && !solver.lock.find(problem),
+  );
+  const said = open.map(({ about, problem }) => {
+    const { gap } = solver.solve(problem);
+    return `${about} (gap ${(100 * gap).toFixed(1)} %)`;
+  });
+  const lines = [];
+  if (unused.length > 0)
+    lines.push(
+      unused.length === 1
+        ? `${file}: ${unused[0]} fits no sequence of this build; ${PROVE} drops it`
+        : `${file}: ${names(unused)} fit no sequence of this build; ${PROVE} drops them`,
+    );
+  if (open.length > 0)
+    lines.push(
+      `Not proven best within ${solver.budget} states: ${names(said)}. ${PROVE} searches on, some minutes for large systems, and keeps what it finds in ${file}`,
+    );
+  return lines;
+}
+
+const names = (all: readonly string[]): string =>
+  all.length <= MOST_NAMES
+    ? all.join(', ')
+    : `${all.slice(0, MOST_NAMES).join(', ')} and ${all.length - MOST_NAMES} more`;

@@ -1,13 +1,23 @@
 import { createHash } from 'node:crypto';
+import { join } from 'node:path';
 import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
 import { calendarDay, type Entries, formatProblems, type Hidden, KINDS } from '../entries/index.ts';
-import { checkSources, type FirmFolder, located } from '../firm/index.ts';
+import {
+  checkSources,
+  contentFolder,
+  type FirmFolder,
+  firmFolder,
+  located,
+} from '../firm/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
+import { LOCK_FILE, openLock } from './lock.ts';
 import { keepingSolver, type Solver } from './solver.ts';
 
 export { contentFolder, firmFolder } from '../firm/index.ts';
 export type { ComputedSystem } from './compute.ts';
+export { LOCK_FILE, type LockLine, lineOf, writeLock } from './lock.ts';
+export { BUILD_BUDGET, type Solver } from './solver.ts';
 
 /** The whole reference: every valid entry and everything computed from them. */
 export interface Reference {
@@ -55,7 +65,7 @@ async function makeReference(): Promise<Reference> {
   if (problems.length > 0) throw new Error(`\n${formatProblems(problems.map(located))}`);
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const symptoms = new Map([...entries.symptoms].map(([id, { data }]) => [id, data]));
-  const solver = keepingSolver();
+  const solver = keepingSolver({ lock: openLock(lockFiles(), console.warn) });
   const forSequences = { symptoms, solve: solver.solve };
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
@@ -71,6 +81,12 @@ async function makeReference(): Promise<Reference> {
     ...(firm ? { firm } : {}),
     hidden,
   };
+}
+
+/** Files of solved sequences: the reference's, and the firm's where there is one. */
+function lockFiles(): string[] {
+  const firm = firmFolder();
+  return [contentFolder(), ...(firm ? [firm] : [])].map((folder) => join(folder, LOCK_FILE));
 }
 
 /** Whether an address within the site leads to an entry that the firm does not show. */

@@ -1,13 +1,15 @@
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
-import {
-  SEARCH_BUDGET,
-  type SearchProblem,
-  type SearchResult,
-  solveSequence,
-} from '../diagnosis/search/index.ts';
+import { type SearchProblem, type SearchResult, solveSequence } from '../diagnosis/search/index.ts';
 import { codeKey } from './code-key.ts';
 import { keptIn } from './kept.ts';
+import { type Lock, NO_LOCK, problemHash } from './lock.ts';
+
+/**
+ * States that a search may expand while a site is built, two seconds of the largest shipped.
+ * What is not proven best by then is searched beforehand and locked.
+ */
+export const BUILD_BUDGET = 5_000;
 
 /** The search's own code, seen from where the build runs. */
 const CODE = 'src/diagnosis/search/index.ts';
@@ -16,64 +18,81 @@ const KEPT = resolve('node_modules/.cache/proveline/sequences');
 
 /** Solves search problems, each once: what was found is kept, on disk too. */
 export interface Solver {
-  /** The best tree known within the budget; the same whether it was kept or not. */
+  /** What is locked, or the best tree known within its budget. */
   readonly solve: (problem: SearchProblem) => SearchResult;
-  /** Whether a problem is solved already, by this solver or an earlier one. */
+  /** Whether a problem is solved already: locked, by this solver or by an earlier one. */
   readonly has: (problem: SearchProblem) => boolean;
-  /** Keeps what was found elsewhere, with the same code and budget. */
-  readonly keep: (problem: SearchProblem, result: SearchResult) => void;
+  /** What an earlier search with a budget found, of the same code. */
+  readonly kept: (problem: SearchProblem, budget: number) => SearchResult | undefined;
+  /** Keeps what a search with a budget found elsewhere; from now on it is the answer. */
+  readonly keep: (problem: SearchProblem, result: SearchResult, budget: number) => void;
   /** Removes from disk what no build has asked for in a month. */
   readonly prune: () => void;
+  /** What ships solved. */
+  readonly lock: Lock;
+  /** States that a search may expand. */
+  readonly budget: number;
+  /** Names the search's code; null where its sources are not at hand. */
+  readonly code: string | null;
+}
+
+/** What a solver works with; the defaults are a build's. */
+export interface SolverOptions {
+  /** Where to keep what is found; null for memory alone. One that cannot be written is done without. */
+  readonly folder?: string | null;
+  /** Names the search's code; null, as where its sources are not at hand, keeps in memory alone. */
+  readonly code?: string | null;
+  /** What ships solved. */
+  readonly lock?: Lock;
+  readonly budget?: number;
 }
 
 /**
- * A solver that keeps what it finds, under a name made of the problem, the budget and the
- * search's own code: equal ones give equal results everywhere, so nothing kept can be stale.
- *
- * @param folder where to keep it; null for memory alone. A folder that cannot be written is
- * done without.
- * @param code names the search's code; null, as where its sources are not at hand, keeps in
- * memory alone.
+ * A solver that takes what is locked and keeps what it finds, under a name made of the problem,
+ * the budget and the search's own code: equal ones give equal results everywhere, so nothing
+ * kept can be stale.
  */
-export function keepingSolver(
-  folder: string | null = KEPT,
-  code: string | null = folder === null ? null : codeKey(CODE),
-): Solver {
+export function keepingSolver({
+  folder = KEPT,
+  code = folder === null ? null : codeKey(CODE),
+  lock = NO_LOCK,
+  budget = BUILD_BUDGET,
+}: SolverOptions = {}): Solver {
   const kept = folder === null || code === null ? null : keptIn(folder);
   const known = new Map<string, SearchResult>();
-  const names = new WeakMap<SearchProblem, string>();
 
-  const nameOf = (problem: SearchProblem): string => {
-    const made = names.get(problem) ?? problemHash(problem, code ?? '');
-    names.set(problem, made);
-    return made;
+  const fileOf = (problem: SearchProblem, states: number): string => {
+    const text = JSON.stringify([code, states, problemHash(problem)]);
+    return `${createHash('sha256').update(text).digest('hex').slice(0, 40)}.json`;
   };
-  const find = (name: string): SearchResult | undefined => {
-    const bytes = known.has(name) ? undefined : kept?.read(`${name}.json`);
-    if (bytes) known.set(name, JSON.parse(bytes.toString('utf8')));
-    return known.get(name);
+  const readKept = (problem: SearchProblem, states: number): SearchResult | undefined => {
+    const bytes = kept?.read(fileOf(problem, states));
+    return bytes && JSON.parse(bytes.toString('utf8'));
   };
-  const keep = (problem: SearchProblem, result: SearchResult): void => {
-    const name = nameOf(problem);
-    known.set(name, result);
-    kept?.write(`${name}.json`, Buffer.from(JSON.stringify(result)));
+  const find = (problem: SearchProblem): SearchResult | undefined => {
+    const hash = problemHash(problem);
+    const found = known.get(hash) ?? lock.find(problem) ?? readKept(problem, budget);
+    if (found) known.set(hash, found);
+    return found;
+  };
+  const keep = (problem: SearchProblem, result: SearchResult, states: number): void => {
+    known.set(problemHash(problem), result);
+    kept?.write(fileOf(problem, states), Buffer.from(JSON.stringify(result)));
   };
   return {
+    kept: readKept,
     keep,
-    has: (problem) => find(nameOf(problem)) !== undefined,
+    has: (problem) => find(problem) !== undefined,
     solve(problem) {
-      const found = find(nameOf(problem));
+      const found = find(problem);
       if (found) return found;
-      const result = solveSequence(problem, SEARCH_BUDGET);
-      keep(problem, result);
+      const result = solveSequence(problem, budget);
+      keep(problem, result, budget);
       return result;
     },
     prune: () => kept?.prune(),
+    lock,
+    budget,
+    code,
   };
-}
-
-function problemHash(problem: SearchProblem, code: string): string {
-  const tests = problem.tests.map((test) => ({ ...test, answers: Array.from(test.answers) }));
-  const text = JSON.stringify([code, SEARCH_BUDGET, { ...problem, tests }]);
-  return createHash('sha256').update(text).digest('hex').slice(0, 40);
 }

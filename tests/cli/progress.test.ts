@@ -116,18 +116,18 @@ describe('on a terminal', () => {
       step(3, 4);
     });
     expect(written.slice(0, 3)).toEqual([
-      '\r1/1 Sequences, 0.0 s\u001b[K',
-      '\r1/1 Sequences █████░░░░░░░░░░░░░░░ 1 of 4, 0.1 s\u001b[K',
-      '\r1/1 Sequences ███████████████░░░░░ 3 of 4, 0.2 s\u001b[K',
+      '1/1 Sequences, 0.0 s\u001b[K\r',
+      '1/1 Sequences █████░░░░░░░░░░░░░░░ 1 of 4, 0.1 s\u001b[K\r',
+      '1/1 Sequences ███████████████░░░░░ 3 of 4, 0.2 s\u001b[K\r',
     ]);
     expect(written).toHaveLength(4);
-    expect(written[3]).toMatch(/^\r1\/1 Sequences: 4, .*0\.2 s.*\n$/);
+    expect(written[3]).toMatch(/^1\/1 Sequences: 4, .*0\.2 s.*\n$/);
   });
 
   it('keeps a line shorter than the terminal', async () => {
     const { progress, written } = desk({ stages: 1 }, true, 12);
     await progress.stage('Sequences', () => undefined);
-    expect(written[0]).toBe('\r1/1 Sequenc\u001b[K');
+    expect(written[0]).toBe('1/1 Sequenc\u001b[K\r');
   });
 });
 

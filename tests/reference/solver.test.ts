@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { solveSequence } from '../../src/diagnosis/search/index.ts';
-import { keepingSolver } from '../../src/reference/solver.ts';
+import { BUILD_BUDGET, keepingSolver } from '../../src/reference/solver.ts';
 import { smallProblem } from '../diagnosis/search/small.ts';
 import { random } from '../support/random.ts';
 
@@ -20,44 +20,52 @@ afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('a solver that keeps what it finds', () => {
   it('finds what the search finds, and another one has it without searching', () => {
-    const one = keepingSolver(folder);
+    const one = keepingSolver({ folder });
     expect(one.has(problem)).toBe(false);
     expect(one.solve(problem)).toEqual(solveSequence(problem));
-    const two = keepingSolver(folder);
+    const two = keepingSolver({ folder });
     expect([two.has(problem), two.has(other)]).toEqual([true, false]);
     expect(two.solve(problem)).toEqual(solveSequence(problem));
   });
 
   it('keeps what was found elsewhere', () => {
-    const one = keepingSolver(folder);
-    one.keep(other, solveSequence(other));
-    expect([one.has(other), keepingSolver(folder).has(other)]).toEqual([true, true]);
+    const one = keepingSolver({ folder });
+    one.keep(other, solveSequence(other), BUILD_BUDGET);
+    expect([one.has(other), keepingSolver({ folder }).has(other)]).toEqual([true, true]);
   });
 
   it('searches again where a file is spoilt', () => {
-    keepingSolver(folder).solve(problem);
+    keepingSolver({ folder }).solve(problem);
     for (const file of readdirSync(folder)) writeFileSync(join(folder, file), '{"tree":');
-    const again = keepingSolver(folder);
+    const again = keepingSolver({ folder });
     expect(again.has(problem)).toBe(false);
     expect(again.solve(problem)).toEqual(solveSequence(problem));
   });
 
+  it('searches again with another budget', () => {
+    keepingSolver({ folder, budget: 10 }).solve(problem);
+    expect(keepingSolver({ folder, budget: 10 }).has(problem)).toBe(true);
+    const one = keepingSolver({ folder, budget: 20 });
+    expect(one.has(problem)).toBe(false);
+    expect(one.kept(problem, 10)).toEqual(solveSequence(problem, 10));
+  });
+
   it('searches again with other code', () => {
-    keepingSolver(folder, 'one').keep(problem, solveSequence(problem));
-    expect(keepingSolver(folder, 'one').has(problem)).toBe(true);
-    expect(keepingSolver(folder, 'another').has(problem)).toBe(false);
+    keepingSolver({ folder, code: 'one' }).keep(problem, solveSequence(problem), BUILD_BUDGET);
+    expect(keepingSolver({ folder, code: 'one' }).has(problem)).toBe(true);
+    expect(keepingSolver({ folder, code: 'another' }).has(problem)).toBe(false);
   });
 
   it('does without a folder that cannot be written', () => {
     const file = join(folder, 'file');
     writeFileSync(file, '');
-    const one = keepingSolver(join(file, 'below'));
+    const one = keepingSolver({ folder: join(file, 'below') });
     expect(one.solve(problem)).toEqual(solveSequence(problem));
     expect(one.has(problem)).toBe(true);
   });
 
   it('forgets what nobody asked for in a month', () => {
-    const one = keepingSolver(folder);
+    const one = keepingSolver({ folder });
     one.solve(problem);
     one.prune();
     expect(readdirSync(folder)).toHaveLength(1);
@@ -68,8 +76,8 @@ describe('a solver that keeps what it finds', () => {
   });
 
   it('keeps in memory alone where no folder is given', () => {
-    const one = keepingSolver(null);
+    const one = keepingSolver({ folder: null });
     one.solve(problem);
-    expect([one.has(problem), keepingSolver(null).has(problem)]).toEqual([true, false]);
+    expect([one.has(problem), keepingSolver({ folder: null }).has(problem)]).toEqual([true, false]);
   });
 });

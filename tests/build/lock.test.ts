@@ -1,0 +1,35 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { IndexData, SystemData } from '../../src/data/index.ts';
+import { BUILD_BUDGET, LOCK_FILE, type LockLine } from '../../src/reference/index.ts';
+import { DIST } from './folder.ts';
+
+const read = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
+const index = IndexData.parse(read(join(DIST, 'data/index.json')));
+const { sequences } = read(join('content', LOCK_FILE)) as { sequences: LockLine[] };
+const locked = new Map(sequences.map((line) => [line.for, line]));
+const published = index.systems.flatMap(({ id, data }) =>
+  SystemData.parse(read(join(DIST, 'data', data))).sequences.map(
+    (one) => [`${id}/${one.id}`, one] as const,
+  ),
+);
+
+describe('a build with the lock', () => {
+  test('searches within its own budget alone, all that took longer is locked', () => {
+    const long = published.filter(([, { expanded }]) => expanded > BUILD_BUDGET);
+    expect(long.map(([name]) => name).toSorted()).toEqual([...locked.keys()]);
+  });
+
+  test('publishes the locked minutes, bounds and no others', () => {
+    for (const [name, { minutes, lowerBound, expanded }] of published) {
+      const line = locked.get(name);
+      if (!line) continue;
+      expect([minutes, lowerBound, expanded], name).toEqual([
+        line.minutes,
+        line.bound,
+        line.states,
+      ]);
+    }
+  });
+});

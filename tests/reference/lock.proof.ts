@@ -1,0 +1,50 @@
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { solveSequence } from '../../src/diagnosis/search/index.ts';
+import { sequenceProblem, startsOf } from '../../src/diagnosis/sequences/index.ts';
+import { codeKey } from '../../src/reference/code-key.ts';
+import { LOCK_FILE, openLock } from '../../src/reference/lock.ts';
+import { BUILD_BUDGET } from '../../src/reference/solver.ts';
+import { ids, shipped, symptoms } from '../support/signatures.ts';
+
+const FILE = fileURLToPath(new URL(`../../content/${LOCK_FILE}`, import.meta.url));
+/** Share of the minutes by which two sums may differ for the order of their terms. */
+const ROUNDING = 1e-9;
+
+const told: string[] = [];
+const lock = openLock([FILE], (line) => told.push(line));
+const all = ids.flatMap((id) => {
+  const { simulation, signatures } = shipped(id);
+  return startsOf(symptoms, simulation.network, signatures).map((start) => ({
+    about: `${id}/${start.id}`,
+    problem: sequenceProblem(simulation.network, signatures, start.open, start).problem,
+  }));
+});
+const locked = all.filter(({ problem }) => lock.find(problem));
+
+describe('what ships solved', () => {
+  it('fits the shipped systems line by line', () => {
+    expect(told).toEqual([]);
+    expect(lock.unused(FILE)).toEqual([]);
+    expect(locked.length).toBeGreaterThan(0);
+  });
+
+  it.each(locked)('$about: its bound is proved again by the search as it stands', ({ problem }) => {
+    const line = lock.find(problem)!;
+    const found = solveSequence(problem);
+    // A bound that no tree goes below, and a tree that no bound goes above, whoever found them.
+    expect(found.minutes).toBeGreaterThanOrEqual(line.lowerBound * (1 - ROUNDING));
+    expect(found.lowerBound).toBeLessThanOrEqual(line.minutes * (1 + ROUNDING));
+    expect(found.lowerBound).toBeGreaterThanOrEqual(line.lowerBound * (1 - ROUNDING));
+    expect(found.proven).toBe(line.proven);
+    if (line.code === codeKey('src/diagnosis/search/index.ts'))
+      expect(found.tree).toEqual(line.tree);
+  });
+
+  it('is all that a build would not prove best within its budget', () => {
+    const open = all
+      .filter(({ problem }) => !lock.find(problem))
+      .filter(({ problem }) => !solveSequence(problem, BUILD_BUDGET).proven);
+    expect(open.map(({ about }) => about)).toEqual([]);
+  });
+});
