@@ -40,7 +40,7 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   const firm = firmFolder();
   const out = outputFolder(asked, [resolve('.'), contentFolder(), ...(firm ? [firm] : [])]);
   const progress = startProgress({
-    stages: prove ? 8 : 7,
+    stages: prove ? 7 : 6,
     headline: `Building ${asked ?? OUT}/`,
   });
   const reference = await progress.stage('Entries', getReference);

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { IndexData, SystemData } from '../../src/data/index.ts';
 import { BUILD_BUDGET, LOCK_FILE, type LockLine } from '../../src/reference/index.ts';
-import { DIST } from './folder.ts';
+import { DIST } from '../support/site-folder.ts';
 
 const read = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
 const index = IndexData.parse(read(join(DIST, 'data/index.json')));

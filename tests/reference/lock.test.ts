@@ -15,7 +15,8 @@ import {
 import { keepingSolver } from '../../src/reference/solver.ts';
 import { treeFrom, treeText } from '../../src/reference/tree-text.ts';
 import { smallProblem } from '../diagnosis/search/small.ts';
-import { random, SEED } from '../support/random.ts';
+import { property } from '../support/property.ts';
+import type { Random } from '../support/random.ts';
 
 /**
  * Four faults of one likelihood, two tests of a minute that part them two and two: any order
@@ -64,13 +65,10 @@ const sealed = (changed: Partial<LockLine>): Partial<LockLine> => ({
 });
 
 describe('a tree in one line', () => {
-  it('is read back as the tree that the search found', () => {
-    const from = random(SEED);
-    for (let trial = 0; trial < 300; trial++) {
-      const drawn = smallProblem(from);
-      const { tree } = solveSequence(drawn);
-      expect(treeFrom(drawn, treeText(tree)), `trial ${trial} of ${SEED}`).toEqual(tree);
-    }
+  property('is read back as the tree that the search found', 300, (from: Random) => {
+    const drawn = smallProblem(from);
+    const { tree } = solveSequence(drawn);
+    expect(treeFrom(drawn, treeText(tree))).toEqual(tree);
   });
 
   it('is short', () => expect(line.tree).toBe('0 1 . . 1 . .'));
