@@ -1,28 +1,27 @@
 import type { EngineClient, Heard } from './client.ts';
-import type { Draft } from './draft.ts';
 import { askedIn } from './draft.ts';
 import type { Asked, Due, Findings, NextTest } from './findings.ts';
 import { type Beginning, type Job, type JobSystem, newJob, openEntries } from './job.ts';
+import { MOST_ENTRIES, MOST_REPAIRS } from './job-schema.ts';
+import { readJob } from './ladder.ts';
+import { AT_START, type Place } from './place.ts';
 import { provingReadings } from './proving.ts';
 import type { Sheet } from './sheet.ts';
-import type { JobStore, KeptJob } from './store.ts';
-
-/** Pages of a job. */
-export const VIEWS = ['seen', 'readings', 'causes', 'record'] as const;
-export type View = (typeof VIEWS)[number];
-
-/** What stands on the desk beside a job's own words: kept with it, never sent on. */
-export interface Place {
-  readonly view: View;
-  readonly draft: Draft | null;
-}
+import type { JobStore, KeptJob, StoreHeard, UnreadJob, WhereKept } from './store.ts';
 
 /** Everything the page shows. */
 export interface DeskState {
   readonly ready: boolean;
-  /** Where jobs are kept; `unsaved` where the last saving failed. */
-  readonly kept: 'device' | 'memory' | 'unsaved';
+  /** Whether an older page must be closed before the jobs can be opened. */
+  readonly waiting: boolean;
+  /**
+   * Where jobs are kept; `unread` where the list of them could not be read, `unsaved` where the
+   * last saving failed, `closed` where a newer page has taken the jobs over.
+   */
+  readonly kept: WhereKept | 'unread' | 'unsaved' | 'closed';
   readonly jobs: readonly Job[];
+  /** Kept jobs that cannot be read here. */
+  readonly unread: readonly UnreadJob[];
   readonly job: Job | null;
   readonly place: Place;
   readonly sheet: Sheet | null;
@@ -42,7 +41,7 @@ export interface DeskState {
 
 /** What the desk needs of its surroundings. */
 export interface DeskEffects {
-  readonly openStore: () => Promise<JobStore>;
+  readonly openStore: (heard: StoreHeard) => Promise<JobStore>;
   readonly startEngine: (system: string, heard: Heard) => EngineClient;
   /** Remembers which job stood open, for the next time the page is opened. */
   readonly remember: (id: string | null) => void;
@@ -52,7 +51,6 @@ export interface DeskEffects {
 
 /** Acts that can be taken back, at most. */
 const MOST_UNDO = 50;
-const AT_START: Place = { view: 'seen', draft: null };
 
 export const dueKey = (asked: Asked): string => JSON.stringify(asked);
 
@@ -63,8 +61,10 @@ export const dueKey = (asked: Asked): string => JSON.stringify(asked);
 export class Desk {
   #state: DeskState = {
     ready: false,
+    waiting: false,
     kept: 'device',
     jobs: [],
+    unread: [],
     job: null,
     place: AT_START,
     sheet: null,
@@ -87,6 +87,7 @@ export class Desk {
   /** Whether something was done that is not on its way to the store yet. */
   #unsaved = false;
   #saving: Promise<void> = Promise.resolve();
+  #closed = false;
 
   constructor(effects: DeskEffects, show: (state: DeskState) => void) {
     this.#effects = effects;
@@ -99,8 +100,13 @@ export class Desk {
 
   /** Opens the store and lists what it holds. */
   async start(): Promise<void> {
-    this.#store = await this.#effects.openStore();
-    this.#set({ kept: this.#store.kept });
+    this.#store = await this.#effects.openStore({
+      waiting: () => this.#set({ waiting: true }),
+      leaving: () => this.#leave(),
+      // What is open here is still whole: it is saved into what is opened anew.
+      lost: () => void this.#save(),
+    });
+    this.#set({ waiting: false, kept: this.#store.kept });
     await this.list();
     this.#set({ ready: true });
   }
@@ -108,27 +114,27 @@ export class Desk {
   /** Reads the list of jobs anew. */
   async list(): Promise<void> {
     try {
-      const all = (await this.#store?.all()) ?? [];
-      this.#set({ jobs: all.map(({ job }) => job) });
+      const { jobs, unread } = (await this.#store?.all()) ?? { jobs: [], unread: [] };
+      this.#set({ jobs: jobs.map(({ job }) => job), unread });
     } catch {
-      this.#set({ kept: 'unsaved' });
+      if (!this.#closed) this.#set({ kept: 'unread' });
     }
   }
 
   /** Begins a job and opens it. */
   async begin(system: JobSystem, words: Beginning): Promise<Job> {
     const job = newJob(system, words);
-    this.#take({ job, saved: 0, desk: AT_START });
+    this.#take({ job, saved: 0, place: AT_START });
     await this.#save();
     return job;
   }
 
-  /** Opens a kept job where it was left. @returns whether there is one. */
+  /** Opens a kept job where it was left. @returns whether there is one that can be read. */
   async open(id: string): Promise<boolean> {
     if (this.#state.job?.id === id) return true;
     await this.settled();
     const kept = await this.#store?.get(id).catch(() => undefined);
-    if (!kept) return false;
+    if (!kept || !('job' in kept)) return false;
     this.#take(kept);
     return true;
   }
@@ -150,9 +156,14 @@ export class Desk {
    */
   act(change: (job: Job) => Job, run = ''): void {
     const { job } = this.#state;
-    if (!job) return;
+    if (!job || this.#closed) return;
     const changed = change(job);
     if (changed === job) return;
+    const refused = refusalOf(changed);
+    if (refused !== null) {
+      this.say(refused);
+      return;
+    }
     if (run === '' || run !== this.#run) this.#before = [...this.#before, job].slice(-MOST_UNDO);
     this.#run = run;
     this.#set({ job: changed, undoable: true, notice: '' });
@@ -165,7 +176,7 @@ export class Desk {
   undo(): void {
     const last = this.#before.at(-1);
     const { job } = this.#state;
-    if (!last || !job) return;
+    if (!last || !job || this.#closed) return;
     this.#before = this.#before.slice(0, -1);
     this.#run = '';
     this.#set({
@@ -179,7 +190,7 @@ export class Desk {
 
   /** Turns to another page of the job, or on with a reading half entered. */
   turn(to: Partial<Place>): void {
-    if (!this.#state.job) return;
+    if (!this.#state.job || this.#closed) return;
     this.#set({ place: { ...this.#state.place, ...to }, notice: '' });
     this.#saveSoon();
     this.#askDues();
@@ -190,16 +201,30 @@ export class Desk {
   }
 
   /** Deletes a job with its pictures. */
-  async remove(job: Job): Promise<void> {
+  async remove({ id, photos }: { id: string; photos: readonly string[] }): Promise<void> {
     await this.settled();
-    await this.#store?.remove(job);
+    await this.#store?.remove(id, photos);
     await this.list();
   }
 
-  /** Keeps a job that came from elsewhere. */
+  /**
+   * Keeps a job that came from elsewhere.
+   * @throws Error in words for the reader when it cannot be kept; nothing of it is left then.
+   */
   async keep(job: Job, pictures: readonly (readonly [id: string, picture: Blob])[]): Promise<void> {
-    for (const [id, picture] of pictures) await this.#store?.putPicture(id, picture);
-    await this.#store?.put({ job, saved: 1, desk: { view: 'record', draft: null } });
+    const store = this.#store;
+    if (!store) return;
+    const kept: string[] = [];
+    try {
+      for (const [id, picture] of pictures) {
+        await store.putPicture(id, picture);
+        kept.push(id);
+      }
+      await store.put({ job, saved: 1, place: { view: 'record', draft: null } });
+    } catch (failure) {
+      for (const id of kept) await store.removePicture(id).catch(() => undefined);
+      throw failure;
+    }
     await this.list();
   }
 
@@ -228,7 +253,7 @@ export class Desk {
     return this.#saving;
   }
 
-  #take({ job, saved, desk }: KeptJob): void {
+  #take({ job, saved, place }: KeptJob): void {
     this.#engine?.close();
     this.#before = [];
     this.#run = '';
@@ -236,7 +261,7 @@ export class Desk {
     this.#effects.remember(job.id);
     this.#set({
       job,
-      place: placeFrom(desk),
+      place,
       sheet: null,
       broken: '',
       findings: null,
@@ -294,22 +319,40 @@ export class Desk {
     const { job, place } = this.#state;
     if (!job || !this.#store) return this.#saving;
     const store = this.#store;
-    const kept = { job, saved: ++this.#saved, desk: place };
+    const kept = { job, saved: ++this.#saved, place };
     this.#saving = this.#saving.then(async () => {
       try {
-        if (await store.put(kept)) this.#set({ kept: store.kept });
+        if (await store.put(kept)) this.#set({ kept: this.#closed ? 'closed' : store.kept });
         else await this.#takeOther(job.id);
       } catch {
-        this.#set({ kept: 'unsaved' });
+        this.#set({ kept: this.#closed ? 'closed' : 'unsaved' });
       }
     });
     return this.#saving;
+  }
+
+  /** A newer page takes the jobs over: what was done here is saved first. */
+  async #leave(): Promise<void> {
+    this.flush();
+    this.#shut();
+    await this.#saving;
+  }
+
+  /** Takes nothing more: it could not be saved. */
+  #shut(): void {
+    this.#closed = true;
+    this.#set({ kept: 'closed' });
   }
 
   /** Another page has saved this job since: what it saved stands. */
   async #takeOther(id: string): Promise<void> {
     const other = await this.#store?.get(id);
     if (!other || this.#state.job?.id !== id) return;
+    if (!('job' in other)) {
+      // A newer page has gone on with it.
+      this.#shut();
+      return;
+    }
     this.#take(other);
     this.say('This job was changed in another window; it is shown as it was left there.');
   }
@@ -326,12 +369,14 @@ const isAsked = (before: Job, after: Job): boolean =>
   before.repairs.length !== after.repairs.length ||
   before.mode !== after.mode;
 
-/** What was kept of the desk; the start where it is of another version. */
-function placeFrom(desk: unknown): Place {
-  if (typeof desk !== 'object' || desk === null) return AT_START;
-  const { view, draft } = desk as Partial<Place>;
-  return {
-    view: VIEWS.find((known) => known === view) ?? AT_START.view,
-    draft: typeof draft === 'object' && draft !== null && 'kind' in draft ? draft : null,
-  };
+/** Why a job as changed is not taken, in words; null where it is: only what can be read is saved. */
+function refusalOf(job: Job): string | null {
+  if (job.entries.length > MOST_ENTRIES)
+    return `A job holds at most ${MOST_ENTRIES} readings: begin another job for what follows.`;
+  if (job.repairs.length > MOST_REPAIRS)
+    return `A job holds at most ${MOST_REPAIRS} repairs: begin another job for what follows.`;
+  const read = readJob(job);
+  return 'job' in read
+    ? null
+    : `That cannot be kept with a job, so it was not taken${'why' in read ? `: ${read.why}` : '.'}`;
 }

@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import { ISOLATED } from '../../schemas/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
 import { ohms, volts } from '../units/index.ts';
@@ -7,24 +8,25 @@ import { askedAbout } from './proving.ts';
 import { pointIn, refOf, type Sheet } from './sheet.ts';
 
 /** A reading half entered. Plain data: it is saved with the job. */
-export interface Draft {
-  readonly kind: 'live' | 'dead' | 'fuse';
+export const Draft = z.strictObject({
+  kind: z.enum(['live', 'dead', 'fuse']),
   /** First point; null until it is chosen. */
-  readonly from: string | null;
-  readonly to: string | null;
+  from: z.string().nullable(),
+  to: z.string().nullable(),
   /** Fuse link that was taken out; null for any other test. */
-  readonly branch: string | null;
-  readonly mode: string;
-  readonly instrument: Job['instrument'];
-  readonly current: 'ac' | 'dc';
+  branch: z.string().nullable(),
+  mode: z.string(),
+  instrument: z.enum(['tester', 'multimeter', 'low-impedance']),
+  current: z.enum(['ac', 'dc']),
   /** Figure as typed so far. */
-  readonly typed: string;
+  typed: z.string(),
   /** What a typed resistance is multiplied by: 1, 1000 or 1000000. */
-  readonly scale: number;
-  readonly note: string;
+  scale: z.number(),
+  note: z.string(),
   /** Entry that it puts right; null for a new one. */
-  readonly edits: string | null;
-}
+  edits: z.string().nullable(),
+});
+export type Draft = Readonly<z.infer<typeof Draft>>;
 
 /** A reading about to be taken where the engineer stands. */
 export const newDraft = (job: Job, kind: Draft['kind'] = 'live'): Draft => ({

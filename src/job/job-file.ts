@@ -1,10 +1,11 @@
 import { JOB_VERSION, JobFile } from './job-schema.ts';
+import { isPlain, type Plain, readJob } from './ladder.ts';
 
 /** Largest file read and written; pictures that would pass it are left out of a file. */
 export const MOST_BYTES = 2 * 1024 * 1024;
 
 /** A job that can be read, or one line that says why it cannot. */
-export type ReadJob = { readonly file: JobFile } | { readonly problem: string };
+export type ReadFile = { readonly file: JobFile } | { readonly problem: string };
 
 /** A job as the text of a file. */
 export const jobFileText = (file: JobFile): string => `${JSON.stringify(file, null, 1)}\n`;
@@ -17,8 +18,11 @@ export const sizeProblem = (bytes: number): string | null =>
       ? 'This file is empty.'
       : null;
 
-/** Reads a job from the text of a file. Nothing of the text is run or followed. */
-export function readJobFile(text: string): ReadJob {
+/**
+ * Reads a job from the text of a file of any version that ever was. Nothing of the text is run
+ * or followed.
+ */
+export function readJobFile(text: string): ReadFile {
   let value: unknown;
   try {
     value = JSON.parse(text);
@@ -26,46 +30,46 @@ export function readJobFile(text: string): ReadJob {
     return { problem: 'This file is damaged or is no job: it is not whole JSON.' };
   }
   if (!isJobLike(value)) return { problem: 'This file is not a job exported here.' };
-  if (value.version !== JOB_VERSION) {
-    return {
-      problem:
-        typeof value.version === 'number' && value.version > JOB_VERSION
-          ? `This job is of version ${value.version}, made by a newer version of this reference: take up the newer version, then import it.`
-          : 'This job is of a version that is not known here.',
-    };
+  if (typeof value.version !== 'number' || value.version < 1) return UNKNOWN;
+  if (value.version > JOB_VERSION) return newer(value.version);
+  const read = readJob(value.job);
+  if ('job' in read) return readRest(value, read.job);
+  switch (read.problem) {
+    case 'newer':
+      return newer(read.version);
+    case 'unknown version':
+      return UNKNOWN;
+    case 'damaged':
+      return read.at === null
+        ? { problem: `This job is damaged: ${read.why}` }
+        : damaged(['job', ...read.at], read.why);
   }
-  const read = JobFile.safeParse(value);
+}
+
+const UNKNOWN = { problem: 'This job is of a version that is not known here.' };
+
+const newer = (version: number) => ({
+  problem: `This job is of version ${version}, made by a newer version of this reference: take up the newer version, then import it.`,
+});
+
+const damaged = (at: readonly string[], why: string) => ({
+  problem: `This job is damaged${at.length > 0 ? ` at ${at.join(' › ')}`.slice(0, 120) : ''}: ${why}`,
+});
+
+/** The rest of a file whose job can be read: its pictures, and nothing that is not known. */
+function readRest(value: Plain, job: JobFile['job']): ReadFile {
+  const read = JobFile.safeParse({ ...value, version: JOB_VERSION, job });
   if (!read.success) {
     const [issue] = read.error.issues;
-    const where = issue && issue.path.length > 0 ? ` at ${issue.path.map(String).join(' › ')}` : '';
-    return { problem: `This job is damaged${where.slice(0, 120)}: ${issue?.message ?? 'unknown'}` };
+    return damaged(issue!.path.map(String), issue!.message);
   }
-  const inside = insideProblem(read.data);
-  return inside === null ? { file: read.data } : { problem: inside };
-}
-
-/** What the parts of a file say of each other. */
-function insideProblem({ job, pictures }: JobFile): string | null {
-  const ids = job.entries.map(({ id }) => id);
-  if (new Set(ids).size < ids.length) return 'This job is damaged: two of its readings are one.';
-  if (job.entries.some(({ round }) => round > job.repairs.length))
-    return 'This job is damaged: a reading stands after a repair that is not in it.';
   const known = new Set(job.photos.map(({ id }) => id));
-  if (known.size < job.photos.length) return 'This job is damaged: two of its photos are one.';
-  if (pictures.some(({ id }) => !known.has(id)))
-    return 'This job is damaged: it holds a picture that belongs to no photo.';
-  return null;
+  return read.data.pictures.some(({ id }) => !known.has(id))
+    ? { problem: 'This job is damaged: it holds a picture that belongs to no photo.' }
+    : { file: read.data };
 }
 
-function isJobLike(value: unknown): value is { proveline: 'job'; version: unknown } {
-  return (
-    typeof value === 'object' &&
-    value !== null &&
-    !Array.isArray(value) &&
-    'proveline' in value &&
-    value.proveline === 'job' &&
-    'version' in value
-  );
-}
+const isJobLike = (value: unknown): value is Plain & { proveline: 'job'; version: unknown } =>
+  isPlain(value) && value.proveline === 'job' && 'version' in value;
 
 const megabytes = (bytes: number) => (bytes / 1024 / 1024).toFixed(1);

@@ -1,31 +1,34 @@
 import { z } from 'zod';
 import { ohms, volts } from '../units/index.ts';
-import {
-  FRAGMENT,
-  MOST_FRAGMENT,
-  MOST_LINE,
-  MOST_PHOTOS,
-  MOST_PICTURE_BYTES,
-  MOST_TEXT,
-} from './limits.ts';
+import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
 
-/** Version of the job format: counts up when an older reader would misread it. */
-export const JOB_VERSION = 1;
+/**
+ * Version of the shape of a job. A shape that has landed is frozen: another one takes the next
+ * number here, and a rung of the ladder that leads to it.
+ */
+export const JOB_VERSION = 2;
 
-/** Most of each thing a job holds: what one call-out could need, many times over. */
-const MOST_ENTRIES = 400;
-const MOST_REPAIRS = 40;
+/**
+ * Most of each thing a job holds: what one call-out could need, many times over, and never less
+ * than any page let a reader enter. They bound what a foreign file can make of this page.
+ */
+export const MOST_ENTRIES = 2000;
+export const MOST_REPAIRS = 200;
+const MOST_KEPT_PHOTOS = 24;
+const MOST_LETTERS = 4000;
+const MOST_NAME = 400;
+/** Base64 of the largest picture that a page ever put into a file. */
+const MOST_JPEG = 1_500_000;
 
 const Id = z.string().regex(/^[A-Za-z0-9-]{1,64}$/);
 const Slug = z
   .string()
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/)
-  .max(80);
+  .max(MOST_NAME);
 const Time = z.iso.datetime();
-const Line = z.string().max(MOST_LINE);
-const Text = z.string().max(MOST_TEXT);
+const Text = z.string().max(MOST_LETTERS);
 /** A point, outcome or branch: the system it belongs to says whether it is there. */
-const Name = z.string().min(1).max(MOST_LINE);
+const Name = z.string().min(1).max(MOST_NAME);
 
 /** Something found out. What of it this system can have is for the engine to say. */
 export const Observation = z.discriminatedUnion('kind', [
@@ -44,7 +47,7 @@ export const Observation = z.discriminatedUnion('kind', [
     answer: z.union([
       z.enum(['live', 'dead', 'between', 'high', 'dc', 'no dc']),
       z.strictObject({
-        volts: z.number().min(-1000).max(1000).transform(volts),
+        volts: z.number().transform(volts),
         current: z.enum(['ac', 'dc']),
       }),
     ]),
@@ -56,7 +59,7 @@ export const Observation = z.discriminatedUnion('kind', [
     to: Name,
     answer: z.union([
       z.enum(['joined', 'resistance', 'open']),
-      z.strictObject({ ohms: z.number().min(0).max(1e12).transform(ohms) }),
+      z.strictObject({ ohms: z.number().min(0).transform(ohms) }),
     ]),
   }),
   z.strictObject({
@@ -78,10 +81,10 @@ const Entry = z.strictObject({
 });
 
 /** Something mended, from the ranked faults or in the engineer's own words. */
-const Repair = z.strictObject({ at: Time, text: Text.min(1) });
+const Repair = z.strictObject({ at: Time, text: Text });
 
 /** A picture taken on the job; the picture itself is kept beside the job. */
-const Photo = z.strictObject({ id: Id, at: Time, caption: Line });
+const Photo = z.strictObject({ id: Id, at: Time, caption: Text });
 
 /**
  * Wiring as found, marked on the system's own page: the fragment that page writes. Whether the
@@ -95,21 +98,21 @@ export const Job = z.strictObject({
   id: Id,
   /** Entry id of the system, its title, and the version of its wiring. */
   system: Slug,
-  systemTitle: Line,
+  systemTitle: Text,
   wiring: z.int().min(1),
-  name: Line,
-  place: Line,
+  name: Text,
+  place: Text,
   started: Time,
   changed: Time,
   finished: Time.nullable(),
   /** Who did the work. */
-  by: Line,
+  by: Text,
   notes: Text,
   entries: z.array(Entry).max(MOST_ENTRIES),
   repairs: z.array(Repair).max(MOST_REPAIRS),
-  photos: z.array(Photo).max(MOST_PHOTOS),
-  /** How it was wired when it was found; absent where nobody marked it. */
-  asFound: AsFoundLink.optional(),
+  photos: z.array(Photo).max(MOST_KEPT_PHOTOS),
+  /** How it was wired when it was found; null where nobody marked it. */
+  asFound: AsFoundLink.nullable(),
   /** Where the engineer stands: mode brought about, instrument in hand. */
   mode: Slug,
   instrument: z.enum(['tester', 'multimeter', 'low-impedance']),
@@ -120,7 +123,7 @@ const Picture = z.strictObject({
   id: Id,
   jpeg: z
     .string()
-    .max(Math.ceil((4 * MOST_PICTURE_BYTES) / 3) + 4)
+    .max(MOST_JPEG)
     .regex(/^\/9j\/[A-Za-z0-9+/]*={0,2}$/),
 });
 
@@ -129,7 +132,7 @@ export const JobFile = z.strictObject({
   proveline: z.literal('job'),
   version: z.literal(JOB_VERSION),
   job: Job,
-  pictures: z.array(Picture).max(MOST_PHOTOS),
+  pictures: z.array(Picture).max(MOST_KEPT_PHOTOS),
 });
 
 export type Job = z.infer<typeof Job>;

@@ -1,6 +1,6 @@
 import type { Sighting } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
-import type { Entry, Job, Photo } from './job-schema.ts';
+import { type Entry, JOB_VERSION, type Job, type Photo } from './job-schema.ts';
 import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
 
 export type { Entry, Job, Photo, Repair } from './job-schema.ts';
@@ -42,7 +42,7 @@ export function newJob(
   const { now, id } = how;
   const at = now();
   const job: Job = {
-    version: 1,
+    version: JOB_VERSION,
     id: id(),
     system: system.id,
     systemTitle: system.title,
@@ -57,6 +57,7 @@ export function newJob(
     entries: [],
     repairs: [],
     photos: [],
+    asFound: null,
     mode,
     instrument: 'tester',
   };
@@ -184,11 +185,10 @@ export const removePhoto = (job: Job, id: string, { now }: Making = making): Job
  * @throws RangeError for what is no such fragment.
  */
 export function setAsFound(job: Job, fragment: string | null, { now }: Making = making): Job {
-  const { asFound, ...rest } = job;
-  if (fragment === null) return asFound === undefined ? job : { ...rest, changed: now() };
-  if (fragment.length > MOST_FRAGMENT || !FRAGMENT.test(fragment))
+  if (fragment === null && job.asFound === null) return job;
+  if (fragment !== null && (fragment.length > MOST_FRAGMENT || !FRAGMENT.test(fragment)))
     throw new RangeError('wiring as found is kept as the fragment that its page writes: as=…');
-  return { ...rest, asFound: fragment, changed: now() };
+  return { ...job, asFound: fragment, changed: now() };
 }
 
 /** The job closed, or taken up again. */

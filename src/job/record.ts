@@ -125,9 +125,7 @@ export function recordText(sheet: Sheet, job: Job): string {
     ),
     ...section(
       'Wiring as found',
-      job.asFound === undefined
-        ? []
-        : ['Otherwise than the entry shows: marked, and kept with the job'],
+      job.asFound === null ? [] : ['Otherwise than the entry shows: marked, and kept with the job'],
     ),
     ...section('Mended', record.repairs),
     ...(job.repairs.length > 0

@@ -1,142 +1,82 @@
-import type { Job } from './job.ts';
+import type { KeptJob, UnreadJob } from './kept.ts';
 
-/** A job as it is kept: the job, and what stood half done on the page. */
-export interface KeptJob {
-  readonly job: Job;
-  /** Counts up with every saving, so that a tab left open never undoes another's work. */
-  readonly saved: number;
-  /** The page's own: its view, and a reading half entered. */
-  readonly desk: unknown;
+export type { KeptJob, UnreadJob } from './kept.ts';
+
+/** All that is kept, the job changed last first. */
+export interface AllKept {
+  readonly jobs: readonly KeptJob[];
+  readonly unread: readonly UnreadJob[];
 }
+
+/**
+ * device: in this browser, for good. In all others as long as the page is open; memory: this
+ * browser keeps nothing; newer: what it keeps was laid out by a newer version of the page;
+ * unopened: what it keeps could not be opened.
+ */
+export type WhereKept = 'device' | 'memory' | 'newer' | 'unopened';
 
 /** Where jobs and their pictures are kept. */
 export interface JobStore {
-  /** device: in this browser, for good; memory: as long as the page is open. */
-  readonly kept: 'device' | 'memory';
-  /** All jobs, the one changed last first. */
-  readonly all: () => Promise<KeptJob[]>;
-  readonly get: (id: string) => Promise<KeptJob | undefined>;
+  readonly kept: WhereKept;
+  /** One job that cannot be read never hides another. */
+  readonly all: () => Promise<AllKept>;
+  readonly get: (id: string) => Promise<KeptJob | UnreadJob | undefined>;
   /**
    * Keeps a job over the one it was made from.
-   * @returns false, with nothing changed, where somebody else has saved it since.
+   * @returns false, with nothing changed, where somebody else has saved it since, or what is
+   * there cannot be read here.
+   * @throws NoRoom when there is none, and none can be made.
    */
   readonly put: (kept: KeptJob) => Promise<boolean>;
   /** Forgets a job and its pictures. */
-  readonly remove: (job: Job) => Promise<void>;
+  readonly remove: (id: string, photos: readonly string[]) => Promise<void>;
   readonly picture: (id: string) => Promise<Blob | undefined>;
+  /** @throws NoRoom as `put` does. */
   readonly putPicture: (id: string, picture: Blob) => Promise<void>;
   readonly removePicture: (id: string) => Promise<void>;
 }
 
-const DATABASE = 'proveline jobs';
-const JOBS = 'jobs';
-const PICTURES = 'pictures';
-
-/** Opens this browser's database of jobs; memory where the browser refuses it. */
-export async function openJobStore(
-  databases: IDBFactory | undefined = globalThis.indexedDB,
-): Promise<JobStore> {
-  try {
-    if (!databases) return memoryStore();
-    return databaseStore(await openDatabase(databases));
-  } catch {
-    // Private windows and blocked storage: the job is kept while the page is open.
-    return memoryStore();
-  }
+/** What a page is told of its store. */
+export interface StoreHeard {
+  /** An older page holds the database: it opens when that page is closed. */
+  readonly waiting: () => void;
+  /** A newer page needs the database, which is closed once this is done: the last time to save. */
+  readonly leaving: () => Promise<void>;
+  /** The browser took the database away; it is opened anew with what is done next. */
+  readonly lost: () => void;
 }
 
-const newestFirst = (a: KeptJob, b: KeptJob) => (a.job.changed < b.job.changed ? 1 : -1);
-
-function openDatabase(databases: IDBFactory): Promise<IDBDatabase> {
-  return new Promise((resolve, reject) => {
-    const request = databases.open(DATABASE, 1);
-    request.onupgradeneeded = () => {
-      request.result.createObjectStore(JOBS, { keyPath: 'job.id' });
-      request.result.createObjectStore(PICTURES);
-    };
-    request.onsuccess = () => {
-      const database = request.result;
-      // A newer page may need to change the database: it must not wait for this one.
-      database.onversionchange = () => database.close();
-      resolve(database);
-    };
-    request.onerror = () => reject(request.error);
-    request.onblocked = () => reject(new Error('the database of jobs is held by another page'));
-  });
+/** The browser as far as keeping goes. */
+export interface Keeper {
+  /** Gives up what can be had again. @returns whether there was anything */
+  readonly makeRoom: () => Promise<boolean>;
+  /** Asks the browser to keep what is here when it is short of room. */
+  readonly persist: () => Promise<unknown>;
 }
 
-function databaseStore(database: IDBDatabase): JobStore {
-  /** One transaction; what it asked for once it is all written. */
-  function run<T>(
-    stores: string[],
-    mode: IDBTransactionMode,
-    act: (transaction: IDBTransaction) => () => T,
-  ): Promise<T> {
-    return new Promise((resolve, reject) => {
-      const transaction = database.transaction(stores, mode, { durability: 'strict' });
-      const result = act(transaction);
-      transaction.oncomplete = () => resolve(result());
-      transaction.onabort = () => reject(transaction.error);
-      transaction.onerror = () => reject(transaction.error);
-    });
-  }
-  const read = <T>(store: string, ask: (from: IDBObjectStore) => IDBRequest<T>) =>
-    run([store], 'readonly', (transaction) => {
-      const request = ask(transaction.objectStore(store));
-      return () => request.result;
-    });
-  return {
-    kept: 'device',
-    all: async () => (await read<KeptJob[]>(JOBS, (jobs) => jobs.getAll())).toSorted(newestFirst),
-    get: (id) => read<KeptJob | undefined>(JOBS, (jobs) => jobs.get(id)),
-    put: (kept) =>
-      run([JOBS], 'readwrite', (transaction) => {
-        const jobs = transaction.objectStore(JOBS);
-        let done = false;
-        const known: IDBRequest<KeptJob | undefined> = jobs.get(kept.job.id);
-        known.onsuccess = () => {
-          if ((known.result?.saved ?? 0) >= kept.saved) return;
-          done = true;
-          jobs.put(kept);
-        };
-        return () => done;
-      }),
-    remove: (job) =>
-      run([JOBS, PICTURES], 'readwrite', (transaction) => {
-        transaction.objectStore(JOBS).delete(job.id);
-        for (const { id } of job.photos) transaction.objectStore(PICTURES).delete(id);
-        return () => undefined;
-      }),
-    picture: (id) => read<Blob | undefined>(PICTURES, (pictures) => pictures.get(id)),
-    putPicture: (id, picture) =>
-      run([PICTURES], 'readwrite', (transaction) => {
-        transaction.objectStore(PICTURES).put(picture, id);
-        return () => undefined;
-      }),
-    removePicture: (id) =>
-      run([PICTURES], 'readwrite', (transaction) => {
-        transaction.objectStore(PICTURES).delete(id);
-        return () => undefined;
-      }),
-  };
-}
-
-/** Keeps jobs as long as the page is open. */
-export function memoryStore(): JobStore {
+/**
+ * Keeps jobs as long as the page is open.
+ * @param kept why no longer
+ * @param unread jobs beside them that stay as they are
+ */
+export function memoryStore(
+  kept: WhereKept = 'memory',
+  unread: readonly UnreadJob[] = [],
+): JobStore {
   const jobs = new Map<string, KeptJob>();
   const pictures = new Map<string, Blob>();
   return {
-    kept: 'memory',
-    all: async () => [...jobs.values()].toSorted(newestFirst),
-    get: async (id) => jobs.get(id),
-    async put(kept) {
-      if ((jobs.get(kept.job.id)?.saved ?? 0) >= kept.saved) return false;
-      jobs.set(kept.job.id, kept);
+    kept,
+    all: async () => ({ jobs: [...jobs.values()].toSorted(newestFirst), unread }),
+    get: async (id) => jobs.get(id) ?? unread.find((one) => one.id === id),
+    async put(one) {
+      if ((jobs.get(one.job.id)?.saved ?? 0) >= one.saved) return false;
+      jobs.set(one.job.id, one);
       return true;
     },
-    async remove(job) {
-      jobs.delete(job.id);
-      for (const { id } of job.photos) pictures.delete(id);
+    async remove(id, photos) {
+      jobs.delete(id);
+      for (const photo of photos) pictures.delete(photo);
     },
     picture: async (id) => pictures.get(id),
     async putPicture(id, picture) {
@@ -147,3 +87,7 @@ export function memoryStore(): JobStore {
     },
   };
 }
+
+/** The job changed last first. */
+export const newestFirst = (a: KeptJob, b: KeptJob): number =>
+  a.job.changed < b.job.changed ? 1 : -1;

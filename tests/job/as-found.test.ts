@@ -313,11 +313,31 @@ describe('the page', () => {
     expect(shown.marks).toEqual(LINKED);
   });
 
-  test('what was kept and can no longer be read is let go', async () => {
+  test('what was kept and can no longer be read is said, and stays until something is marked', async () => {
     kept = 'rubbish';
-    await open('');
-    expect(kept).toBeNull();
-    expect(shown.message).toBe('');
+    const desk = await open('');
+    expect(kept).toBe('rubbish');
+    expect(shown.message).toBe(
+      'What was marked here before cannot be shown: it was not made here. It is kept until something is marked here.',
+    );
+    desk.mark(() => LINKED);
+    await settled();
+    expect(kept).toBe(LINK);
+  });
+
+  test('what a newer version kept is said, and never written over', async () => {
+    kept = `2${LINK.slice(1)}`;
+    const newer = kept;
+    const desk = await open('');
+    expect(shown.message).toBe(
+      'What was marked here before was kept by a newer version of these pages, and stays as it is: load the newer version to see it. What you mark now is kept in the address only.',
+    );
+    desk.mark(() => LINKED);
+    await settled();
+    expect([kept, fragment]).toEqual([newer, `as=${LINK}`]);
+    desk.clear();
+    await settled();
+    expect(kept).toBe(newer);
   });
 
   test('a place on the page is no link, and the address keeps its marks', async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { addEntry, addPhoto, addRepair, newJob, setAsFound } from '../../src/job/job.ts';
 import { jobFileText, MOST_BYTES, readJobFile, sizeProblem } from '../../src/job/job-file.ts';
+import { JOB_VERSION } from '../../src/job/job-schema.ts';
 
 const bare = newJob(
   { id: 'combi-two-wire', title: 'Combi', wiring: 1 },
@@ -30,7 +31,7 @@ const job = addPhoto(
 );
 const whole = {
   proveline: 'job' as const,
-  version: 1 as const,
+  version: JOB_VERSION as typeof JOB_VERSION,
   job,
   pictures: [{ id: 'p1', jpeg: '/9j/AAAA' }],
 };
@@ -52,7 +53,7 @@ describe('the wiring as found', () => {
   test('goes out with the job and comes back in; a job without it is as it was', () => {
     const with_ = { ...whole, job: setAsFound(job, LINK) };
     expect(readJobFile(jobFileText(with_))).toEqual({ file: with_ });
-    expect(setAsFound(with_.job, null)).not.toHaveProperty('asFound');
+    expect(setAsFound(with_.job, null).asFound).toBeNull();
     expect(setAsFound(job, null)).toBe(job);
   });
 
@@ -86,9 +87,9 @@ describe('a file that is no whole job is refused, in words:', () => {
     [
       'a later version',
       changed((f) => {
-        f.version = 2;
+        f.version = JOB_VERSION + 1;
       }),
-      /^This job is of version 2, made by a newer version/,
+      /^This job is of version 3, made by a newer version of this reference: take up the newer version, then import it\.$/,
     ],
     [
       'no version',

@@ -61,6 +61,12 @@ const NONE: AsFound = {
 };
 const isNothing = (marks: AsFound) => JSON.stringify(marks) === JSON.stringify(NONE);
 
+/** What is said of marks kept here that cannot be shown. */
+const keptMessage = ({ problem, message }: { problem: string; message: string }) =>
+  problem === 'newer'
+    ? 'What was marked here before was kept by a newer version of these pages, and stays as it is: load the newer version to see it. What you mark now is kept in the address only.'
+    : `What was marked here before cannot be shown: ${message.replace(/^This link/, 'it').replace(/ Nothing of it was taken over\..*$/, '')} It is kept until something is marked here.`;
+
 /**
  * The page of a circuit as found: the marks, what follows from them, and the links they come
  * and go by. A link that cannot be shown changes nothing of what stands here.
@@ -88,6 +94,8 @@ export class FoundDesk {
   readonly #asked = new Map<string, 'link' | 'kept'>();
   /** Whether the reader has marked anything since the page or a link was opened. */
   #touched = false;
+  /** Whether what is kept here is of a newer page, and so not written over. */
+  #keptAhead = false;
   /** Fragment as this page wrote it last. */
   #written: string | null = null;
 
@@ -230,7 +238,11 @@ export class FoundDesk {
           message: 'What was marked here before was on an earlier version of the wiring.',
           offer: { kind: 'outdated', marks: link.outdated },
         });
-      else this.#effects.keep(null);
+      else {
+        // It stays: only what a reader marks anew takes its place, and never that of a newer page.
+        this.#keptAhead = link.problem === 'newer';
+        this.#set({ message: keptMessage(link) });
+      }
     } else if ('found' in link) {
       const { marks } = this.#state;
       const differs = JSON.stringify(marks) !== JSON.stringify(link.found);
@@ -248,7 +260,7 @@ export class FoundDesk {
     this.#set({ result, marks: result.found, working: false, broken: '' });
     if (!this.#touched) return;
     const nothing = isNothing(result.found);
-    this.#effects.keep(nothing ? null : result.link);
+    if (!this.#keptAhead) this.#effects.keep(nothing ? null : result.link);
     const { readings } = addressOf(this.#effects.fragment());
     const fragment = fragmentOf({
       marks: nothing ? null : result.link,

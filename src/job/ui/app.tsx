@@ -1,8 +1,12 @@
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { ComponentChildren } from 'preact';
+import { useEffect, useErrorBoundary, useMemo, useState } from 'preact/hooks';
 import { startEngine } from '../client.ts';
+import { openJobStore } from '../database.ts';
 import { Desk, type DeskState } from '../desk.ts';
-import type { Job } from '../job.ts';
-import { openJobStore } from '../store.ts';
+import { type Job, jobTitle } from '../job.ts';
+import { AT_START } from '../place.ts';
+import type { UnreadJob } from '../store.ts';
+import type { ExportedJob } from '../transfer.ts';
 import { JobView } from './job-view.tsx';
 import { JobsList } from './jobs-list.tsx';
 import { NewJob } from './new-job.tsx';
@@ -22,7 +26,7 @@ export function App({ systems }: Props) {
     () =>
       new Desk(
         {
-          openStore: () => openJobStore(),
+          openStore: openJobStore,
           startEngine: (system, heard) =>
             startEngine(new URL(href(`/job/${system}.json`), location.href).href, heard),
           remember: rememberOpen,
@@ -59,7 +63,11 @@ export function App({ systems }: Props) {
     }
     void desk.open(route.job).then((there) => {
       if (there) return;
-      desk.say('That job is not kept in this browser.');
+      desk.say(
+        desk.state.unread.some(({ id }) => id === route.job)
+          ? 'That job cannot be read by these pages: it stands in the list, with its file.'
+          : 'That job is not kept in this browser.',
+      );
       goTo('#all');
     });
   }, [desk, ready, route]);
@@ -67,11 +75,19 @@ export function App({ systems }: Props) {
     return (
       <>
         <h1>Jobs</h1>
-        <p role="status">Opening the jobs kept here.</p>
+        {state?.waiting ? (
+          <Caution>
+            These pages are open in another tab too, in an older version that holds the jobs. Close
+            that tab: the jobs then open here by themselves.
+          </Caution>
+        ) : (
+          <p role="status">Opening the jobs kept here.</p>
+        )}
       </>
     );
   }
-  const { job, jobs, kept, notice } = state;
+  const { job, jobs, unread, kept, notice } = state;
+  if (kept === 'closed') return <TakenOver title={job ? jobTitle(job) : 'Jobs'} />;
   const begin = async (system: SystemChoice, words: { name: string; place: string }) => {
     // What is seen in one system says nothing of another.
     const seen = system.id === route.system ? route.seen : [];
@@ -85,7 +101,9 @@ export function App({ systems }: Props) {
       {route.begin ? (
         <NewJob systems={systems} route={route} onBegin={begin} />
       ) : job && route.job === job.id ? (
-        <JobView desk={desk} state={state} job={job} onExport={() => void exportJob(desk, job)} />
+        <Guarded key={job.id} desk={desk} job={job}>
+          <JobView desk={desk} state={state} job={job} onExport={() => void exportJob(desk, job)} />
+        </Guarded>
       ) : (
         <>
           <p role="status" class="said">
@@ -93,7 +111,12 @@ export function App({ systems }: Props) {
           </p>
           <JobsList
             jobs={jobs}
-            onRemove={(one) => void desk.remove(one)}
+            unread={unread}
+            onRemove={({ id, photos }) =>
+              void desk.remove({ id, photos: photos.map((photo) => photo.id) })
+            }
+            onRemoveUnread={(one) => void desk.remove(one)}
+            onKeepFile={(one) => void keepFile(desk, one)}
             onImport={(file) => importJob(desk, file)}
           />
         </>
@@ -121,20 +144,89 @@ function afterPaint(call: () => void): void {
   setTimeout(once, MOST_WAIT_MS);
 }
 
-/** Says where work is not safe. */
-const Keeping = ({ kept }: { kept: DeskState['kept'] }) =>
-  kept === 'device' ? null : (
+/** What to know where work is not safe, by where it is kept. */
+const NOT_SAFE: Readonly<Record<Exclude<DeskState['kept'], 'device' | 'closed'>, string>> = {
+  memory:
+    'This browser keeps nothing here (a private window, or storage is off): a job is lost when the page closes. Export it from its record before that.',
+  newer:
+    'The jobs in this browser were saved by a newer version of these pages, and nothing is written over them. Load the newer version to go on with them, or keep their files. A job begun now is lost when the page closes: export it from its record before that.',
+  unopened:
+    'The jobs in this browser could not be opened, and nothing of them was changed. Close other tabs of these pages and load this one anew. A job begun now is lost when the page closes: export it from its record before that.',
+  unread:
+    'The list of jobs could not be read, and nothing of it was changed. Load the page anew to try again.',
+  unsaved:
+    'The last change could not be saved: this phone has no room, or took storage away. Export the job from its record now.',
+};
+
+const Keeping = ({ kept }: { kept: keyof typeof NOT_SAFE | 'device' }) =>
+  kept === 'device' ? null : <Caution>{NOT_SAFE[kept]}</Caution>;
+
+/** Another tab has the jobs in a newer version: what is entered here could not be saved. */
+const TakenOver = ({ title }: { title: string }) => (
+  <>
+    <h1>{title}</h1>
     <Caution>
-      {kept === 'memory'
-        ? 'This browser keeps nothing here (a private window, or storage is off): a job is lost when the page closes. Export it from its record before that.'
-        : 'The last change could not be saved: this phone has no room, or took storage away. Export the job from its record now.'}
+      A newer version of these pages is open in another tab and keeps the jobs from now on. All that
+      was entered here is saved. Load this page anew to go on.
     </Caution>
+    <button type="button" class="firm" onClick={() => location.reload()}>
+      Load this page anew
+    </button>
+  </>
+);
+
+interface GuardedProps {
+  readonly desk: Desk;
+  readonly job: Job;
+  readonly children: ComponentChildren;
+}
+
+/** A job whose page fails is not an empty screen: it is kept, and can be taken away. */
+function Guarded({ desk, job, children }: GuardedProps) {
+  const [failure, again] = useErrorBoundary();
+  if (failure === undefined) return children;
+  return (
+    <>
+      <h1>{jobTitle(job)}</h1>
+      <Caution>
+        This page of the job could not be shown:{' '}
+        {failure instanceof Error ? failure.message : String(failure)}. The job is kept as it is.
+      </Caution>
+      <div class="pair">
+        <button
+          type="button"
+          class="firm"
+          onClick={() => {
+            desk.turn(AT_START);
+            again();
+          }}
+        >
+          Go to its beginning
+        </button>
+        <button type="button" class="plain" onClick={() => void exportJob(desk, job)}>
+          Export
+        </button>
+      </div>
+      <p>
+        <a href="#all">All jobs</a>
+      </p>
+    </>
   );
+}
 
 /** Hands a job over as a file. What reads and writes files is loaded when it is wanted. */
 async function exportJob(desk: Desk, job: Job): Promise<void> {
   const { exportedJob } = await import('../transfer.ts');
-  const { name, text, left } = await exportedJob(job, desk.picture);
+  download(desk, await exportedJob(job, desk.picture));
+}
+
+/** Hands a job that cannot be read here over as a file. */
+async function keepFile(desk: Desk, unread: UnreadJob): Promise<void> {
+  const { exportedUnread } = await import('../transfer.ts');
+  download(desk, await exportedUnread(unread, desk.picture));
+}
+
+function download(desk: Desk, { name, text, left }: ExportedJob): void {
   const link = document.createElement('a');
   link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
   link.download = name;
@@ -147,8 +239,16 @@ async function exportJob(desk: Desk, job: Job): Promise<void> {
 
 async function importJob(desk: Desk, file: File): Promise<string> {
   const { importedJob } = await import('../transfer.ts');
-  const taken = await importedJob(file, desk.state.jobs);
+  const { jobs, unread } = desk.state;
+  const taken = await importedJob(
+    file,
+    [...jobs, ...unread].map(({ id }) => id),
+  );
   if ('problem' in taken) return taken.problem;
-  await desk.keep(taken.job, taken.pictures);
+  try {
+    await desk.keep(taken.job, taken.pictures);
+  } catch (failure) {
+    return `The job could not be kept: ${failure instanceof Error ? failure.message : String(failure)}`;
+  }
   return `Imported: ${taken.job.name || taken.job.systemTitle}.`;
 }

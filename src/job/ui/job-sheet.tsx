@@ -80,7 +80,7 @@ export function JobSheet({ job, sheet, picture }: Props) {
           </table>
         </>
       )}
-      {job.asFound !== undefined && (
+      {job.asFound !== null && (
         <p>
           <a href={href(`/systems/${job.system}/as-found/#${job.asFound}`)}>
             The wiring as found was otherwise than the entry shows

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
-import { type Desk, type DeskState, VIEWS, type View } from '../desk.ts';
+import type { Desk, DeskState } from '../desk.ts';
 import { type Job, jobTitle } from '../job.ts';
+import { VIEWS, type View } from '../place.ts';
 import { modeIn } from '../sheet.ts';
 import { CausesView } from './causes-view.tsx';
 import { Caution, href } from './parts.tsx';

@@ -1,29 +1,44 @@
 import { useState } from 'preact/hooks';
 import { type Job, jobTitle } from '../job.ts';
 import { dayText } from '../record.ts';
+import type { UnreadJob } from '../store.ts';
 import { Sure } from './parts.tsx';
 
 interface Props {
   readonly jobs: readonly Job[];
+  readonly unread: readonly UnreadJob[];
   readonly onRemove: (job: Job) => void;
+  readonly onRemoveUnread: (job: UnreadJob) => void;
+  readonly onKeepFile: (job: UnreadJob) => void;
   readonly onImport: (file: File) => Promise<string>;
 }
 
-/** All jobs, the one worked on last first. */
-export const JobsList = ({ jobs, onRemove, onImport }: Props) => (
+/** All jobs, the one worked on last first; then those that cannot be read here. */
+export const JobsList = ({ jobs, unread, onRemove, onImport, ...act }: Props) => (
   <>
     <h1>Jobs</h1>
-    {jobs.length === 0 ? (
+    {jobs.length + unread.length === 0 && (
       <p class="lede">
         A job keeps what you see and measure at one place, ranks what can be wrong, says which test
         tells most next, and ends as a record. Nothing leaves this phone unless you send it.
       </p>
-    ) : (
+    )}
+    {jobs.length > 0 && (
       <ul class="job-list">
         {jobs.map((job) => (
           <JobRow key={job.id} job={job} onRemove={onRemove} />
         ))}
       </ul>
+    )}
+    {unread.length > 0 && (
+      <section aria-labelledby="unread-title">
+        <h2 id="unread-title">Kept, but not readable here</h2>
+        <ul class="job-list unread-list">
+          {unread.map((job) => (
+            <UnreadRow key={job.id} job={job} {...act} />
+          ))}
+        </ul>
+      </section>
     )}
     <Import onImport={onImport} />
     <nav class="job-bar" aria-label="Begin">
@@ -52,6 +67,43 @@ function JobRow({ job, onRemove }: { job: Job; onRemove: (job: Job) => void }) {
         yes="Delete it"
         onYes={() => onRemove(job)}
       />
+    </li>
+  );
+}
+
+/** A job that this version cannot read: its file can be kept, and only the reader deletes it. */
+function UnreadRow({
+  job,
+  onRemoveUnread,
+  onKeepFile,
+}: { job: UnreadJob } & Pick<Props, 'onRemoveUnread' | 'onKeepFile'>) {
+  const title = job.title || 'A job without a name';
+  return (
+    <li>
+      <p>
+        <strong>{title}</strong>{' '}
+        <span class="quiet">
+          {job.at ? `Saved ${dayText(job.at)}` : 'Saved at a time not known'}
+        </span>
+      </p>
+      <p>
+        {job.problem === 'newer'
+          ? `This job was saved by a newer version of these pages (${job.why.replace(/\.$/, '')}), so this version leaves it as it is. Load the newer version to go on with it, or keep its file.`
+          : `This job is damaged and cannot be read by this version: ${job.why.replace(/\.$/, '')}. Keep its file: it holds all that is left of the job.`}
+      </p>
+      <p>
+        <button type="button" class="plain" onClick={() => onKeepFile(job)}>
+          Keep its file
+        </button>
+      </p>
+      {job.removable && (
+        <Sure
+          label={`Delete ${title}`}
+          question={`Delete ${title}? What is left of it cannot be brought back: keep its file first.`}
+          yes="Delete it"
+          onYes={() => onRemoveUnread(job)}
+        />
+      )}
     </li>
   );
 }

@@ -108,7 +108,7 @@ function AsFound({ desk, job }: Props) {
   return (
     <>
       <h3>Wiring as found</h3>
-      {job.asFound === undefined ? (
+      {job.asFound === null ? (
         <p>
           <a href={`${page}#job=${job.id}`}>Mark what is wired otherwise</a>, and keep it with this
           job there.

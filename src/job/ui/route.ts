@@ -22,7 +22,8 @@ const NOTHING = { job: null, begin: false, system: null, seen: [], foreign: [] }
  * `#all` lists, `#id` opens.
  */
 export function routeOf({ search, hash }: Pick<Location, 'search' | 'hash'>): Route {
-  const id = decodeURIComponent(hash.slice(1));
+  // What is written with per cent signs is no name that a job has.
+  const id = hash.slice(1);
   if (id === 'all') return NOTHING;
   const beginning = beginningIn(search);
   if (id === 'new' || (id === '' && beginning)) return { ...NOTHING, begin: true, ...beginning };

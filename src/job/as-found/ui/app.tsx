@@ -1,6 +1,5 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { openEntries } from '../../job.ts';
-import { openJobStore } from '../../store.ts';
 import { Caution, href } from '../../ui/parts.tsx';
 import { FoundDesk, type FoundJob, type FoundState } from '../desk.ts';
 import type { FromFound, ToFound } from '../messages.ts';
@@ -146,8 +145,10 @@ function effectsOf(system: string) {
       }
     },
     job: async (id: string): Promise<FoundJob | null> => {
+      // What keeps jobs is loaded where one is named.
+      const { openJobStore } = await import('../../database.ts');
       const kept = await (await openJobStore()).get(id).catch(() => undefined);
-      if (!kept) return null;
+      if (!kept || !('job' in kept)) return null;
       const { job } = kept;
       return {
         id: job.id,

@@ -1,6 +1,5 @@
 import { useState } from 'preact/hooks';
 import { setAsFound } from '../../job.ts';
-import { openJobStore } from '../../store.ts';
 import { href, Sure } from '../../ui/parts.tsx';
 import type { FoundDesk, FoundState } from '../desk.ts';
 
@@ -89,9 +88,10 @@ export function Share({ desk, state, title }: Props) {
 /** Keeps a fragment with a job. @returns whether it is kept. */
 async function keptWith(id: string, fragment: string): Promise<boolean> {
   try {
+    const { openJobStore } = await import('../../database.ts');
     const store = await openJobStore();
     const kept = await store.get(id);
-    if (!kept) return false;
+    if (!kept || !('job' in kept)) return false;
     const job = setAsFound(kept.job, fragment);
     return await store.put({ ...kept, job, saved: kept.saved + 1 });
   } catch {
