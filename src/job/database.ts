@@ -59,7 +59,7 @@ const STEPS: readonly ((database: IDBPDatabase, upgrade: Upgrade) => Promise<voi
   },
 ];
 /** Version of the layout. */
-export const LAYOUT = STEPS.length;
+const LAYOUT = STEPS.length;
 
 /** No room for what is to be kept, in words for the reader. */
 export class NoRoom extends Error {
@@ -111,6 +111,8 @@ async function openJobDatabase(heard: StoreHeard, keeper: Keeper): Promise<JobSt
     if (closed) throw new Error('the jobs are kept by a newer version of this page');
     opened ??= openDB<Layout>(DATABASE, LAYOUT, {
       async upgrade(database, from, _, transaction) {
+        // That it was given up is said by opening, which then fails.
+        transaction.done.catch(() => undefined);
         try {
           for (const step of STEPS.slice(from))
             await step(database as unknown as IDBPDatabase, transaction as unknown as Upgrade);
@@ -235,7 +237,7 @@ function sorted(all: readonly (KeptJob | UnreadJob)[]): AllKept {
   const rest = all.filter((one) => 'raw' in one);
   return {
     jobs: jobs.toSorted(newestFirst),
-    unread: rest.toSorted((a, b) => ((a.at ?? '') < (b.at ?? '') ? 1 : -1)),
+    unread: rest.toSorted((a, b) => (b.at ?? '').localeCompare(a.at ?? '')),
   };
 }
 

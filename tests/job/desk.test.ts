@@ -1,10 +1,21 @@
 import { describe, expect, test } from 'vitest';
 import type { EngineClient, Heard } from '../../src/job/client.ts';
-import { Desk } from '../../src/job/desk.ts';
+import { Desk, type DeskEffects } from '../../src/job/desk.ts';
 import { newDraft } from '../../src/job/draft.ts';
 import type { Request } from '../../src/job/engine.ts';
-import { addEntry, changeJob } from '../../src/job/job.ts';
-import { type JobStore, type KeptJob, memoryStore } from '../../src/job/store.ts';
+import {
+  addEntry,
+  addPhoto,
+  addRepair,
+  changeJob,
+  changeRepair,
+  type Job,
+  newJob,
+} from '../../src/job/job.ts';
+import { MOST_ENTRIES, MOST_REPAIRS } from '../../src/job/job-schema.ts';
+import { unread } from '../../src/job/kept.ts';
+import { type JobStore, type KeptJob, memoryStore, type StoreHeard } from '../../src/job/store.ts';
+import { SHAPES } from './shapes.ts';
 import { systemForJob } from './systems.ts';
 
 const { engine } = systemForJob('combi-two-wire');
@@ -28,20 +39,30 @@ function atOnce(heard: Heard): EngineClient {
   };
 }
 
-async function deskOn(store: JobStore, engineOf = atOnce): Promise<Desk> {
-  const desk = new Desk(
-    {
-      openStore: async () => store,
-      startEngine: (_, heard) => {
-        const client = engineOf(heard);
-        queueMicrotask(() => heard.opened(engine.sheet));
-        return client;
-      },
-      remember: () => undefined,
-      afterPaint: (call) => setTimeout(call),
-    },
-    () => undefined,
-  );
+const effectsOf = (
+  store: JobStore,
+  engineOf: typeof atOnce,
+  tell: (heard: StoreHeard) => void = () => undefined,
+): DeskEffects => ({
+  openStore: async (heard) => {
+    tell(heard);
+    return store;
+  },
+  startEngine: (_, heard) => {
+    const client = engineOf(heard);
+    queueMicrotask(() => heard.opened(engine.sheet));
+    return client;
+  },
+  remember: () => undefined,
+  afterPaint: (call) => setTimeout(call),
+});
+
+async function deskOn(
+  store: JobStore,
+  engineOf = atOnce,
+  tell?: (heard: StoreHeard) => void,
+): Promise<Desk> {
+  const desk = new Desk(effectsOf(store, engineOf, tell), () => undefined);
   await desk.start();
   return desk;
 }
@@ -136,6 +157,38 @@ describe('the desk', () => {
     expect(desk.state.findings).toEqual(before);
   });
 
+  test('asks the engine again for what changes the ranking, and for nothing else', async () => {
+    const asked: Omit<Request, 'pairs'>[] = [];
+    const { desk } = await begun(memoryStore(), (heard) => {
+      const client = atOnce(heard);
+      return {
+        ...client,
+        find: (wanted) => {
+          asked.push(wanted);
+          client.find(wanted);
+        },
+      };
+    });
+    await Promise.resolve();
+    const since = () => asked.splice(0).map(({ mode, entries }) => [mode, entries.length]);
+    expect(since()).toEqual([['heating', 0]]);
+    const before = desk.state.next;
+    desk.act((now) => changeJob(now, { mode: 'hot-tap' }));
+    expect(since()).toEqual([['hot-tap', 0]]);
+    expect(desk.state.next).not.toEqual(before);
+    desk.act((now) => addEntry(now, look('not seen')));
+    expect(since()).toEqual([['heating', 1]]);
+    desk.act((now) => addRepair(now, 'Fuse put in'));
+    expect(since()).toEqual([['heating', 0]]);
+    desk.act((now) => changeRepair(now, 'Fuse of 3 A put in'));
+    desk.act((now) => changeJob(now, { notes: 'Key next door' }));
+    desk.act((now) => addPhoto(now, { id: 'p', at: now.started, caption: '' }));
+    desk.turn({ view: 'record' });
+    expect(since()).toEqual([]);
+    desk.undo();
+    expect(since()).toEqual([['heating', 0]]);
+  });
+
   test('says so when saving fails, and keeps what was entered', async () => {
     const store = memoryStore();
     const full: JobStore = {
@@ -162,6 +215,116 @@ describe('the desk', () => {
     expect(desk.state.job!.name).toBe('Other');
     expect(desk.state.notice).toMatch(/changed in another window/);
     expect((await keptIn(store, job.id)).job.name).toBe('Other');
+  });
+
+  test('takes nothing that could not be read again, and says why', async () => {
+    const { desk } = await begun(memoryStore());
+    const full = Array.from({ length: MOST_ENTRIES }, () => look('seen'));
+    desk.act((now) => full.reduce((job, one) => addEntry(job, one), now));
+    expect(desk.state.job!.entries).toHaveLength(MOST_ENTRIES);
+    desk.act((now) => addEntry(now, look('not seen')));
+    expect(desk.state.job!.entries).toHaveLength(MOST_ENTRIES);
+    expect(desk.state.notice).toBe(
+      'A job holds at most 2000 readings: begin another job for what follows.',
+    );
+    desk.act((now) =>
+      Array.from({ length: MOST_REPAIRS + 1 }).reduce<Job>((job) => addRepair(job, 'x'), now),
+    );
+    expect(desk.state.notice).toBe(
+      'A job holds at most 200 repairs: begin another job for what follows.',
+    );
+    desk.act((now) => changeJob(now, { notes: 'n'.repeat(5000) }));
+    expect(desk.state.notice).toMatch(/^That cannot be kept with a job, so it was not taken: /);
+    expect([desk.state.job!.notes, desk.state.job!.repairs]).toEqual(['', []]);
+  });
+
+  test('lists what cannot be read, and does not open it', async () => {
+    const { record } = SHAPES.find(({ name }) => name === 'v2')!;
+    const lost = unread({ ...record, job: { ...record.job, entries: 1 } }, 'lost', 'damaged', 'x');
+    const desk = await deskOn(memoryStore('newer', [lost]));
+    expect([desk.state.kept, desk.state.jobs]).toEqual(['newer', []]);
+    expect(desk.state.unread).toEqual([lost]);
+    expect(await desk.open('lost')).toBe(false);
+    expect(desk.state.job).toBeNull();
+  });
+
+  test('says so when the list cannot be read', async () => {
+    const desk = await deskOn({ ...memoryStore(), all: () => Promise.reject(new Error('no')) });
+    expect([desk.state.ready, desk.state.kept, desk.state.jobs]).toEqual([true, 'unread', []]);
+  });
+
+  test('an import that finds no room leaves nothing behind', async () => {
+    const store = memoryStore();
+    const full: JobStore = { ...store, put: () => Promise.reject(new Error('no room')) };
+    const desk = await deskOn(full);
+    const job = newJob(SYSTEM, { name: '', place: '', mode: 'heating' });
+    await expect(desk.keep(job, [['p', new Blob(['x'])]])).rejects.toThrow('no room');
+    expect([await store.picture('p'), desk.state.jobs]).toEqual([undefined, []]);
+  });
+
+  describe('when a newer page needs the jobs', () => {
+    /** A desk on a store, and what its store would tell it. */
+    async function told(store: JobStore) {
+      let heard: StoreHeard | undefined;
+      const desk = await deskOn(store, atOnce, (told) => {
+        heard = told;
+      });
+      await desk.begin(SYSTEM, { name: 'Hall', place: '', mode: 'heating' });
+      return { desk, heard: heard!, id: desk.state.job!.id };
+    }
+
+    test('saves what is not saved yet, and takes nothing after it', async () => {
+      const store = memoryStore();
+      const { desk, heard, id } = await told(store);
+      desk.act((now) => changeJob(now, { notes: 'last words' }));
+      await heard.leaving();
+      expect(desk.state.kept).toBe('closed');
+      expect((await keptIn(store, id)).job.notes).toBe('last words');
+      desk.act((now) => changeJob(now, { notes: 'too late' }));
+      desk.turn({ view: 'record' });
+      desk.undo();
+      await desk.settled();
+      expect([desk.state.job!.notes, desk.state.place.view]).toEqual(['last words', 'seen']);
+      expect(desk.state.kept).toBe('closed');
+    });
+
+    test('takes nothing more of a job that the newer page has gone on with', async () => {
+      const store = memoryStore();
+      const ahead = unread({}, 'x', 'newer', 'its version is 9.');
+      const { desk } = await told({
+        ...store,
+        put: async (kept) => (kept.saved > 1 ? false : store.put(kept)),
+        get: async () => ahead,
+      });
+      desk.act((now) => changeJob(now, { notes: 'mine' }));
+      await desk.settled();
+      expect(desk.state.kept).toBe('closed');
+    });
+
+    test('says that it waits while an older page holds them', async () => {
+      const seen: boolean[] = [];
+      const desk = new Desk(
+        {
+          ...effectsOf(memoryStore(), atOnce),
+          openStore: async (heard) => {
+            heard.waiting();
+            return memoryStore();
+          },
+        },
+        ({ waiting }) => seen.push(waiting),
+      );
+      await desk.start();
+      expect([seen[0], desk.state.waiting]).toEqual([true, false]);
+    });
+
+    test('a job that stands open is saved again where the browser took the jobs away', async () => {
+      const store = memoryStore();
+      const { desk, heard, id } = await told(store);
+      await store.remove(id, []);
+      heard.lost();
+      await desk.settled();
+      expect((await keptIn(store, id)).job.name).toBe('Hall');
+    });
   });
 
   test('forgets a job with its pictures', async () => {
