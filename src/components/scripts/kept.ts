@@ -1,5 +1,6 @@
 /** A page the reader comes back to. */
-interface Kept {
+export interface KeptPage {
+  /** Path on this site. */
   readonly path: string;
   readonly title: string;
   readonly kind: string;
@@ -7,33 +8,57 @@ interface Kept {
 type ListName = 'recents' | 'pins';
 
 const MOST_RECENT = 6;
+/** A name stands for one shape for good: another shape is kept under another name. */
 const keyOf = (name: ListName) => `proveline.${name}`;
 
 /** Pages of a list, newest first; none when storage is closed to us or holds something else. */
-function readList(name: ListName): Kept[] {
+export function readList(name: ListName): KeptPage[] {
   try {
-    const found: unknown = JSON.parse(localStorage.getItem(keyOf(name)) ?? '[]');
-    return Array.isArray(found) ? found.filter(isKept) : [];
+    return partsOf(localStorage.getItem(keyOf(name))).flatMap(pageIn);
   } catch {
     return [];
   }
 }
 
-function isKept(value: unknown): value is Kept {
-  if (typeof value !== 'object' || value === null) return false;
-  const { path, title } = value as Record<string, unknown>;
-  return typeof path === 'string' && path.startsWith('/') && typeof title === 'string';
+function pageIn(value: unknown): KeptPage[] {
+  if (typeof value !== 'object' || value === null) return [];
+  const { path, title, kind } = value as Record<string, unknown>;
+  // Two slashes would lead to another site.
+  if (typeof path !== 'string' || !/^\/(?!\/)/.test(path) || typeof title !== 'string') return [];
+  return [{ path, title, kind: typeof kind === 'string' ? kind : '' }];
 }
 
-function writeList(name: ListName, list: readonly Kept[]): void {
+/** What a list holds; nothing where it is no list. */
+function partsOf(text: string | null): unknown[] {
   try {
+    const found: unknown = JSON.parse(text ?? '[]');
+    return Array.isArray(found) ? found : [];
+  } catch {
+    return [];
+  }
+}
+
+/**
+ * Keeps a list. What stood there and cannot be read is first set aside under another name: it
+ * may be what a reader pinned.
+ */
+export function writeList(name: ListName, list: readonly KeptPage[]): void {
+  try {
+    const before = localStorage.getItem(keyOf(name));
+    const parts = partsOf(before);
+    if (
+      before !== null &&
+      before !== '[]' &&
+      parts.flatMap(pageIn).length < Math.max(1, parts.length)
+    )
+      localStorage.setItem(`${keyOf(name)}.unread`, before);
     localStorage.setItem(keyOf(name), JSON.stringify(list));
   } catch {
     // Private windows refuse storage; the page works without it.
   }
 }
 
-function thisPage(): Kept | null {
+function thisPage(): KeptPage | null {
   const { kind, title } = document.body.dataset;
   return kind && title ? { path: location.pathname, title, kind } : null;
 }
@@ -70,7 +95,7 @@ export function showKept(): void {
   }
 }
 
-function entryOf({ path, title, kind }: Kept): HTMLLIElement {
+function entryOf({ path, title, kind }: KeptPage): HTMLLIElement {
   const item = document.createElement('li');
   const link = document.createElement('a');
   const name = document.createElement('strong');
