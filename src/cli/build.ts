@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { existsSync } from 'node:fs';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { build as buildPages } from 'astro';
@@ -24,6 +25,10 @@ const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder] 
   --prove        searches on, for minutes, where a sequence is not proven best while building, and
                  keeps what it finds in sequences.lock.json of the firm, or of the content`;
 
+/** What earlier builds worked out. */
+const KEPT = 'node_modules/.cache/proveline';
+const FIRST = ': about half a minute the first time, less once what it works out is kept';
+
 /** A site as built: where it lies and the path of the host that it is for. */
 export interface Site {
   readonly out: string;
@@ -41,7 +46,7 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   const out = outputFolder(asked, [resolve('.'), contentFolder(), ...(firm ? [firm] : [])]);
   const progress = startProgress({
     stages: prove ? 7 : 6,
-    headline: `Building ${asked ?? OUT}/`,
+    headline: `Building ${asked ?? OUT}/${existsSync(KEPT) ? '' : FIRST}`,
   });
   const reference = await progress.stage('Entries', getReference);
   const lockFile = join(firm ?? contentFolder(), LOCK_FILE);

@@ -19,7 +19,12 @@ export interface ServeOptions {
   readonly base?: string;
   /** Network address listened on; if absent, this machine alone can reach it. */
   readonly host?: string;
+  /** The command that serves, to be said with another port where this one is taken. */
+  readonly command?: string;
 }
+
+const SERVE = 'npm run serve';
+const MOST_PORT = 65_535;
 
 /** A server that runs. */
 export interface Serving {
@@ -40,6 +45,7 @@ export async function serve({
   port,
   base = '/',
   host = '127.0.0.1',
+  command = SERVE,
 }: ServeOptions): Promise<Serving> {
   const basePath = `/${base.replaceAll(/^\/+|\/+$/g, '')}/`.replace('//', '/');
   const server = createServer((request, response) => {
@@ -49,7 +55,7 @@ export async function serve({
       response.end();
     });
   });
-  await listening(server, port, host);
+  await listening(server, port, host, command);
   const { port: taken } = server.address() as AddressInfo;
   return {
     address: `http://${host === '127.0.0.1' ? 'localhost' : host}:${taken}${basePath}`,
@@ -124,40 +130,59 @@ async function send(
   response.end(method === 'HEAD' ? undefined : body);
 }
 
-function listening(server: Server, port: number, host: string): Promise<void> {
+function listening(server: Server, port: number, host: string, command: string): Promise<void> {
   return new Promise((resolve, reject) => {
-    server.once('error', (failure: NodeJS.ErrnoException) => reject(explain(failure, port)));
+    server.once('error', (failure: NodeJS.ErrnoException) =>
+      reject(explain(failure, port, command)),
+    );
     server.listen(port, host, resolve);
   });
 }
 
-function explain(failure: NodeJS.ErrnoException, port: number): Error {
+function explain(failure: NodeJS.ErrnoException, port: number, command: string): Error {
   if (failure.code === 'EADDRINUSE')
     return new Error(
-      `Port ${port} is taken by another program. Choose one: PORT=${port + 1} npm run serve`,
+      `Port ${port} is taken by another program. Choose one: PORT=${port < MOST_PORT ? port + 1 : port - 1} ${command}`,
     );
   if (failure.code === 'EACCES')
     return new Error(
-      `Port ${port} is not allowed here. Choose one above 1024: PORT=4321 npm run serve`,
+      `Port ${port} is not allowed here. Choose one above 1024: PORT=4321 ${command}`,
     );
   return failure;
+}
+
+/** Where PORT and HOST say. */
+function askedPlace(): { port: number; host: string } {
+  const said = process.env.PORT ?? '4321';
+  const port = Number(said);
+  if (!Number.isInteger(port) || port < 0 || port > MOST_PORT)
+    throw new Error(`PORT is ${said}; a port is a whole number from 1 to ${MOST_PORT}`);
+  return { port, host: process.env.HOST || '127.0.0.1' };
+}
+
+/**
+ * Finds out, before the work of a build, whether the port asked for can be had.
+ * @param command as it was called, to be said with another port
+ * @throws Error that says what to do when it cannot
+ */
+export async function tryPort(command: string): Promise<void> {
+  const { port, host } = askedPlace();
+  const server = createServer();
+  await listening(server, port, host, command);
+  await new Promise((resolve) => server.close(resolve));
 }
 
 /**
  * Serves a built folder where PORT and HOST say, under the path it was built for.
  * @throws Error that says what to do when there is no site or no port
  */
-export async function serveAsAsked(root: string): Promise<void> {
-  const said = process.env.PORT ?? '4321';
-  const port = Number(said);
-  if (!Number.isInteger(port) || port < 0 || port > 65535)
-    throw new Error(`PORT is ${said}; a port is a whole number from 1 to 65535`);
+export async function serveAsAsked(root: string, command = SERVE): Promise<void> {
+  const { port, host } = askedPlace();
   const name = relative('.', root) || root;
   if (!(await isFile(root, 'index.html')))
     throw new Error(`There is no site in ${name}/ yet. Build it: npm run build`);
-  const host = process.env.HOST;
   const base = process.env.BASE_PATH ?? (await builtBase(root));
-  const { address } = await serve({ root, port, base, ...(host ? { host } : {}) });
+  const { address } = await serve({ root, port, base, host, command });
   console.log(`Serving ${name}/ at ${address}  (Ctrl+C stops it)`);
 }
 

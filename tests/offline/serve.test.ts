@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { request } from 'node:http';
 import { tmpdir } from 'node:os';
@@ -99,5 +100,19 @@ describe('the server', () => {
     await expect(serve({ root: folder, port })).rejects.toThrow(
       `Port ${port} is taken by another program. Choose one: PORT=${port + 1} npm run serve`,
     );
+  });
+
+  test('a start says so before it builds, as it was called', () => {
+    const port = new URL(server.address).port;
+    const { status, stdout, stderr } = spawnSync(
+      process.execPath,
+      ['src/cli/start.ts', '--firm', 'tests/example-firm'],
+      { encoding: 'utf8', env: { ...process.env, PORT: port } },
+    );
+    expect([status, stdout, stderr]).toEqual([
+      1,
+      '',
+      `Port ${port} is taken by another program. Choose one: PORT=${Number(port) + 1} npm start -- --firm tests/example-firm\n`,
+    ]);
   });
 });
