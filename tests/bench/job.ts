@@ -23,7 +23,7 @@ interface Times {
 async function engineScript(): Promise<string> {
   const { outputFiles } = await build({
     stdin: {
-      contents: "import { Engine } from './src/bench/engine.ts'; globalThis.Engine = Engine;",
+      contents: "import { Engine } from './src/job/engine.ts'; globalThis.Engine = Engine;",
       resolveDir: process.cwd(),
       loader: 'ts',
     },

@@ -1,170 +1,63 @@
 /**
- * `npm run bench`: how long the engine and ngspice take over the same circuits, side by side
- * in one run; then signatures and sequences; then how long a job's answers take in a browser.
- * Nothing is asserted: times are the machine's, and a busy one doubles them.
- *
- *     node tests/bench/run.ts [--repeats N]
+ * `npm run bench [-- section ...]`: how long things take beside a yardstick, both in one run.
+ * Nothing is asserted: times are the machine's, and a busy one doubles them; ratios stay.
  */
-import { existsSync } from 'node:fs';
 import { cpus } from 'node:os';
-import {
-  INSTRUMENTS,
-  type Network,
-  netlist,
-  read,
-  type Settled,
-  simulate,
-  solve,
-} from '../../src/circuit/index.ts';
-import { shippedNetworks } from '../support/content.ts';
-import { ngspice, startNgspice } from '../support/ngspice.ts';
-import { random } from '../support/random.ts';
-import { jobTable } from './job.ts';
-import { sequenceTable } from './sequences.ts';
-import { median, SEED, table } from './table.ts';
+import { readOptions, runCommand, WrongUse } from '../../src/cli/options.ts';
 
-const WARM_UP = 3;
-const REPEATS = argument('--repeats', 15);
-/** Our solves timed together, so that the clock's own grain does not show. */
-const BATCH = 20;
-/** Frequencies of ngspice's long run; its further points cost a factorisation and a solve each. */
-const POINTS = 101;
+/** Every section: what it is about, and its table. Each is loaded only when it is run. */
+const SECTIONS: Readonly<
+  Record<string, { readonly about: string; readonly table: () => Promise<string> }>
+> = {
+  engine: {
+    about: 'the solver against ngspice on the same networks',
+    table: async () => (await import('./engine.ts')).engineTable(),
+  },
+  sequences: {
+    about: 'signatures against ngspice, and sequences solved',
+    table: async () => (await import('./sequences.ts')).sequenceTable(),
+  },
+  pages: {
+    about: 'pages of the built site against the same words in a plain page',
+    table: async () => (await import('./pages.ts')).pagesTable(),
+  },
+  search: {
+    about: 'first result against the full-text index by itself',
+    table: async () => (await import('./search.ts')).searchTable(),
+  },
+  job: {
+    about: 'a job’s answers on a slow phone',
+    table: async () => (await import('./job.ts')).jobTable(),
+  },
+};
 
-/** One system with what is timed of it. */
-interface Subject {
-  readonly network: Network;
-  readonly modes: readonly Settled[];
-  /** Microseconds, one sample a mode and repeat. */
-  readonly samples: Readonly<Record<Measure, number[]>>;
-}
-type Measure = 'solve' | 'spice' | 'point' | 'reading' | 'modes';
+const USAGE = `npm run bench [-- section ...]
+${Object.entries(SECTIONS)
+  .map(([name, { about }]) => `  ${name.padEnd(10)} ${about}`)
+  .join('\n')}
+  without a section: all of them`;
 
-function argument(name: string, otherwise: number): number {
-  const at = process.argv.indexOf(name);
-  const value = at === -1 ? otherwise : Number(process.argv[at + 1]);
-  if (!Number.isInteger(value) || value < 1) {
-    throw new RangeError(`${name} wants a whole number from 1; got ${process.argv[at + 1]}`);
+await runCommand(async () => {
+  const { words } = readOptions(process.argv.slice(2), {}, USAGE);
+  const unknown = words.find((word) => !Object.hasOwn(SECTIONS, word));
+  if (unknown !== undefined) throw new WrongUse(`There is no section ${unknown}\n${USAGE}`);
+  let failed = 0;
+  for (const [name, { about, table }] of Object.entries(SECTIONS)) {
+    if (words.length > 0 && !words.includes(name)) continue;
+    console.log(`── ${name}: ${about}\n`);
+    const began = performance.now();
+    try {
+      console.log(await table());
+    } catch (error) {
+      failed++;
+      const [why] = String(error instanceof Error ? error.message : error).split('\n');
+      console.log(`Not measured: ${why}\n`);
+      console.log('The site in dist/ may be missing, or older than the sources: npm run build\n');
+    }
+    console.log(`${((performance.now() - began) / 1000).toFixed(0)} s\n`);
   }
-  return value;
-}
-
-/** Microseconds a call takes, called `times` times over. */
-function timed(times: number, call: () => void): number {
-  const start = performance.now();
-  for (let i = 0; i < times; i++) call();
-  return ((performance.now() - start) * 1000) / times;
-}
-
-async function timedSpice(text: string): Promise<number> {
-  const start = performance.now();
-  await ngspice(text);
-  return (performance.now() - start) * 1000;
-}
-
-/** The netlist at many frequencies beside the supply's, one node kept: no time goes to output. */
-const atManyPoints = (text: string): string =>
-  text.replace('.ac lin 1 50 50', `.save v(n0)\n.ac lin ${POINTS} 50 51`);
-const atOnePoint = (text: string): string =>
-  text.replace('.ac lin 1 50 50', '.save v(n0)\n.ac lin 1 50 50');
-
-async function once({ network, modes, samples }: Subject, keep: boolean): Promise<void> {
-  const from = random(SEED);
-  const found: Record<Measure, number[]> = {
-    solve: [],
-    spice: [],
-    point: [],
-    reading: [],
-    modes: [],
-  };
-  for (const { state, solution } of modes) {
-    const text = netlist(network, state, 'ac');
-    found.solve.push(timed(BATCH, () => solve(network, state).ac.potentials()));
-    found.spice.push(await timedSpice(text));
-    const [a, b] = [from.pick(network.nodes).id, from.pick(network.nodes).id];
-    const instrument = from.pick(INSTRUMENTS);
-    found.reading.push(timed(BATCH, () => read(solution, a, b, instrument)));
-    const short = await timedSpice(atOnePoint(text));
-    const long = await timedSpice(atManyPoints(text));
-    found.point.push((long - short) / (POINTS - 1));
-  }
-  found.modes.push(timed(1, () => simulate(network)));
-  if (!keep) return;
-  for (const [measure, times] of Object.entries(found) as [Measure, number[]][]) {
-    samples[measure].push(...times);
-  }
-}
-
-const subjects: Subject[] = [...shippedNetworks().values()].map((network) => ({
-  network,
-  modes: [...simulate(network).modes.values()],
-  samples: { solve: [], spice: [], point: [], reading: [], modes: [] },
-}));
-await startNgspice();
-for (let i = 0; i < WARM_UP + REPEATS; i++) {
-  for (const subject of subjects) await once(subject, i >= WARM_UP);
-}
-
-const rows = subjects.map(({ network, modes, samples }) => {
-  const [ours, spice, point] = [samples.solve, samples.spice, samples.point].map(median) as [
-    number,
-    number,
-    number,
-  ];
-  return [
-    network.id,
-    `${network.nodes.length}`,
-    `${network.branches.length}`,
-    ours.toFixed(0),
-    spice.toFixed(0),
-    `${(spice / ours).toFixed(0)}×`,
-    point.toFixed(0),
-    `${(point / ours).toFixed(1)}×`,
-    median(samples.reading).toFixed(1),
-    (median(samples.modes) / 1000).toFixed(1),
-    `${modes.length}`,
-  ];
+  console.log(
+    `Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model.trim() ?? 'unknown processor'}`,
+  );
+  return failed > 0 ? 1 : 0;
 });
-const heads = [
-  'system',
-  'nodes',
-  'branches',
-  'solve µs',
-  'ngspice µs',
-  'ratio',
-  'its point µs',
-  'ratio',
-  'reading µs',
-  'all modes ms',
-  'modes',
-];
-
-process.stdout.write(`${table(heads, rows)}
-
-solve         the engine, one mode of a network met before: impedances, factorisation,
-              every node's potential
-ngspice       the same netlist and mode: read, operating point, one AC point, results out
-its point     each further frequency of a run of ${POINTS}: ngspice's own factorisation and solve,
-              without reading or writing
-reading       one instrument between two points of a solved mode
-all modes     every mode brought to rest, from a network built before
-Medians of ${REPEATS} repeats of every mode, the two taking turns, after ${WARM_UP} to warm up.
-Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model.trim() ?? 'unknown processor'}
-`);
-
-process.stdout.write(`\n${await sequenceTable()}`);
-
-process.stdout.write(`\n${await jobOrWhyNot()}`);
-
-/** The job's table; where the built site does not answer, what to do about it. */
-async function jobOrWhyNot(): Promise<string> {
-  if (!existsSync('dist/job/index.html')) {
-    return 'The job is measured on the built site: npm run build\n';
-  }
-  try {
-    return await jobTable();
-  } catch (error) {
-    process.exitCode = 1;
-    const [why] = String(error).split('\n');
-    return `The job was not measured: ${why}\nThe site in dist/ may be older than the sources: npm run build\n`;
-  }
-}
