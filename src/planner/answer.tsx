@@ -1,5 +1,5 @@
-import { ALSO_MADE, type CorePlan } from '../wiring/core-planner/index.ts';
-import { CoreRow } from './core-row.tsx';
+import { COLOUR_CODES } from '../published/index.ts';
+import { ALSO_MADE, type CorePlan, type PlannedCore } from '../wiring/core-planner/index.ts';
 
 interface Props {
   readonly plan: CorePlan;
@@ -53,6 +53,27 @@ export function Answer({ plan, onChoose }: Props) {
     </>
   );
 }
+
+/** One core of a plan: colour, what it carries, and the sleeve its ends need. */
+const CoreRow = ({ core: { colour, need, sleeve } }: { readonly core: PlannedCore }) => (
+  <li>
+    <span class="core-name">
+      <span
+        class={`swatch ${colour} ${sleeve ? `sleeved sleeve-${sleeve}` : ''}`}
+        aria-hidden="true"
+      />
+      <b class="core-code">{colour}</b> <span>{COLOUR_CODES[colour]}</span>
+    </span>
+    <span class={need ? 'core-need' : 'core-need quiet'}>
+      {need?.title ?? 'spare'}
+      {sleeve && (
+        <span class="sleeve-word">
+          sleeved {sleeve} {COLOUR_CODES[sleeve]}
+        </span>
+      )}
+    </span>
+  </li>
+);
 
 /** A source with its standing where its words do not say it. */
 const sourceText = ({ cite, standing }: CorePlan['notes'][number]['source']): string =>

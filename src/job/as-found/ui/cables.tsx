@@ -1,11 +1,10 @@
 import { useState } from 'preact/hooks';
-import { CORE_SETS, type ColourCode } from '../../../published/index.ts';
+import { COLOUR_CODES, CORE_SETS, type ColourCode } from '../../../published/index.ts';
 import type { AsFound } from '../../../wiring/as-found/index.ts';
 import { nameOf } from '../../words.ts';
 import type { FoundDesk } from '../desk.ts';
 import type { FoundSheet, SheetCable, SheetCore } from '../found-sheet.ts';
 import { coresFound, isThere, marksAt, pointFound, setCores, setEnd } from '../marks.ts';
-import { CoreName } from './core-name.tsx';
 import { TerminalPicker } from './terminal-picker.tsx';
 
 interface Props {
@@ -68,7 +67,11 @@ function CoreRow({ desk, sheet, marks, cable, core }: RowProps) {
   return (
     <li class={there ? '' : 'gone'}>
       <div class="core-head">
-        <CoreName colour={colour} />
+        <span class="core-name">
+          <span class={`swatch ${colour}`} aria-hidden="true" />
+          <b class="core-code">{colour}</b>
+          <span>{COLOUR_CODES[colour]}</span>
+        </span>
         <button type="button" class="quiet-button" onClick={toggle}>
           {there ? 'Not there' : 'It is there'}
           <span class="unseen">
