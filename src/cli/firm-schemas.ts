@@ -1,8 +1,26 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { type JsonSchema, jsonSchemaOf, KINDS, type Kind } from '../entries/index.ts';
 import { firmJsonSchema } from '../firm/index.ts';
 
+/** The folder of the reference's own JSON Schemas, from the project's. */
+export const SCHEMAS = 'public/schemas';
+
+/**
+ * Writes the JSON Schemas for the editors of a firm's folder into its `schemas/`.
+ * @returns the files written
+ */
+export function writeFirmSchemas(firm: string): string[] {
+  const folder = join(firm, 'schemas');
+  mkdirSync(folder, { recursive: true });
+  return [...firmSchemas()].map(([name, json]) => {
+    writeFileSync(join(folder, name), json);
+    return join(folder, name);
+  });
+}
+
 /** JSON Schemas for the editors of a firm's folder, by file name. */
-export function firmSchemas(): Map<string, string> {
+function firmSchemas(): Map<string, string> {
   const kinds = Object.keys(KINDS) as Kind[];
   const schemas: [string, JsonSchema][] = [
     ['firm.schema.json', firmJsonSchema()],

@@ -4,6 +4,8 @@ import { KINDS, type Kind } from '../entries/index.ts';
 /** What a new entry is made from. */
 export interface NewEntry {
   readonly kind: Kind;
+  /** Path from the entry's folder to the one that holds the JSON Schemas. */
+  readonly schemas: string;
   /** Text of the entry it starts from. */
   readonly from: string;
   /** Absent where it stands in the place of that entry and keeps its title. */
@@ -12,8 +14,8 @@ export interface NewEntry {
 }
 
 /** First line of frontmatter, by which an editor finds what may be written below it. */
-const schemaLine = (kind: Kind) =>
-  `# yaml-language-server: $schema=../../schemas/${kind}.schema.json\n`;
+const schemaLine = (kind: Kind, schemas: string) =>
+  `# yaml-language-server: $schema=${schemas}/${kind}.schema.json\n`;
 
 /** Stands where the review goes once somebody has read the entry through. */
 const REVIEW_LINE =
@@ -24,7 +26,7 @@ const REVIEW_LINE =
  * names and exceptions. It has no review, whoever asked for it: nobody has read the copy yet.
  * Prose about the other is left out, but for a house standard, which says why it exists.
  */
-export function entryText({ kind, from, title, replaces }: NewEntry): string {
+export function entryText({ kind, schemas, from, title, replaces }: NewEntry): string {
   const [, yaml = '', body = ''] = /^---\n([\s\S]*?\n)---\n?([\s\S]*)$/.exec(from) ?? [];
   const document = parseDocument(yaml);
   if (title !== undefined) document.set('title', title);
@@ -34,11 +36,11 @@ export function entryText({ kind, from, title, replaces }: NewEntry): string {
   const keepsBody = replaces !== undefined || kind === 'standard';
   const kept = keepsBody ? body.replace(/^\n*/, '\n') : '\n';
   const facts = document.toString({ lineWidth: 0 });
-  return `---\n${schemaLine(kind)}${claim}${facts}${REVIEW_LINE}---\n${kept.trimEnd() === '' ? '' : `${kept.trimEnd()}\n`}`;
+  return `---\n${schemaLine(kind, schemas)}${claim}${facts}${REVIEW_LINE}---\n${kept.trimEnd() === '' ? '' : `${kept.trimEnd()}\n`}`;
 }
 
 /** An entry that only adds to the reference's entry of its name. */
-export function extensionText(kind: Kind, id: string): string {
+export function extensionText(kind: Kind, id: string, schemas: string): string {
   const what = KINDS[kind].title.toLowerCase();
-  return `---\n${schemaLine(kind)}extends: ${id}\n# What stands here is added to the reference’s ${what}: lists at their end, keys beside its keys.\n${REVIEW_LINE}---\n`;
+  return `---\n${schemaLine(kind, schemas)}extends: ${id}\n# What stands here is added to the reference’s ${what}: lists at their end, keys beside its keys.\n${REVIEW_LINE}---\n`;
 }

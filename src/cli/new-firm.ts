@@ -3,7 +3,7 @@ import { join, relative } from 'node:path';
 import { FIRM_FILE, Firm } from '../../schemas/index.ts';
 import { KINDS } from '../entries/index.ts';
 import { CONTENT } from '../firm/index.ts';
-import { firmSchemas } from './firm-schemas.ts';
+import { writeFirmSchemas } from './firm-schemas.ts';
 
 /**
  * Writes the folder of a firm: settings, an empty folder for each kind of entry, what editors
@@ -18,10 +18,9 @@ export function writeFirm(folder: string, name: string): string {
   if (!checked.success) throw new Error(`--name ${name}: ${checked.error.issues[0]?.message}`);
   for (const { folder: kind } of Object.values(KINDS))
     mkdirSync(join(folder, CONTENT, kind), { recursive: true });
-  mkdirSync(join(folder, 'schemas'), { recursive: true });
   writeFileSync(join(folder, FIRM_FILE), settings(checked.data));
   writeFileSync(join(folder, 'wiring.csv'), WIRING);
-  for (const [file, json] of firmSchemas()) writeFileSync(join(folder, 'schemas', file), json);
+  writeFirmSchemas(folder);
   const place = relative('.', folder) || '.';
   return `${place}/ is the folder of ${checked.data}.
 Its settings: ${place}/${FIRM_FILE}

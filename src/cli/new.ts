@@ -1,9 +1,10 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { dirname, join, relative } from 'node:path';
+import { dirname, join, relative, resolve } from 'node:path';
 import { Slug } from '../../schemas/index.ts';
 import { among, calendarDay, formatProblems, KINDS, type Kind } from '../entries/index.ts';
 import { contentFolder, firmFolder, located } from '../firm/index.ts';
 import { type Answers, answersFrom } from './ask.ts';
+import { SCHEMAS, writeFirmSchemas } from './firm-schemas.ts';
 import { entryText, extensionText } from './new-entry.ts';
 import { writeFirm } from './new-firm.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
@@ -83,11 +84,12 @@ async function writeEntry(
     );
   const file = join(ownContent(), folder, `${id}.mdx`);
   if (existsSync(file)) throw new Error(`${relative('.', file)} is there already`);
+  const schemas = schemasFrom(dirname(file), kind);
   const from = readFileSync(entry(like), 'utf8');
   const written =
     claim === 'extends'
-      ? extensionText(kind, like)
-      : entryText({ kind, from, title, ...(claim ? { replaces: like } : {}) });
+      ? extensionText(kind, like, schemas)
+      : entryText({ kind, schemas, from, title, ...(claim ? { replaces: like } : {}) });
   mkdirSync(dirname(file), { recursive: true });
   const problems = checkedWith(file, written, kind);
   writeFileSync(file, written);
@@ -101,6 +103,15 @@ Nobody has reviewed it, and its page says so. When you have read it through, put
   if (problems.length === 0) return 0;
   console.log(`\n${formatProblems(problems.map(located))}`);
   return 1;
+}
+
+/** Path from an entry's folder to the schemas that its editor needs; a firm's are made if missing. */
+function schemasFrom(folder: string, kind: Kind): string {
+  const firm = firmFolder();
+  const schemas = resolve(firm === undefined ? SCHEMAS : join(firm, 'schemas'));
+  if (firm !== undefined && !existsSync(join(schemas, `${kind}.schema.json`)))
+    writeFirmSchemas(firm);
+  return relative(folder, schemas).replaceAll('\\', '/');
 }
 
 const slugOf = (title: string) =>

@@ -4,6 +4,8 @@ import { entryText, extensionText } from '../../src/cli/new-entry.ts';
 import { formatProblem, KINDS, type Kind } from '../../src/entries/index.ts';
 import { CONTENT, checkFirm, filesOf, said } from './memory.ts';
 
+/** Where a firm's schemas lie from its entries. */
+const SCHEMAS = '../../schemas';
 const kinds = Object.keys(KINDS) as Kind[];
 const shipped = Object.keys(filesOf(CONTENT));
 const read = (file: string) => readFileSync(`${CONTENT}/${file}`, 'utf8');
@@ -18,7 +20,7 @@ const entries = shipped.flatMap((file) => {
 test('a new entry like any of the shipped ones is in order at once', () => {
   const made = entries.map(({ file, folder, kind, id }) => {
     const title = `House ${kind}: ${id} "quoted" # and ' odd`;
-    const text = entryText({ kind, from: read(file), title });
+    const text = entryText({ kind, schemas: SCHEMAS, from: read(file), title });
     return [`content/${folder}/house-${id}.mdx`, text] as const;
   });
   const {
@@ -44,7 +46,12 @@ test('a new entry like any of the shipped ones is in order at once', () => {
 
 test('a copy is said to be unreviewed, and the reference as shipped is not', () => {
   const system = entries.find(({ id }) => id === 'combi-two-wire')!;
-  const text = entryText({ kind: 'system', from: read(system.file), title: 'Ours' });
+  const text = entryText({
+    kind: 'system',
+    schemas: SCHEMAS,
+    from: read(system.file),
+    title: 'Ours',
+  });
   const told = (files: Readonly<Record<string, string>>) =>
     checkFirm({ 'firm.yaml': 'name: House\n', ...files })
       .warnings.filter(({ code }) => code === 'review-missing')
@@ -72,7 +79,7 @@ test('a copy is said to be unreviewed, and the reference as shipped is not', () 
 test('what is added to an entry does not inherit its review', () => {
   const { entries: found } = checkFirm({
     'firm.yaml': 'name: House\n',
-    'content/systems/combi-two-wire.mdx': extensionText('system', 'combi-two-wire'),
+    'content/systems/combi-two-wire.mdx': extensionText('system', 'combi-two-wire', SCHEMAS),
   });
   expect(found.systems.get('combi-two-wire')!.data).not.toHaveProperty('reviewed');
   expect(found.systems.get('combi-volt-free')!.data).toHaveProperty('reviewed');
@@ -83,8 +90,8 @@ test('an entry in the place of any shipped one, or adding to it, is in order at 
     const made = entries.map(({ file, kind, id }) => [
       `content/${file}`,
       way === 'extends'
-        ? extensionText(kind, id)
-        : entryText({ kind, from: read(file), replaces: id }),
+        ? extensionText(kind, id, SCHEMAS)
+        : entryText({ kind, schemas: SCHEMAS, from: read(file), replaces: id }),
     ]);
     const { problems, entries: found } = checkFirm({
       'firm.yaml': 'name: House\n',
