@@ -26,7 +26,6 @@ export const PARTS = [
   'pump line',
   'pump neutral',
 ] as const;
-export type Part = (typeof PARTS)[number];
 
 /** What a person, a thermostat or a clock asks for. Each is a demand on the boiler. */
 export const DEMANDS = ['heating', 'hot water', 'heating by hand', 'frost protection'] as const;

@@ -3,7 +3,7 @@ import type { Observation } from '../diagnosis/inference/index.ts';
 import { type Entry, JOB_VERSION, type Job, type Photo } from './job-schema.ts';
 import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
 
-export type { Entry, Job, Photo, Repair } from './job-schema.ts';
+export type { Entry, Job, Photo } from './job-schema.ts';
 
 /** A system as a job names it. */
 export interface JobSystem {

@@ -31,8 +31,6 @@ export function list(parts: readonly string[], last = 'and'): string {
 export const count = (n: number, one: string, many = `${one}s`): string =>
   `${n} ${n === 1 ? one : many}`;
 
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 /** Abbreviations and names that begin with two capitals stay as they are. */
 const lowerFirst = (text: string) =>
   /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

@@ -1,6 +1,5 @@
 import { ISOLATED } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
-import { commonPractice } from '../../published/index.ts';
 import { type Minutes, minutes } from '../../units/index.ts';
 import type { Test } from './kinds.ts';
 
@@ -19,7 +18,6 @@ export const ACT_MINUTES = {
   /** Remove the lock, close up what must be closed, put the supply back. */
   restore: minutes(2),
 } as const;
-export const ACT_SOURCE = commonPractice;
 
 /** Time of a test itself, without the change of mode or the opening of an item. */
 export const baseMinutes = (test: Test): Minutes => ACT_MINUTES[test.kind];

@@ -2,7 +2,6 @@
 export { answerIn, deadAnswer, JOINED_OHMS, OPEN_OHMS, type TestAnswer } from './answer.ts';
 export {
   ACT_MINUTES,
-  ACT_SOURCE,
   baseMinutes,
   modeMinutes,
   openingMinutes,
