@@ -1,4 +1,4 @@
-import { isOverdue, type Review } from '../../schemas/index.ts';
+import type { Review } from '../../schemas/index.ts';
 import { type Entries, type Entry, entriesByKind, type Origin } from '../entries/index.ts';
 
 /** An entry as a list of reviews shows it. */
@@ -12,13 +12,12 @@ export interface Reviewed {
   readonly review?: Review;
   /** Date of the last review, where the entry says no more of it. */
   readonly reviewed?: string;
-  readonly overdue: boolean;
 }
 
 type Reviewable = Entry<{ title: string; review?: Review | undefined; reviewed?: string }>;
 
 /** Every entry with who reviewed it and when it is due again; the firm's first. */
-export function reviewsOf(entries: Entries, today: string): Reviewed[] {
+export function reviewsOf(entries: Entries): Reviewed[] {
   return entriesByKind(entries)
     .flatMap(([, kind, entry]) => {
       const { data, origin, id } = entry as Reviewable;
@@ -30,7 +29,6 @@ export function reviewsOf(entries: Entries, today: string): Reviewed[] {
         origin,
         ...(review ? { review } : {}),
         ...(reviewed === undefined ? {} : { reviewed }),
-        overdue: review !== undefined && isOverdue(review, today),
       };
     })
     .sort((a, b) => Number(a.origin === 'reference') - Number(b.origin === 'reference'));

@@ -1,5 +1,6 @@
 import '../../offline/client.ts';
 import '../../search/client.ts';
+import { showBuilt } from './built.ts';
 import { offerCopies } from './copy-table.ts';
 import { focusSearchOnSlash } from './focus-search.ts';
 import { keepRecent, offerPin, showKept } from './kept.ts';
@@ -12,3 +13,4 @@ offerPrint();
 offerCopies();
 showKept();
 keepRecent();
+void showBuilt();

@@ -1,0 +1,8 @@
+/** Version and date of this build: the one place they stand, so that no page changes with them. */
+import type { APIRoute } from 'astro';
+import { getReference } from '../reference/index.ts';
+
+export const GET: APIRoute = async () => {
+  const { version, date } = (await getReference()).built;
+  return Response.json({ version, date });
+};
