@@ -1,10 +1,13 @@
+import { createHash } from 'node:crypto';
 import { readFile, stat } from 'node:fs/promises';
-import { createServer, type Server, type ServerResponse } from 'node:http';
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join, relative, resolve } from 'node:path';
+import { promisify } from 'node:util';
+import { brotliCompress, constants, gzip } from 'node:zlib';
 import { contentType } from '../offline/content-types.ts';
 import { answerFor, pathFrom } from '../offline/paths.ts';
-import { SECURITY_HEADERS } from '../publish/headers.ts';
+import { cacheControl, SECURITY_HEADERS } from '../publish/headers.ts';
 import { builtBase } from './base-path.ts';
 import { readOptions, runCommand, text } from './options.ts';
 import { OUT } from './output.ts';
@@ -36,8 +39,8 @@ export interface Serving {
 
 /**
  * Serves a folder of static files: `x/` as `x/index.html`, `x` sent to `x/`, `404.html` with
- * status 404 for what is not there. Files whose name carries their hash may be kept by the
- * browser for good, all others are asked for again each time.
+ * status 404 for what is not there. Text is compressed. Files whose name carries their hash may
+ * be kept by the browser for good, all others are asked for again each time.
  * @throws Error that says what to do when the port is taken or not allowed
  */
 export async function serve({
@@ -48,9 +51,9 @@ export async function serve({
   command = SERVE,
 }: ServeOptions): Promise<Serving> {
   const basePath = `/${base.replaceAll(/^\/+|\/+$/g, '')}/`.replace('//', '/');
+  const folder: Folder = { root, made: new Map() };
   const server = createServer((request, response) => {
-    const url = request.url ?? '/';
-    answer(root, basePath, request.method ?? 'GET', url, response).catch(() => {
+    answer(folder, basePath, request, response).catch(() => {
       if (!response.headersSent) response.writeHead(500);
       response.end();
     });
@@ -67,13 +70,20 @@ export async function serve({
   };
 }
 
+/** The folder served, and what of it was compressed so far. */
+interface Folder {
+  readonly root: string;
+  readonly made: Map<string, Sent>;
+}
+
 async function answer(
-  root: string,
+  folder: Folder,
   base: string,
-  method: string,
-  url: string,
+  request: IncomingMessage,
   response: ServerResponse,
 ): Promise<void> {
+  const { root } = folder;
+  const { method = 'GET', url = '/' } = request;
   if (method !== 'GET' && method !== 'HEAD') {
     response.writeHead(405, { allow: 'GET, HEAD' }).end();
     return;
@@ -84,18 +94,18 @@ async function answer(
   if (path === undefined) {
     const home = `${address.pathname}/` === base || address.pathname === '/';
     if (home) response.writeHead(302, { location: base }).end();
-    else await send(root, '404.html', 404, method, response);
+    else await send(folder, '404.html', 404, request, response);
     return;
   }
   const candidates = [path, `${path}/index.html`, `${path}index.html`, `${path}.html`];
   const there = new Set<string>(['404.html']);
   for (const file of candidates) if (await isFile(root, file)) there.add(file);
   const found = answerFor(path, (file) => there.has(file));
-  if (found.kind === 'file') await send(root, found.path, 200, method, response);
+  if (found.kind === 'file') await send(folder, found.path, 200, request, response);
   else if (found.kind === 'redirect') {
     const location = base + found.path.split('/').map(encodeURIComponent).join('/');
     response.writeHead(301, { location: location + address.search }).end();
-  } else await send(root, '404.html', 404, method, response);
+  } else await send(folder, '404.html', 404, request, response);
 }
 
 async function isFile(root: string, path: string): Promise<boolean> {
@@ -108,26 +118,95 @@ async function isFile(root: string, path: string): Promise<boolean> {
   }
 }
 
+/** A file as it is sent. */
+interface Sent {
+  /** Time and size of the file that it was made from. */
+  readonly stamp: string;
+  readonly body: Buffer;
+  readonly headers: Readonly<Record<string, string | number>>;
+}
+
+/** Sends a file, compressed where that helps and the client can read it; 304 when it has it. */
 async function send(
-  root: string,
+  { root, made }: Folder,
   path: string,
   status: number,
-  method: string,
+  { method, headers }: IncomingMessage,
   response: ServerResponse,
 ): Promise<void> {
-  const body = (await isFile(root, path)) ? await readFile(join(root, path)) : undefined;
-  if (!body) {
+  const file = join(root, path);
+  const found = (await isFile(root, path)) ? await stat(file) : undefined;
+  if (!found) {
     response.writeHead(404, { 'content-type': 'text/plain; charset=utf-8' }).end('Not found\n');
     return;
   }
-  const hashed = /^(_astro|offline\/[a-z]+-)/.test(path);
-  response.writeHead(status, {
-    'content-type': contentType(path),
-    'content-length': body.length,
-    'cache-control': hashed ? 'public, max-age=31536000, immutable' : 'no-cache',
-    ...SECURITY_HEADERS,
-  });
-  response.end(method === 'HEAD' ? undefined : body);
+  const encoding = compresses(path) ? chosenEncoding(headers['accept-encoding']) : undefined;
+  const key = `${path} ${encoding}`;
+  const before = made.get(key);
+  const stamp = `${found.mtimeMs} ${found.size}`;
+  const sent = before?.stamp === stamp ? before : await makeSent(file, path, stamp, encoding);
+  // Only what took work is kept.
+  if (encoding) made.set(key, sent);
+  const same = headers['if-none-match']?.split(',').some((tag) => tag.trim() === sent.headers.etag);
+  if (status === 200 && same) {
+    const { 'content-length': _, ...rest } = sent.headers;
+    response.writeHead(304, rest).end();
+    return;
+  }
+  response.writeHead(status, sent.headers);
+  response.end(method === 'HEAD' ? undefined : sent.body);
+}
+
+async function makeSent(
+  file: string,
+  path: string,
+  stamp: string,
+  encoding?: Encoding,
+): Promise<Sent> {
+  const plain = await readFile(file);
+  const body = encoding ? await ENCODERS[encoding](plain) : plain;
+  const hash = createHash('sha256').update(plain).digest('hex').slice(0, 16);
+  return {
+    stamp,
+    body,
+    headers: {
+      'content-type': contentType(path),
+      'content-length': body.length,
+      ...(encoding ? { 'content-encoding': encoding } : {}),
+      ...(compresses(path) ? { vary: 'Accept-Encoding' } : {}),
+      etag: `"${hash}${encoding ? `-${encoding}` : ''}"`,
+      'cache-control': cacheControl(path),
+      ...SECURITY_HEADERS,
+    },
+  };
+}
+
+type Encoding = 'br' | 'gzip';
+
+/** Level 5 of brotli is quicker than gzip’s 9 and smaller. */
+const ENCODERS: Readonly<Record<Encoding, (plain: Buffer) => Promise<Buffer>>> = {
+  br: (plain) =>
+    promisify(brotliCompress)(plain, { params: { [constants.BROTLI_PARAM_QUALITY]: 5 } }),
+  gzip: promisify(gzip),
+};
+
+/** Packs, pictures and the index come compressed as they are. */
+const compresses = (path: string) => /\.(css|html|js|json|mjs|svg|txt|webmanifest|xml)$/.test(path);
+
+/** The encoding a client likes best of those there are (RFC 9110, section 12.5.3). */
+export function chosenEncoding(accepted: string | string[] | undefined): Encoding | undefined {
+  const weights = new Map(
+    String(accepted ?? '')
+      .split(',')
+      .map((part) => {
+        const [name = '', ...parameters] = part.split(';').map((text) => text.trim().toLowerCase());
+        const q = parameters.find((one) => one.startsWith('q='));
+        return [name, q ? Number(q.slice(2)) : 1] as const;
+      }),
+  );
+  const weight = (name: Encoding) => weights.get(name) ?? weights.get('*') ?? 0;
+  const best = weight('br') >= weight('gzip') ? 'br' : 'gzip';
+  return weight(best) > 0 ? best : undefined;
 }
 
 function listening(server: Server, port: number, host: string, command: string): Promise<void> {

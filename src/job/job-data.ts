@@ -33,11 +33,19 @@ export function jobData({ simulation, signatures }: JobSource): JobData {
   const items = [...network.items.values()];
   return {
     id: network.id,
-    system: network.system,
-    devices: Object.fromEntries(items.map(({ deviceId, device }) => [deviceId, device] as const)),
+    system: withoutSummary(network.system),
+    devices: Object.fromEntries(
+      items.map(({ deviceId, device }) => [deviceId, withoutSummary(device)] as const),
+    ),
     signatures: compactSignatures(simulation, known, restsOf(simulation, faults)),
   };
 }
+
+/** A job shows no summary; without it, a word edited there leaves the job's data as it was. */
+const withoutSummary = <T extends { readonly summary: string }>(entry: T): T => ({
+  ...entry,
+  summary: '',
+});
 
 /** Both files of a system by their paths inside the job folder: its data, its drawing. */
 export function jobFiles(source: JobSource): Map<string, string> {

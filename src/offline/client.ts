@@ -2,11 +2,31 @@ import { offerInstall, offerToKeep } from './keeping.ts';
 import { keepOffline, type Offline } from './registration.ts';
 import { offerLine, type Status, statusLine } from './status.ts';
 
+type Follower = (status: Status) => void;
+
+const followers = new Set<Follower>();
+let last: Status | undefined;
+let offline: Offline | undefined;
+
+/** Tells what is saved on this device, now and whenever it is another. */
+export function followOffline(follower: Follower): void {
+  followers.add(follower);
+  if (last) follower(last);
+}
+
+/** Reads and mends what is saved, and asks for a newer version. */
+export const checkSaved = (): void => void offline?.check();
+
+/** Keeps the sequences, replacements and jobs of all systems but these, by entry id. */
+export const leaveOut = (systems: readonly string[]): void => offline?.leaveOut(systems);
+
 /**
- * Shows in `#offline-status` what is saved, and offers there a newer version, keeping the
- * pages for good, and installing. Does nothing on a page without that element.
+ * Keeps the site on this device, and shows in `#offline-status` what is saved; offers there a
+ * newer version, keeping the pages for good, and installing. Does nothing on a page without
+ * that element.
  */
-export function start(place = document.querySelector<HTMLElement>('#offline-status')): void {
+function start(): void {
+  const place = document.querySelector<HTMLElement>('#offline-status');
   if (!place) return;
   if (import.meta.env.DEV) {
     place.textContent = 'Pages are saved for offline use from the built site only.';
@@ -15,26 +35,32 @@ export function start(place = document.querySelector<HTMLElement>('#offline-stat
   const acts = document.createElement('p');
   acts.className = 'offline-acts';
   place.after(acts);
-  let offline: Offline | undefined;
-  let offersKeeping = false;
   const offer = makeOffer(place, () => offline?.takeUp());
-  const show = (status: Status) => {
+  let offersKeeping = false;
+  let offersCheck = false;
+  followOffline((status) => {
     // A line said again is read out again.
     const text = statusLine(status);
     if (place.textContent !== text) place.textContent = text;
     offer(status);
+    if (!offersCheck && (status.serving || status.saving?.stopped === 'no room')) {
+      offersCheck = true;
+      acts.append(button('Check for a newer version', checkSaved));
+    }
     if (!status.serving || offersKeeping) return;
     offersKeeping = true;
-    acts.append(button('Check for a newer version', () => void offline?.check()));
     void offerToKeep(acts, button);
-  };
-  const base = `${import.meta.env.BASE_URL.replace(/\/$/, '')}/`;
+  });
   offerInstall(acts, button);
-  offline = keepOffline(base, show);
+  const base = `${import.meta.env.BASE_URL.replace(/\/$/, '')}/`;
+  offline = keepOffline(base, (status) => {
+    last = status;
+    for (const follower of followers) follower(status);
+  });
 }
 
 /** The line with one button that offers another version; shown only while there is one. */
-function makeOffer(place: HTMLElement, onTake: () => void): (status: Status) => void {
+function makeOffer(place: HTMLElement, onTake: () => void): Follower {
   const offer = document.createElement('p');
   offer.id = 'offline-offer';
   offer.hidden = true;

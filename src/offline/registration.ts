@@ -3,10 +3,12 @@ import type { Status } from './status.ts';
 
 /** The site's worker as a page uses it. */
 export interface Offline {
-  /** Asks the site whether there is a newer version. */
+  /** Has what is saved read and mended, and asks the site whether there is a newer version. */
   readonly check: () => Promise<void>;
   /** Takes up the version that is ready, and opens this page again at the same place. */
   readonly takeUp: () => void;
+  /** Keeps the sequences, replacements and jobs of all systems but these, by entry id. */
+  readonly leaveOut: (systems: readonly string[]) => void;
 }
 
 /** A page opened within this time of the last check does not check again. */
@@ -53,12 +55,20 @@ export function keepOffline(base: string, onChange: (status: Status) => void): O
         break;
       }
       case 'state':
-        change({ serving: data.serving, ready: data.ready });
+        heardState(data);
         break;
       case 'taken-up':
         if (reloads) location.reload();
         else tell({ type: 'state' });
     }
+  }
+
+  function heardState({ serving, ready, holding }: Extract<ToPage, { type: 'state' }>): void {
+    const { saving } = status;
+    const done = saving && !saving.stopped && saving.bytes >= saving.version.bytes;
+    change({ serving, ready, holding, ...(done ? { saving: undefined } : {}) });
+    if (holding && holding.lost.files > 0) retryLater();
+    else if (!saving?.stopped) retryMs = RETRY_MS.first;
   }
 
   function follow(worker: ServiceWorker | null): void {
@@ -90,6 +100,7 @@ export function keepOffline(base: string, onChange: (status: Status) => void): O
 
   async function check(): Promise<void> {
     if (!registration?.active) return register();
+    tell({ type: 'check' });
     try {
       await registration.update();
       checked();
@@ -122,6 +133,7 @@ export function keepOffline(base: string, onChange: (status: Status) => void): O
       reloads = true;
       tell({ type: 'take-up' });
     },
+    leaveOut: (systems) => tell({ type: 'leave-out', systems }),
   };
 }
 

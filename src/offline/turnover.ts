@@ -1,6 +1,6 @@
 import type { Version } from './manifest.ts';
 import type { Serving } from './serving.ts';
-import type { Store } from './store.ts';
+import { FROM_NETWORK, type Store } from './store.ts';
 
 /**
  * Makes a version the one that new pages are served from. Pages open now that have no version
@@ -37,9 +37,12 @@ export async function stateFor(
   serving: Serving,
 ): Promise<{ readonly serving: Version | undefined; readonly ready: Version | undefined }> {
   const current = await store.current();
-  const id = await serving.versionOf(client);
+  const said = await serving.versionOf(client);
+  const id = said === FROM_NETWORK ? current : said;
   const served = id === undefined ? undefined : (await store.known(id))?.version;
-  if (own.id !== current) return { serving: served, ready: own };
+  // A version that gave way to a job is no longer there to be taken up.
+  if (own.id !== current)
+    return { serving: served, ready: (await store.known(own.id)) ? own : undefined };
   return { serving: served, ready: served && served.id !== own.id ? own : undefined };
 }
 

@@ -20,12 +20,28 @@ export const SECURITY_HEADERS: Readonly<Record<string, string>> = {
   'Strict-Transport-Security': 'max-age=31536000',
 };
 
+/** Files whose name is their hash: what a browser has of them stays true for good. */
+const HASHED = ['_astro/', 'offline/packs/'];
+
+/** What says that there is another version: always asked for again. */
+const NEWS = ['sw.js', 'version.json', 'offline/manifest.json'];
+
+const FOR_GOOD = 'public, max-age=31536000, immutable';
+
+/**
+ * How long a browser may keep a file without asking again.
+ * @param path from the site's base
+ */
+export const cacheControl = (path: string): string =>
+  HASHED.some((folder) => path.startsWith(folder)) ? FOR_GOOD : 'no-cache';
+
 const RULES: readonly HeaderRule[] = [
   { pattern: '*', headers: SECURITY_HEADERS },
-  {
-    pattern: '_astro/*',
-    headers: { 'Cache-Control': 'public, max-age=31536000, immutable' },
-  },
+  ...HASHED.map((folder) => ({
+    pattern: `${folder}*`,
+    headers: { 'Cache-Control': FOR_GOOD },
+  })),
+  ...NEWS.map((file) => ({ pattern: file, headers: { 'Cache-Control': 'no-cache' } })),
   { pattern: 'icons/*', headers: { 'Cache-Control': 'public, max-age=604800' } },
   {
     pattern: 'manifest.webmanifest',

@@ -1,11 +1,13 @@
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
-import { gzipSync } from 'node:zlib';
+import { promisify } from 'node:util';
+import { gzip } from 'node:zlib';
 import { contentType } from '../content-types.ts';
 import { isPage, type Manifest, versionOf } from '../manifest.ts';
 import { encodePack, type PackedFile } from '../pack.ts';
 import { type Effects, machine } from './effects.ts';
-import { planPacks } from './select.ts';
+import { readSearchFiles } from './search-files.ts';
+import { type PackPlan, planPacks } from './select.ts';
 
 /** What readers are told of a version. */
 export interface Built {
@@ -14,29 +16,41 @@ export interface Built {
   readonly date: string;
 }
 
+/** Packs of so many bytes and more: readers choose which systems to keep. */
+export const CHOICE_FROM = 25_000_000;
+
 type Pack = Manifest['packs'][number];
 
 /**
- * Writes what a phone needs to keep the site: `offline/<kind>-<hash>.pack`,
+ * Writes what a phone needs to keep the site: `offline/packs/<kind>-<hash>.pack`,
  * `offline/manifest.json` and the worker `sw.js`, into the folder of a built site. The same
  * site gives the same bytes.
+ * @param choiceFrom bytes of packs from which on readers choose which systems to keep
  * @throws Error when the folder holds no page
  */
 export async function writeOfflinePacks(
   dist: string,
   { version, date }: Built,
   effects: Effects = machine,
+  choiceFrom = CHOICE_FROM,
 ): Promise<Manifest> {
   await effects.remove(join(dist, 'offline'));
-  const packs: Pack[] = [];
-  for (const { kind, paths } of planPacks(await effects.list(dist))) {
-    const download = compress(await readAll(dist, paths, effects));
-    const sha256 = hash(download);
-    const url = `offline/${kind}-${sha256.slice(0, 16)}.pack`;
-    await effects.write(join(dist, url), download);
-    packs.push({ url, bytes: download.length, sha256, files: paths });
-  }
-  const manifest = describe({ version, date }, packs);
+  const listed = await effects.list(dist);
+  const search = await readSearchFiles(
+    listed.map(({ path }) => path),
+    (path) => effects.read(join(dist, path)),
+  );
+  const files = [...listed.filter(({ path }) => !search.replaced.has(path)), ...search.files];
+  const made = new Map(search.files.map(({ path, body }) => [path, body]));
+  const read = async (path: string): Promise<PackedFile> => ({
+    path,
+    type: contentType(path),
+    body: made.get(path) ?? (await effects.read(join(dist, path))),
+  });
+  const packs = await Promise.all(
+    planPacks(files).map((plan) => writePack(plan, dist, read, effects)),
+  );
+  const manifest = describe({ version, date }, packs, choiceFrom);
   if (manifest.pages === 0) throw new Error(`${dist} holds no page: build the site first`);
   await effects.write(
     join(dist, 'offline/manifest.json'),
@@ -46,31 +60,40 @@ export async function writeOfflinePacks(
   return manifest;
 }
 
-function describe(built: Built, packs: readonly Pack[]): Manifest {
+async function writePack(
+  { kind, system, paths }: PackPlan,
+  dist: string,
+  read: (path: string) => Promise<PackedFile>,
+  effects: Effects,
+): Promise<Pack> {
+  const download = await compress(await Promise.all(paths.map(read)));
+  const sha256 = hash(download).slice(0, 32);
+  const url = `offline/packs/${kind}-${sha256.slice(0, 16)}.pack`;
+  await effects.write(join(dist, url), download);
+  const pages = paths.filter(isPage).length;
+  const bytes = download.length;
+  return { url, bytes, sha256, pages, ...(system ? { system } : {}), files: paths };
+}
+
+function describe({ version, date }: Built, packs: readonly Pack[], choiceFrom: number): Manifest {
   const files = packs.flatMap((pack) => pack.files);
+  const bytes = packs.reduce((sum, pack) => sum + pack.bytes, 0);
   return {
-    id: hash(JSON.stringify([built, packs.map(({ sha256 }) => sha256)])).slice(0, 16),
-    ...built,
+    id: hash(JSON.stringify([version, packs.map(({ sha256 }) => sha256)])).slice(0, 16),
+    version,
+    date,
     pages: files.filter(isPage).length,
     files: files.length,
-    bytes: packs.reduce((sum, { bytes }) => sum + bytes, 0),
+    bytes,
+    choosable: bytes >= choiceFrom,
     packs,
   };
 }
 
-const readAll = (dist: string, paths: readonly string[], effects: Effects) =>
-  Promise.all(
-    paths.map(
-      async (path): Promise<PackedFile> => ({
-        path,
-        type: contentType(path),
-        body: await effects.read(join(dist, path)),
-      }),
-    ),
-  );
+const zip = promisify(gzip);
 
-function compress(files: readonly PackedFile[]): Uint8Array {
-  const bytes = gzipSync(encodePack(files), { level: 9 });
+async function compress(files: readonly PackedFile[]): Promise<Uint8Array> {
+  const bytes = await zip(encodePack(files), { level: 9 });
   // Byte 9 of a gzip header names the machine that made it (RFC 1952); 255 is "unknown".
   bytes[9] = 255;
   return bytes;

@@ -1,0 +1,129 @@
+import { decodeCbor, encodeCbor, type Value } from './cbor.ts';
+
+/**
+ * Pagefind keeps its index by word: a list for each word of the pages it stands on and of its
+ * places there, in a few chunks. One word more on one page moves the places of all that follow
+ * and so changes every chunk. Kept by page, it changes what belongs to that page and no more.
+ * Packs hold the index by page; the worker puts the chunks together when they are asked for.
+ *
+ * A chunk, as Pagefind 1.6 writes it: `[[word, [[page, places, places in metadata] …], variants]
+ * …]`, in one more list; pages as differences, first of all from 0, counted as the metadata
+ * lists them.
+ */
+
+/** Where a site's index lies: the chunks of words, and a fragment for each page. */
+export const CHUNKS = 'pagefind/index/';
+export const FRAGMENTS = 'pagefind/fragment/';
+/** Where packs hold the index by page; no server has these. */
+export const WORDS = 'pagefind/words/';
+
+/** One word on one page: its places, and those in the page's metadata, as the chunk has them. */
+type Posting = readonly [word: string, places: Value, metaPlaces: Value];
+
+/** What the metadata says: which page has which number, and which words are in which chunk. */
+export interface Meta {
+  /** Names of the pages' fragments, in order of the pages' numbers. */
+  readonly fragments: readonly string[];
+  /** First word of each chunk, or a beginning of it that no earlier word reaches, and its name. */
+  readonly chunks: readonly { readonly from: string; readonly name: string }[];
+}
+
+/** What marks a file of the index that is not compressed. */
+const SIGNATURE = 'pagefind_dcd';
+
+/**
+ * Takes the mark off a file of the index.
+ * @throws RangeError when it has none
+ */
+export function unsigned(file: Uint8Array<ArrayBuffer>): Uint8Array<ArrayBuffer> {
+  if (new TextDecoder().decode(file.subarray(0, SIGNATURE.length)) !== SIGNATURE)
+    throw new RangeError('not a file of a search index');
+  return file.subarray(SIGNATURE.length);
+}
+
+/** @throws RangeError, TypeError when it is not metadata as Pagefind 1.6 writes it */
+export function readMeta(file: Uint8Array<ArrayBuffer>): Meta {
+  const [, pages, chunks] = decodeCbor(unsigned(file)) as [
+    string,
+    readonly (readonly [string])[],
+    readonly (readonly [string, string, string])[],
+  ];
+  return {
+    fragments: pages.map(([fragment]) => fragment),
+    chunks: chunks.map(([from, , name]) => ({ from, name })),
+  };
+}
+
+/**
+ * The words of each page, as text, by the name of its fragment.
+ * @throws RangeError when a chunk holds what this does not know of
+ */
+export function wordsByPage(
+  chunks: readonly Uint8Array<ArrayBuffer>[],
+  { fragments }: Meta,
+): Map<string, string> {
+  const pages = fragments.map((): Posting[] => []);
+  for (const chunk of chunks) {
+    const [words] = decodeCbor(unsigned(chunk)) as [readonly [string, Value[], Value[]][]];
+    for (const [word, postings, variants] of words) {
+      if (variants.length > 0) throw new RangeError(`${word} is written in several ways`);
+      let page = 0;
+      for (const [step, places, metaPlaces] of postings as [number, Value, Value][]) {
+        page += step;
+        pages[page]!.push([word, places, metaPlaces]);
+      }
+    }
+  }
+  return new Map(fragments.map((fragment, page) => [fragment, writeWords(pages[page]!)]));
+}
+
+/** Path under which packs hold the words of a fragment's page, and back. */
+export const wordsPath = (fragment: string): string => `${WORDS}${fragment}.pf_words`;
+export const fragmentOf = (path: string): string => path.slice(WORDS.length, -'.pf_words'.length);
+
+/** Words together, then places together: like beside like compresses best. */
+function writeWords(postings: readonly Posting[]): string {
+  const sorted = postings.toSorted(([a], [b]) => byName(a, b));
+  return JSON.stringify([0, 1, 2].map((column) => sorted.map((posting) => posting[column])));
+}
+
+function readWords(text: string): Posting[] {
+  const [words, places, metaPlaces] = JSON.parse(text) as [string[], Value[], Value[]];
+  return words.map((word, i) => [word, places[i]!, metaPlaces[i]!]);
+}
+
+/**
+ * The chunks of an index, by path, from the words of its pages.
+ * @param words the words of a page by the name of its fragment, as {@link wordsByPage} has them
+ */
+export function chunksOf(
+  { fragments, chunks }: Meta,
+  words: ReadonlyMap<string, string>,
+): Map<string, Uint8Array<ArrayBuffer>> {
+  const index = new Map<string, { postings: Value[]; last: number }>();
+  fragments.forEach((fragment, page) => {
+    for (const [word, places, metaPlaces] of readWords(words.get(fragment) ?? '[[],[],[]]')) {
+      const entry = index.get(word) ?? { postings: [], last: 0 };
+      entry.postings.push([page - entry.last, places, metaPlaces]);
+      entry.last = page;
+      index.set(word, entry);
+    }
+  });
+  const sorted = [...index].sort(([a], [b]) => byName(a, b));
+  return new Map(
+    chunks.map(({ from, name }, i) => {
+      const next = chunks[i + 1]?.from;
+      const within = sorted.filter(
+        ([word]) =>
+          (i === 0 || byName(word, from) >= 0) && (next === undefined || byName(word, next) < 0),
+      );
+      const body = encodeCbor([within.map(([word, { postings }]) => [word, postings, []])]);
+      return [
+        `${CHUNKS}${name}.pf_index`,
+        new Uint8Array([...new TextEncoder().encode(SIGNATURE), ...body]),
+      ];
+    }),
+  );
+}
+
+const byName = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
