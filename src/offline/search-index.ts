@@ -6,9 +6,9 @@ import { decodeCbor, encodeCbor, type Value } from './cbor.ts';
  * and so changes every chunk. Kept by page, it changes what belongs to that page and no more.
  * Packs hold the index by page; the worker puts the chunks together when they are asked for.
  *
- * A chunk, as Pagefind 1.6 writes it: `[[word, [[page, places, places in metadata] …], variants]
- * …]`, in one more list; pages as differences, first of all from 0, counted as the metadata
- * lists them.
+ * A chunk, as Pagefind 1.6 writes it: `[[word, postings, [[spelling, postings] …]] …]` in one
+ * more list, postings being `[page, places, places in metadata] …`; spellings are those with
+ * accents; pages are differences, the first from 0, counted as the metadata lists them.
  */
 
 /** Where a site's index lies: the chunks of words, and a fragment for each page. */
@@ -17,8 +17,15 @@ export const FRAGMENTS = 'pagefind/fragment/';
 /** Where packs hold the index by page; no server has these. */
 export const WORDS = 'pagefind/words/';
 
-/** One word on one page: its places, and those in the page's metadata, as the chunk has them. */
-type Posting = readonly [word: string, places: Value, metaPlaces: Value];
+/** One spelling of a word on one page, '' for the word itself; its places as the chunk has them. */
+type Posting = readonly [word: string, spelling: string, places: Value, metaPlaces: Value];
+
+/** A list of the pages that a spelling stands on. */
+type Pages = readonly (readonly [step: number, places: Value, metaPlaces: Value])[];
+
+type Chunk = readonly [
+  readonly (readonly [word: string, Pages, readonly (readonly [string, Pages])[]])[],
+];
 
 /** What the metadata says: which page has which number, and which words are in which chunk. */
 export interface Meta {
@@ -56,7 +63,7 @@ export function readMeta(file: Uint8Array<ArrayBuffer>): Meta {
 
 /**
  * The words of each page, as text, by the name of its fragment.
- * @throws RangeError when a chunk holds what this does not know of
+ * @throws RangeError when a chunk is not what this knows
  */
 export function wordsByPage(
   chunks: readonly Uint8Array<ArrayBuffer>[],
@@ -64,15 +71,15 @@ export function wordsByPage(
 ): Map<string, string> {
   const pages = fragments.map((): Posting[] => []);
   for (const chunk of chunks) {
-    const [words] = decodeCbor(unsigned(chunk)) as [readonly [string, Value[], Value[]][]];
-    for (const [word, postings, variants] of words) {
-      if (variants.length > 0) throw new RangeError(`${word} is written in several ways`);
-      let page = 0;
-      for (const [step, places, metaPlaces] of postings as [number, Value, Value][]) {
-        page += step;
-        pages[page]!.push([word, places, metaPlaces]);
+    const [words] = decodeCbor(unsigned(chunk)) as unknown as Chunk;
+    for (const [word, own, spellings] of words)
+      for (const [spelling, postings] of [['', own] as const, ...spellings]) {
+        let page = 0;
+        for (const [step, places, metaPlaces] of postings) {
+          page += step;
+          pages[page]!.push([word, spelling, places, metaPlaces]);
+        }
       }
-    }
   }
   return new Map(fragments.map((fragment, page) => [fragment, writeWords(pages[page]!)]));
 }
@@ -83,13 +90,18 @@ export const fragmentOf = (path: string): string => path.slice(WORDS.length, -'.
 
 /** Words together, then places together: like beside like compresses best. */
 function writeWords(postings: readonly Posting[]): string {
-  const sorted = postings.toSorted(([a], [b]) => byName(a, b));
-  return JSON.stringify([0, 1, 2].map((column) => sorted.map((posting) => posting[column])));
+  const sorted = postings.toSorted((a, b) => byName(a[0], b[0]) || byName(a[1], b[1]));
+  return JSON.stringify([0, 1, 2, 3].map((column) => sorted.map((posting) => posting[column])));
 }
 
 function readWords(text: string): Posting[] {
-  const [words, places, metaPlaces] = JSON.parse(text) as [string[], Value[], Value[]];
-  return words.map((word, i) => [word, places[i]!, metaPlaces[i]!]);
+  const [words, spellings, places, metaPlaces] = JSON.parse(text) as [
+    string[],
+    string[],
+    Value[],
+    Value[],
+  ];
+  return words.map((word, i) => [word, spellings[i]!, places[i]!, metaPlaces[i]!]);
 }
 
 /**
@@ -100,13 +112,13 @@ export function chunksOf(
   { fragments, chunks }: Meta,
   words: ReadonlyMap<string, string>,
 ): Map<string, Uint8Array<ArrayBuffer>> {
-  const index = new Map<string, { postings: Value[]; last: number }>();
+  const index = new Map<string, Map<string, Postings>>();
   fragments.forEach((fragment, page) => {
-    for (const [word, places, metaPlaces] of readWords(words.get(fragment) ?? '[[],[],[]]')) {
-      const entry = index.get(word) ?? { postings: [], last: 0 };
-      entry.postings.push([page - entry.last, places, metaPlaces]);
-      entry.last = page;
-      index.set(word, entry);
+    for (const [word, spelling, places, metaPlaces] of readWords(words.get(fragment) ?? NO_WORDS)) {
+      const spellings = index.get(word) ?? new Map([['', new Postings()]]);
+      const postings = spellings.get(spelling) ?? new Postings();
+      postings.add(page, places, metaPlaces);
+      index.set(word, spellings.set(spelling, postings));
     }
   });
   const sorted = [...index].sort(([a], [b]) => byName(a, b));
@@ -117,13 +129,35 @@ export function chunksOf(
         ([word]) =>
           (i === 0 || byName(word, from) >= 0) && (next === undefined || byName(word, next) < 0),
       );
-      const body = encodeCbor([within.map(([word, { postings }]) => [word, postings, []])]);
-      return [
-        `${CHUNKS}${name}.pf_index`,
-        new Uint8Array([...new TextEncoder().encode(SIGNATURE), ...body]),
-      ];
+      const body = encodeCbor([within.map(([word, spellings]) => wordInChunk(word, spellings))]);
+      const mark = new TextEncoder().encode(SIGNATURE);
+      const chunk = new Uint8Array(mark.length + body.length);
+      chunk.set(mark);
+      chunk.set(body, mark.length);
+      return [`${CHUNKS}${name}.pf_index`, chunk];
     }),
   );
+}
+
+const NO_WORDS = '[[],[],[],[]]';
+
+/** The pages of one spelling, added in their order. */
+class Postings {
+  readonly list: Value[] = [];
+  #last = 0;
+  add(page: number, places: Value, metaPlaces: Value): void {
+    this.list.push([page - this.#last, places, metaPlaces]);
+    this.#last = page;
+  }
+}
+
+function wordInChunk(word: string, spellings: ReadonlyMap<string, Postings>): Value {
+  const others = [...spellings].filter(([spelling]) => spelling !== '');
+  return [
+    word,
+    spellings.get('')!.list,
+    others.sort(([a], [b]) => byName(a, b)).map(([spelling, { list }]) => [spelling, list]),
+  ];
 }
 
 const byName = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

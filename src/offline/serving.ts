@@ -1,5 +1,5 @@
 import { contentType } from './content-types.ts';
-import { type PackInfo, systemOf, VERSION_FILE, type Version } from './manifest.ts';
+import { type PackInfo, packsKept, systemOf, VERSION_FILE, type Version } from './manifest.ts';
 import { answerFor, pathFrom } from './paths.ts';
 import { answerWith, type Reader } from './reading.ts';
 import { CHUNKS, chunksOf, fragmentOf, readMeta, WORDS } from './search-index.ts';
@@ -147,7 +147,8 @@ async function readIndex(store: Store, reader: Reader, id: string): Promise<Inde
     };
   }
   const packs = new Map<string, PackInfo>();
-  for (const pack of version.packs)
+  const leftOut = await store.leftOut();
+  for (const pack of packsKept(version, leftOut))
     for (const path of contents[pack.url] ?? []) packs.set(path, pack);
   const complete = version.packs.every(({ url, system }) => system || contents[url]);
   return { version, packs, complete, read: reader.file, chunk: chunkReader(packs, reader) };

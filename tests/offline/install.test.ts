@@ -1,113 +1,176 @@
+import { gunzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import { saveVersion } from '../../src/offline/install.ts';
+import { decodePack } from '../../src/offline/pack.ts';
+import { isFull, NoRoom } from '../../src/offline/room.ts';
 import { openStore } from '../../src/offline/store.ts';
 import { memoryCaches } from './memory-caches.ts';
 import { bulkyPage, memorySite, SCOPE } from './memory-site.ts';
 
-const site = () =>
-  memorySite({
-    'index.html': bulkyPage('First', 1),
-    'systems/a/index.html': bulkyPage('A', 2),
-    'systems/b/index.html': bulkyPage('B', 3),
-    'systems/c/index.html': bulkyPage('C', 4),
-    'systems/d/index.html': bulkyPage('D', 5),
-    'a.css': 'a{}',
-  });
-const quiet = () => {};
+const TEXTS = {
+  'index.html': bulkyPage('First', 1),
+  'systems/a/index.html': bulkyPage('A', 2),
+  'systems/a/sequences/x/index.html': bulkyPage('Sequence of A', 6),
+  'systems/b/index.html': bulkyPage('B', 3),
+  'systems/c/index.html': bulkyPage('C', 4),
+  'systems/d/index.html': bulkyPage('D', 5),
+  'a.css': 'a{}',
+};
+const site = () => memorySite(TEXTS);
 
 describe('saving a version', () => {
-  test('saves every file as it was built, and tells how far it is', async () => {
-    const { version, manifest, files, fetch } = await site();
+  test('keeps every pack as it was downloaded, and tells how far it is', async () => {
+    const { version, manifest, files, effects } = await site();
     const store = openStore(memoryCaches(), SCOPE);
     const told: number[] = [];
-    await saveVersion(version, SCOPE, store, { fetch, onProgress: (bytes) => told.push(bytes) });
-    for (const pack of manifest.packs) {
-      expect(await store.contents(pack)).toEqual(pack.files);
-      for (const path of pack.files) {
-        const saved = await (await store.file(pack, path))!.bytes();
-        expect(saved).toEqual(files.get(path));
-      }
+    await saveVersion(version, SCOPE, store, { ...effects, onProgress: (n) => told.push(n) });
+    for (const { files: paths, ...pack } of manifest.packs) {
+      const kept = await store.pack({ ...pack, files: paths.length });
+      expect(kept).toEqual(files.get(pack.url));
+      for (const { path, body } of decodePack(new Uint8Array(gunzipSync(kept!))))
+        expect(body).toEqual(files.get(path));
     }
+    expect(await store.contents(version.id)).toEqual(
+      Object.fromEntries(manifest.packs.map(({ url, files: paths }) => [url, paths])),
+    );
     expect(told.at(-1)).toBe(version.bytes);
     expect(told).toEqual(told.toSorted((a, b) => a - b));
   });
 
+  test('what the device holds is what readers are told', async () => {
+    const { version, effects } = await site();
+    const caches = memoryCaches();
+    const store = openStore(caches, SCOPE);
+    await store.addKnown({ version, since: 1 });
+    await saveVersion(version, SCOPE, store, effects);
+    let held = 0;
+    for (const name of await caches.keys()) {
+      const cache = await caches.open(name);
+      for (const { url } of await cache.keys())
+        held += (await (await cache.match(url))!.bytes()).length;
+    }
+    expect(held / version.bytes).toBeGreaterThan(1);
+    expect(held / version.bytes).toBeLessThan(1.03);
+  });
+
   test('a cut one says which pack failed, and goes on where it was', async () => {
-    const { version, manifest, asked, fetch } = await site();
+    const { version, asked, fetch, effects } = await site();
     const store = openStore(memoryCaches(), SCOPE);
-    const lost = manifest.packs[3]!;
+    const lost = version.packs[3]!;
     const cut = async (address: string) => {
       if (address.endsWith(lost.url)) throw new TypeError('Failed to fetch');
       return fetch(address);
     };
-    const effects = { fetch: cut, onProgress: quiet };
-    await expect(saveVersion(version, SCOPE, store, effects)).rejects.toThrow('Failed to fetch');
-    expect(await store.contents(lost)).toBeUndefined();
+    const saving = saveVersion(version, SCOPE, store, { ...effects, fetch: cut });
+    await expect(saving).rejects.toThrow('Failed to fetch');
+    expect(await store.missing(version.packs)).toEqual([lost]);
     asked.length = 0;
-    await saveVersion(version, SCOPE, store, { fetch, onProgress: quiet });
+    await saveVersion(version, SCOPE, store, effects);
     expect(asked).toEqual([SCOPE + lost.url]);
   });
 
-  test('a pack cut while its files are stored does not count as saved', async () => {
-    const { version, asked, fetch } = await site();
-    const caches = memoryCaches();
-    const broken: CacheStorage = {
-      ...caches,
-      async open(name) {
-        const cache = await caches.open(name);
-        return {
-          ...cache,
-          put: (key, response) =>
-            String(key).endsWith('systems/c/index.html')
-              ? Promise.reject(new DOMException('no room', 'QuotaExceededError'))
-              : cache.put(key, response),
-        };
-      },
-    };
-    const effects = { fetch, onProgress: quiet };
-    const store = openStore(broken, SCOPE);
-    await expect(saveVersion(version, SCOPE, store, effects)).rejects.toThrow('no room');
-    asked.length = 0;
-    await saveVersion(version, SCOPE, openStore(caches, SCOPE), effects);
-    expect(asked).toHaveLength(1);
-  });
-
   test('a pack with one changed byte is refused', async () => {
-    const { version, fetch } = await memorySite({ 'index.html': '<h1>First</h1>' });
+    const { version, fetch, effects } = await memorySite({ 'index.html': '<h1>First</h1>' });
     const store = openStore(memoryCaches(), SCOPE);
     const tampered = async (address: string) => {
       const body = await (await fetch(address)).bytes();
       body[20]! ^= 1;
       return new Response(body);
     };
-    const saving = saveVersion(version, SCOPE, store, { fetch: tampered, onProgress: quiet });
+    const saving = saveVersion(version, SCOPE, store, { ...effects, fetch: tampered });
     await expect(saving).rejects.toThrow(
       new RegExp(
-        `^${version.packs[0]!.url}: its hash is [0-9a-f]{64}, not ${version.packs[0]!.sha256}$`,
+        `^${version.packs[0]!.url}: its hash is [0-9a-f]{32}, not ${version.packs[0]!.sha256}$`,
       ),
     );
-    expect(await store.contents(version.packs[0]!)).toBeUndefined();
+    expect(await store.missing(version.packs)).toEqual(version.packs);
   });
 
   test('a pack the server does not have is named', async () => {
-    const { version, files, fetch } = await memorySite({ 'index.html': '<h1>First</h1>' });
+    const { version, files, effects } = await memorySite({ 'index.html': '<h1>First</h1>' });
     (files as Map<string, unknown>).delete(version.packs[0]!.url);
     const store = openStore(memoryCaches(), SCOPE);
-    await expect(saveVersion(version, SCOPE, store, { fetch, onProgress: quiet })).rejects.toThrow(
+    await expect(saveVersion(version, SCOPE, store, effects)).rejects.toThrow(
       `${version.packs[0]!.url}: the server answered 404`,
     );
   });
 
   test('the next version asks only for the packs that changed', async () => {
-    const texts = {
-      'index.html': bulkyPage('First', 1),
-      'systems/a/index.html': bulkyPage('A', 2),
-    };
-    const one = await memorySite(texts);
-    const two = await memorySite({ ...texts, 'index.html': bulkyPage('Edited', 9) });
+    const one = await site();
+    const two = await memorySite({ ...TEXTS, 'systems/c/index.html': bulkyPage('Edited', 9) });
     const store = openStore(memoryCaches(), SCOPE);
-    await saveVersion(one.version, SCOPE, store, { fetch: one.fetch, onProgress: quiet });
-    await saveVersion(two.version, SCOPE, store, { fetch: two.fetch, onProgress: quiet });
-    expect(two.asked).toEqual([SCOPE + two.manifest.packs[0]!.url]);
+    await saveVersion(one.version, SCOPE, store, one.effects);
+    await saveVersion(two.version, SCOPE, store, two.effects);
+    const changed = two.manifest.packs.filter(({ files }) =>
+      files.includes('systems/c/index.html'),
+    );
+    expect(two.asked).toEqual(changed.map(({ url }) => SCOPE + url));
+  });
+});
+
+describe('a device without room', () => {
+  test('is asked before anything is: nothing is fetched for a version that will not fit', async () => {
+    const { version, asked, effects } = await site();
+    const store = openStore(memoryCaches(), SCOPE);
+    const free = async () => version.bytes - 1;
+    const saving = saveVersion(version, SCOPE, store, { ...effects, free });
+    await expect(saving).rejects.toThrow(NoRoom);
+    expect(asked).toEqual([]);
+    await saveVersion(version, SCOPE, store, { ...effects, free: async () => version.bytes });
+    expect(await store.missing(version.packs)).toEqual([]);
+  });
+
+  test('that fills up on the way keeps nothing of it, and all of the version before', async () => {
+    const one = await site();
+    const two = await memorySite(
+      { ...TEXTS, 'systems/c/index.html': bulkyPage('C', 8), 'index.html': bulkyPage('F', 9) },
+      { version: '2' },
+    );
+    const fresh = two.version.packs.filter(
+      ({ url }) => !one.version.packs.some((pack) => pack.url === url),
+    );
+    expect(fresh.length).toBeGreaterThan(1);
+    const caches = memoryCaches((url) => url !== SCOPE + fresh.at(-1)!.url);
+    const store = openStore(caches, SCOPE);
+    await store.addKnown({ version: one.version, since: 1 });
+    await saveVersion(one.version, SCOPE, store, one.effects);
+    await store.addKnown({ version: two.version, since: 2 });
+    const failure = await saveVersion(two.version, SCOPE, store, two.effects).catch((e) => e);
+    expect(isFull(failure)).toBe(true);
+    await store.forget([], [two.version]);
+    expect(await store.missing(one.version.packs)).toEqual([]);
+    expect(await store.missing(fresh)).toEqual(fresh);
+    expect(await store.known(two.version.id)).toBeUndefined();
+  });
+
+  test('saving that is stopped for a job asks for nothing more', async () => {
+    const { version, asked, fetch, effects } = await site();
+    const stopping = new AbortController();
+    const saving = saveVersion(version, SCOPE, openStore(memoryCaches(), SCOPE), {
+      ...effects,
+      signal: stopping.signal,
+      async fetch(address) {
+        stopping.abort();
+        return fetch(address);
+      },
+    });
+    await expect(saving).rejects.toThrow(NoRoom);
+    expect(asked.length).toBeLessThan(version.packs.length);
+  });
+});
+
+describe('systems left out', () => {
+  const large = () => memorySite(TEXTS, { choiceFrom: 1 });
+
+  test('are not fetched, but for their own pages', async () => {
+    const { version, manifest, asked, effects } = await large();
+    expect(version.choosable).toBe(true);
+    const store = openStore(memoryCaches(), SCOPE);
+    await store.setLeftOut(['a']);
+    await saveVersion(version, SCOPE, store, effects);
+    const deeper = manifest.packs.filter(({ system }) => system === 'a');
+    expect(deeper.flatMap(({ files }) => files)).toEqual(['systems/a/sequences/x/index.html']);
+    const rest = manifest.packs.filter(({ system }) => system === undefined);
+    expect(asked.toSorted()).toEqual(rest.map(({ url }) => SCOPE + url).toSorted());
   });
 });

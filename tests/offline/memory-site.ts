@@ -1,4 +1,5 @@
 import { type Effects, writeOfflinePacks } from '../../src/offline/build/index.ts';
+import type { InstallEffects } from '../../src/offline/install.ts';
 import { type Manifest, type Version, versionOf } from '../../src/offline/manifest.ts';
 
 /** Where the sites of these tests stand. */
@@ -13,6 +14,8 @@ export interface MemorySite {
   readonly asked: string[];
   /** Answers for an address of the site, 404 where it holds nothing. */
   readonly fetch: (address: string) => Promise<Response>;
+  /** The same network, on a device with room without end. */
+  readonly effects: InstallEffects;
 }
 
 /** The file system as the packs' writer uses it, held in a map of paths under `dist/`. */
@@ -35,21 +38,24 @@ export function memoryEffects(files: Map<string, Uint8Array<ArrayBuffer>>): Effe
 /** Writes the packs of a site given as texts by path. */
 export async function memorySite(
   texts: Readonly<Record<string, string>>,
-  date = '2026-11-25',
+  { date = '2026-11-25', version = '1', choiceFrom = Number.POSITIVE_INFINITY } = {},
 ): Promise<MemorySite> {
   const files = new Map(Object.entries(texts).map(([path, text]) => [path, bytes(text)]));
-  const manifest = await writeOfflinePacks('dist', { version: '1', date }, memoryEffects(files));
+  const built = { version, date };
+  const manifest = await writeOfflinePacks('dist', built, memoryEffects(files), choiceFrom);
   const asked: string[] = [];
+  const fetch = async (address: string) => {
+    asked.push(address);
+    const body = files.get(address.slice(SCOPE.length));
+    return body ? new Response(body) : new Response('nothing here', { status: 404 });
+  };
   return {
     files,
     manifest,
     version: versionOf(manifest),
     asked,
-    async fetch(address) {
-      asked.push(address);
-      const body = files.get(address.slice(SCOPE.length));
-      return body ? new Response(body) : new Response('nothing here', { status: 404 });
-    },
+    fetch,
+    effects: { fetch, free: async () => undefined },
   };
 }
 

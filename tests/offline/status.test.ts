@@ -9,8 +9,11 @@ const version: Version = {
   pages: 57,
   files: 80,
   bytes: 1_234_567,
+  choosable: false,
   packs: [],
 };
+const nothing = { pages: 0, files: 0, bytes: 0 };
+const holding = { kept: { pages: 57, files: 80, bytes: 1_234_567 }, lost: nothing, leftOut: [] };
 const newer = { ...version, id: 'b2', version: '5e6f7a8b', date: '2026-12-01' };
 
 test('dates as they are read', () => {
@@ -40,9 +43,32 @@ test.each([
   [
     'no room',
     { saving: { version, bytes: 0, stopped: 'no room' } },
-    'Not saved: this device has no room for 1.2 MB.',
+    'Not saved: this device has no room for 1.2 MB beside your jobs. Free some space, then check again.',
   ],
   ['saved', { serving: version }, 'Saved for offline: 57 pages, 1.2 MB, dated 25 Nov 2026.'],
+  [
+    'no room for so many systems',
+    { saving: { version: { ...version, choosable: true }, bytes: 0, stopped: 'no room' } },
+    'Not saved: this device has no room for 1.2 MB beside your jobs. Free some space, or keep fewer systems, then check again.',
+  ],
+  [
+    'pages missing',
+    { serving: version, holding: { ...holding, lost: { pages: 12, files: 20, bytes: 9 } } },
+    'Not all is saved: 12 of 57 pages are missing; they come back with a signal.',
+  ],
+  [
+    'only other files missing',
+    { serving: version, holding: { ...holding, lost: { pages: 0, files: 3, bytes: 9 } } },
+    'Not all is saved: 3 files that pages and search need are missing; they come back with a signal.',
+  ],
+  [
+    'a part chosen',
+    {
+      serving: version,
+      holding: { ...holding, kept: { pages: 40, files: 60, bytes: 900_000 }, leftOut: ['a'] },
+    },
+    'Saved for offline: 40 of 57 pages, 0.90 MB, dated 25 Nov 2026.',
+  ],
   [
     'saved and checked',
     { serving: version, lastChecked: new Date(2026, 10, 26, 9, 5) },
@@ -61,7 +87,7 @@ test.each([
   [
     'no room for a newer',
     { serving: version, saving: { version: newer, bytes: 0, stopped: 'no room' } },
-    'Saved for offline: 57 pages, 1.2 MB, dated 25 Nov 2026. This device has no room for the version dated 1 Dec 2026.',
+    'Saved for offline: 57 pages, 1.2 MB, dated 25 Nov 2026. This device has no room for the version dated 1 Dec 2026 beside your jobs, so nothing of it was kept. Free some space, then check again.',
   ],
 ] as const)('the status line: %s', (_, status, line) => {
   expect(statusLine(status)).toBe(line);
