@@ -1,6 +1,6 @@
 import { type PackInfo, packsKept, sumOf, type Version } from './manifest.ts';
 import { decodePack } from './pack.ts';
-import { isFull, NoRoom } from './room.ts';
+import { isFull, JOB_RESERVE, NoRoom } from './room.ts';
 import type { Contents, Store } from './store.ts';
 
 /** The network and the device, as saving uses them. */
@@ -35,10 +35,16 @@ export async function saveVersion(
   const missing = await store.missing(kept);
   const held = sumOf(kept).bytes - sumOf(missing).bytes;
   const { onProgress } = effects;
-  await savePacks(missing, scope, store, {
-    ...effects,
-    onProgress: (bytes) => onProgress?.(held + bytes),
-  });
+  try {
+    // What jobs may need is taken while pages are stored, so that pages cannot take it.
+    if (missing.length > 0) await store.holdRoom(JOB_RESERVE);
+    await savePacks(missing, scope, store, {
+      ...effects,
+      onProgress: (bytes) => onProgress?.(held + bytes),
+    });
+  } finally {
+    await store.letRoomGo();
+  }
   await noteContents(version, store);
 }
 

@@ -39,10 +39,11 @@ export async function makeRoom(
   const stop: ToWorker = { type: 'stop-saving' };
   (await workers?.getRegistration(scope))?.installing?.postMessage(stop);
   const store = openStore(caches, scope);
+  const wasHeld = await store.letRoomGo();
   const inUse = new Set([await store.current()]);
   for (const client of await store.clients()) inUse.add(await store.versionOfClient(client));
   const unused = (await store.allKnown()).filter(({ version }: Known) => !inUse.has(version.id));
-  if (unused.length === 0) return false;
+  if (unused.length === 0) return wasHeld;
   await store.forget(
     [],
     unused.map(({ version }) => version),

@@ -26,6 +26,7 @@ export function openStore(caches: CacheStorage, scope: string) {
   const prefix = `proveline ${new URL(scope).pathname} `;
   const stateCache = `${prefix}state`;
   const packCache = `${prefix}packs`;
+  const roomCache = `${prefix}room`;
   const key = (path: string) => `${scope}offline/${path}`;
 
   async function readState<T>(path: string): Promise<T | undefined> {
@@ -99,6 +100,17 @@ export function openStore(caches: CacheStorage, scope: string) {
     async dropPack({ url }: PackInfo): Promise<void> {
       await (await caches.open(packCache)).delete(scope + url);
     },
+
+    /**
+     * Takes so many bytes of the device, to be let go when what must not have them is stored:
+     * browsers tell how much room there is only roughly, and some not at all.
+     * @throws QuotaExceededError when there are not so many
+     */
+    async holdRoom(bytes: number): Promise<void> {
+      const cache = await caches.open(roomCache);
+      await cache.put(key('room'), new Response(new Uint8Array(bytes)));
+    },
+    letRoomGo: () => caches.delete(roomCache),
 
     /** Forgets pages that are closed, the versions given, and every pack that no version keeps. */
     async forget(closed: readonly string[], versions: readonly Version[]): Promise<void> {

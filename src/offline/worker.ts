@@ -17,7 +17,8 @@ const version = SITE_VERSION;
 const scope = worker.registration.scope;
 const store = openStore(worker.caches, scope);
 const effects: InstallEffects = {
-  fetch: (address) => fetch(address, { credentials: 'same-origin' }),
+  // What is kept here need not stand in the browser's own cache too.
+  fetch: (address) => fetch(address, { credentials: 'same-origin', cache: 'no-store' }),
   free: () => freeBytes(worker.navigator.storage),
 };
 const reader = openReader(store, (pack) => fetchPack(pack, scope, effects.fetch));

@@ -7,6 +7,8 @@ export interface CuttingProxy {
   readonly address: string;
   /** Paths asked for since the last time this was emptied. */
   readonly asked: string[];
+  /** Bytes of the bodies sent on since the last time this was set to nought. */
+  bytes: number;
   /** Breaks the connection within the answer for paths that match, after half of it; null: never. */
   cut: RegExp | null;
   readonly stop: () => Promise<void>;
@@ -22,7 +24,12 @@ export async function cuttingProxy(target: string): Promise<CuttingProxy> {
       outgoing.writeHead(answer.statusCode ?? 500, answer.headers);
       if (proxy.cut?.test(path))
         void sendHalf(answer, (half) => outgoing.write(half, () => outgoing.destroy()));
-      else answer.pipe(outgoing);
+      else {
+        answer.on('data', (chunk: Buffer) => {
+          proxy.bytes += chunk.length;
+        });
+        answer.pipe(outgoing);
+      }
     })
       .on('error', () => outgoing.destroy())
       .end();
@@ -32,6 +39,7 @@ export async function cuttingProxy(target: string): Promise<CuttingProxy> {
   const proxy: CuttingProxy = {
     address: `http://localhost:${port}/`,
     asked: [],
+    bytes: 0,
     cut: null,
     stop: () =>
       new Promise((resolve) => {

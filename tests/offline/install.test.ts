@@ -120,6 +120,31 @@ describe('a device without room', () => {
     expect(await store.missing(version.packs)).toEqual([]);
   });
 
+  test('that has not what jobs may need beside the pages gets none of them', async () => {
+    const { version, asked, effects } = await site();
+    const caches = memoryCaches((url) => !url.endsWith('offline/room'));
+    const store = openStore(caches, SCOPE);
+    const failure = await saveVersion(version, SCOPE, store, effects).catch((e) => e);
+    expect([isFull(failure), asked]).toEqual([true, []]);
+  });
+
+  test('gives jobs their room back once pages are stored, or are not', async () => {
+    const { version, files, effects } = await site();
+    const caches = memoryCaches();
+    const store = openStore(caches, SCOPE);
+    let held: boolean | undefined;
+    const fetch = async (address: string) => {
+      held ??= await caches.has('proveline /base/ room');
+      return effects.fetch(address);
+    };
+    await saveVersion(version, SCOPE, store, { ...effects, fetch });
+    expect([held, await caches.has('proveline /base/ room')]).toEqual([true, false]);
+    (files as Map<string, unknown>).delete(version.packs[0]!.url);
+    await store.dropPack(version.packs[0]!);
+    await expect(saveVersion(version, SCOPE, store, effects)).rejects.toThrow('404');
+    expect(await caches.has('proveline /base/ room')).toBe(false);
+  });
+
   test('that fills up on the way keeps nothing of it, and all of the version before', async () => {
     const one = await site();
     const two = await memorySite(
