@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { saveVersion } from '../../src/offline/install.ts';
+import { makeRoom } from '../../src/offline/make-room.ts';
 import { holdingOf, lostPacks, mend } from '../../src/offline/mending.ts';
 import { openReader } from '../../src/offline/reading.ts';
-import { makeRoom } from '../../src/offline/room.ts';
 import { openServing } from '../../src/offline/serving.ts';
 import { openStore } from '../../src/offline/store.ts';
 import { takeUp } from '../../src/offline/turnover.ts';
