@@ -10,7 +10,7 @@ export function* permutations<T>(values: readonly T[]): Generator<T[]> {
   }
 }
 
-/** The first of the values that costs least; undefined for none. */
+/** The first of the values that costs least; undefined where there are no values. */
 export function cheapest<T>(values: Iterable<T>, cost: (value: T) => number): T | undefined {
   let best: T | undefined;
   let least = Number.POSITIVE_INFINITY;

@@ -12,7 +12,7 @@ export interface Column {
   readonly labels: string[];
 }
 
-/** Room right of an upright: columns from the right, or none where nothing stands. */
+/** The columns to the right of an upright, counted from the right; empty where none is needed. */
 export type Gap = Column[];
 
 /** The gaps of a part of a ladder, and in which of them each row's steps stand. */

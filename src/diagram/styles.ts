@@ -126,7 +126,7 @@ function changing(
   }
 }
 
-/** Stands for a mode in what looks the same in every mode. */
+/** Used in place of a mode id for what looks the same in every mode. */
 export const ALWAYS = '*';
 
 type State = 'live' | 'between' | 'closed' | 'on';

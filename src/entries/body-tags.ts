@@ -4,7 +4,7 @@ import type { Place } from './types.ts';
 export interface TagAttribute {
   /** Absent for one that is an expression in braces with no name. */
   readonly name?: string;
-  /** Its text; absent where it is none, as in `mode={1}` or `mode` alone. */
+  /** Its text; absent where the value is not a text, as in `mode={1}` or `mode` alone. */
   readonly value?: string;
   /** Where its name stands. */
   readonly place: Place;

@@ -20,7 +20,7 @@ interface TreeNode {
 /** An entry's body as read: what is wrong with it, and the components it names. */
 export interface Body {
   readonly problems: readonly Problem[];
-  /** Components in order of place; plain HTML tags are none. */
+  /** Components in order of place; plain HTML tags do not count as components. */
   readonly tags: readonly BodyTag[];
 }
 

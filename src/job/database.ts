@@ -111,7 +111,7 @@ async function openJobDatabase(heard: StoreHeard, keeper: Keeper): Promise<JobSt
     if (closed) throw new Error('the jobs are kept by a newer version of this page');
     opened ??= openDB<Layout>(DATABASE, LAYOUT, {
       async upgrade(database, from, _, transaction) {
-        // That it was given up is said by opening, which then fails.
+        // Opening fails then and reports that it was given up.
         transaction.done.catch(() => undefined);
         try {
           for (const step of STEPS.slice(from))

@@ -12,7 +12,7 @@ export interface KeptJob {
 
 /** A kept job that this page cannot read: it can be taken away as a file, or deleted. */
 export interface UnreadJob {
-  /** What it is kept under. */
+  /** Key under which it is kept. */
   readonly id: string;
   /** Its name or place, as far as they can be made out; empty where they cannot. */
   readonly title: string;

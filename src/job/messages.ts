@@ -13,7 +13,7 @@ export type ToEngine =
   | { readonly type: 'find'; readonly number: number; readonly request: Request }
   /** Say what a sound system shows; then, if wanted, prepare for the answer to the first. */
   | { readonly type: 'due'; readonly asked: readonly Asked[]; readonly prepare: boolean }
-  /** Leave off what still takes long: nobody waits for it any more. */
+  /** Stop the long work under way: nobody waits for it any more. */
   | { readonly type: 'drop' };
 
 /** What the worker says to the page. */

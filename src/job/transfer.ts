@@ -109,7 +109,7 @@ export type Imported =
 
 /**
  * Reads a job's file. A job that is here already stays as it is: the file's becomes another.
- * Pictures are drawn anew; one that is none fails the whole file, before anything is kept.
+ * Pictures are drawn anew; a file that is no picture fails the whole import before anything is kept.
  * @param here names under which jobs are kept here, those that cannot be read among them
  */
 export async function importedJob(file: File, here: readonly string[]): Promise<Imported> {

@@ -146,7 +146,7 @@ export function standText(sheet: Sheet, observation: Observation): string {
 /** A mode's title; its id where the entry no longer has it. */
 export const modeTitle = (sheet: Sheet, id: string): string => modeIn(sheet, id)?.title ?? id;
 
-/** Per cent of a share, never said surer than it is. */
+/** A share as per cent, rounded so that it never sounds surer than it is. */
 export function shareText(share: number): string {
   const percent = 100 * share;
   if (percent < 1) return 'under 1 %';
@@ -163,7 +163,7 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 /** Below this a time is not worth a figure, minutes. */
 export const LEAST_MINUTES = 0.75;
 
-/** Minutes as said: `under a minute`, `5 minutes`. */
+/** Minutes in words: `under a minute`, `5 minutes`. */
 export function minutesText(minutes: number): string {
   if (minutes < LEAST_MINUTES) return 'under a minute';
   const whole = Math.round(minutes);

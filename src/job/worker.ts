@@ -8,7 +8,7 @@ const PREPARING_MS = 8;
 const SEEKING_MS = 80;
 
 let engine: Engine | undefined;
-/** Counts messages: what takes long for one is dropped when another comes. */
+/** Counts messages: long work for one is dropped when another comes. */
 let latest = 0;
 
 const say = (message: FromEngine) => self.postMessage(message);

@@ -76,7 +76,7 @@ export interface Amount {
 export const systemOf = (path: string): string | undefined =>
   /^systems\/([^/]+)\/[^/]+\/./.exec(path)?.[1] ?? /^job\/([^/]+)\.(?:json|svg)$/.exec(path)?.[1];
 
-/** Whether a file is a page a reader can open; the not-found page is none. */
+/** Whether a file is a page a reader can open; the not-found page is not. */
 export const isPage = (path: string): boolean => path.endsWith('.html') && path !== NOT_FOUND_PAGE;
 
 /** The page that answers for addresses that hold nothing. */

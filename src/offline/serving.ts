@@ -5,7 +5,7 @@ import { answerWith, type Reader } from './reading.ts';
 import { CHUNKS, chunksOf, fragmentOf, readMeta, WORDS } from './search-index.ts';
 import { FROM_NETWORK, type Store } from './store.ts';
 
-/** What of a fetch event the answer depends on; an empty identifier is none. */
+/** What of a fetch event the answer depends on; an empty identifier counts as no client. */
 export interface Asked {
   readonly request: Request;
   /** Page or worker that asks. */

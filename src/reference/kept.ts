@@ -14,7 +14,7 @@ import { join, relative } from 'node:path';
 /** Bytes of the hash that stands before what is kept. */
 const HASH_BYTES = 32;
 
-/** Milliseconds after which what nobody asked for is forgotten. */
+/** Milliseconds after which a result that nobody has asked for is dropped. */
 const MONTH = 30 * 24 * 3600 * 1000;
 
 /** Results kept from build to build, by names made of all that they depend on. */
@@ -59,7 +59,7 @@ export function keptIn(folder: string, tell: (line: string) => void = console.wa
       }
     },
     prune() {
-      // A clock set back makes files of tomorrow, and they are none the worse.
+      // After the clock was set back, files carry a later date; they are as good as any.
       const oldest = Date.now() - MONTH;
       for (const file of filesIn(folder).map(place))
         if ((statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? Infinity) < oldest)

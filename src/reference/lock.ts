@@ -9,7 +9,7 @@ import { treeFrom, treeText } from './tree-text.ts';
 export const LOCK_FILE = 'sequences.lock.json';
 /** Make of the file; another is not read. */
 const FORMAT = 1;
-/** What makes it anew. */
+/** The command that writes the lock file anew. */
 const MEND = 'npm run build -- --prove';
 /** Share of the minutes by which a sum may differ for the order of its terms. */
 const ROUNDING = 1e-9;

@@ -50,7 +50,7 @@ const coresYaml = (cores: System['cables'][string]['cores']) =>
     return [`${colour}: ${core.sleeve ? `{ ends: ${ends}, sleeve: ${core.sleeve} }` : ends}`];
   });
 
-/** A system's links as an entry's frontmatter writes them; nothing where there are none. */
+/** A system's links as an entry's frontmatter writes them; an empty text where it has no links. */
 export function linksYaml(links: System['links']): string {
   if (links.length === 0) return '';
   const lines = links.map(

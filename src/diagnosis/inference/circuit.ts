@@ -23,7 +23,7 @@ import type { FuseAnswer } from '../tests/index.ts';
 import type { LruCache } from './lru.ts';
 import type { Rested } from './rests.ts';
 
-/** Nothing acts at this frequency: what a reading of the other current is taken with. */
+/** A spectrum without sources: it stands in for the kind of current that a reading does not use. */
 const SILENT: Spectrum = {
   hertz: 0,
   factor: () => {

@@ -106,7 +106,7 @@ export class Model {
     return this.figureIn(this.circuitOf(hypothesis), question);
   }
 
-  /** The same of a circuit. */
+  /** The figure that a circuit gives to a reading: volts or ohms. */
   figureIn(circuit: FoundCircuit, question: Question): number {
     const { mode } = question;
     if (question.kind === 'dead') return circuit.ohms(mode, question.from, question.to);

@@ -133,7 +133,7 @@ function jointLog(
   evidence: readonly Evidence[],
   predicted: readonly Uint8Array[],
 ): number {
-  // Where `a` marks nothing, `b` rules.
+  // At a point where `a` answers as a sound system does, `b` alone decides the answer.
   let log = b.log;
   const where = { a: 0, b: 0, either: 0 };
   for (const at of a.marks) {

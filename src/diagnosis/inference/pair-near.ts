@@ -6,18 +6,18 @@ import { unlikeFirst } from './pair-candidates.ts';
 /** Two singles by their places. */
 export type Two = readonly [a: number, b: number];
 
-/** Logarithms of what is given away where neither of two faults alone says what was observed. */
+/** Logarithms taken off the likelihood where two faults, each alone, do not predict an observation. */
 interface Astray {
-  /** Where a sound system says it. */
+  /** Where neither predicts it but a sound system does. */
   readonly asSound: number;
   readonly otherwise: number;
-  /** Where one of them says it and the other does not. */
+  /** Where only one of them predicts it. */
   readonly one: number;
 }
 
-/** Of two that meet at a node and may show there what neither does. */
+/** For two that meet at a node and together may show there what neither shows alone. */
 const MEETING: Astray = { asSound: -1.5, otherwise: -3, one: -0.3 };
-/** Of two of which each hides much of what the other does: that one says it is all but enough. */
+/** For two of which each hides much of the other: that one of them predicts it is nearly enough. */
 export const HIDING: Astray = { asSound: -1, otherwise: -3, one: -0.02 };
 
 const known = new WeakMap<Model, Neighbours>();

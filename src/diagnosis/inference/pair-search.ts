@@ -30,13 +30,13 @@ export const BUDGET = {
    * the other are not tried.
    */
   hidden: 195_000,
-  /** So many of these. */
+  /** How many of these pairs are looked at. */
   hiding: 600,
-  /** Likewise: after which the pairs that the estimate puts first for each group are not. */
+  /** Likewise: after which the pairs that the estimate puts first for each group are not tried. */
   spread: 230_000,
-  /** So many for each group. */
+  /** How many of these for each group. */
   each: 10,
-  /** Likewise: after which what is likely by one mode is not. */
+  /** Likewise: after which pairs that are likely by one mode alone are not tried. */
   byView: 400_000,
   /** Work for other members of the groups that fit best. */
   varied: 84_000,
@@ -82,7 +82,7 @@ export class PairSearch {
   readonly #groupOf: ReadonlyMap<number, Group>;
   /** Singles that explain most alone, most of them one of each group. */
   readonly #alone: readonly number[];
-  /** Singles that had their turn as an anchor. */
+  /** Singles already tried as an anchor, that is beside all likely others. */
   readonly #done = new Set<number>();
 
   constructor(model: Model, observations: readonly Observation[]) {
@@ -103,14 +103,14 @@ export class PairSearch {
     this.trials = new PairTrials(model, observations, this.#evidence, alone[0]?.at ?? 0);
   }
 
-  /** Whether less work than so much was done. */
+  /** Whether less than so much work has been done. */
   within = (work: number): boolean => this.trials.work < work;
 
   /** What was reported as a whole, then by mode. */
   views = (): View[] =>
     viewsOf(this.model, this.#observations, this.#evidence, this.#predicted, this.#speaking);
 
-  /** Pairs of groups of which one says what was observed wherever the other does not. */
+  /** Pairs of groups of which one predicts what was observed wherever the other does not. */
   hiding(most: number): (readonly [Group, Group])[] {
     const groups = this.#speaking;
     const all = groups.flatMap((a, i) => groups.slice(i).map((b): Two => [a.at, b.at]));
@@ -172,10 +172,10 @@ export class PairSearch {
     }
   }
 
-  /** The fault that explains most alone and was no anchor yet. */
+  /** The fault that explains most alone and has not been an anchor yet. */
   nextAlone = (): number | undefined => this.#alone.find((at) => !this.#done.has(at));
 
-  /** The same of those in the pairs that explain most of what was tried. */
+  /** The fault, not yet an anchor, in the pair that explains most of those tried. */
   nextInPair(): number | undefined {
     const best = this.trials.best().slice(0, MOST_LOOKED);
     return best.flatMap(({ a, b }) => [a, b]).find((at) => !this.#done.has(at));

@@ -7,7 +7,7 @@ import type { Open } from './problem.ts';
 
 /** What a sequence starts from. */
 export interface Start {
-  /** Id of the symptom; `anything`, `other-seen` or `nothing-seen` for what is none. */
+  /** Id of the symptom; `anything`, `other-seen` or `nothing-seen` where the start is no symptom. */
   readonly id: string;
   readonly title: string;
   /** Mode in which whoever starts stands. */

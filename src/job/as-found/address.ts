@@ -6,7 +6,7 @@ export interface FoundAddress {
   readonly job: string | null;
   /** Sealed text of readings that came with the link. */
   readonly readings: string | null;
-  /** Fragment that is none of this page's; empty where there is none. */
+  /** What of the fragment does not belong to this page; empty where all of it does. */
   readonly foreign: string;
 }
 

@@ -129,7 +129,7 @@ const goTo = (hash: string): void => {
   location.hash = hash;
 };
 
-/** Longest that anything waits for a frame: a page that is not seen paints none. */
+/** Longest wait for a frame, ms: a page in the background paints no frames. */
 const MOST_WAIT_MS = 150;
 
 /** Calls once, after the next frame is painted. */

@@ -12,7 +12,7 @@ export type FoundLink =
   | (LinkProblem & {
       /** System the link is of, where it says. */
       readonly system?: string;
-      /** What an outdated link marks, where all it names is still there; not to be shown unasked. */
+      /** The marks of an outdated link whose terminals and cores all still exist; shown only when asked for. */
       readonly outdated?: AsFound;
     });
 

@@ -11,7 +11,7 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 export const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 
-/** A contact or fuse as it is said: `M1 overflow switch`. */
+/** A contact or fuse as readers call it: `M1 overflow switch`. */
 export function partText(network: Network, id: string): string {
   const at = network.branches[network.branchIndex.get(id) ?? -1];
   const branch = at?.kind === 'faulty' ? at.was : at;

@@ -13,7 +13,7 @@ export interface PlannedCore {
 
 /** Colours lines take, in order; blue last and only where no neutral needs it. */
 const LINE_ORDER: readonly ColourCode[] = ['BN', 'BK', 'GY', 'BU'];
-/** Colours extra-low-voltage cores take, in order: none says more than its neighbour. */
+/** Colours of extra-low-voltage cores in the order they are given out; the colour has no meaning. */
 const LOW_ORDER: readonly ColourCode[] = ['BN', 'BU', 'BK', 'GY'];
 
 /**

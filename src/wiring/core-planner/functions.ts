@@ -44,7 +44,7 @@ export const CORE_FUNCTIONS = {
 export type FunctionId = keyof typeof CORE_FUNCTIONS;
 export const FUNCTION_IDS = Object.keys(CORE_FUNCTIONS) as readonly FunctionId[];
 
-/** How many of each function; those not named are none. */
+/** How many of each function; a function not named is not asked for. */
 export type FunctionCounts = Readonly<Partial<Record<FunctionId, number>>>;
 
 /** One core's work. */

@@ -10,7 +10,7 @@ import {
 import type { CoreNeed } from './functions.ts';
 import type { PlannedCable } from './partition.ts';
 
-/** Something to bear in mind with a plan, and what says so. */
+/** Something to bear in mind with a plan, and its source. */
 export interface PlanNote {
   readonly text: string;
   readonly source: Source;

@@ -145,7 +145,7 @@ function effectsOf(system: string) {
       }
     },
     job: async (id: string): Promise<FoundJob | null> => {
-      // What keeps jobs is loaded where one is named.
+      // The store of jobs is loaded only where the address names a job.
       const { openJobStore } = await import('../../database.ts');
       const kept = await (await openJobStore()).get(id).catch(() => undefined);
       if (!kept || !('job' in kept)) return null;

@@ -8,7 +8,7 @@ interface Props {
   readonly sheet: FoundSheet;
   readonly marks: AsFound;
   readonly item: string;
-  /** The core as it is said: `BK of W4`. */
+  /** The core as readers call it: `BK of W4`. */
   readonly core: string;
   readonly due: string;
   /** Where its end is marked to be. */

@@ -13,7 +13,7 @@ import type { Hazard } from './hazard.ts';
 /** Families of what makes heat, or lets it in. */
 const HEAT: readonly string[] = ['boiler', 'heater'];
 
-/** Dangers of what no longer stops, or stops what must stay. */
+/** Dangers of function: what should stop no longer stops, or what must stay on is switched off. */
 export const functionHazards = (circuits: Circuits): Hazard[] => [
   ...bypassed(circuits),
   ...neutralSwitched(circuits),

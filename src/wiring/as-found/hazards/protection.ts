@@ -138,7 +138,7 @@ function oversizeFuses({ found, intended }: Circuits): Hazard[] {
   return intended.network.branches.flatMap((due) => {
     if (due.kind !== 'element' || !isFuse(due) || !('rating' in due.element)) return [];
     const now = found.network.branches[found.network.branchIndex.get(due.id) ?? -1];
-    // Another device is in its place; what protects there is for its own entry to say.
+    // Another device is in its place, and its own entry says what protects there.
     if (!now) return [];
     const name = partText(intended.network, due.id);
     const rating = now.kind === 'element' && 'rating' in now.element ? now.element.rating : null;
@@ -161,7 +161,7 @@ function oversizeFuses({ found, intended }: Circuits): Hazard[] {
   });
 }
 
-/** Whether a way leads round a fuse that is not there in the intended circuit. */
+/** Whether a path goes round a fuse that the intended circuit has no path round. */
 function isRound(found: Simulation, intended: Simulation, fuse: ElementBranch): boolean {
   const ends = [fuse.from, fuse.to].map((i) => intended.network.nodes[i]!.id) as [string, string];
   const round = (simulation: Simulation) =>
