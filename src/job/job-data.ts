@@ -1,14 +1,7 @@
 import type { Device, System } from '../../schemas/index.ts';
 import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
-import { type Signatures, signaturesOf } from '../diagnosis/index.ts';
-import {
-  type CompactSignatures,
-  compactSignatures,
-  Model,
-  restsOf,
-} from '../diagnosis/inference/index.ts';
+import { type CompactSignatures, Model } from '../diagnosis/inference/index.ts';
 import { drawSystem } from '../diagram/index.ts';
-import { testPairs } from '../wiring/index.ts';
 
 /** What a job needs of one system, as JSON: its entry, its devices, what its faults show. */
 export interface JobData {
@@ -21,15 +14,12 @@ export interface JobData {
 /** A system with everything that a job’s files are made from. */
 export interface JobSource {
   readonly simulation: Simulation;
-  /** Worked out here where they are not at hand; takes seconds for a large system. */
-  readonly signatures?: Signatures;
+  /** What its faults show, packed. */
+  readonly compact: CompactSignatures;
 }
 
 /** The job’s data of one system. Pure: the same system gives the same data. */
-export function jobData({ simulation, signatures }: JobSource): JobData {
-  const { network } = simulation;
-  const known = signatures ?? signaturesOf(simulation, testPairs(network));
-  const faults = [...known.faults.map(({ fault }) => fault), ...known.silent];
+export function jobData({ simulation: { network }, compact }: JobSource): JobData {
   const items = [...network.items.values()];
   return {
     id: network.id,
@@ -37,7 +27,7 @@ export function jobData({ simulation, signatures }: JobSource): JobData {
     devices: Object.fromEntries(
       items.map(({ deviceId, device }) => [deviceId, withoutSummary(device)] as const),
     ),
-    signatures: compactSignatures(simulation, known, restsOf(simulation, faults)),
+    signatures: compact,
   };
 }
 

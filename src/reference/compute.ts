@@ -1,6 +1,7 @@
 import type { Device, Symptom, System } from '../../schemas/index.ts';
 import { buildNetwork, type Network, type Simulation, simulate } from '../circuit/index.ts';
-import { type Signatures, signaturesOf } from '../diagnosis/index.ts';
+import type { Signatures } from '../diagnosis/index.ts';
+import { type CompactSignatures, signaturesFrom } from '../diagnosis/inference/index.ts';
 import { type SearchProblem, type SearchResult, solveSequence } from '../diagnosis/search/index.ts';
 import {
   type Start,
@@ -20,7 +21,15 @@ import {
   type WiringTable,
   wiringTable,
 } from '../wiring/index.ts';
-import { candidatesFor, type Replacement, studyReplacement } from '../wiring/replacement/index.ts';
+import { candidatesFor, type Replacement } from '../wiring/replacement/index.ts';
+import {
+  bareDevice,
+  bareSystem,
+  type Kind,
+  keptResults,
+  type Results,
+  type Source,
+} from './results/index.ts';
 
 /** A system entry and everything computed from it. */
 export interface ComputedSystem {
@@ -33,7 +42,11 @@ export interface ComputedSystem {
   readonly readings: ReadingsGrid;
   /** Cables and protection; worked out when first asked for, then kept. */
   readonly cables: CablesAndProtection;
-  /** Every fault and what it shows; simulated when first asked for, then kept. */
+  /** What each kept result of it is worked out from. */
+  readonly sources: Readonly<Record<Kind, Source>>;
+  /** Every fault and what it shows, packed; simulated when first asked for, then kept. */
+  readonly compact: CompactSignatures;
+  /** The same, unpacked. */
   readonly signatures: Signatures;
   /** Every device that can be offered for every item; worked out when first asked for, then kept. */
   readonly replacements: readonly Replacement[];
@@ -43,12 +56,19 @@ export interface ComputedSystem {
   readonly sequences: readonly TestSequence[];
 }
 
-/** What a system's sequences depend on beside its own entry and devices. */
-export interface ForSequences {
+/** What a system is computed with beside its own entry and devices. */
+export interface Means {
   /** By entry id. */
   readonly symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'shows'>>;
   readonly solve: (problem: SearchProblem) => SearchResult;
+  readonly results: Results;
 }
+
+const alone = (): Means => ({
+  symptoms: new Map(),
+  solve: solveSequence,
+  results: keptResults(null),
+});
 
 /**
  * Computes all that a system's page shows. Pure: the same entry gives the same result.
@@ -56,7 +76,7 @@ export interface ForSequences {
 export function computeSystem(
   entry: Entry<System>,
   devices: ReadonlyMap<string, Device>,
-  { symptoms, solve }: ForSequences = { symptoms: new Map(), solve: solveSequence },
+  { symptoms, solve, results }: Means = alone(),
 ): ComputedSystem {
   const network = buildNetwork(entry.id, entry.data, devices);
   const simulation = simulate(network);
@@ -64,6 +84,7 @@ export function computeSystem(
   let cables: CablesAndProtection | undefined;
   let signatures: Signatures | undefined;
   let replacements: readonly Replacement[] | undefined;
+  const sources = sourcesOf(network, devices);
   let starts: readonly Start[] | undefined;
   let sequences: readonly TestSequence[] | undefined;
   return {
@@ -78,16 +99,18 @@ export function computeSystem(
       cables ??= cablesAndProtection(simulation);
       return cables;
     },
+    sources,
+    get compact() {
+      return results.of('signatures', sources.signatures);
+    },
     get signatures() {
-      signatures ??= signaturesOf(simulation, pairs);
+      signatures ??= signaturesFrom(this.compact, simulation, pairs);
       return signatures;
     },
     get replacements() {
-      replacements ??= [...network.items.keys()].flatMap((item) =>
-        candidatesFor(network, item, devices).map((id) =>
-          studyReplacement(simulation, item, id, devices.get(id)!),
-        ),
-      );
+      replacements ??= results
+        .of('replacements', sources.replacements)
+        .map((kept) => ({ ...kept, before: network }));
       return replacements;
     },
     get starts() {
@@ -99,6 +122,31 @@ export function computeSystem(
         testSequence(simulation, this.signatures, start, solve),
       );
       return sequences;
+    },
+  };
+}
+
+/** What the kept results of a system are worked out from: no more than they use. */
+function sourcesOf(network: Network, devices: ReadonlyMap<string, Device>): Record<Kind, Source> {
+  const { id, items } = network;
+  const system = bareSystem(network.system);
+  const own = new Set(Object.values(system.items).map(({ device }) => device));
+  const offered = new Set(
+    [...items.keys()].flatMap((item) => candidatesFor(network, item, devices)),
+  );
+  const all = [...devices];
+  return {
+    signatures: {
+      id,
+      system,
+      devices: Object.fromEntries(
+        all.flatMap(([name, device]) => (own.has(name) ? [[name, bareDevice(device)]] : [])),
+      ),
+    },
+    replacements: {
+      id,
+      system,
+      devices: Object.fromEntries(all.filter(([name]) => own.has(name) || offered.has(name))),
     },
   };
 }

@@ -12,6 +12,7 @@ import {
 import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
 import { LOCK_FILE, openLock } from './lock.ts';
+import { keptResults, type Results } from './results/index.ts';
 import { keepingSolver, type Solver } from './solver.ts';
 
 export { contentFolder, firmFolder } from '../firm/index.ts';
@@ -30,6 +31,8 @@ export interface Reference {
   readonly causes: (symptom: string) => readonly SystemCauses[];
   /** What solves the systems' sequences, each once. */
   readonly solver: Solver;
+  /** What keeps the systems' heavy results, each once. */
+  readonly results: Results;
   /** What this build is called and when it was made. */
   readonly built: { readonly version: string; readonly date: string };
   /** The firm whose folder is laid over the reference. */
@@ -66,10 +69,11 @@ async function makeReference(): Promise<Reference> {
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const symptoms = new Map([...entries.symptoms].map(([id, { data }]) => [id, data]));
   const solver = keepingSolver({ lock: openLock(lockFiles(), console.warn) });
-  const forSequences = { symptoms, solve: solver.solve };
+  const results = keptResults();
+  const means = { symptoms, solve: solver.solve, results };
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
-    .map((entry) => [entry.id, computeSystem(entry, devices, forSequences)] as const);
+    .map((entry) => [entry.id, computeSystem(entry, devices, means)] as const);
   const computed = new Map(systems);
   return {
     entries,
@@ -77,6 +81,7 @@ async function makeReference(): Promise<Reference> {
     judgements,
     causes: causesBySymptom(entries, computed),
     solver,
+    results,
     built: stamp(entries, firm),
     ...(firm ? { firm } : {}),
     hidden,

@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { type SearchProblem, solveSequence } from '../../src/diagnosis/search/index.ts';
 import { loadEntries } from '../../src/entries/index.ts';
 import { type ComputedSystem, computeSystem } from '../../src/reference/compute.ts';
+import { keptResults } from '../../src/reference/results/index.ts';
 
 const CONTENT = fileURLToPath(new URL('../../content', import.meta.url));
 
@@ -16,11 +17,12 @@ export function shippedSystems(): readonly ComputedSystem[] {
   const { entries } = loadEntries(CONTENT);
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const symptoms = new Map([...entries.symptoms].map(([id, { data }]) => [id, data]));
-  const forSequences = {
+  const means = {
     symptoms,
+    results: keptResults(null),
     solve: (problem: SearchProblem) => solveSequence(problem, LITTLE),
   };
-  computed = [...entries.systems.values()].map((e) => computeSystem(e, devices, forSequences));
+  computed = [...entries.systems.values()].map((e) => computeSystem(e, devices, means));
   return computed;
 }
 

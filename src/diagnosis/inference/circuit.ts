@@ -19,9 +19,9 @@ import {
   voltage,
 } from '../../circuit/index.ts';
 import { type Edit, editedCircuit } from '../faults/index.ts';
+import type { Rested } from '../rests.ts';
 import type { FuseAnswer } from '../tests/index.ts';
 import type { LruCache } from './lru.ts';
-import type { Rested } from './rests.ts';
 
 /** A spectrum without sources: it stands in for the kind of current that a reading does not use. */
 const SILENT: Spectrum = {

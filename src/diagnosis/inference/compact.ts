@@ -1,8 +1,11 @@
 import type { Simulation } from '../../circuit/index.ts';
+import type { TestPair } from '../../wiring/index.ts';
+import { type Fault, faultsOf } from '../faults/index.ts';
+import type { CompactRests } from '../rests.ts';
 import type { Signatures } from '../signatures.ts';
+import { type Test, type TestAnswer, testsOf } from '../tests/index.ts';
 import { type CircumstanceRow, circumstanceRows } from './circumstances.ts';
-import { rowText } from './codes.ts';
-import type { CompactRests } from './rests.ts';
+import { ANSWERS, rowCodes, rowText } from './codes.ts';
 
 /**
  * What every test answers with every fault, small enough to send to a phone: plain JSON.
@@ -11,8 +14,8 @@ import type { CompactRests } from './rests.ts';
 export interface CompactSignatures extends CompactRows {
   /** What is other than usual and nothing broken, each with its row as text. */
   readonly circumstances: readonly CircumstanceRow[];
-  /** Where each circuit comes to rest; without it that is worked out when first needed. */
-  readonly rests?: CompactRests;
+  /** Where the circuit of each fault comes to rest. */
+  readonly rests: CompactRests;
 }
 
 /** What every test answers with every fault. */
@@ -25,18 +28,53 @@ export interface CompactRows {
   readonly faults: readonly (readonly [id: string, row: number])[];
 }
 
-/** Packs a system's signatures, with the rests of its circuits where they are given. */
+/** Packs a system's signatures. */
 export function compactSignatures(
   simulation: Simulation,
   signatures: Signatures,
-  rests?: CompactRests,
 ): CompactSignatures {
   return {
     ...compactRows(signatures),
     circumstances: circumstanceRows(simulation, signatures.tests, rowText(signatures.sound)),
-    ...(rests ? { rests } : {}),
+    rests: signatures.rests,
   };
 }
+
+/**
+ * The signatures that were packed; nothing is simulated.
+ * @throws RangeError where they are of another system, or of other tests or faults than today's
+ */
+export function signaturesFrom(
+  { rows, faults: packed, tests: ids, rests }: CompactSignatures,
+  simulation: Simulation,
+  pairs: readonly TestPair[],
+): Signatures {
+  const tests = testsOf(simulation, pairs);
+  const known = faultsOf(simulation);
+  const rowOf = new Map(packed);
+  if (
+    !isSameList(ids, tests) ||
+    known.length !== rowOf.size ||
+    known.some(({ id }) => !rowOf.has(id))
+  )
+    throw new RangeError(`these signatures are not of ${simulation.network.id} as it is now`);
+  const answers = rows.map((row) =>
+    Array.from(rowCodes(row), (code): TestAnswer => ANSWERS[code]!),
+  );
+  const isSilent = ({ id }: Fault) => rowOf.get(id) === 0;
+  return {
+    tests,
+    sound: answers[0]!,
+    faults: known
+      .filter((fault) => !isSilent(fault))
+      .map((fault) => ({ fault, answers: answers[rowOf.get(fault.id)!]! })),
+    silent: known.filter(isSilent),
+    rests,
+  };
+}
+
+const isSameList = (ids: readonly string[], tests: readonly Test[]): boolean =>
+  ids.length === tests.length && tests.every(({ id }, at) => id === ids[at]);
 
 /** Packs what every test answers with every fault. */
 export function compactRows(signatures: Signatures): CompactRows {

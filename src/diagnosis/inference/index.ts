@@ -27,6 +27,7 @@ export {
   type CompactSignatures,
   compactRows,
   compactSignatures,
+  signaturesFrom,
 } from './compact.ts';
 export type { Reasons } from './explain.ts';
 export { both, type Hypothesis, SOUND } from './hypothesis.ts';
@@ -51,5 +52,4 @@ export {
 } from './posterior.ts';
 export { PRIOR } from './priors.ts';
 export { askedBy, problemWith, type Question, questionKey, questionOf } from './question.ts';
-export { type CompactRests, restsOf } from './rests.ts';
 export type { Verdict } from './verdict.ts';

@@ -9,6 +9,7 @@ import { ohms, volts } from '../../units/index.ts';
 import { testPairs } from '../../wiring/index.ts';
 import { type Fault, faultsOf } from '../faults/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
+import { type Rested, roundOf } from '../rests.ts';
 import { deadAnswer, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
 import { FoundCircuit, type SolutionCache } from './circuit.ts';
 import { circumstanceHypothesis } from './circumstances.ts';
@@ -18,7 +19,6 @@ import { type Hypothesis, single, soundHypothesis } from './hypothesis.ts';
 import { LruCache } from './lru.ts';
 import { PRIOR } from './priors.ts';
 import { askedBy, type Question, questionKey } from './question.ts';
-import { type Rested, roundOf } from './rests.ts';
 
 /** Modes and currents of which solutions are kept for off-list readings. */
 const MOST_SOLVED = 4;
@@ -146,7 +146,7 @@ export class Model {
     if (circumstance) return (mode) => [...this.#under(circumstance, mode).round];
     if (!fault) return (mode) => [...this.simulation.modes.get(mode)!.round];
     const { rests } = this.#signatures;
-    return rests && !second ? (mode) => roundOf(rests, fault.id, mode) : null;
+    return second ? null : (mode) => roundOf(rests, fault.id, mode);
   }
 
   #under(circumstance: Circumstance, mode: string): Settled {

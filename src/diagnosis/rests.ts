@@ -1,5 +1,4 @@
-import { type Simulation, type State, simulateAsFound } from '../../circuit/index.ts';
-import type { Fault } from '../faults/index.ts';
+import type { Simulation, State } from '../circuit/index.ts';
 
 /** One state, each part a list of places in `names`; conditions come from the mode. */
 type CompactState = readonly [
@@ -28,32 +27,6 @@ export interface CompactRests {
 export type Rested = Omit<State, 'conditions'>;
 
 /**
- * Works out the rests of all faults of a system.
- * @param found the circuit of a fault in every mode as found; simulated unless it is at hand.
- */
-export function restsOf(
-  { modes }: Simulation,
-  faults: readonly Fault[],
-  found: (fault: Fault) => Simulation = (fault) => simulateAsFound(fault.circuit()),
-): CompactRests {
-  const names = new Places<string>(String);
-  const states = new Places<CompactState>(JSON.stringify);
-  const rounds = new Places<readonly number[]>(JSON.stringify);
-  const rest = (simulation: Simulation) =>
-    [...modes.keys()].map((mode) => {
-      const { round } = simulation.modes.get(mode)!;
-      return rounds.of(round.map((state) => states.of(packed(state, names))));
-    });
-  return {
-    modes: [...modes.keys()],
-    faults: Object.fromEntries(faults.map((fault) => [fault.id, rest(found(fault))])),
-    names: names.values,
-    states: states.values,
-    rounds: rounds.values,
-  };
-}
-
-/**
  * The states a fault's circuit goes through at rest in a mode, without their conditions.
  * @throws RangeError for a fault or mode that the rests do not hold.
  */
@@ -75,14 +48,46 @@ export function roundOf(rests: CompactRests, fault: string, mode: string): Reste
   });
 }
 
-function packed(state: State, names: Places<string>): CompactState {
-  const places = (ids: Iterable<string>) => [...ids].sort().map((id) => names.of(id));
-  return [
-    places(state.energised),
-    places(state.held),
-    places([...state.positions].map(([item, position]) => `${item}=${position}`)),
-    places(state.blown),
-  ];
+/** Packs where the circuits of faults come to rest, one after the other. */
+export class RestsPacker {
+  readonly #modes: readonly string[];
+  readonly #names = new Places<string>(String);
+  readonly #states = new Places<CompactState>(JSON.stringify);
+  readonly #rounds = new Places<readonly number[]>(JSON.stringify);
+  readonly #faults: [id: string, rounds: readonly number[]][] = [];
+
+  /** @param modes ids of the system's modes */
+  constructor(modes: Iterable<string>) {
+    this.#modes = [...modes];
+  }
+
+  /** Adds the circuit of a fault in every mode, as found. */
+  add(fault: string, { modes }: Simulation): void {
+    const rounds = this.#modes.map((mode) =>
+      this.#rounds.of(modes.get(mode)!.round.map((state) => this.#states.of(this.#pack(state)))),
+    );
+    this.#faults.push([fault, rounds]);
+  }
+
+  packed(): CompactRests {
+    return {
+      modes: this.#modes,
+      faults: Object.fromEntries(this.#faults),
+      names: this.#names.values,
+      states: this.#states.values,
+      rounds: this.#rounds.values,
+    };
+  }
+
+  #pack(state: State): CompactState {
+    const places = (ids: Iterable<string>) => [...ids].sort().map((id) => this.#names.of(id));
+    return [
+      places(state.energised),
+      places(state.held),
+      places([...state.positions].map(([item, position]) => `${item}=${position}`)),
+      places(state.blown),
+    ];
+  }
 }
 
 /** Values kept once each, with their places. */
