@@ -17,6 +17,7 @@ import { readOptions, runCommand, takeFirm, text } from './options.ts';
 import { OUT, outputFolder } from './output.ts';
 import { startProgress } from './progress.ts';
 import { solveSequences } from './solve.ts';
+import { workOutResults } from './work-out.ts';
 
 const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder] [--prove]
   --firm folder  a firm's folder, laid over the reference
@@ -45,10 +46,11 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   const firm = firmFolder();
   const out = outputFolder(asked, [resolve('.'), contentFolder(), ...(firm ? [firm] : [])]);
   const progress = startProgress({
-    stages: prove ? 7 : 6,
+    stages: prove ? 8 : 7,
     headline: `Building ${asked ?? OUT}/${existsSync(KEPT) ? '' : FIRST}`,
   });
   const reference = await progress.stage('Entries', getReference);
+  await workOutResults(reference, progress);
   const lockFile = join(firm ?? contentFolder(), LOCK_FILE);
   await solveSequences(reference, progress, { lockFile, prove });
   const base = basePath(reference.firm?.settings);

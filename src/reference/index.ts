@@ -1,5 +1,4 @@
-import { createHash } from 'node:crypto';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
 import { calendarDay, type Entries, formatProblems, type Hidden, KINDS } from '../entries/index.ts';
 import {
@@ -11,9 +10,11 @@ import {
 } from '../firm/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
+import { keptIn } from './kept.ts';
 import { LOCK_FILE, openLock } from './lock.ts';
 import { keptResults, type Results } from './results/index.ts';
 import { keepingSolver, type Solver } from './solver.ts';
+import { siteCode, versionOf } from './version.ts';
 
 export { contentFolder, firmFolder } from '../firm/index.ts';
 export type { ComputedSystem } from './compute.ts';
@@ -40,6 +41,9 @@ export interface Reference {
   /** Entries of the reference that the firm does not show. */
   readonly hidden: Hidden;
 }
+
+/** Where the hash of the code is kept. */
+const KEPT = resolve('node_modules/.cache/proveline/code');
 
 /**
  * The build command and the pages' bundle load this module once each, in one process; the
@@ -82,7 +86,10 @@ async function makeReference(): Promise<Reference> {
     causes: causesBySymptom(entries, computed),
     solver,
     results,
-    built: stamp(entries, firm),
+    built: {
+      version: versionOf(entries, firm, await siteCode(process.cwd(), keptIn(KEPT))),
+      date: calendarDay(),
+    },
     ...(firm ? { firm } : {}),
     hidden,
   };
@@ -119,16 +126,4 @@ function causesBySymptom(
     known.set(id, causes);
     return causes;
   };
-}
-
-/** Version by what the entries say, so that two builds of the same content are one. */
-function stamp(entries: Entries, firm?: FirmFolder): Reference['built'] {
-  const hash = createHash('sha256');
-  if (firm) hash.update(JSON.stringify([firm.settings, firm.logo?.file]));
-  const { systems, devices, symptoms, procedures, standards, glossary } = entries;
-  for (const kind of [systems, devices, symptoms, procedures, standards, glossary]) {
-    for (const { file, data, body } of kind.values())
-      hash.update(JSON.stringify([file, data, body]));
-  }
-  return { version: hash.digest('hex').slice(0, 8), date: calendarDay() };
 }
