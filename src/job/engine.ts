@@ -24,11 +24,11 @@ import {
   standAt,
   verdict,
 } from '../diagnosis/inference/index.ts';
-import { placeOf } from '../diagnosis/tests/index.ts';
+import { ANSWER_WORDS, placeOf } from '../diagnosis/tests/index.ts';
 import type { Asked, Due, Findings, FoundRepair, NextAnswer, NextTest } from './findings.ts';
 import { type JobData, modelOf } from './job-data.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
-import { ANSWER_WORDS, ohmsText, outcomeText, voltsText } from './words.ts';
+import { ohmsText, outcomeText, voltsText } from './words.ts';
 
 /** What is asked of the engine: all that was found since the last repair, and where one stands. */
 export interface Request {

@@ -1,39 +1,12 @@
-import { CLASS_LIMITS, classOf, isExtraLow } from '../circuit/index.ts';
+import { classOf, isExtraLow } from '../circuit/index.ts';
 import { answerWord, type Observation, typedFigure } from '../diagnosis/inference/index.ts';
-import { deadAnswer, type TestAnswer } from '../diagnosis/tests/index.ts';
+import { ANSWER_WORDS, deadAnswer, type TestAnswer } from '../diagnosis/tests/index.ts';
 import { ohms, volts } from '../units/index.ts';
 import { fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
-
-/** Every answer in the trade's words. */
-export const ANSWER_WORDS: Readonly<Record<TestAnswer, string>> = {
-  live: 'live',
-  dead: 'dead',
-  between: 'between',
-  high: 'high',
-  dc: 'call voltage there',
-  'no dc': 'no call voltage',
-  seen: 'so',
-  'not seen': 'not so',
-  'comes and goes': 'comes and goes',
-  joined: 'joined',
-  resistance: 'through a resistance',
-  open: 'open',
-  intact: 'intact',
-  blown: 'blown',
-  'wrong rating': 'of another rating',
-};
 
 /** Class name by which the site's styles draw a reading's answer. */
 export const answerLook = (answer: TestAnswer): string =>
   answer === 'no dc' ? 'no-dc' : answer.replaceAll(' ', '-');
-
-/** What each answer of a voltage reading stands for, in figures. */
-export const ANSWER_LIMITS: Readonly<Partial<Record<TestAnswer, string>>> = {
-  live: `${Math.ceil(CLASS_LIMITS.live)} to ${CLASS_LIMITS.high} V`,
-  dead: `up to ${CLASS_LIMITS.dead} V`,
-  between: 'anything in between',
-  high: `over ${CLASS_LIMITS.high} V`,
-};
 
 /** The class of a voltage as it is typed. */
 export function voltsAnswer(figure: number, current: 'ac' | 'dc'): TestAnswer {

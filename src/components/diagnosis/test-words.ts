@@ -1,26 +1,10 @@
 import type { Network } from '../../circuit/index.ts';
 import type { Test, TestAnswer } from '../../diagnosis/index.ts';
-
-/** Every answer to a test but a look, in a word or two. */
-const WORDS: Readonly<Record<Exclude<TestAnswer, 'seen' | 'not seen'>, string>> = {
-  live: 'live',
-  dead: 'dead',
-  between: 'between',
-  high: 'high',
-  dc: 'call voltage there',
-  'no dc': 'no call voltage',
-  joined: 'joined',
-  resistance: 'through a resistance',
-  open: 'open',
-  intact: 'intact, right rating',
-  blown: 'blown',
-  'wrong rating': 'wrong rating',
-  'comes and goes': 'comes and goes',
-};
+import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 
 /** An answer in words: an outcome in its own, a reading by its class. */
 export function answerWords(network: Network, test: Test, answer: TestAnswer): string {
-  if (answer !== 'seen' && answer !== 'not seen') return WORDS[answer];
+  if (answer !== 'seen' && answer !== 'not seen') return ANSWER_WORDS[answer];
   if (test.kind !== 'look') return answer;
   const outcome = outcomeOf(network, test.outcome);
   const title = outcome?.title ?? test.outcome;

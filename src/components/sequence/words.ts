@@ -1,4 +1,3 @@
-import { CLASS_LIMITS } from '../../circuit/index.ts';
 import {
   ANYTHING,
   type Next,
@@ -8,7 +7,13 @@ import {
   type Step,
   type TestSequence,
 } from '../../diagnosis/sequences/index.ts';
-import { JOINED_OHMS, OPEN_OHMS, type Test, type TestAnswer } from '../../diagnosis/tests/index.ts';
+import {
+  ANSWER_LIMITS,
+  JOINED_OHMS,
+  OPEN_OHMS,
+  type Test,
+  type TestAnswer,
+} from '../../diagnosis/tests/index.ts';
 import type { ComputedSystem } from '../../reference/index.ts';
 import { nameOf } from '../../wiring/index.ts';
 import { outcomeOf } from '../diagnosis/test-words.ts';
@@ -37,14 +42,6 @@ export const anchorOf = ({ kind, number }: Next): string => `${kind}-${number}`;
 /** What an answer's word stands for in figures; empty where it needs none. */
 export function answerLimits(answer: TestAnswer): string {
   switch (answer) {
-    case 'live':
-      return `${Math.ceil(CLASS_LIMITS.live)} to ${CLASS_LIMITS.high} V`;
-    case 'dead':
-      return `up to ${CLASS_LIMITS.dead} V`;
-    case 'between':
-      return 'anything in between';
-    case 'high':
-      return `over ${CLASS_LIMITS.high} V`;
     case 'joined':
       return `up to ${ohmsText(JOINED_OHMS)}`;
     case 'open':
@@ -52,7 +49,7 @@ export function answerLimits(answer: TestAnswer): string {
     case 'resistance':
       return 'anything in between';
     default:
-      return '';
+      return ANSWER_LIMITS[answer] ?? '';
   }
 }
 

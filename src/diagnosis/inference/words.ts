@@ -1,24 +1,7 @@
 import type { Network } from '../../circuit/index.ts';
-import type { TestAnswer } from '../tests/index.ts';
+import { ANSWER_CLAUSES, type TestAnswer } from '../tests/index.ts';
 import { answerWord, type Observation, typedFigure } from './observation.ts';
 import type { Question } from './question.ts';
-
-/** An answer as it is said of two points. */
-const READS: Readonly<Record<Exclude<TestAnswer, 'seen' | 'not seen' | 'comes and goes'>, string>> =
-  {
-    live: 'is live',
-    dead: 'reads dead',
-    between: 'reads between live and dead',
-    high: 'reads high',
-    dc: 'shows the call voltage',
-    'no dc': 'shows no call voltage',
-    joined: 'is joined through',
-    resistance: 'reads a resistance',
-    open: 'is open',
-    intact: 'is intact',
-    blown: 'is blown',
-    'wrong rating': 'is of another rating',
-  };
 
 /** A point as it is spoken of: `E1 call return`. */
 export const pointName = (point: string): string => point.replace('.', ' ');
@@ -56,7 +39,7 @@ export function clauseOf(network: Network, observation: Observation): string {
   const unit = observation.kind === 'dead' ? 'Ω' : 'V';
   const said = figure === null || !Number.isFinite(figure) ? '' : ` (${rounded(figure)} ${unit})`;
   const subject = subjectOf(network, { ...observation, current: 'ac' } as Question);
-  return `${subject} ${READS[answer as keyof typeof READS]}${said}`;
+  return `${subject} ${ANSWER_CLAUSES[answer as keyof typeof ANSWER_CLAUSES]}${said}`;
 }
 
 function lookClause(network: Network, outcome: string, answer: TestAnswer): string {

@@ -5,7 +5,7 @@ import {
   posterior,
   problemWith,
 } from '../../diagnosis/inference/index.ts';
-import type { TestAnswer } from '../../diagnosis/tests/index.ts';
+import { ANSWER_WORDS, type TestAnswer } from '../../diagnosis/tests/index.ts';
 import {
   type AsFound,
   asFoundOf,
@@ -28,7 +28,7 @@ import {
 import { itemOf } from '../../wiring/index.ts';
 import { type JobData, modelOf } from '../job-data.ts';
 import { itemIn, refOf } from '../sheet.ts';
-import { ANSWER_WORDS, modeTitle, outcomeText, pairText, voltsText } from '../words.ts';
+import { modeTitle, outcomeText, pairText, voltsText } from '../words.ts';
 import { type FoundSheet, foundSheetOf } from './found-sheet.ts';
 import { type ReadReadings, readingsLink, readReadingsLink } from './readings-link.ts';
 import type { FoundResult, SaidMode, SaidReading, Suggestion } from './result.ts';

@@ -12,18 +12,10 @@ import {
   problemWith,
   questionOf,
 } from '../../diagnosis/inference/index.ts';
-import { deadAnswer, type TestAnswer } from '../../diagnosis/tests/index.ts';
+import { ANSWER_WORDS, deadAnswer, type TestAnswer } from '../../diagnosis/tests/index.ts';
 import type { AsFound } from '../../wiring/as-found/index.ts';
 import { refOf, type Sheet } from '../sheet.ts';
-import {
-  ANSWER_WORDS,
-  answerText,
-  modeTitle,
-  ohmsText,
-  outcomeText,
-  subjectText,
-  voltsText,
-} from '../words.ts';
+import { answerText, modeTitle, ohmsText, outcomeText, subjectText, voltsText } from '../words.ts';
 import type { Stand, StoodReading } from './result.ts';
 
 /** What a circuit shows for something that was observed: a word, and the same as text. */

@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { ANSWER_CODES, type Observation } from '../../diagnosis/inference/index.ts';
-import type { TestAnswer } from '../../diagnosis/tests/index.ts';
+import { ANSWER_LIMITS, ANSWER_WORDS, type TestAnswer } from '../../diagnosis/tests/index.ts';
 import { type Desk, type DeskState, dueKey } from '../desk.ts';
 import {
   against,
@@ -13,7 +13,7 @@ import {
 import { addEntry, changeEntry, type Job } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';
 import { fuseIn, itemIn, modeIn, refOf, type Sheet } from '../sheet.ts';
-import { ANSWER_LIMITS, ANSWER_WORDS, nameOf, ohmsAnswer, voltsAnswer } from '../words.ts';
+import { nameOf, ohmsAnswer, voltsAnswer } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Pad } from './pad.tsx';
 import { Choice, OneOf, Words } from './parts.tsx';

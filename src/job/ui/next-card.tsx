@@ -1,16 +1,10 @@
+import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import { draftFor } from '../draft.ts';
 import type { NextTest } from '../findings.ts';
 import { addEntry, type Job } from '../job.ts';
 import { fuseIn, itemIn, modeIn, outcomeIn, refOf, type Sheet } from '../sheet.ts';
-import {
-  ANSWER_WORDS,
-  capital,
-  LEAST_MINUTES,
-  minutesText,
-  pairText,
-  shareText,
-} from '../words.ts';
+import { capital, LEAST_MINUTES, minutesText, pairText, shareText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Caution, href } from './parts.tsx';
 

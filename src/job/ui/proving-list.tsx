@@ -1,9 +1,10 @@
+import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 import { type Desk, type DeskState, dueKey } from '../desk.ts';
 import { draftFor } from '../draft.ts';
 import { type Job, setLook } from '../job.ts';
 import { type ProvingLook, provingCount, provingModes, provingReadings } from '../proving.ts';
 import type { Sheet, SheetMode } from '../sheet.ts';
-import { ANSWER_WORDS, answerText, outcomeText, standText, subjectText } from '../words.ts';
+import { answerText, outcomeText, standText, subjectText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Caution } from './parts.tsx';
 

@@ -1,0 +1,47 @@
+import { CLASS_LIMITS } from '../../circuit/index.ts';
+import type { TestAnswer } from './answer.ts';
+
+/** Every answer in the trade's words, as it stands alone: on a button, in a table, in a step. */
+export const ANSWER_WORDS: Readonly<Record<TestAnswer, string>> = {
+  live: 'live',
+  dead: 'dead',
+  between: 'between',
+  high: 'high',
+  dc: 'call voltage there',
+  'no dc': 'no call voltage',
+  seen: 'so',
+  'not seen': 'not so',
+  'comes and goes': 'comes and goes',
+  joined: 'joined',
+  resistance: 'through a resistance',
+  open: 'open',
+  intact: 'intact, right rating',
+  blown: 'blown',
+  'wrong rating': 'of another rating',
+};
+
+/** The same of two points or a fuse, in a sentence: `E1 SL reads dead`. Looks have words of their own. */
+export const ANSWER_CLAUSES: Readonly<
+  Record<Exclude<TestAnswer, 'seen' | 'not seen' | 'comes and goes'>, string>
+> = {
+  live: 'is live',
+  dead: 'reads dead',
+  between: 'reads between live and dead',
+  high: 'reads high',
+  dc: 'shows the call voltage',
+  'no dc': 'shows no call voltage',
+  joined: 'is joined through',
+  resistance: 'reads a resistance',
+  open: 'is open',
+  intact: 'is intact',
+  blown: 'is blown',
+  'wrong rating': 'is of another rating',
+};
+
+/** What each answer of a voltage reading stands for, in figures. */
+export const ANSWER_LIMITS: Readonly<Partial<Record<TestAnswer, string>>> = {
+  live: `${Math.ceil(CLASS_LIMITS.live)} to ${CLASS_LIMITS.high} V`,
+  dead: `up to ${CLASS_LIMITS.dead} V`,
+  between: 'anything in between',
+  high: `over ${CLASS_LIMITS.high} V`,
+};
