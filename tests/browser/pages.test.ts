@@ -22,6 +22,22 @@ function addUpShift(): void {
   }).observe({ type: 'layout-shift', buffered: true });
 }
 
+/** Waits until for half a second nothing was loaded and nothing moved; ten seconds at most. */
+const isQuiet = (page: Page) =>
+  page.evaluate(
+    () =>
+      new Promise<void>((resolve) => {
+        setTimeout(resolve, 10_000);
+        let quiet = setTimeout(resolve, 500);
+        const again = () => {
+          clearTimeout(quiet);
+          quiet = setTimeout(resolve, 500);
+        };
+        for (const type of ['resource', 'layout-shift'])
+          new PerformanceObserver(again).observe({ type, buffered: true });
+      }),
+  );
+
 /** Opens every page, in several tabs at once, and gives what is wrong, by page. */
 async function wrongOn(
   options: BrowserContextOptions,
@@ -68,7 +84,7 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
     const wrong = await wrongOn(
       { viewport: PHONE, colorScheme: 'light', bypassCSP: true },
       async (page) => {
-        await page.waitForLoadState('networkidle');
+        await isQuiet(page);
         const shift = await page.evaluate(() =>
           Number(document.documentElement.dataset.shift ?? 0),
         );
