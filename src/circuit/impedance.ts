@@ -40,11 +40,8 @@ export function partsOf(branch: Branch, state: State, supplyHertz: number): Part
     case 'wire link':
       return passive(branch.ohms);
     case 'stray':
-      return passive(
-        branch.siemens > 0 ? 1 / branch.siemens : Number.POSITIVE_INFINITY,
-        0,
-        branch.farads,
-      );
+      // Infinite where nothing leaks.
+      return passive(1 / branch.siemens, 0, branch.farads);
     case 'supply':
       return { ...passive(branch.ohms), volts: branch.volts, current: 'ac' };
     case 'faulty':

@@ -68,7 +68,7 @@ function shown(
   instrument: Pick<Instrument, 'ohms' | 'farads'>,
 ) {
   const open = voltage(spectrum, a, b);
-  if (open.re === 0 && open.im === 0) return open;
+  if (magnitude(open) === 0) return open;
   const own = burden(instrument, spectrum.hertz);
   return multiply(open, divide(own, add(own, impedanceBetween(spectrum, a, b))));
 }

@@ -8,8 +8,7 @@ export function holds(rule: Logic, item: string, state: State): boolean {
   if ('energised' in rule) return state.energised.has(`${item}/${rule.energised}`);
   if ('held' in rule) return state.held.has(`${item}/${rule.held}`);
   if ('position' in rule) {
-    const position = state.positions.get(item);
-    return position !== undefined && [rule.position].flat().includes(position);
+    return [rule.position].flat().some((position) => position === state.positions.get(item));
   }
   if ('not' in rule) return !holds(rule.not, item, state);
   if ('all' in rule) return rule.all.every((part) => holds(part, item, state));

@@ -61,7 +61,7 @@ function step(network: Network, state: State, solution: Solution): State {
   network.branches.forEach((branch, i) => {
     if (branch.kind !== 'element') return;
     const { element } = branch;
-    if (element.kind !== 'load' && element.kind !== 'motor' && element.kind !== 'sensing') return;
+    if (!('operates' in element)) return;
     const share = effectiveVolts(solution, i) / element.ratedVolts;
     if (share >= element.operates) energised.add(branch.id);
     if (share >= element.holds) held.add(branch.id);
@@ -109,19 +109,18 @@ function movePositions(network: Network, state: State): ReadonlyMap<string, stri
   return positions;
 }
 
-function keyOf(state: State): string {
-  const sorted = (values: Iterable<string>) => [...values].sort().join('|');
-  const positions = [...state.positions].map(([item, position]) => `${item}=${position}`);
-  return [state.energised, state.held, positions, state.blown].map(sorted).join('¦');
+/** What may change on the way to rest, as text. Sets and maps keep the order of the branches. */
+function keyOf({ energised, held, blown, positions }: State): string {
+  return JSON.stringify([energised, held, blown, positions].map((values) => [...values]));
 }
 
 function changingItems(network: Network, round: readonly State[]): string[] {
   return [...network.items.keys()].filter((item) => {
-    const views = round.map((state) => {
-      const own = [...state.energised, ...state.held, ...state.blown].filter((id) =>
-        id.startsWith(`${item}/`),
+    const views = round.map(({ energised, held, blown, positions }) => {
+      const own = [energised, held, blown].map((ids) =>
+        [...ids].filter((id) => id.startsWith(`${item}/`)),
       );
-      return `${own.sort().join('|')}¦${state.positions.get(item) ?? ''}`;
+      return JSON.stringify([own, positions.get(item)]);
     });
     return new Set(views).size > 1;
   });

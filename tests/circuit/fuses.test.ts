@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import {
+  breakingAmps,
+  changeNetwork,
+  type ElementBranch,
   effectiveAmps,
   type Simulation,
   settleMode,
@@ -154,5 +157,78 @@ describe('a type B circuit-breaker to EN 60898', () => {
       F1 fault: resistor out E { ohms: ${ohms - 0.351 - 0.01} }`;
     expect(opened(fault(loop * 0.999), 218.5)).toEqual(['F1/breaker']);
     expect(opened(fault(loop * 1.01), 218.5)).toEqual([]);
+  });
+});
+
+describe('what has opened', () => {
+  it.each([
+    ['fuse', 'fuse L out { rating: 3 }'],
+    ['breaker', 'breaker L out { rating: 6 }'],
+  ])('lets nothing through any more: a %s', (_, device) => {
+    const network = circuit(`
+      F1 mains: supply L N E
+      F1 device: ${device}
+      F1 short: contact out N { closed: short }
+      mode sound:
+      mode short: F1.short
+      mode after after short:`);
+    const amps = (mode: string) =>
+      effectiveAmps(
+        simulate(network).modes.get(mode)!.solution,
+        network.branchIndex.get('F1/device')!,
+      );
+    expect(amps('short')).toBeLessThan(1e-3);
+    expect(amps('after')).toBeLessThan(1e-3);
+    expect([...simulate(network).modes.get('after')!.state.blown]).toEqual(['F1/device']);
+  });
+
+  it('opened at just the current at which it must', () => {
+    // The current does not depend on the rating, so a rating can be made that is just reached.
+    const at = (rating: number, ohms: number) => {
+      const network = circuit(`
+        F1 mains: supply L N E
+        F1 breaker: breaker L out { rating: 32 }
+        F1 heater: resistor out N { ohms: ${ohms} }`);
+      const rated = changeNetwork(network, [{ kind: 'rated', branch: 'F1/breaker', rating }]);
+      const index = network.branchIndex.get('F1/breaker')!;
+      const { solution } = settleMode(network, 'on', {});
+      return {
+        amps: effectiveAmps(solution, index),
+        limit: breakingAmps(rated.branches[index] as ElementBranch)!,
+        blown: [...settleMode(rated, 'on', {}).state.blown],
+      };
+    };
+    // A fifth of the current times five is the current again but for rounding: take one that is.
+    const ohms = [10, 11, 12, 13, 14, 15, 16].find((one) => {
+      const { amps } = at(1, one);
+      return at(amps / 5, one).limit === amps;
+    })!;
+    const { amps } = at(1, ohms);
+    expect(at(amps / 5, ohms).blown).toEqual(['F1/breaker']);
+    expect(at((amps / 5) * (1 + 2 ** -50), ohms).blown).toEqual([]);
+  });
+
+  it('opened alone, where two alike stand in series', () => {
+    const alike = opened(`
+      F1 mains: supply L N E
+      F1 first: fuse L mid { rating: 3 }
+      F1 second: fuse mid out { rating: 3 }
+      F1 short: link out N`);
+    expect(alike).toHaveLength(1);
+  });
+
+  it('is a fuse or a breaker; nothing else has a current at which it must open', () => {
+    const network = circuit(`
+      F1 fuse: fuse a b { rating: 13 }
+      F1 small: fuse a b { rating: 3, standard: IEC 60127 }
+      F1 breaker: breaker a b { rating: 6 }
+      F1 lamp: load a b { watts: 5 }`);
+    const amps = (id: string) =>
+      breakingAmps(network.branches[network.branchIndex.get(id)!] as ElementBranch);
+    // BS 1362: 1.9 In; IEC 60127-2: 2.1 In (from memory); EN 60898 type B: 5 In.
+    expect(amps('F1/fuse')).toBeCloseTo(24.7, 9);
+    expect(amps('F1/small')).toBeCloseTo(6.3, 9);
+    expect(amps('F1/breaker')).toBe(30);
+    expect(amps('F1/lamp')).toBeNull();
   });
 });

@@ -45,6 +45,10 @@ describe('what the engine says of names that are not there', () => {
       system: { ...SMALL.system, modes: { on: { ...SMALL.system.modes.on!, after: 'off' } } },
     };
     expect(() => simulate(lost)).toThrow(new RangeError('test-circuit has no mode off; it has on'));
+    const two = { ...lost.system, modes: { ...lost.system.modes, hot: SMALL.system.modes.on! } };
+    expect(() => simulate({ ...lost, system: two })).toThrow(
+      new RangeError('test-circuit has no mode off; it has on, hot'),
+    );
   });
 
   it('a device', () => {

@@ -4,7 +4,7 @@ import { type BareBranch, denseSolve } from '../support/dense.ts';
 import { randomBranches, randomCurrents } from '../support/networks.ts';
 import { property } from '../support/property.ts';
 import type { Random } from '../support/random.ts';
-import { engineSolve } from '../support/star-mesh.ts';
+import { engineSolve, engineSolveSources } from '../support/star-mesh.ts';
 
 /** Angles of passive branches, from inductance to capacitance. */
 const PASSIVE: readonly [number, number] = [-85, 85];
@@ -117,6 +117,63 @@ describe('laws of any passive network', () => {
         engineSolve(nodes, branches, others),
       );
       expect(apart(together, apartAndAdded)).toBeLessThan(1e-12);
+    },
+  );
+
+  law(
+    'turning: currents a quarter turn later make voltages a quarter turn later',
+    ({ from, nodes, branches }) => {
+      const later = ({ re, im }: Complex) => complex(-im, re);
+      // One current alone, and one source alone in a branch: all others are nothing.
+      const [node, branch] = [from.below(nodes), from.below(branches.length)];
+      const alone = (count: number, at: number, flow: Complex) =>
+        Array.from({ length: count }, (_, i) => (i === at ? flow : complex(0)));
+      for (const flow of [complex(1), complex(0, 1), complex(0.6, -0.8)]) {
+        expect(
+          apart(
+            engineSolve(nodes, branches, alone(nodes, node, later(flow))),
+            engineSolve(nodes, branches, alone(nodes, node, flow)).map(later),
+          ),
+        ).toBeLessThan(1e-12);
+        expect(
+          apart(
+            engineSolveSources(nodes, branches, alone(branches.length, branch, later(flow))),
+            engineSolveSources(nodes, branches, alone(branches.length, branch, flow)).map(later),
+          ),
+        ).toBeLessThan(1e-12);
+      }
+    },
+  );
+
+  law(
+    'a source in a branch is its current into one end and out of the other',
+    ({ from, nodes, branches }) => {
+      const flows = branches.map(() => complex(from.next() - 0.5, from.next() - 0.5));
+      const injected = Array.from({ length: nodes }, () => ({ re: 0, im: 0 }));
+      for (const [i, { from: a, to: b }] of branches.entries()) {
+        for (const [node, sign] of [[a, 1] as const, [b, -1] as const]) {
+          if (node === REFERENCE) continue;
+          injected[node]!.re += sign * flows[i]!.re;
+          injected[node]!.im += sign * flows[i]!.im;
+        }
+      }
+      const ours = engineSolveSources(nodes, branches, flows);
+      expect(apart(ours, denseSolve(nodes, branches, injected))).toBeLessThan(1e-10);
+    },
+  );
+
+  law(
+    'which end of a branch is called its first changes nothing, the reference included',
+    ({ nodes, branches, injected, from }) => {
+      const turned = branches.map(({ from: a, to: b, y }) => ({ from: b, to: a, y }));
+      const flows = branches.map(() => complex(from.next() - 0.5, from.next() - 0.5));
+      const back = flows.map(({ re, im }) => complex(-re, -im));
+      expect(
+        apart(engineSolve(nodes, turned, injected), engineSolve(nodes, branches, injected)),
+      ).toBeLessThan(1e-12);
+      expect(
+        apart(engineSolveSources(nodes, turned, back), engineSolveSources(nodes, branches, flows)),
+      ).toBeLessThan(1e-12);
     },
   );
 

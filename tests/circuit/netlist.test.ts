@@ -56,6 +56,7 @@ describe('a netlist', () => {
     const lines = written('ac', true);
     const named = new Set(lines.flatMap((line) => /^[VRLC](\d+) /.exec(line)?.[1] ?? []));
     expect(named.size).toBe(SMALL.branches.length);
+    expect(lines.filter((line) => /Infinity|NaN/.test(line))).toEqual([]);
     const conductor = SMALL.branches[SMALL.branchIndex.get('W1.BN')!]!;
     const ohms = conductor.kind === 'conductor' ? conductor.ohms : Number.NaN;
     expect(Number(about(lines, 'W1.BN')[0]!.split(' ')[3])).toBe(ohms);

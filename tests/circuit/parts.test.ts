@@ -1,13 +1,19 @@
 import { describe, expect, it } from 'vitest';
+import { add, divide, multiply, subtract } from '../../src/circuit/complex.ts';
 import {
   admittance,
   branchCurrent,
   burden,
+  complex,
   effectiveAmps,
   effectiveVolts,
+  impedanceBetween,
   magnitude,
   partsOf,
+  potential,
+  REFERENCE,
   settleMode,
+  voltage,
 } from '../../src/circuit/index.ts';
 import { circuit } from '../support/notation.ts';
 
@@ -96,6 +102,8 @@ describe('contacts', () => {
     ['true', 0.05],
     ['false', 1e9],
     ['{ all: [true, { not: false }] }', 0.05],
+    ['{ all: [true, false] }', 1e9],
+    ['{ any: [false, true] }', 0.05],
     ['{ any: [false, { not: true }] }', 1e9],
   ])('closed: %s is %s Ω', (closed, ohms) => {
     const { network, settled } = atTerminals(`contact L N2 { closed: ${closed} }`);
@@ -126,5 +134,70 @@ describe('an instrument’s burden', () => {
     const z = burden({ ohms: 10e6, farads: 100e-12 }, 50);
     const expected = 10e6 / Math.hypot(1, 2 * Math.PI * 50 * 10e6 * 100e-12);
     expect(magnitude(z)).toBeCloseTo(expected, 3);
+  });
+});
+
+describe('the arithmetic of phasors', () => {
+  // (3 + 4j)(1 − 2j) = 11 − 2j; (3 + 4j)/(1 − 2j) = (3 + 4j)(1 + 2j)/5 = −1 + 2j.
+  const [a, b] = [complex(3, 4), complex(1, -2)];
+
+  it('by hand', () => {
+    expect(add(a, b)).toEqual({ re: 4, im: 2 });
+    expect(subtract(a, b)).toEqual({ re: 2, im: 6 });
+    expect(multiply(a, b)).toEqual({ re: 11, im: -2 });
+    expect(divide(a, b).re).toBeCloseTo(-1, 14);
+    expect(divide(a, b).im).toBeCloseTo(2, 14);
+    expect(magnitude(a)).toBe(5);
+    expect(complex(7)).toEqual({ re: 7, im: 0 });
+  });
+
+  it('divides by the very small and the very large without overflow', () => {
+    expect(divide(complex(1), complex(1e-200, 0)).re).toBe(1e200);
+    expect(divide(complex(1e200), complex(0, 1e200))).toEqual({ re: 0, im: -1 });
+  });
+});
+
+describe('a current through a branch with a source', () => {
+  const network = circuit(`
+    E1 cell: source plus minus { volts: 24, ohms: 100 }
+    E1 load: resistor plus minus { ohms: 2300 }
+    E1 mains: supply L N E
+    E1 tied: link minus N
+    E1 heater: load L N { watts: 1150 }`);
+  const { solution } = settleMode(network, 'on', {});
+  const amps = (id: string, kind: 'ac' | 'dc') =>
+    branchCurrent(solution, network.branchIndex.get(id)!, kind);
+
+  it('is what goes round its loop, out of its first end and into the load’s', () => {
+    // 24 V over 2400 Ω; 230 V over 46.35 Ω.
+    expect(amps('E1/load', 'dc').re).toBeCloseTo(0.01, 6);
+    expect(amps('E1/cell', 'dc').re).toBeCloseTo(-0.01, 6);
+    expect(magnitude(amps('E1/cell', 'ac'))).toBeLessThan(1e-6);
+    expect(amps('E1/heater', 'ac').re).toBeCloseTo(230 / 46.35, 6);
+    expect(amps('E1/supply line', 'ac').re).toBeCloseTo(-230 / 46.35, 5);
+    expect(magnitude(amps('E1/supply line', 'dc'))).toBeLessThan(1e-6);
+  });
+
+  it('is nothing to the supply’s own star point from itself', () => {
+    expect(voltage(solution.ac, REFERENCE, REFERENCE)).toEqual({ re: 0, im: 0 });
+    expect(potential(solution.ac, REFERENCE)).toEqual({ re: 0, im: 0 });
+    // Half of the loop's 0.35 Ω stands between the star point and the line terminal; the load
+    // and the other half lie beside it.
+    const line = network.nodeIndex.get('E1.L')!;
+    const seen = impedanceBetween(solution.ac, line, REFERENCE);
+    expect(seen.re).toBeCloseTo((0.175 * 46.175) / 46.35, 4);
+    expect(impedanceBetween(solution.ac, REFERENCE, line)).toEqual(seen);
+  });
+
+  it('does not change what another state of the same network was solved for', () => {
+    const switched = circuit(`
+      F1 mains: supply L N E
+      F1 switch: contact L out { closed: on }
+      F1 lamp: load out N { watts: 5 }`);
+    const index = switched.branchIndex.get('F1/switch')!;
+    const off = settleMode(switched, 'off', {}).solution;
+    const on = settleMode(switched, 'on', { 'F1.on': true }).solution;
+    expect([off.parts[index]!.ohms, on.parts[index]!.ohms]).toEqual([1e9, 0.05]);
+    expect(effectiveVolts(off, index)).toBeGreaterThan(200);
   });
 });

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { potential, read, type Settled, settleMode, simulate } from '../../src/circuit/index.ts';
+import {
+  effectiveVolts,
+  potential,
+  read,
+  type Settled,
+  settleMode,
+  simulate,
+} from '../../src/circuit/index.ts';
 import { circuit } from '../support/notation.ts';
 
 const MULTIMETER = { ohms: 10e6, farads: 0 };
@@ -45,6 +52,50 @@ describe('windings', () => {
       {},
     );
     expect(seen(settled)).toEqual({ 'K1.pulled': false, 'K1.kept': true });
+  });
+
+  // The voltage the coil stands at is computed first; a threshold at just that share of its
+  // rated voltage is met, the next larger double is not.
+  it.each(['operates', 'holds'])('%s at its threshold itself', (threshold) => {
+    const coilAt = (share: number) =>
+      settleMode(
+        circuit(`
+          F1 mains: supply L N E
+          K1 series: resistor L A { ohms: 26450 }
+          K1 coil: load A N { watts: 2, ${threshold}: ${share} }
+          K1 operates: when { energised: coil }
+          K1 holds: when { held: coil }
+          W1: flex 0.75 1; BN F1.L K1.L; BU F1.N K1.N`),
+        'on',
+        {},
+      );
+    const { solution } = coilAt(0.5);
+    const coil = solution.network.branchIndex.get('K1/coil')!;
+    const share = effectiveVolts(solution, coil) / 230;
+    const met = (at: number) => coilAt(at).outcomes.get(`K1.${threshold}`);
+    expect(share).toBeCloseTo(0.5, 3);
+    expect([met(share), met(share + 2 ** -53)]).toEqual([true, false]);
+  });
+
+  it.each([
+    ['load', '{ watts: 2 }'],
+    ['motor', '{ watts: 6 }'],
+    ['sensing', '{ ohms: 1e6 }'],
+  ])('of a %s operate alike', (kind, rated) => {
+    const settled = (switched: boolean) =>
+      settleMode(
+        circuit(`
+          F1 mains: supply L N E
+          F1 switch: contact L out { closed: on }
+          K1 input: ${kind} L N ${rated}
+          K1 seen: when { energised: input }
+          K1 kept: when { held: input }
+          W1: flex 0.75 1; BN F1.out K1.L; BU F1.N K1.N`),
+        'on',
+        { 'F1.on': switched },
+      );
+    expect(seen(settled(true))).toEqual({ 'K1.seen': true, 'K1.kept': true });
+    expect(seen(settled(false))).toEqual({ 'K1.seen': false, 'K1.kept': false });
   });
 });
 
@@ -144,14 +195,124 @@ describe('memory of positions', () => {
   });
 
   it('says so when a mechanism has further to go than any real one', () => {
-    const moves = Array.from({ length: 70 }, (_, i) => `p${i} > p${i + 1}: true`).join('; ');
-    const network = circuit(`
-      A1 load: load L N { watts: 1 }
-      A1 rests p0; ${moves}
-      mode on:`);
-    expect(() => simulate(network)).toThrow(
+    const endAfter = (count: number) => {
+      const moves = Array.from({ length: count }, (_, i) => `p${i} > p${i + 1}: true`).join('; ');
+      const network = circuit(`
+        A1 load: load L N { watts: 1 }
+        A1 rests p0; ${moves}
+        mode on:`);
+      return simulate(network).modes.get('on')!.state.positions.get('A1');
+    };
+    // One round a move, and one in which nothing moves any more.
+    expect(endAfter(63)).toBe('p63');
+    expect(() => endAfter(64)).toThrow(
       'test-circuit has not come to rest nor repeated itself after 64 rounds',
     );
+  });
+});
+
+// A contact makes in milliseconds and a valve takes seconds (common practice, no source): what
+// a relay's pull-in gives or takes for an instant moves no mechanism.
+describe('a mechanism waits until the electrics are at rest', () => {
+  const moved = (mode: string, text: string) => onIn(mode, text).state.positions.get('Q1');
+
+  it.each([
+    ['energised', 'energised', 230],
+    ['held at half its voltage', 'held', 115],
+  ])('when its motor is %s for the instant before a relay parts its feed', (_, rule, volts) => {
+    const network = circuit(
+      `F1 mains: supply L N E
+       K1 coil: load L N { watts: 2, operates: 0.4 }
+       K1 break: contact L out { closed: { not: { energised: coil } } }
+       Q1 motor: motor L N { watts: 6 }
+       Q1 rests shut; shut > open: { ${rule}: motor }
+       W1: flex 0.75 1; BN F1.L K1.L; BU F1.N K1.N
+       W2: flex 0.75 1; BN K1.out Q1.L; BU K1.N Q1.N
+       mode on:`,
+      { supplyVolts: volts },
+    );
+    const settled = simulate(network).modes.get('on')!;
+    expect(settled.hunting).toEqual([]);
+    expect(settled.state.positions.get('Q1')).toBe('shut');
+  });
+
+  it('when only its voltage rises for an instant, enough to hold before and after', () => {
+    // K1 gives motor and K2 full voltage; K2, held before, pulls in and takes the motor's away.
+    const text = `
+      F1 mains: supply L N E
+      K1 coil: load L N { watts: 2 }
+      K1 make: contact L full { closed: { energised: coil } }
+      K2 weak: resistor L A { ohms: 26450 }
+      K2 strong: resistor full A { ohms: 1 }
+      K2 coil: load A N { watts: 2 }
+      K2 break: contact full out { closed: { not: { energised: coil } } }
+      Q1 weak: resistor L A { ohms: 8816 }
+      Q1 strong: resistor full A { ohms: 1 }
+      Q1 motor: motor A N { watts: 6, powerFactor: 1 }
+      Q1 rests shut; shut > open: { energised: motor }
+      W1: flex 0.75 1; BN F1.L K1.L; BU F1.N K1.N
+      W2: flex 0.75 1; BN K1.L K2.L; BU K1.N K2.N; GY K1.full K2.full
+      W3: flex 0.75 1; BN K2.L Q1.L; BU K2.N Q1.N; GY K2.out Q1.full
+      mode on:`;
+    const settled = onIn('on', text);
+    expect([...settled.state.energised]).toEqual(['K1/coil', 'K2/coil']);
+    expect(settled.state.held.has('Q1/motor')).toBe(true);
+    expect(moved('on', text)).toBe('shut');
+  });
+
+  const SPRING_RETURN = `
+    F1 mains: supply L N E
+    F1 first: contact L out { closed: call }
+    K1 coil: load A N { watts: 2 }
+    K1 in: contact L A { closed: change }
+    K1 break: contact L out { closed: { not: { energised: coil } } }
+    Q1 motor: motor L N { watts: 6 }
+    Q1 rests shut; shut > open: { energised: motor }; open > shut: { not: { held: motor } }
+    W1: flex 0.75 1; BN F1.out K1.L; BU F1.N K1.N
+    mode open: F1.call
+    mode changed after open: F1.call, K1.change`;
+
+  it('when one relay parts its feed before the next gives it another', () => {
+    // In the same instant the motor drops out and K2 pulls in: as many as before, not the same.
+    const text = `${SPRING_RETURN}
+      K1 make: contact L on { closed: { energised: coil } }
+      K2 coil: load on N { watts: 2 }
+      K2 make: contact L out { closed: { energised: coil } }
+      W2: flex 0.75 1; BN K1.L K2.L; BU K1.N K2.N; GY K1.on K2.on
+      W3: flex 0.75 1; BN K1.out Q1.L; BU K1.N Q1.N
+      W4: flex 0.75 1; BN K2.out Q1.L`;
+    expect([...onIn('changed', text).state.energised]).toEqual(['K1/coil', 'Q1/motor', 'K2/coil']);
+    expect(moved('changed', text)).toBe('open');
+  });
+
+  it('when a relay that drops out with it gives it back its feed', () => {
+    const text = `${SPRING_RETURN}
+      K1 other: contact L on { closed: { not: { energised: coil } } }
+      K2 coil: load on N { watts: 2 }
+      K2 break: contact L out { closed: { not: { energised: coil } } }
+      W2: flex 0.75 1; BN K1.L K2.L; BU K1.N K2.N; GY K1.on K2.on
+      W3: flex 0.75 1; BN K1.out Q1.L; BU K1.N Q1.N
+      W4: flex 0.75 1; BN K2.out Q1.L`;
+    expect([...onIn('open', text).state.energised]).toEqual(['Q1/motor', 'K2/coil']);
+    expect([...onIn('changed', text).state.energised]).toEqual(['K1/coil', 'Q1/motor']);
+    expect(moved('changed', text)).toBe('open');
+  });
+
+  it('when its fuse opens in that instant', () => {
+    const text = `
+      F1 mains: supply L N E
+      F1 fuse: fuse L out { rating: 3 }
+      F1 earthed: resistor short E { ohms: 20 }
+      F1 chafed: contact out short { closed: chafed }
+      Q1 motor: motor L N { watts: 6 }
+      Q1 rests shut; shut > open: { all: [go, { energised: motor }] }
+      W1: flex 0.75 1; BN F1.out Q1.L; BU F1.N Q1.N
+      mode standby:
+      mode go after standby: Q1.go
+      mode fault after standby: Q1.go, F1.chafed`;
+    expect(moved('go', text)).toBe('open');
+    expect([...onIn('fault', text).state.blown]).toEqual(['F1/fuse']);
+    expect(moved('fault', text)).toBe('shut');
   });
 });
 

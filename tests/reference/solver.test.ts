@@ -50,6 +50,39 @@ describe('a solver that keeps what it finds', () => {
     expect(one.kept(problem, 10)).toEqual(solveSequence(problem, 10));
   });
 
+  it('has nothing of a problem that differs in one figure', () => {
+    const [fault, ...faults] = problem.faults;
+    const [test, ...tests] = problem.tests;
+    const { start, placeMinutes } = problem;
+    const others: (typeof problem)[] = [
+      { ...problem, faults: [{ ...fault!, weight: fault!.weight * 2 }, ...faults] },
+      { ...problem, faults: [{ ...fault!, repair: fault!.repair + 9 }, ...faults] },
+      ...[
+        { minutes: test!.minutes + 1 },
+        { mode: test!.mode + 1 },
+        { place: test!.place + 1 },
+        { phase: (test!.phase ?? 0) + 1 },
+        { answers: Array.from(test!.answers, (answer) => answer + 1) },
+      ].map((change) => ({ ...problem, tests: [{ ...test!, ...change }, ...tests] })),
+      {
+        ...problem,
+        modeMinutes: [
+          [0, 5],
+          [7, 0],
+        ],
+      },
+      { ...problem, placeMinutes: [...placeMinutes, 1] },
+      { ...problem, start: { ...start, mode: start.mode + 1 } },
+      { ...problem, start: { ...start, opened: [...start.opened, 7] } },
+    ];
+    const found = solveSequence(problem);
+    const { budget } = keepingSolver({ folder, code: 'code' });
+    keepingSolver({ folder, code: 'code' }).keep(problem, found, budget);
+    const has = (one: typeof problem) => keepingSolver({ folder, code: 'code' }).has(one);
+    expect(has(structuredClone(problem))).toBe(true);
+    for (const [i, one] of others.entries()) expect(has(one), `the ${i + 1}. other`).toBe(false);
+  });
+
   it('searches again with other code', () => {
     keepingSolver({ folder, code: 'one' }).keep(problem, solveSequence(problem), BUILD_BUDGET);
     expect(keepingSolver({ folder, code: 'one' }).has(problem)).toBe(true);

@@ -1,5 +1,8 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { CHECK_NAMES } from '../../schemas/index.ts';
+import { CHECK_NAMES, StandardRule } from '../../schemas/index.ts';
+import { ruleWords, type Verdict } from '../../src/standards/index.ts';
 import { edit, SOUND, said, verdictOf, WITH_CALL, WITH_CUT_OUT, WITH_OVERFLOW } from './made.ts';
 
 interface Case {
@@ -579,5 +582,37 @@ describe('on a made system', () => {
         .join(', ')
         .replace(', K1.k9', ' and K1.k9')}`,
     ]);
+  });
+
+  /**
+   * Every word a reader is given: the rule's own, the proof, and of each finding its place in
+   * the entry, what was found, what is allowed and the mend. Made with UPDATE_GOLDEN=1 and read
+   * before it is kept; never where CI is set.
+   */
+  it('says of each case what its golden says', () => {
+    const indented = (lines: readonly string[]) => lines.map((line) => `    ${line}`);
+    const verdictLines = (verdict: Verdict): string[] => {
+      if (verdict.state === 'holds') return indented([`holds: ${verdict.proof}`]);
+      if (verdict.state === 'does not apply') return indented([`does not apply: ${verdict.why}`]);
+      return verdict.findings.flatMap(({ at, path, message, found, allowed, mend }) =>
+        indented([
+          `${path.join('.')} (${at}): ${message}`,
+          ...(found === undefined ? [] : [`  found: ${found}`]),
+          ...(allowed === undefined ? [] : [`  allowed: ${allowed}`]),
+          `  mend: ${mend}`,
+        ]),
+      );
+    };
+    const lines = named.flatMap(([check, { rule, good, bad, apart }]) => [
+      `${check}: ${ruleWords(StandardRule.parse(rule), (device) => `device ${device}`)}`,
+      '  a sound one',
+      ...verdictLines(verdictOf(rule, good)),
+      ...bad.flatMap(([name, text]) => [`  ${name}`, ...verdictLines(verdictOf(rule, text))]),
+      ...(apart ? ['  one that has nothing of it', ...verdictLines(verdictOf(rule, apart))] : []),
+    ]);
+    const words = `${lines.join('\n')}\n`;
+    const file = fileURLToPath(new URL('golden/made.txt', import.meta.url));
+    if (process.env.UPDATE_GOLDEN === '1' && !process.env.CI) writeFileSync(file, words);
+    expect(words).toBe(readFileSync(file, 'utf8'));
   });
 });

@@ -1,0 +1,106 @@
+/** A change that must not pass: each of these once did, or would do harm if it did. */
+export interface HandMade {
+  readonly name: string;
+  readonly file: string;
+  /** What stands in the file, once. */
+  readonly was: string;
+  readonly becomes: string;
+  /** Quick tests of which one at least must fail. */
+  readonly tests: readonly string[];
+}
+
+const SETTLE = { file: 'src/circuit/settle.ts', tests: ['tests/circuit/settle.test.ts'] };
+const COSTS = { file: 'src/diagnosis/tests/costs.ts', tests: ['tests/diagnosis/costs.test.ts'] };
+const SOLVER = { file: 'src/reference/solver.ts', tests: ['tests/reference/solver.test.ts'] };
+const DESK = { file: 'src/job/desk.ts', tests: ['tests/job/desk.test.ts'] };
+
+export const BY_HAND: readonly HandMade[] = [
+  {
+    ...SETTLE,
+    name: 'mechanisms move before the electrics rest',
+    was: 'return quiet ? {',
+    becomes: 'return quiet || true ? {',
+  },
+  {
+    ...SETTLE,
+    name: 'a mechanism moves while a fuse opens',
+    was: ' && blown === state.blown;',
+    becomes: ';',
+  },
+  {
+    ...SETTLE,
+    name: 'a winding needs more than the voltage it operates at',
+    was: 'share >= element.operates',
+    becomes: 'share > element.operates',
+  },
+  {
+    ...SETTLE,
+    name: 'a winding lets go at the voltage that just holds it',
+    was: 'share >= element.holds',
+    becomes: 'share > element.holds',
+  },
+  {
+    ...SETTLE,
+    name: 'rest is seen without the fuses',
+    was: '[energised, held, blown, positions].map',
+    becomes: '[energised, held, positions].map',
+  },
+  {
+    ...SETTLE,
+    name: 'rest is seen without the windings',
+    was: '[energised, held, blown, positions].map',
+    becomes: '[blown, positions].map',
+  },
+  {
+    name: 'a fuse carries the current at which it must open',
+    file: 'src/circuit/settle.ts',
+    was: 'excess >= 1 &&',
+    becomes: 'excess > 1 &&',
+    tests: ['tests/circuit/fuses.test.ts'],
+  },
+  {
+    name: 'a welded contact stays closed with its device taken off',
+    file: 'src/circuit/change.ts',
+    was: 'present.length === 0 || { all: present }',
+    becomes: 'present.length >= 0 || { all: present }',
+    tests: ['tests/circuit/change.test.ts'],
+  },
+  { ...COSTS, name: 'isolating takes a minute', was: 'minutes(4)', becomes: 'minutes(1)' },
+  { ...COSTS, name: 'a look costs time', was: 'look: minutes(0)', becomes: 'look: minutes(0.1)' },
+  {
+    ...COSTS,
+    name: 'putting the supply back costs nothing',
+    was: 'own + ACT_MINUTES.restore',
+    becomes: 'own',
+  },
+  {
+    ...SOLVER,
+    name: 'what other code found is taken for found',
+    was: 'JSON.stringify([code, states,',
+    becomes: 'JSON.stringify([states,',
+  },
+  {
+    ...SOLVER,
+    name: 'what a smaller budget found is taken for found',
+    was: 'JSON.stringify([code, states,',
+    becomes: 'JSON.stringify([code,',
+  },
+  {
+    ...SOLVER,
+    name: 'every problem is taken for the same',
+    was: 'states, problemHash(problem)]);',
+    becomes: 'states]);',
+  },
+  {
+    ...DESK,
+    name: 'a change of mode ranks nothing anew',
+    was: ' ||\n  before.mode !== after.mode',
+    becomes: '',
+  },
+  {
+    ...DESK,
+    name: 'a repair ranks nothing anew',
+    was: ' ||\n  before.repairs.length !== after.repairs.length',
+    becomes: '',
+  },
+];

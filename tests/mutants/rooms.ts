@@ -1,0 +1,31 @@
+/** What of the sources is mutated together, and the quick tests that must notice. */
+export interface Room {
+  /** Source files by their path from the project's root, `*` for any name. */
+  readonly files: readonly string[];
+  /** Test files, the quick ones that matter: every mutant runs through those that reach it. */
+  readonly tests: readonly string[];
+  /** Least share of the mutants that the tests must kill. */
+  readonly floor: number;
+}
+
+export const ROOMS = {
+  circuit: {
+    files: ['src/circuit/*.ts'],
+    tests: [
+      'tests/circuit/accuracy.property.test.ts',
+      'tests/circuit/build.test.ts',
+      'tests/circuit/change.test.ts',
+      'tests/circuit/fuses.test.ts',
+      'tests/circuit/guards.test.ts',
+      'tests/circuit/laws.property.test.ts',
+      'tests/circuit/netlist.test.ts',
+      'tests/circuit/parts.test.ts',
+      'tests/circuit/settle.test.ts',
+      'tests/published/supply.test.ts',
+      'tests/published/induced.test.ts',
+    ],
+    floor: 0.85,
+  },
+} as const satisfies Record<string, Room>;
+
+export type RoomName = keyof typeof ROOMS;
