@@ -1,18 +1,21 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { mkdir, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { build as buildPages } from 'astro';
 import { z } from 'zod';
 import { dataFiles } from '../data/index.ts';
+import { calendarDay } from '../entries/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
 import { jobFiles } from '../job/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
+import type { Manifest } from '../offline/manifest.ts';
 import { headersFile } from '../publish/headers.ts';
-import { NOTE_FILE, ReleaseNote, releaseNote, takeEarlier } from '../publish/index.ts';
+import { hasEarlier, NOTE_FILE, ReleaseNote, releaseNote, takeEarlier } from '../publish/index.ts';
 import { getReference, LOCK_FILE, type Reference } from '../reference/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
+import { inputsHash, recordBuild, standsAsBuilt } from './kept-site.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
 import { OUT, outputFolder } from './output.ts';
 import { startProgress } from './progress.ts';
@@ -28,6 +31,9 @@ const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder] 
 
 /** What earlier builds worked out. */
 const KEPT = 'node_modules/.cache/proveline';
+/** Surroundings that a site is built for. */
+const SITE_SETTINGS = ['BASE_PATH', 'SITE_URL', 'TZ'];
+const MANIFEST = join('offline', 'manifest.json');
 const FIRST = ': about half a minute the first time, less once what it works out is kept';
 
 /** A site as built: where it lies and the path of the host that it is for. */
@@ -45,11 +51,27 @@ export interface Site {
 export async function buildSite(asked?: string, prove = false): Promise<Site> {
   const firm = firmFolder();
   const out = outputFolder(asked, [resolve('.'), contentFolder(), ...(firm ? [firm] : [])]);
+  // What a build says of an earlier one depends on that one too, and proving is asked for.
+  const plain = !hasEarlier() && !prove;
   const progress = startProgress({
-    stages: prove ? 8 : 7,
+    stages: plain || prove ? 8 : 7,
     headline: `Building ${asked ?? OUT}/${existsSync(KEPT) ? '' : FIRST}`,
   });
+  const record = join(`${cacheFolder(firm)}-built`, `${nameFor(out)}.json`);
+  const inputs = await inputsHash({
+    root: resolve('.'),
+    entries: [contentFolder(), ...(firm ? [firm] : [])],
+    out,
+    settings: [SITE_SETTINGS.map((name) => process.env[name]), calendarDay(), process.version],
+  });
   const reference = await progress.stage('Entries', getReference);
+  if (plain && (await progress.stage('What stands', () => standsAsBuilt(record, inputs, out)))) {
+    progress.say(`Nothing has changed since ${asked ?? OUT}/ was built: it stands as it is`);
+    progress.end();
+    tell(reference, await savedIn(out), asked);
+    return { out, base: basePath(reference.firm?.settings) };
+  }
+  await rm(record, { force: true });
   await workOutResults(reference, progress);
   const lockFile = join(firm ?? contentFolder(), LOCK_FILE);
   await solveSequences(reference, progress, { lockFile, prove });
@@ -71,17 +93,30 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   const saved = await progress.stage('Offline packs', () =>
     writeOfflinePacks(out, reference.built),
   );
+  if (plain) await recordBuild(record, inputs, out);
   progress.end();
-  const { firm: house, systems, built } = reference;
-  console.log(
-    `${house ? `${house.settings.name}: ` : ''}${systems.size} systems, version ${built.version}, ${saved.files} files for offline use (${(saved.bytes / 1e6).toFixed(1)} MB) in ${asked ?? OUT}/`,
-  );
+  tell(reference, saved, asked);
   return { out, base };
 }
 
+/** Says what was built, in a line. */
+function tell(
+  { firm, systems, built }: Reference,
+  { files, bytes }: Pick<Manifest, 'files' | 'bytes'>,
+  asked = OUT,
+): void {
+  console.log(
+    `${firm ? `${firm.settings.name}: ` : ''}${systems.size} systems, version ${built.version}, ${files} files for offline use (${(bytes / 1e6).toFixed(1)} MB) in ${asked}/`,
+  );
+}
+
+const savedIn = async (out: string): Promise<Manifest> =>
+  JSON.parse(await readFile(join(out, MANIFEST), 'utf8'));
+
+const nameFor = (path: string) => createHash('sha256').update(path).digest('hex').slice(0, 8);
+
 /** Where the page maker keeps what it read; not shared by firms, whose entries share names. */
-const cacheFolder = (firm = '') =>
-  `./.astro/kept-${createHash('sha256').update(firm).digest('hex').slice(0, 8)}`;
+const cacheFolder = (firm = '') => `./.astro/kept-${nameFor(firm)}`;
 
 /** What changed since an earlier build, for readers and for the next build; none without one. */
 function noteFiles(reference: Reference): Map<string, string> {

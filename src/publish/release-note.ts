@@ -43,6 +43,9 @@ export async function takeEarlier(folder: string): Promise<void> {
   shelf[PLACE] = await readEarlier(folder);
 }
 
+/** Whether this build is compared with an earlier one. */
+export const hasEarlier = (): boolean => shelf[PLACE] !== undefined;
+
 /**
  * Reads an earlier build with its note.
  * @throws Error when either cannot be read; see {@link readBuild}.
