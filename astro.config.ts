@@ -14,6 +14,8 @@ export default defineConfig({
   ...(site ? { site } : {}),
   trailingSlash: 'always',
   build: { format: 'directory', inlineStylesheets: 'never' },
+  // Pages that name what they are made from, see `systemPageKeys`, are kept from build to build.
+  experimental: { incrementalBuild: true },
   devToolbar: { enabled: false },
   markdown: { syntaxHighlight: false },
   // Links in prose stay components, which put them under the base path.

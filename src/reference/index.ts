@@ -12,6 +12,7 @@ import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
 import { keptIn } from './kept.ts';
 import { LOCK_FILE, openLock } from './lock.ts';
+import { systemPageKeys } from './page-key.ts';
 import { keptResults, type Results } from './results/index.ts';
 import { keepingSolver, type Solver } from './solver.ts';
 import { siteCode, versionOf } from './version.ts';
@@ -36,6 +37,8 @@ export interface Reference {
   readonly results: Results;
   /** What this build is called and when it was made. */
   readonly built: { readonly version: string; readonly date: string };
+  /** Names for the pages of a system, by its id: equal names stand for equal pages. */
+  readonly pageKey: (system: string) => string;
   /** The firm whose folder is laid over the reference. */
   readonly firm?: FirmFolder;
   /** Entries of the reference that the firm does not show. */
@@ -72,13 +75,18 @@ async function makeReference(): Promise<Reference> {
   if (problems.length > 0) throw new Error(`\n${formatProblems(problems.map(located))}`);
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const symptoms = new Map([...entries.symptoms].map(([id, { data }]) => [id, data]));
-  const solver = keepingSolver({ lock: openLock(lockFiles(), console.warn) });
+  const lock = openLock(lockFiles(), console.warn);
+  const solver = keepingSolver({ lock });
   const results = keptResults();
   const means = { symptoms, solve: solver.solve, results };
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
     .map((entry) => [entry.id, computeSystem(entry, devices, means)] as const);
   const computed = new Map(systems);
+  const code = await siteCode(process.cwd(), keptIn(KEPT));
+  const date = calendarDay();
+  const { BASE_PATH, SITE_URL, NODE_ENV } = process.env;
+  const shared = [code, lock.figures, date, BASE_PATH, SITE_URL, NODE_ENV];
   return {
     entries,
     systems: computed,
@@ -86,10 +94,8 @@ async function makeReference(): Promise<Reference> {
     causes: causesBySymptom(entries, computed),
     solver,
     results,
-    built: {
-      version: versionOf(entries, firm, await siteCode(process.cwd(), keptIn(KEPT))),
-      date: calendarDay(),
-    },
+    built: { version: versionOf(entries, firm, lock.figures, code), date },
+    pageKey: systemPageKeys({ entries, firm, hidden, shared }),
     ...(firm ? { firm } : {}),
     hidden,
   };

@@ -46,6 +46,8 @@ export interface Lock {
   readonly find: (problem: SearchProblem) => LockedResult | undefined;
   /** Lines of a file that no problem has asked for. */
   readonly unused: (file: string) => readonly LockLine[];
+  /** What the files say that a page can show: problems, trees, minutes and bounds. */
+  readonly figures: string;
 }
 
 /** A locked result, the code that found it, and the file that it stands in. */
@@ -55,7 +57,7 @@ export interface LockedResult extends SearchResult {
 }
 
 /** No file, nothing locked. */
-export const NO_LOCK: Lock = { find: () => undefined, unused: () => [] };
+export const NO_LOCK: Lock = { find: () => undefined, unused: () => [], figures: '' };
 
 /**
  * Opens lock files; one that is not there holds nothing.
@@ -74,6 +76,9 @@ export function openLock(files: readonly string[], tell: (line: string) => void)
     },
     unused: (file) =>
       lines.flatMap((one) => (one.file === file && !asked.has(one.line.problem) ? one.line : [])),
+    figures: JSON.stringify(
+      lines.map(({ line: { problem, minutes, bound, tree } }) => [problem, minutes, bound, tree]),
+    ),
   };
 }
 

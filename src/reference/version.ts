@@ -18,12 +18,17 @@ const LOADERS: { readonly [extension: string]: Loader } = {
 };
 
 /**
- * The version of a reference: a hash of what its entries say, of the firm's settings, and of
- * the code and packages that a site is made by. It changes when a figure, a word or the look
+ * The version of a reference: a hash of what its entries say, of the firm's settings, of the
+ * sequences that ship solved, and of the code and packages that a site is made by. It changes when a figure, a word or the look
  * of a page can change, and not with the day, a rebuild, or a comment in the code.
  */
-export function versionOf(entries: Entries, firm: FirmFolder | undefined, code: string): string {
-  const hash = createHash('sha256').update(code);
+export function versionOf(
+  entries: Entries,
+  firm: FirmFolder | undefined,
+  solved: string,
+  code: string,
+): string {
+  const hash = createHash('sha256').update(JSON.stringify([solved, code]));
   if (firm) hash.update(JSON.stringify([firm.settings, firm.logo?.file]));
   const { systems, devices, symptoms, procedures, standards, glossary } = entries;
   for (const kind of [systems, devices, symptoms, procedures, standards, glossary])

@@ -64,12 +64,13 @@ test('npm run pack binds the pages asked for, and says why labels are left out',
     { encoding: 'utf8' },
   );
   expect(status, stderr).toBe(0);
+  // Isolation is a procedure and a term of the glossary: both are called by that name.
   expect(stderr).toMatch(
-    /^Binding 2 pages of Proveline, version \S+ of \d{4}-\d\d-\d\d, from \S+ into \S+\n/,
+    /^Binding 3 pages of Proveline, version \S+ of \d{4}-\d\d-\d\d, from \S+ into \S+\n/,
   );
   const pdf = await PDFDocument.load(readFileSync(join(out, 'reference.pdf')));
   expect(pdf.getPageCount()).toBeGreaterThan(3);
-  expect(stdout).toMatch(/reference\.pdf: \d+\.\d MB, 2 pages of Proveline\n/);
+  expect(stdout).toMatch(/reference\.pdf: \d+\.\d MB, 3 pages of Proveline\n/);
   expect(stdout).toContain('labels.pdf left out');
   expect(existsSync(join(out, 'labels.pdf'))).toBe(false);
   rmSync(out, { recursive: true });

@@ -100,12 +100,13 @@ describe('the code that a site is made by', () => {
 
 describe('the version of a reference', () => {
   const { entries } = loadEntries('content');
-  const version = versionOf(entries, undefined, 'code');
+  const version = versionOf(entries, undefined, 'solved', 'code');
   const edited = (kind: keyof Entries, edit: (entry: { data: object; body: string }) => object) => {
     const [[id, entry], ...rest] = [...entries[kind]] as [[string, never], ...[string, never][]];
     return versionOf(
       { ...entries, [kind]: new Map([[id, edit(entry)], ...rest]) },
       undefined,
+      'solved',
       'code',
     );
   };
@@ -117,8 +118,9 @@ describe('the version of a reference', () => {
     expect(new Set([version, words, prose]).size).toBe(3);
   });
 
-  it('changes with the code, and not with a rebuild', () => {
-    expect(versionOf(entries, undefined, 'other')).not.toBe(version);
-    expect(versionOf(loadEntries('content').entries, undefined, 'code')).toBe(version);
+  it('changes with the code and the solved sequences, and not with a rebuild', () => {
+    expect(versionOf(entries, undefined, 'solved better', 'code')).not.toBe(version);
+    expect(versionOf(entries, undefined, 'solved', 'other')).not.toBe(version);
+    expect(versionOf(loadEntries('content').entries, undefined, 'solved', 'code')).toBe(version);
   });
 });

@@ -61,8 +61,10 @@ export function App({ systems }: Props) {
       if (desk.state.job) void desk.close();
       return;
     }
-    void desk.open(route.job).then((there) => {
+    void desk.open(route.job).then(async (there) => {
       if (there) return;
+      // Closing a job takes away what was said in it, so this is said after.
+      await desk.close();
       desk.say(
         desk.state.unread.some(({ id }) => id === route.job)
           ? 'That job cannot be read by these pages: it stands in the list, with its file.'
