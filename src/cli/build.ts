@@ -115,8 +115,9 @@ const savedIn = async (out: string): Promise<Manifest> =>
 
 const nameFor = (path: string) => createHash('sha256').update(path).digest('hex').slice(0, 8);
 
-/** Where the page maker keeps what it read; not shared by firms, whose entries share names. */
-const cacheFolder = (firm = '') => `./.astro/kept-${nameFor(firm)}`;
+/** Where the page maker keeps what it read: not shared by contents, whose entries share names. */
+const cacheFolder = (firm = '') =>
+  `./.astro/kept-${nameFor(JSON.stringify([contentFolder(), firm]))}`;
 
 /** What changed since an earlier build, for readers and for the next build; none without one. */
 function noteFiles(reference: Reference): Map<string, string> {

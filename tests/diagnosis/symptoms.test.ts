@@ -2,20 +2,13 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { canShow, type Sign } from '../../schemas/index.ts';
 import {
-  buildNetwork,
   type Network,
   type Seen,
   type Simulation,
   settleMode,
-  simulate,
   simulateAsFound,
 } from '../../src/circuit/index.ts';
-import {
-  causesOf,
-  type Fault,
-  type SystemCauses,
-  signaturesOf,
-} from '../../src/diagnosis/index.ts';
+import { causesOf, type Fault, type SystemCauses } from '../../src/diagnosis/index.ts';
 import {
   baseMinutes,
   modeMinutes,
@@ -23,16 +16,12 @@ import {
   placeOf,
 } from '../../src/diagnosis/tests/index.ts';
 import { checkEntries } from '../../src/entries/index.ts';
-import { testPairs } from '../../src/wiring/index.ts';
+import { shippedSystems } from '../support/shipped.ts';
 
 const { entries, problems } = checkEntries(
   fileURLToPath(new URL('../../content', import.meta.url)),
 );
-const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
-const systems = [...entries.systems].map(([id, { data }]) => {
-  const simulation = simulate(buildNetwork(id, data, devices));
-  return { simulation, signatures: signaturesOf(simulation, testPairs(simulation.network)) };
-});
+const systems = shippedSystems();
 const soundOf = (id: string) => systems.find((s) => s.simulation.network.id === id)!.simulation;
 
 const causes = new Map(

@@ -1,17 +1,11 @@
-import { simulate } from '../../src/circuit/index.ts';
-import { signaturesOf } from '../../src/diagnosis/index.ts';
-import { compactSignatures } from '../../src/diagnosis/inference/index.ts';
 import { Engine } from '../../src/job/engine.ts';
 import { type JobData, jobData } from '../../src/job/job-data.ts';
-import { testPairs } from '../../src/wiring/index.ts';
-import { loadSystem } from '../systems/load.ts';
+import { shippedSystem } from '../support/shipped.ts';
 
 const known = new Map<string, ReturnType<typeof made>>();
 
 function made(id: string) {
-  const simulation = simulate(loadSystem(id));
-  const signatures = signaturesOf(simulation, testPairs(simulation.network));
-  const compact = compactSignatures(simulation, signatures);
+  const { simulation, signatures, compact } = shippedSystem(id);
   // As a browser has it: through a file.
   const data: JobData = JSON.parse(JSON.stringify(jobData({ simulation, compact })));
   return { simulation, signatures, data };

@@ -6,6 +6,12 @@ import { keptResults } from '../../src/reference/results/index.ts';
 
 const CONTENT = fileURLToPath(new URL('../../content', import.meta.url));
 
+/**
+ * What takes seconds is worked out once a run, and kept by the hash of source and code. A
+ * mutation tester changes what code does and not what it says, so nothing is kept there.
+ */
+const results = process.env.STRYKER_MUTATOR_WORKER ? keptResults(null) : keptResults();
+
 let computed: readonly ComputedSystem[] | undefined;
 
 /** States a search may expand here: a quick sequence does where it need not be the best. */
@@ -19,7 +25,7 @@ export function shippedSystems(): readonly ComputedSystem[] {
   const symptoms = new Map([...entries.symptoms].map(([id, { data }]) => [id, data]));
   const means = {
     symptoms,
-    results: keptResults(null),
+    results,
     solve: (problem: SearchProblem) => solveSequence(problem, LITTLE),
   };
   computed = [...entries.systems.values()].map((e) => computeSystem(e, devices, means));

@@ -1,15 +1,11 @@
-import { type Simulation, simulate } from '../../../src/circuit/index.ts';
 import { compose } from '../../../src/diagnosis/faults/index.ts';
 import type { Fault, Test } from '../../../src/diagnosis/index.ts';
-import { signaturesOf } from '../../../src/diagnosis/index.ts';
 import {
   ANSWER_CODES,
   ANSWERS,
   askedBy,
   both,
   type Case,
-  type CompactSignatures,
-  compactSignatures,
   type Hypothesis,
   Model,
   next,
@@ -19,9 +15,8 @@ import {
   type RankedRepair,
   rank,
 } from '../../../src/diagnosis/inference/index.ts';
-import { testPairs } from '../../../src/wiring/index.ts';
 import { type Random, random } from '../../support/random.ts';
-import { loadSystem } from '../../systems/load.ts';
+import { shippedSystem } from '../../support/shipped.ts';
 
 const models = new Map<string, Model>();
 
@@ -31,16 +26,9 @@ export function reweighed(id: string, factor: (fault: Fault) => number): Model {
   return new Model(simulation, compact, factor);
 }
 
-const sources = new Map<string, { simulation: Simulation; compact: CompactSignatures }>();
-
 function sourceOf(id: string) {
-  const known = sources.get(id);
-  if (known) return known;
-  const simulation = simulate(loadSystem(id));
-  const signatures = signaturesOf(simulation, testPairs(simulation.network));
-  const made = { simulation, compact: compactSignatures(simulation, signatures) };
-  sources.set(id, made);
-  return made;
+  const { simulation, compact } = shippedSystem(id);
+  return { simulation, compact };
 }
 
 /** The model of a shipped system, made once a file. */
