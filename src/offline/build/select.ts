@@ -27,8 +27,8 @@ export interface Packable extends Sized {
  */
 const FULL_PACK = 20 * 1024;
 
-/** The same for lists of entries, of which an edit in any entry changes some. */
-const FULL_LISTS = 6 * 1024;
+/** The same for lists of entries, of which any edit changes some, and for the words of pages. */
+const FULL: Readonly<Partial<Record<PackKind, number>>> = { lists: 3 * 1024, search: 6 * 1024 };
 
 /** How many bytes of a file make one compressed, by the ending of its name; others: one. */
 const DENSITY: Readonly<Record<string, number>> = {
@@ -58,8 +58,7 @@ export function planPacks(files: readonly Packable[]): PackPlan[] {
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .flatMap(([name, group]) => {
       const [kind, system] = name.split(' ') as [PackKind, string];
-      const full = kind === 'lists' ? FULL_LISTS : FULL_PACK;
-      return halved(group, full, 0).map((paths) => ({
+      return halved(group, FULL[kind] ?? FULL_PACK, 0).map((paths) => ({
         kind,
         ...(system ? { system } : {}),
         paths,
