@@ -11,9 +11,13 @@ const PAUSE_MS = 120;
 let vocabulary: Promise<Vocabulary> | undefined;
 let pages: Promise<SearchPages> | undefined;
 
-/** The names of the reference, fetched once; fetched again after a failure. */
+/** Names and words of the reference, fetched once; fetched again after a failure. */
 export function loadVocabulary(): Promise<Vocabulary> {
-  vocabulary ??= fetch(`${base}search/names.json`).then((response) => response.json());
+  const load = async (name: string) => (await fetch(`${base}search/${name}.json`)).json();
+  vocabulary ??= Promise.all([load('names'), load('words')]).then(([named, words]) => ({
+    ...named,
+    words,
+  }));
   vocabulary.catch(() => {
     vocabulary = undefined;
   });

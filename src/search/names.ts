@@ -41,9 +41,13 @@ export interface Placed {
 }
 
 /** What dist/search/names.json says. */
-export interface Vocabulary {
+export interface Named {
   readonly names: readonly Name[];
   readonly systems: readonly Placed[];
+}
+
+/** Names, and what dist/search/words.json says. */
+export interface Vocabulary extends Named {
   /** Words of five letters or more in the pages, the most used first. */
   readonly words: readonly string[];
 }

@@ -1,5 +1,5 @@
 import { terminalAnchor } from '../diagram/anchor.ts';
-import type { Name, Placed, Vocabulary } from './names.ts';
+import type { Name, Named, Placed } from './names.ts';
 import type { Result } from './result.ts';
 import { joined } from './text.ts';
 
@@ -11,7 +11,7 @@ const REFERENCE = /^\s*([a-z]{1,2}[0-9]{1,2})(?:[\s.:/-]+(\S.*))?$/i;
  * every system that has it; the system the reader is on comes first.
  * @param here address from the base of the page the reader is on
  */
-export function findReference(query: string, { names, systems }: Vocabulary, here = ''): Result[] {
+export function findReference(query: string, { names, systems }: Named, here = ''): Result[] {
   const [, typed, terminal] = REFERENCE.exec(query) ?? [];
   if (!typed) return [];
   const item = typed.toUpperCase();

@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { Vocabulary } from '../../src/search/names.ts';
+import type { Named } from '../../src/search/names.ts';
 import { findReference } from '../../src/search/reference.ts';
 import { DIST } from '../support/site-folder.ts';
 import { builtPage, pagesOf, readManifest } from './harness.ts';
 
-const vocabulary: Vocabulary = JSON.parse(readFileSync(join(DIST, 'search/names.json'), 'utf8'));
+const vocabulary: Named = JSON.parse(readFileSync(join(DIST, 'search/names.json'), 'utf8'));
 const pages = new Map(pagesOf(readManifest()).map((path) => [path, builtPage(path)]));
 
 /** Addresses, from the site's base, that lead to no page or to no place on it. */

@@ -43,9 +43,11 @@ function inMemory(pages: Readonly<Record<string, string>>) {
 async function build(pages: Readonly<Record<string, string>> = {}) {
   const { files, effects } = inMemory(pages);
   await buildSearchIndex('dist', entries, effects);
-  const vocabulary: Vocabulary = JSON.parse(
-    new TextDecoder().decode(files.get('dist/search/names.json')),
-  );
+  const read = (name: string) => JSON.parse(new TextDecoder().decode(files.get(`dist/${name}`)));
+  const vocabulary: Vocabulary = {
+    ...read('search/names.json'),
+    words: read('search/words.json'),
+  };
   return { files, vocabulary };
 }
 

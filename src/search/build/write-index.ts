@@ -1,14 +1,15 @@
 import { join } from 'node:path';
 import type { Entries } from '../../entries/types.ts';
-import type { Vocabulary } from '../names.ts';
+import type { Named } from '../names.ts';
 import { type Effects, machine } from './effects.ts';
 import { namesOf, placedIn } from './names.ts';
 import { wordsIn } from './words.ts';
 
 /**
  * Writes what searching needs into the folder of a built site: the full-text index in
- * `pagefind/`, and `search/names.json` with the names of entries and terminals and the words
- * that mistyped ones are put right from.
+ * `pagefind/`, `search/names.json` with the names of entries and terminals, and
+ * `search/words.json` with the words that mistyped ones are put right from: two files, since
+ * an edited summary changes the first alone.
  * @throws Error when the pages cannot be indexed
  */
 export async function buildSearchIndex(
@@ -24,12 +25,9 @@ export async function buildSearchIndex(
   for (const { path } of await effects.list(dist))
     if (path.endsWith('.html'))
       pages.push(new TextDecoder().decode(await effects.read(join(dist, path))));
-  const vocabulary: Vocabulary = {
-    names: namesOf(entries),
-    systems: placedIn(entries),
-    words: wordsIn(pages),
-  };
-  await effects.write(join(dist, 'search/names.json'), JSON.stringify(vocabulary));
+  const names: Named = { names: namesOf(entries), systems: placedIn(entries) };
+  await effects.write(join(dist, 'search/names.json'), JSON.stringify(names));
+  await effects.write(join(dist, 'search/words.json'), JSON.stringify(wordsIn(pages)));
 }
 
 /** Ready-made search boxes, and the stemmer for pages of unknown language: not used here. */
