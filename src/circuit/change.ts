@@ -93,7 +93,7 @@ function withWelded(network: Network, id: string): Network {
   }
   const { conditions } = network.items.get(branch.item)!.device;
   const present = Object.keys(conditions).filter((name) => conditions[name]!.presence);
-  const closed = present.length === 0 || { all: present };
+  const closed = { all: present };
   return withBranch(network, index, { ...branch, element: { ...branch.element, closed } });
 }
 

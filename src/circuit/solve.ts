@@ -115,18 +115,6 @@ function spectrum(
   return { hertz, factor, potentials };
 }
 
-function inject(
-  re: Float64Array,
-  im: Float64Array,
-  node: number,
-  flow: Complex,
-  sign: 1 | -1,
-): void {
-  if (node === REFERENCE) return;
-  re[node]! += sign * flow.re;
-  im[node]! += sign * flow.im;
-}
-
 function once<T>(make: () => T): () => T {
   let made: { value: T } | undefined;
   return () => {
@@ -181,8 +169,8 @@ export function impedanceBetween(spectrum: Spectrum, a: number, b: number): Comp
   const factor = spectrum.factor();
   const re = new Float64Array(factor.topology.nodes);
   const im = new Float64Array(factor.topology.nodes);
-  inject(re, im, a, complex(1), 1);
-  inject(re, im, b, complex(1), -1);
+  if (a !== REFERENCE) re[a]! += 1;
+  if (b !== REFERENCE) re[b]! -= 1;
   const solved = solveFor(factor, re, im);
   const at = (node: number) =>
     node === REFERENCE ? complex(0) : complex(solved.re[node]!, solved.im[node]!);

@@ -78,7 +78,8 @@ describe('an item', () => {
 });
 
 describe('what joins items', () => {
-  const network = circuit(`
+  const made = () =>
+    circuit(`
     F1 mains: supply L N E
     A1 lamp: load L N { watts: 5 }
     W1: flex 0.75 10; BN F1.L A1.L; BU F1.N A1.N BN; spare GY
@@ -86,6 +87,7 @@ describe('what joins items', () => {
     link A1.N A1.loop`);
 
   it('is a core with its sleeve where it has one', () => {
+    const network = made();
     // IEC 60228 class 5, 0.75 mm²: 26.0 Ω/km.
     expect(branchOf(network, 'W1.BU')).toEqual({
       kind: 'conductor',
@@ -101,6 +103,7 @@ describe('what joins items', () => {
   });
 
   it('is a wire link, numbered from 1, with its reason where it has one', () => {
+    const network = made();
     const link = { kind: 'wire link', item: 'A1', ohms: 0.005 };
     expect(branchOf(network, 'link 1')).toMatchObject({
       ...link,
@@ -122,6 +125,7 @@ describe('what joins items', () => {
   });
 
   it('leaves a spare core’s ends, and loose ends, joined to nothing', () => {
+    const network = made();
     expect(network.nodes.filter(({ item }) => item === undefined)).toEqual([
       { index: expect.any(Number), id: 'W1.GY@1', name: 'GY' },
       { index: expect.any(Number), id: 'W1.GY@2', name: 'GY' },
@@ -148,6 +152,7 @@ describe('what joins items', () => {
   });
 
   it('has strays between each two cores at each end, and none where two share a terminal', () => {
+    const network = made();
     const strays = ({ branches }: Network) =>
       branches.flatMap(({ kind, id }) => (kind === 'stray' && !/insul|surr/.test(id) ? [id] : []));
     expect(strays(network)).toEqual([
@@ -165,6 +170,7 @@ describe('what joins items', () => {
   });
 
   it('leaks at every point through its insulation: 100 GΩ to earth', () => {
+    const network = made();
     const leaks = network.branches.filter(({ id }) => id.endsWith(' insulation'));
     expect(leaks.map(({ id }) => id)).toEqual(network.nodes.map(({ id }) => `${id} insulation`));
     for (const [i, leak] of leaks.entries()) {

@@ -177,6 +177,31 @@ describe('laws of any passive network', () => {
     },
   );
 
+  property('two sources of one angle in a network of resistances', 60, (from) => {
+    // All currents real, then all imaginary: nothing may be passed over for its other half.
+    const nodes = 3 + from.below(12);
+    const branches = randomBranches(from, { nodes, low: 0.01, high: 10, angles: [0, 0] });
+    const earthed = branches.findIndex(({ to }) => to === REFERENCE);
+    const between = branches.findLastIndex(({ to }) => to !== REFERENCE);
+    if (between === -1) return;
+    for (const turn of [complex(1), complex(0, 1)]) {
+      const flows = branches.map(() => complex(0));
+      const injected = Array.from({ length: nodes }, () => complex(0));
+      flows[earthed] = turn;
+      flows[between] = product(complex(2), turn);
+      injected[branches[earthed]!.from] = flows[earthed];
+      for (const [node, sign] of [
+        [branches[between]!.from, 1],
+        [branches[between]!.to, -1],
+      ] as const) {
+        const { re, im } = injected[node]!;
+        injected[node] = complex(re + sign * flows[between].re, im + sign * flows[between].im);
+      }
+      const ours = engineSolveSources(nodes, branches, flows);
+      expect(apart(ours, denseSolve(nodes, branches, injected))).toBeLessThan(1e-10);
+    }
+  });
+
   law(
     'merging: a link of next to nothing makes two nodes one',
     ({ from, nodes, branches, injected }) => {

@@ -7,6 +7,7 @@ import {
   complex,
   effectiveAmps,
   effectiveVolts,
+  holds,
   impedanceBetween,
   magnitude,
   partsOf,
@@ -125,6 +126,11 @@ describe('contacts', () => {
     const settled = settleMode(network, 'on', {});
     expect(settled.outcomes.get('Q1.made')).toBe(closed);
   });
+});
+
+it('what nobody has set is not so', () => {
+  const { state } = atTerminals('contact L N2 { closed: on }').settled;
+  expect(holds('on', 'F1', { ...state, conditions: new Map() })).toBe(false);
 });
 
 describe('an instrument’s burden', () => {
