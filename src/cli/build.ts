@@ -54,7 +54,7 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   // What a build says of an earlier one depends on that one too, and proving is asked for.
   const plain = !hasEarlier() && !prove;
   const progress = startProgress({
-    stages: plain || prove ? 8 : 7,
+    stages: plain || prove ? 7 : 6,
     headline: `Building ${asked ?? OUT}/${existsSync(KEPT) ? '' : FIRST}`,
   });
   const record = join(`${cacheFolder(firm)}-built`, `${nameFor(out)}.json`);
@@ -79,17 +79,16 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   await progress.stage('Pages', () =>
     buildPages({ logLevel: 'warn', outDir: out, base, cacheDir: cacheFolder(firm) }),
   );
-  await progress.stage('Open data', async (step) => {
+  // The indexer is a program of its own, and works beside the writing of data.
+  await progress.stage('Search index and open data', async () => {
+    const indexed = buildSearchIndex(out, reference.entries);
     await writeAll(new Map([['_headers', headersFile(base)]]), out);
     await writeAll(dataFiles(reference), join(out, 'data'));
     await writeAll(noteFiles(reference), join(out, 'data'));
-    let done = 0;
-    for (const system of reference.systems.values()) {
+    for (const system of reference.systems.values())
       await writeAll(jobFiles(system), join(out, 'job'));
-      step(++done, reference.systems.size);
-    }
+    await indexed;
   });
-  await progress.stage('Search index', () => buildSearchIndex(out, reference.entries));
   const saved = await progress.stage('Offline packs', () =>
     writeOfflinePacks(out, reference.built),
   );

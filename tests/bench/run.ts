@@ -17,6 +17,14 @@ const SECTIONS: Readonly<
     about: 'signatures against ngspice, and sequences solved',
     table: async () => (await import('./sequences.ts')).sequenceTable(),
   },
+  build: {
+    about: 'builds, cold and after edits, against a plain build of the same pages',
+    table: async () => (await import('./build.ts')).buildTable(),
+  },
+  offline: {
+    about: 'saving the site for offline use against saving it file by file',
+    table: async () => (await import('./offline.ts')).offlineTable(),
+  },
   pages: {
     about: 'pages of the built site against the same words in a plain page',
     table: async () => (await import('./pages.ts')).pagesTable(),
