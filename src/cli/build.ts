@@ -80,15 +80,9 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
     buildPages({ logLevel: 'warn', outDir: out, base, cacheDir: cacheFolder(firm) }),
   );
   // The indexer is a program of its own, and works beside the writing of data.
-  await progress.stage('Search index and open data', async () => {
-    const indexed = buildSearchIndex(out, reference.entries);
-    await writeAll(new Map([['_headers', headersFile(base)]]), out);
-    await writeAll(dataFiles(reference), join(out, 'data'));
-    await writeAll(noteFiles(reference), join(out, 'data'));
-    for (const system of reference.systems.values())
-      await writeAll(jobFiles(system), join(out, 'job'));
-    await indexed;
-  });
+  await progress.stage('Search index and open data', () =>
+    Promise.all([buildSearchIndex(out, reference.entries), writeData(reference, out, base)]),
+  );
   const saved = await progress.stage('Offline packs', () =>
     writeOfflinePacks(out, reference.built),
   );
@@ -126,6 +120,15 @@ function noteFiles(reference: Reference): Map<string, string> {
     [NOTE_FILE, `${JSON.stringify(note)}\n`],
     [join(NOTE_FILE, '..', note.$schema), `${JSON.stringify(z.toJSONSchema(ReleaseNote))}\n`],
   ]);
+}
+
+/** Writes open data, what jobs need, and the headers that a host must send. */
+async function writeData(reference: Reference, out: string, base: string): Promise<void> {
+  await writeAll(new Map([['_headers', headersFile(base)]]), out);
+  await writeAll(dataFiles(reference), join(out, 'data'));
+  await writeAll(noteFiles(reference), join(out, 'data'));
+  for (const system of reference.systems.values())
+    await writeAll(jobFiles(system), join(out, 'job'));
 }
 
 async function writeAll(files: ReadonlyMap<string, string>, folder: string): Promise<void> {
