@@ -31,7 +31,7 @@ const depth = (path: string) => path.split('/').filter(Boolean).length;
 export async function printPage(page: Page, address: string): Promise<Part> {
   await page.goto(address);
   // The page asks for the version it prints.
-  await page.locator('.built.said').first().waitFor({ state: 'attached' });
+  await page.locator('.built.told').first().waitFor({ state: 'attached' });
   const title = (await page.locator('h1').first().textContent())?.trim() || address;
   const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
   return { title, pdf };

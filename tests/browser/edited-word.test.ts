@@ -73,7 +73,7 @@ test('one word added to a system’s summary costs a phone at most a twentieth o
     expect(proxy.bytes / readManifest(folder).bytes).toBeLessThanOrEqual(SHARE);
     // What came is the edited page, and search finds the word in it.
     await page.locator('#offline-offer button').click();
-    await page.locator('.built.said', { hasText: 'second' }).first().waitFor();
+    await page.locator('.built.told', { hasText: 'second' }).first().waitFor();
     await proxy.stop();
     await page.goto(`${proxy.address}systems/system-boiler-condensate-pump/`);
     expect(await page.locator('main').textContent()).toContain(`${first} very`);

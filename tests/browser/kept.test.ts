@@ -126,10 +126,10 @@ describe('what is held', () => {
   test('is the version that every page says it is of', async () => {
     const page = await saved('about/');
     const { version } = readManifest(folder);
-    await page.locator('.built.said', { hasText: version }).first().waitFor();
+    await page.locator('.built.told', { hasText: version }).first().waitFor();
     await proxy.stop();
     await page.goto(`${proxy.address}reviewed/`);
-    await page.locator('.built.said', { hasText: version }).first().waitFor();
+    await page.locator('.built.told', { hasText: version }).first().waitFor();
   });
 });
 

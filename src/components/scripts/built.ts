@@ -15,7 +15,7 @@ export async function showBuilt(): Promise<void> {
   const built = await ask();
   for (const place of document.querySelectorAll<HTMLElement>('.built')) {
     if (built) place.textContent = `${built.version}, built ${shortDate(built.date)}`;
-    place.classList.add('said');
+    place.classList.add('told');
   }
   showOverdue(latest(built?.date, calendarDay(new Date())));
 }

@@ -29,7 +29,7 @@ function show({ serving, holding }: Status): void {
     const size = sumOf(serving.packs.filter((pack) => pack.system === system)).bytes;
     const figure = row.querySelector('.saved-figure')!;
     figure.textContent = `${(size / 1e6).toFixed(2)} MB`;
-    figure.classList.add('said');
+    figure.classList.add('told');
     boxOf(row).checked = !leftOut.includes(system!);
     boxOf(row).disabled = !serving.choosable;
   }
