@@ -48,7 +48,9 @@ export async function inputsHash(
       await add(`${i}/${path}`, file);
     }
   }
-  for (const name of SETTINGS) await add(name, join(root, name));
+  // A copy of the project may go without one; that is another input than having it.
+  for (const name of SETTINGS)
+    await add(name, join(root, name)).catch(() => hash.update(JSON.stringify([name, null])));
   return hash.digest('hex');
 }
 

@@ -43,7 +43,7 @@ export function keepOffline(base: string, onChange: (status: Status) => void): O
     change({ lastChecked: now });
   };
 
-  function heard({ data }: MessageEvent<ToPage>): void {
+  function heard({ data, source }: MessageEvent<ToPage>): void {
     switch (data.type) {
       case 'progress':
         change({ saving: { version: data.version, bytes: data.bytes } });
@@ -55,7 +55,7 @@ export function keepOffline(base: string, onChange: (status: Status) => void): O
         break;
       }
       case 'state':
-        heardState(data);
+        heardState(data, source);
         break;
       case 'taken-up':
         if (reloads) location.reload();
@@ -63,10 +63,16 @@ export function keepOffline(base: string, onChange: (status: Status) => void): O
     }
   }
 
-  function heardState({ serving, ready, holding }: Extract<ToPage, { type: 'state' }>): void {
+  function heardState(
+    { serving, ready, holding }: Extract<ToPage, { type: 'state' }>,
+    from: MessageEventSource | null,
+  ): void {
     const { saving } = status;
     const done = saving && !saving.stopped && saving.bytes >= saving.version.bytes;
-    change({ serving, ready, holding, ...(done ? { saving: undefined } : {}) });
+    // A check that the worker in use began may end after a newer one has said it is ready.
+    const newer = registration?.waiting;
+    const offered = newer && from !== newer ? status.ready : ready;
+    change({ serving, ready: offered, holding, ...(done ? { saving: undefined } : {}) });
     if (holding && holding.lost.files > 0) retryLater();
     else if (!saving?.stopped) retryMs = RETRY_MS.first;
   }

@@ -69,6 +69,12 @@ describe('what a site is made from', () => {
     expect(await inputsHash(INPUTS, renamed.effects)).not.toBe(hash);
   });
 
+  test('a copy without its list of packages is another, and no error', async () => {
+    const bare = disk(SOURCES);
+    bare.on.delete('/house/package-lock.json');
+    expect(await inputsHash(INPUTS, bare.effects)).not.toBe(await hashWith());
+  });
+
   test('what is built, kept by git or installed is no source', async () => {
     const beside = { '/firm/.git/HEAD': 'x', '/firm/site/index.html': 'x' };
     const inFirm = { ...INPUTS, out: '/firm/site' };
