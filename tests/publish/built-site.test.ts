@@ -106,7 +106,7 @@ describe('the folder that a pack is written into', () => {
     expect(['reference', 'ours', 'ours/pack', 'web', 'papers/letter.txt'].map(into)).toEqual([
       `--out …/reference is a ${lost} …/reference`,
       `--out …/ours is a ${lost} …/ours`,
-      `--out …/ours/pack lies in a ${lost} ${relative('.', join(work, 'ours'))}`,
+      `--out …/ours/pack lies in a ${lost} ${said(relative('.', join(work, 'ours')))}`,
       '--out …/web is a web folder: it holds an index.html. Name a folder of its own, as --out ../papers',
       '--out …/papers/letter.txt is a file. Name a folder, as --out ../papers',
     ]);
