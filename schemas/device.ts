@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { Between, Element } from './element.ts';
 import { Logic } from './logic.ts';
 import { Aliases, Line, MemberName, Slug, TerminalName } from './names.ts';
+import { Opening } from './opening.ts';
 import { Review } from './review.ts';
 
 /**
@@ -74,7 +75,7 @@ const Condition = z
     }),
     presence: z.boolean().optional().meta({
       description:
-        'Whether it says that the device is in its place, as in "Control on its wall plate": taken off, not even a welded contact of it conducts',
+        'Whether it says that the device is in its place, as in "Room stat on its backplate": where it is false nothing inside the device conducts, and its terminals are bare points',
     }),
   })
   .refine(({ presence, usual }) => !presence || usual, {
@@ -111,16 +112,6 @@ const Outcome = z.strictObject({
     description:
       'What to mind before looking, where that is not safe of itself; a caution at the act',
   }),
-});
-
-/** What it takes to get at the terminals. */
-const Access = z.strictObject({
-  cover: Line.meta({ description: 'Which cover comes off' }),
-  minutes: z.number().nonnegative().meta({ description: 'Time to open it, minutes' }),
-  by: z
-    .enum(['competent person', 'registered gas engineer'])
-    .default('competent person')
-    .meta({ description: 'Who may open it' }),
 });
 
 /** A kind of equipment: its terminals and what lies between them. */
@@ -163,7 +154,14 @@ export const Device = z.strictObject({
   conditions: z.record(MemberName, Condition).default({}),
   mechanism: Mechanism.optional(),
   outcomes: z.record(MemberName, Outcome).default({}),
-  access: Access,
+  openings: z
+    .record(MemberName, Opening)
+    .refine((openings) => Object.keys(openings).length > 0, 'say at least one way of getting at it')
+    .refine(
+      (openings) => Object.values(openings).filter(({ shows }) => !shows).length < 2,
+      'two openings leave out which terminals they show; at most one may',
+    )
+    .meta({ description: 'Ways of getting at its terminals and fuses, by name' }),
   cautions: z.array(Line).default([]),
   review: Review.optional(),
 });

@@ -84,6 +84,12 @@ function withRatings(device: Device, ratings: Readonly<Record<string, number>>):
   return { ...device, elements };
 }
 
+/** The condition that says that an item's device is in its place; undefined where it never comes off. */
+export function presenceOf({ conditions }: Device, item: string): string | undefined {
+  const name = Object.keys(conditions).find((one) => conditions[one]!.presence);
+  return name && `${item}.${name}`;
+}
+
 /**
  * Whether a core's end lies loose, joined to nothing. Entries never say so; a circuit as
  * found may: `W2.BN@1` is the first end of core BN of W2.
@@ -203,6 +209,7 @@ class Builder {
   }
 
   #addElement(item: string, name: string, element: Element): void {
+    const presence = presenceOf(this.#items.get(item)!.device, item);
     const end = (local: string) =>
       this.#nodeIndex.get(`${item}.${local}`) ?? this.#node(`${item}#${local}`);
     if (element.kind !== 'mains') {
@@ -215,6 +222,7 @@ class Builder {
         item,
         name,
         element,
+        ...(presence ? { presence } : {}),
       });
       return;
     }

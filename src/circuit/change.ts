@@ -1,3 +1,4 @@
+import { presenceOf } from './build.ts';
 import { CLOSED_CONTACT_OHMS, OPEN_CONTACT_OHMS } from './constants.ts';
 import { type Branch, type Network, nodeOf } from './network.ts';
 import { planElimination } from './topology.ts';
@@ -8,10 +9,16 @@ export type Change =
   | { readonly kind: 'open'; readonly branch: string }
   /** A contact that stays closed, or anything bridged from end to end. */
   | { readonly kind: 'closed'; readonly branch: string }
-  /** A contact whose parts no longer come apart; taken off its base with its device it is open. */
+  /** A contact whose parts no longer come apart. */
   | { readonly kind: 'welded'; readonly branch: string }
-  /** A path between two points that should not be there, ohms. */
-  | { readonly kind: 'join'; readonly from: string; readonly to: string; readonly ohms: number }
+  /** A path between two points that should not be there, ohms; inside an item, or outside all. */
+  | {
+      readonly kind: 'join';
+      readonly from: string;
+      readonly to: string;
+      readonly ohms: number;
+      readonly inside?: string;
+    }
   /** A mechanism that does not leave a position. */
   | { readonly kind: 'stuck'; readonly item: string; readonly position: string }
   /** A fuse or breaker of another rating, A. */
@@ -38,9 +45,18 @@ function changeOnce(network: Network, change: Change): Network {
       const from = nodeOf(network, change.from).index;
       const to = nodeOf(network, change.to).index;
       const id = `${change.from}~${change.to}`;
+      const device = network.items.get(change.inside ?? '')?.device;
+      const presence = device && presenceOf(device, change.inside!);
       const branches: Branch[] = [
         ...network.branches,
-        { kind: 'strange path', id, from, to, ohms: change.ohms },
+        {
+          kind: 'strange path',
+          id,
+          from,
+          to,
+          ohms: change.ohms,
+          ...(presence ? { presence } : {}),
+        },
       ];
       return {
         ...network,
@@ -81,20 +97,18 @@ function withFault(network: Network, id: string, ohms: number): Network {
       `${network.id}: ${id} does not fail; an element, core or link of the system does`,
     );
   }
-  const { from, to } = branch;
-  return withBranch(network, index, { kind: 'faulty', id, from, to, ohms, was: branch });
+  const { from, to, presence } = branch;
+  const faulty = { kind: 'faulty', id, from, to, ohms, was: branch } as const;
+  return withBranch(network, index, presence ? { ...faulty, presence } : faulty);
 }
 
-/** Closed while its device is in its place, whatever else would open it. */
+/** Closed whatever would open it. */
 function withWelded(network: Network, id: string): Network {
   const { index, branch } = find(network, id);
   if (branch.kind !== 'element' || branch.element.kind !== 'contact') {
     throw new RangeError(`${network.id}: ${id} does not weld; a contact does`);
   }
-  const { conditions } = network.items.get(branch.item)!.device;
-  const present = Object.keys(conditions).filter((name) => conditions[name]!.presence);
-  const closed = { all: present };
-  return withBranch(network, index, { ...branch, element: { ...branch.element, closed } });
+  return withBranch(network, index, { ...branch, element: { ...branch.element, closed: true } });
 }
 
 function withBranch(network: Network, index: number, branch: Branch): Network {

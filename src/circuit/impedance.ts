@@ -35,6 +35,9 @@ const passive = (ohms: number, henries = 0, farads = 0): Parts => ({
  * @param supplyHertz frequency at which a load's reactance is stated.
  */
 export function partsOf(branch: Branch, state: State, supplyHertz: number): Parts {
+  // Off its base a device conducts nothing, whatever is wrong inside it.
+  if (branch.presence !== undefined && !state.conditions.get(branch.presence))
+    return passive(OPEN_CONTACT_OHMS);
   switch (branch.kind) {
     case 'conductor':
     case 'wire link':
@@ -54,6 +57,7 @@ export function partsOf(branch: Branch, state: State, supplyHertz: number): Part
 
 /** Whether a state can change what a branch is made of; any other branch is the same in all. */
 export function changesWithState(branch: Branch): boolean {
+  if (branch.presence !== undefined) return true;
   if (branch.kind !== 'element') return false;
   const { kind } = branch.element;
   return kind === 'contact' || kind === 'fuse' || kind === 'breaker' || kind === 'source';

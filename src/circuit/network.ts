@@ -20,6 +20,11 @@ interface BranchBase {
   readonly id: string;
   readonly from: number;
   readonly to: number;
+  /**
+   * Condition, as in `B1.fitted`, without which the branch is not there: it lies in a device
+   * that comes off its base and leaves bare terminals.
+   */
+  readonly presence?: string;
 }
 
 /** An element inside an item. */

@@ -18,6 +18,8 @@ export interface Simulation {
   readonly network: Network;
   /** By mode id, in the author's order. */
   readonly modes: ReadonlyMap<string, Settled>;
+  /** What every mode starts from that does not come after another. */
+  readonly memory: Memory;
 }
 
 /**
@@ -43,7 +45,7 @@ export function simulate(network: Network, memory: Memory = atRest(network)): Si
   };
   const ids = Object.keys(modes);
   ids.forEach(visit);
-  return { network, modes: new Map(ids.map((id) => [id, settled.get(id)!])) };
+  return { network, modes: new Map(ids.map((id) => [id, settled.get(id)!])), memory };
 }
 
 /**

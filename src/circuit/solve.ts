@@ -2,7 +2,7 @@ import { SUPPLY_HERTZ } from '../published/index.ts';
 import { type Complex, complex, multiply, subtract } from './complex.ts';
 import { type Factor, factorise, type Potentials, solveFor, solveSources } from './factor.ts';
 import { admittance, changesWithState, type Parts, partsOf } from './impedance.ts';
-import type { Network } from './network.ts';
+import type { Branch, Network } from './network.ts';
 import type { State } from './state.ts';
 import { REFERENCE } from './topology.ts';
 
@@ -59,13 +59,16 @@ function constantsOf(network: Network, state: State): Constants {
   const indexes = [...branches.keys()];
   const constants: Constants = {
     changing: indexes.filter((i) => changesWithState(branches[i]!)),
-    sources: indexes.filter((i) => parts[i]!.current !== 'none'),
+    sources: indexes.filter((i) => mayAct(branches[i]!)),
     parts,
     admittances: new Map(),
   };
   known.set(network, constants);
   return constants;
 }
+
+const mayAct = (branch: Branch): boolean =>
+  branch.kind === 'supply' || (branch.kind === 'element' && branch.element.kind === 'source');
 
 /** Every branch's admittance, those that a state changes as in the state the network was met in. */
 function admittancesOf(constants: Constants, hertz: number): readonly [Float64Array, Float64Array] {

@@ -1,11 +1,10 @@
 import { z } from 'zod';
 import { ANSWERS, compactRows } from '../diagnosis/inference/index.ts';
-import { phaseOf, soundWeight } from '../diagnosis/sequences/index.ts';
+import { soundWeight } from '../diagnosis/sequences/index.ts';
 import {
   baseMinutes,
   modeMinutes,
   openingMinutes,
-  placeOf,
   type Test,
 } from '../diagnosis/tests/index.ts';
 import type { ComputedSystem } from '../reference/compute.ts';
@@ -60,16 +59,15 @@ export function diagnosisData({ network, signatures }: ComputedSystem): Diagnosi
   const { tests, rows, faults } = compactRows(signatures);
   const rowOf = new Map(faults);
   const modes = Object.keys(network.system.modes);
-  const places = [...new Set(signatures.tests.flatMap((test) => placeOf(test) ?? []))];
+  const places = [...new Set(signatures.tests.flatMap((test) => test.place ?? []))];
   return {
     answers: [...ANSWERS],
     tests: signatures.tests.map((test, i) => ({
       id: tests[i]!,
       kind: test.kind,
       mode: test.mode,
-      place: placeOf(test),
+      place: test.place,
       minutes: baseMinutes(test),
-      phase: phaseOf(test),
       about: aboutOf(test),
     })),
     rows: [...rows],

@@ -5,7 +5,6 @@ import {
   baseMinutes,
   modeMinutes,
   openingMinutes,
-  placeOf,
   type Test,
   type TestAnswer,
 } from './tests/index.ts';
@@ -87,7 +86,7 @@ function undecided(causes: readonly Signature[]): number {
 
 /** Time to take a test first of all, minutes. */
 function minutesOf(network: Network, test: Test, from: string): Minutes {
-  const place = placeOf(test);
+  const place = test.place;
   return minutes(
     modeMinutes(network, from, test.mode) +
       (place === null ? 0 : openingMinutes(network, place)) +

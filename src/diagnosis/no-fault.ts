@@ -133,7 +133,7 @@ export function settleUnder(
     return made;
   };
   modes.forEach(visit);
-  return { network, modes: settled };
+  return { network, modes: settled, memory };
 }
 
 function differences(

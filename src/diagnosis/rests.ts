@@ -1,4 +1,4 @@
-import type { Simulation, State } from '../circuit/index.ts';
+import type { State } from '../circuit/index.ts';
 
 /** One state, each part a list of places in `names`; conditions come from the mode. */
 type CompactState = readonly [
@@ -9,17 +9,18 @@ type CompactState = readonly [
 ];
 
 /**
- * Where each fault's circuit, as found, comes to rest in each mode: plain JSON. With it a
+ * Where each fault's circuit, as found, comes to rest in each situation: plain JSON. With it a
  * reading that no list foresaw takes one solution of the circuit, and no settling.
  */
 export interface CompactRests {
-  readonly modes: readonly string[];
+  /** Ids of the situations: a mode, or a mode with a place open. */
+  readonly situations: readonly string[];
   /** Branch ids, and positions as `Y1=open`. */
   readonly names: readonly string[];
   readonly states: readonly CompactState[];
   /** Rounds of states, by places in `states`; a circuit at rest has a round of one. */
   readonly rounds: readonly (readonly number[])[];
-  /** By fault id: the place of its round in each mode. */
+  /** By fault id: the place of its round in each situation. */
   readonly faults: Readonly<Record<string, readonly number[]>>;
 }
 
@@ -27,13 +28,13 @@ export interface CompactRests {
 export type Rested = Omit<State, 'conditions'>;
 
 /**
- * The states a fault's circuit goes through at rest in a mode, without their conditions.
- * @throws RangeError for a fault or mode that the rests do not hold.
+ * The states a fault's circuit goes through at rest in a situation, without their conditions.
+ * @throws RangeError for a fault or situation that the rests do not hold.
  */
-export function roundOf(rests: CompactRests, fault: string, mode: string): Rested[] {
-  const round = rests.faults[fault]?.[rests.modes.indexOf(mode)];
+export function roundOf(rests: CompactRests, fault: string, situation: string): Rested[] {
+  const round = rests.faults[fault]?.[rests.situations.indexOf(situation)];
   if (round === undefined)
-    throw new RangeError(`no rest is known of ${fault} in mode ${mode}: build the data anew`);
+    throw new RangeError(`no rest is known of ${fault} in ${situation}: build the data anew`);
   const named = (places: readonly number[]) => new Set(places.map((at) => rests.names[at]!));
   return rests.rounds[round]!.map((at) => {
     const [energised, held, positions, blown] = rests.states[at]!;
@@ -50,28 +51,28 @@ export function roundOf(rests: CompactRests, fault: string, mode: string): Reste
 
 /** Packs where the circuits of faults come to rest, one after the other. */
 export class RestsPacker {
-  readonly #modes: readonly string[];
+  readonly #situations: readonly string[];
   readonly #names = new Places<string>(String);
   readonly #states = new Places<CompactState>(JSON.stringify);
   readonly #rounds = new Places<readonly number[]>(JSON.stringify);
   readonly #faults: [id: string, rounds: readonly number[]][] = [];
 
-  /** @param modes ids of the system's modes */
-  constructor(modes: Iterable<string>) {
-    this.#modes = [...modes];
+  /** @param situations their ids */
+  constructor(situations: readonly string[]) {
+    this.#situations = situations;
   }
 
-  /** Adds the circuit of a fault in every mode, as found. */
-  add(fault: string, { modes }: Simulation): void {
-    const rounds = this.#modes.map((mode) =>
-      this.#rounds.of(modes.get(mode)!.round.map((state) => this.#states.of(this.#pack(state)))),
+  /** Adds the states that a fault's circuit goes through in each situation. */
+  add(fault: string, rounds: readonly (readonly State[])[]): void {
+    const places = rounds.map((round) =>
+      this.#rounds.of(round.map((state) => this.#states.of(this.#pack(state)))),
     );
-    this.#faults.push([fault, rounds]);
+    this.#faults.push([fault, places]);
   }
 
   packed(): CompactRests {
     return {
-      modes: this.#modes,
+      situations: this.#situations,
       faults: Object.fromEntries(this.#faults),
       names: this.#names.values,
       states: this.#states.values,

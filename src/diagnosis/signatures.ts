@@ -1,4 +1,5 @@
 import { type Simulation, simulateAsFound } from '../circuit/index.ts';
+import { settledIn, situationsOf } from '../site/index.ts';
 import type { TestPair } from '../wiring/index.ts';
 import { type Fault, faultsOf } from './faults/index.ts';
 import { type CompactRests, RestsPacker } from './rests.ts';
@@ -32,11 +33,15 @@ export function signaturesOf(simulation: Simulation, pairs: readonly TestPair[])
   const sound = tests.map((test) => answerIn(simulation, test));
   const faults: Signature[] = [];
   const silent: Fault[] = [];
-  const rests = new RestsPacker(simulation.modes.keys());
+  const situations = situationsOf(simulation.network);
+  const rests = new RestsPacker(situations.map(({ id }) => id));
   for (const fault of faultsOf(simulation)) {
     const found = simulateAsFound(fault.circuit());
     const answers = tests.map((test) => answerIn(found, test));
-    rests.add(fault.id, found);
+    rests.add(
+      fault.id,
+      situations.map((situation) => settledIn(found, situation).round),
+    );
     if (answers.every((answer, i) => answer === sound[i])) silent.push(fault);
     else faults.push({ fault, answers });
   }

@@ -24,7 +24,7 @@ import {
   standAt,
   verdict,
 } from '../diagnosis/inference/index.ts';
-import { ANSWER_WORDS, placeOf } from '../diagnosis/tests/index.ts';
+import { ANSWER_WORDS } from '../diagnosis/tests/index.ts';
 import type { Asked, Due, Findings, FoundRepair, NextAnswer, NextTest } from './findings.ts';
 import { type JobData, modelOf } from './job-data.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
@@ -170,7 +170,7 @@ export class Engine {
   #nextTest({ test, again, minutes, why }: Proposal, open: Case): NextTest {
     const asked = askedOf(askedBy(test));
     const due = this.due(asked);
-    const place = placeOf(test);
+    const place = test.place;
     return {
       asked,
       again,

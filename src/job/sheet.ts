@@ -1,6 +1,7 @@
-import { ISOLATED } from '../../schemas/index.ts';
+import { ISOLATED, type Person } from '../../schemas/index.ts';
 import { INSTRUMENTS, type Instrument, type Network, type Simulation } from '../circuit/index.ts';
 import { problemWith } from '../diagnosis/inference/index.ts';
+import { placesOf } from '../site/index.ts';
 import { againstFor, functionOfTerminal } from '../wiring/index.ts';
 
 /** A terminal to lay a probe on. */
@@ -27,14 +28,23 @@ export interface SheetFuse {
   readonly rating: number;
 }
 
+/** A way of getting at an item. */
+export interface SheetOpening {
+  /** What comes off, as in `lid of the wiring centre`. */
+  readonly title: string;
+  readonly by: Person;
+  /** What to mind at it; empty where nothing is. */
+  readonly care: string;
+  /** Why not everything is read there; empty where it is. */
+  readonly because: string;
+}
+
 /** An item with what can be tested at it, and what opening it takes. */
 export interface SheetItem {
   readonly ref: string;
   readonly title: string;
   readonly place: string;
-  readonly cover: string;
-  /** Whether only a registered gas engineer may open it. */
-  readonly gas: boolean;
+  readonly openings: readonly SheetOpening[];
   readonly points: readonly SheetPoint[];
   readonly fuses: readonly SheetFuse[];
 }
@@ -128,13 +138,17 @@ function itemOf(simulation: Simulation, ref: string): SheetItem {
   );
   const mayBeDead = deadPoints(simulation);
   const points = network.nodes.filter((node) => node.item === ref && node.terminal);
-  const { access } = item.device;
+  const own = placesOf(network).filter((place) => place.item === ref);
   return {
     ref,
     title: item.title,
     place: item.place,
-    cover: access.cover,
-    gas: access.by === 'registered gas engineer',
+    openings: own.map(({ opening: { title, by, care, because } }) => ({
+      title,
+      by,
+      care: care ?? '',
+      because: because ?? '',
+    })),
     points: points.map((node) => ({
       id: node.id,
       name: node.name,

@@ -1,3 +1,5 @@
+import type { Network } from '../../circuit/index.ts';
+import { placesOf } from '../../site/index.ts';
 import { explain, type Reasons, whyNext } from './explain.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import type { Model } from './model.ts';
@@ -45,7 +47,7 @@ export function observe(from: Case, observation: Observation): Case {
     observations: [...from.observations, observation],
     before: from,
     mode: observation.mode,
-    opened: new Set([...from.opened, ...placesOf(observation)]),
+    opened: new Set([...from.opened, ...placesFor(from.model.simulation.network, observation)]),
   };
 }
 
@@ -108,15 +110,15 @@ function* workOut({ model, observations }: Case): Steps<Found> {
   return found;
 }
 
-function placesOf(observation: Observation): string[] {
-  switch (observation.kind) {
-    case 'look':
-      return [];
-    case 'fuse':
-      return [observation.branch.split('/')[0]!];
-    default:
-      return [observation.from, observation.to].flatMap((point) =>
-        point.includes('@') ? [] : [point.slice(0, point.indexOf('.'))],
-      );
-  }
+/** Ids of the places that must have been open for an observation. */
+function placesFor(network: Network, observation: Observation): string[] {
+  if (observation.kind === 'look') return [];
+  const places = placesOf(network);
+  const at =
+    observation.kind === 'fuse'
+      ? places.filter(({ fuses }) => fuses.includes(observation.branch))
+      : places.filter(({ terminals }) =>
+          [observation.from, observation.to].some((point) => terminals.includes(point)),
+        );
+  return at.map(({ id }) => id);
 }

@@ -19,6 +19,7 @@ import {
   voltage,
 } from '../../circuit/index.ts';
 import { type Edit, editedCircuit } from '../faults/index.ts';
+import { type Situation, settledIn } from '../../site/index.ts';
 import type { Rested } from '../rests.ts';
 import type { FuseAnswer } from '../tests/index.ts';
 import type { LruCache } from './lru.ts';
@@ -32,7 +33,7 @@ const SILENT: Spectrum = {
   potentials: () => null,
 };
 
-/** Solutions kept for the next reading: by mode and current, then by the circuit's id. */
+/** Solutions kept for the next reading: by situation and current, then by the circuit's id. */
 export type SolutionCache = LruCache<Map<string, Spectrum>>;
 
 /** What a circuit is made from. */
@@ -43,8 +44,8 @@ export interface CircuitSource {
   readonly edits: readonly Edit[];
   /** Conditions other than usual, where a mode does not set them itself. */
   readonly conditions?: Readonly<Record<string, boolean>> | undefined;
-  /** Its settled states in a mode where the build worked them out; it is simulated otherwise. */
-  readonly known?: ((mode: string) => Rested[]) | null;
+  /** Its settled states in a situation where the build worked them out; it is simulated otherwise. */
+  readonly known?: ((situation: Situation) => Rested[]) | null;
   /** What a mode starts from, where each is settled by itself; all are simulated otherwise. */
   readonly from?: ((mode: string) => Memory) | null;
   /** Its network where that is made already. */
@@ -62,12 +63,13 @@ export class FoundCircuit {
   readonly #id: string;
   readonly #sound: Simulation;
   readonly #edits: readonly Edit[];
-  readonly #known: ((mode: string) => Rested[]) | null;
+  readonly #known: ((situation: Situation) => Rested[]) | null;
   readonly #from: ((mode: string) => Memory) | null;
   readonly #keeps: boolean;
   readonly #cache: SolutionCache;
   #network: Network | undefined;
   readonly #conditions: Readonly<Record<string, boolean>>;
+  #simulation: Simulation | undefined;
   readonly #settledStates = new Map<string, readonly State[]>();
   readonly #solutions = new Map<string, Solution>();
 
@@ -98,70 +100,71 @@ export class FoundCircuit {
     return this.#network;
   }
 
-  /** The states it goes through at rest in a mode: one, or several when it hunts. */
-  round(mode: string): readonly State[] {
-    const known = this.#settledStates.get(mode);
+  /** The states it goes through at rest in a situation: one, or several when it hunts. */
+  round(situation: Situation): readonly State[] {
+    const known = this.#settledStates.get(situation.id);
     if (known) return known;
     if (this.#known) {
-      const conditions = this.#conditionsIn(mode);
-      const round = this.#known(mode).map((rest) => ({ ...rest, conditions }));
-      this.#settledStates.set(mode, round);
+      const conditions = this.#conditionsIn(situation);
+      const round = this.#known(situation).map((rest) => ({ ...rest, conditions }));
+      this.#settledStates.set(situation.id, round);
       return round;
     }
-    if (this.#from) return this.#settled(mode, this.#from(mode));
-    const { modes } = simulateAsFound(this.network);
-    for (const [id, rest] of modes) this.#take(id, rest);
-    return this.#settledStates.get(mode)!;
+    if (this.#from) return this.#settled(situation, this.#from(situation.mode));
+    this.#simulation ??= simulateAsFound(this.network);
+    for (const [id, rest] of this.#simulation.modes) this.#take(id, rest);
+    this.#take(situation.id, settledIn(this.#simulation, situation));
+    return this.#settledStates.get(situation.id)!;
   }
 
-  #conditionsIn(mode: string): ReadonlyMap<string, boolean> {
+  #conditionsIn({ mode, place }: Situation): ReadonlyMap<string, boolean> {
     const { conditions } = this.#sound.modes.get(mode)!.state;
-    const others = Object.entries(this.#conditions);
-    if (others.length === 0) return conditions;
     const own = this.#sound.network.system.modes[mode]!.conditions;
-    return new Map([...conditions, ...others.filter(([id]) => !(id in own))]);
+    const others = Object.entries(this.#conditions).filter(([id]) => !(id in own));
+    const brought = Object.entries(place?.brings ?? {});
+    if (others.length + brought.length === 0) return conditions;
+    return new Map([...conditions, ...others, ...brought]);
   }
 
-  #settled(mode: string, memory: Memory): readonly State[] {
-    const { conditions } = this.#sound.modes.get(mode)!.state;
-    const rest = settle(this.network, conditions, memory);
-    this.#take(mode, rest);
+  #settled(situation: Situation, memory: Memory): readonly State[] {
+    const rest = settle(this.network, this.#conditionsIn(situation), memory);
+    this.#take(situation.id, rest);
     return rest.round;
   }
 
-  #take(mode: string, { round, solution }: Rest): void {
-    this.#settledStates.set(mode, round);
+  #take(id: string, { round, solution }: Rest): void {
+    this.#settledStates.set(id, round);
     // Where it hunts a reading is of the round's first state, and the solution of another.
-    if (this.#keeps && round.length === 1) this.#solutions.set(mode, solution);
+    if (this.#keeps && round.length === 1) this.#solutions.set(id, solution);
   }
 
-  seen(mode: string, outcome: string): Seen {
+  seen(situation: Situation, outcome: string): Seen {
     const [item, name] = outcome.split('.') as [string, string];
     const { when } = this.#sound.network.items.get(item)!.device.outcomes[name]!;
-    const views = new Set(this.round(mode).map((state) => holds(when, item, state)));
+    const views = new Set(this.round(situation).map((state) => holds(when, item, state)));
     return views.size > 1 ? 'hunting' : views.has(true);
   }
 
   /** What a fuse link is when it is taken out, beside the rating the entry gives it. */
-  fuse(mode: string, id: string): FuseAnswer {
+  fuse(situation: Situation, id: string): FuseAnswer {
     const rating = ({ branches, branchIndex }: Network) => {
       const branch = branches[branchIndex.get(id)!]!;
       return branch.kind === 'element' && 'rating' in branch.element ? branch.element.rating : null;
     };
     const own = rating(this.network);
-    if (own === null || this.round(mode)[0]!.blown.has(id)) return 'blown';
+    if (own === null || this.round(situation)[0]!.blown.has(id)) return 'blown';
     return own === rating(this.#sound.network) ? 'intact' : 'wrong rating';
   }
 
   /** Volts an instrument shows: RMS, or direct with the first point positive. */
   volts(
-    mode: string,
+    situation: Situation,
     from: string,
     to: string,
     instrument: Instrument,
     current: 'ac' | 'dc',
   ): number {
-    const solution = this.#solution(mode, current);
+    const solution = this.#solution(situation, current);
     const reading = read(solution, from, to, instrument);
     return reading[current];
   }
@@ -171,32 +174,37 @@ export class FoundCircuit {
    * load is laid on it is not worked out further, since a load on a passive circuit never
    * raises it.
    */
-  voltsForClass(mode: string, from: string, to: string, instrument: Instrument): number {
-    const { ac } = this.#solution(mode, 'ac');
+  voltsForClass(
+    situation: Situation,
+    from: string,
+    to: string,
+    instrument: Instrument,
+  ): number {
+    const { ac } = this.#solution(situation, 'ac');
     const { nodeIndex } = this.network;
     const open = magnitude(voltage(ac, nodeIndex.get(from)!, nodeIndex.get(to)!));
-    return open <= CLASS_LIMITS.dead ? open : this.volts(mode, from, to, instrument, 'ac');
+    return open <= CLASS_LIMITS.dead ? open : this.volts(situation, from, to, instrument, 'ac');
   }
 
-  /** Resistance between two points in a mode, ohms. */
-  ohms(mode: string, from: string, to: string): number {
-    const dc = this.#spectrum(mode, 'dc');
+  /** Resistance between two points in a situation, ohms. */
+  ohms(situation: Situation, from: string, to: string): number {
+    const dc = this.#spectrum(situation, 'dc');
     return resistanceBetween({ network: this.network, parts: [], ac: SILENT, dc }, from, to);
   }
 
-  #solution(mode: string, current: 'ac' | 'dc'): Solution {
-    const acting = this.#spectrum(mode, current);
+  #solution(situation: Situation, current: 'ac' | 'dc'): Solution {
+    const acting = this.#spectrum(situation, current);
     const { network } = this;
     return current === 'ac'
       ? { network, parts: [], ac: acting, dc: SILENT }
       : { network, parts: [], ac: SILENT, dc: acting };
   }
 
-  #spectrum(mode: string, current: 'ac' | 'dc'): Spectrum {
-    const round = this.round(mode);
-    const kept = this.#solutions.get(mode);
+  #spectrum(situation: Situation, current: 'ac' | 'dc'): Spectrum {
+    const round = this.round(situation);
+    const kept = this.#solutions.get(situation.id);
     if (kept) return kept[current];
-    const byCircuit = this.#cache.get(`${mode} ${current}`, () => new Map());
+    const byCircuit = this.#cache.get(`${situation.id} ${current}`, () => new Map());
     const cached = byCircuit.get(this.#id);
     if (cached) return cached;
     const spectrum = solve(this.network, round[0]!)[current];

@@ -6,6 +6,7 @@ import {
   type Simulation,
 } from '../../circuit/index.ts';
 import { ohms, volts } from '../../units/index.ts';
+import { type Situation, settledIn } from '../../site/index.ts';
 import { testPairs } from '../../wiring/index.ts';
 import { type Fault, faultsOf } from '../faults/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
@@ -18,7 +19,7 @@ import type { CompactSignatures } from './compact.ts';
 import { type Hypothesis, single, soundHypothesis } from './hypothesis.ts';
 import { LruCache } from './lru.ts';
 import { PRIOR } from './priors.ts';
-import { askedBy, type Question, questionKey } from './question.ts';
+import { askedBy, type Question, questionKey, situationFor } from './question.ts';
 
 /** Modes and currents of which solutions are kept for off-list readings. */
 const MOST_SOLVED = 4;
@@ -108,11 +109,11 @@ export class Model {
 
   /** The figure that a circuit gives to a reading: volts or ohms. */
   figureIn(circuit: FoundCircuit, question: Question): number {
-    const { mode } = question;
-    if (question.kind === 'dead') return circuit.ohms(mode, question.from, question.to);
+    const situation = situationFor(this.simulation.network, question);
+    if (question.kind === 'dead') return circuit.ohms(situation, question.from, question.to);
     if (question.kind !== 'live') throw new RangeError(`a ${question.kind} has no figure`);
     const { from, to, instrument, current } = question;
-    return circuit.volts(mode, from, to, instrumentOf(instrument), current);
+    return circuit.volts(situation, from, to, instrumentOf(instrument), current);
   }
 
   /** The circuit of an explanation as found. */
@@ -142,15 +143,16 @@ export class Model {
   #restOf({
     faults: [fault, second],
     circumstance,
-  }: Hypothesis): ((mode: string) => Rested[]) | null {
-    if (circumstance) return (mode) => [...this.#under(circumstance, mode).round];
-    if (!fault) return (mode) => [...this.simulation.modes.get(mode)!.round];
+  }: Hypothesis): ((situation: Situation) => Rested[]) | null {
+    if (circumstance) return (situation) => [...this.#under(circumstance, situation).round];
+    if (!fault) return (situation) => [...settledIn(this.simulation, situation).round];
     const { rests } = this.#signatures;
-    return second ? null : (mode) => roundOf(rests, fault.id, mode);
+    return second ? null : ({ id }) => roundOf(rests, fault.id, id);
   }
 
-  #under(circumstance: Circumstance, mode: string): Settled {
-    return settleUnder(this.simulation.network, [mode], circumstance).modes.get(mode)!;
+  #under(circumstance: Circumstance, situation: Situation): Settled {
+    const then = settleUnder(this.simulation.network, [situation.mode], circumstance);
+    return settledIn(then, situation);
   }
 
   /** Place of a single explanation in `singles`; −1 for any other. */
@@ -182,23 +184,23 @@ export class Model {
     ANSWER_CODES[this.#workedOut(circuit, question)];
 
   #workedOut(circuit: FoundCircuit, question: Question): TestAnswer {
-    const { mode } = question;
+    const situation = situationFor(this.simulation.network, question);
     switch (question.kind) {
       case 'look': {
-        const seen = circuit.seen(mode, question.outcome);
+        const seen = circuit.seen(situation, question.outcome);
         if (seen === 'hunting') return 'comes and goes';
         return seen ? 'seen' : 'not seen';
       }
       case 'dead':
-        return deadAnswer(ohms(circuit.ohms(mode, question.from, question.to)));
+        return deadAnswer(ohms(circuit.ohms(situation, question.from, question.to)));
       case 'fuse':
-        return circuit.fuse(mode, question.branch);
+        return circuit.fuse(situation, question.branch);
       case 'live': {
         const { from, to } = question;
         const instrument = instrumentOf(question.instrument);
         if (question.current === 'ac')
-          return classOf(volts(circuit.voltsForClass(mode, from, to, instrument)));
-        const direct = circuit.volts(mode, from, to, instrument, 'dc');
+          return classOf(volts(circuit.voltsForClass(situation, from, to, instrument)));
+        const direct = circuit.volts(situation, from, to, instrument, 'dc');
         return isExtraLow(volts(direct)) ? 'dc' : 'no dc';
       }
     }

@@ -1,5 +1,5 @@
 import { type Minutes, minutes } from '../../units/index.ts';
-import { baseMinutes, modeMinutes, openingMinutes, placeOf, type Test } from '../tests/index.ts';
+import { baseMinutes, modeMinutes, openingMinutes, type Test } from '../tests/index.ts';
 import { type Belief, informationOf, splits, type Unit } from './information.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
@@ -143,7 +143,7 @@ function unitsByRepair(
 /** Minutes of any test from where the engineer stands. */
 function costs({ simulation: { network } }: Model, { mode, opened }: Standing) {
   return (test: Test): number => {
-    const place = placeOf(test);
+    const place = test.place;
     const opening = place === null || opened.has(place) ? 0 : openingMinutes(network, place);
     return baseMinutes(test) + modeMinutes(network, mode, test.mode) + opening;
   };

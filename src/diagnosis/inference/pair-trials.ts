@@ -1,4 +1,5 @@
 import { atRest, changeNetwork, type Memory, type Network, settle } from '../../circuit/index.ts';
+import { situationIn } from '../../site/index.ts';
 import { editedCircuit } from '../faults/index.ts';
 import { FoundCircuit } from './circuit.ts';
 import { both, type Hypothesis } from './hypothesis.ts';
@@ -173,7 +174,7 @@ export class PairTrials {
       from: (mode): Memory => {
         this.#work += network.nodes.length;
         const { after } = network.system.modes[mode]!;
-        return after === undefined ? { ...atRest(network), blown } : circuit.round(after)[0]!;
+        return after === undefined ? { ...atRest(network), blown } : circuit.round(situationIn(after, null))[0]!;
       },
     });
     return circuit;
@@ -187,7 +188,7 @@ export class PairTrials {
     const { modes } = model.simulation;
     const circuit = model.circuitOf(single);
     const [first] = modes.keys();
-    const found = circuit.round(first!)[0]!.blown.size > 0;
+    const found = circuit.round(situationIn(first!, null))[0]!.blown.size > 0;
     const own = found
       ? [...modes.keys()].filter((mode) => this.#blownIn(circuit.network, mode).size > 0)
       : [];

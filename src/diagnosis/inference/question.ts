@@ -5,6 +5,12 @@ import {
   resistanceBetween,
   type Simulation,
 } from '../../circuit/index.ts';
+import {
+  placeOfTerminal,
+  type Situation,
+  settledIn,
+  situationIn,
+} from '../../site/index.ts';
 import { SEQUENCE_INSTRUMENT } from '../answers.ts';
 import { OPEN_OHMS, type Test } from '../tests/index.ts';
 import { ALTERNATING, type Alphabet, DEAD, DIRECT, FUSE, LOOK } from './codes.ts';
@@ -40,6 +46,13 @@ export function askedBy(test: Test): Question {
   return { kind: 'live', mode, from, to, instrument: SEQUENCE_INSTRUMENT.id, current };
 }
 
+/** The situation that a question is asked in: its mode, as opening the place it is read at leaves it. */
+export const situationFor = (network: Network, question: Question): Situation =>
+  situationIn(
+    question.mode,
+    'from' in question ? placeOfTerminal(network, question.from) : null,
+  );
+
 /** Answers a question can have. */
 export function alphabetOf(question: Question): Alphabet {
   switch (question.kind) {
@@ -68,10 +81,8 @@ export function questionKey(question: Question): string {
  * What is wrong with an observation, in one line that says what would be right; null for one
  * that this system can have.
  */
-export function problemWith(
-  { network, modes }: Simulation,
-  observation: Observation,
-): string | null {
+export function problemWith(simulation: Simulation, observation: Observation): string | null {
+  const { network, modes } = simulation;
   const { mode } = observation;
   if (!modes.has(mode)) return unknown(network, 'mode', mode, modes.keys());
   if (observation.kind === 'look') {
@@ -88,13 +99,14 @@ export function problemWith(
     const { branch } = observation;
     return fuses.includes(branch) ? null : unknown(network, 'fuse', branch, fuses);
   }
-  return pointsProblem({ network, modes }, observation);
+  return pointsProblem(simulation, observation);
 }
 
 function pointsProblem(
-  { network, modes }: Simulation,
+  simulation: Simulation,
   observation: Extract<Observation, { from: string }>,
 ): string | null {
+  const { network } = simulation;
   const { from, to } = observation;
   for (const point of [from, to]) {
     if (!reachable(network, point)) {
@@ -109,7 +121,8 @@ function pointsProblem(
     const { instrument } = observation;
     return ids.includes(instrument) ? null : unknown(network, 'instrument', instrument, ids);
   }
-  const { solution } = modes.get(ISOLATED)!;
+  const place = placeOfTerminal(network, from);
+  const { solution } = settledIn(simulation, situationIn(ISOLATED, place));
   const live = [from, to].find((point) => !isSeparated(network, solution, point));
   return live
     ? `${live} stays joined to the supply with the isolator off: no dead test is made there`

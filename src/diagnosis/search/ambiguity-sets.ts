@@ -82,8 +82,19 @@ export class AmbiguitySets {
     suspects.branchings = partitions.map(({ tests, parts }) => ({
       tests,
       parts: this.parts(suspects, parts),
+      told: this.#told(suspects, parts),
     }));
     return suspects.branchings;
+  }
+
+  #told({ weight }: AmbiguitySet, parts: readonly (readonly number[])[]): number {
+    let heaviest = 0;
+    for (const part of parts) {
+      let own = 0;
+      for (const member of part) own += this.problem.weights[member]!;
+      if (own > heaviest) heaviest = own;
+    }
+    return 1 - heaviest / weight;
   }
 
   /** Ambiguity sets of the parts that have more than one repair; they are not kept yet. */

@@ -40,6 +40,8 @@ export interface Branching {
   readonly tests: readonly number[];
   /** The parts of more than one repair. */
   readonly parts: AmbiguitySet[];
+  /** Share of the weight that it parts from the heaviest answer. */
+  readonly told: number;
 }
 
 /**
@@ -102,6 +104,8 @@ export interface OrNode {
   choices: AndNode[] | null;
   /** Whether `upper` is the least cost. */
   solved: boolean;
+  /** The rule that narrows the choice here; undefined until looked into. */
+  rule: 'covers on' | 'open box' | null | undefined;
   /** Whether the setup search has been asked for a bound here. */
   hasSetupBound: boolean;
   /** Keys of the standings after a test for which it has been asked; null for none. */

@@ -146,6 +146,7 @@ export class AoStar implements AndOrSearch {
       best: null,
       choices: null,
       solved: false,
+      rule: undefined,
       hasSetupBound: false,
       setupBoundAfter: null,
       trials: 1,

@@ -1,5 +1,5 @@
 import type { AndNode, Branching, OrNode } from './and-or-graph.ts';
-import type { Reduced } from './reduce.ts';
+import { openingMinutes, type Reduced, setupMinutes } from './reduce.ts';
 
 /**
  * Tests that may be taken from an OR node: what each costs there, which of them another one
@@ -27,14 +27,49 @@ export function afterTest({ tests }: Reduced, from: Standing, index: number): St
   return { mode, opened: place < 0 ? from.opened : from.opened | (1 << place), phase };
 }
 
-/** Tests of one branching that the phases allow from a node, ascending. */
+/**
+ * The rule that narrows the choice at a node, see `Rules`; null where none does.
+ */
+function ruleAt(node: OrNode): OrNode['rule'] {
+  if (node.rule !== undefined) return node.rule;
+  const { problem, sets } = node.search;
+  const { rules, openingMode, tests } = problem;
+  node.rule = null;
+  if (!rules) return null;
+  const atBox = node.mode === openingMode;
+  const tells = sets.branchings(node.suspects).some(({ tests: own, told }) =>
+    own.some((index) => {
+      const test = tests[index]!;
+      if (!atBox) {
+        const { minutes, share } = rules.coversOn;
+        return test.place < 0 && told >= share && minutesOf(problem, node, index) <= minutes;
+      }
+      const { minutes, share } = rules.openBox;
+      const isHere = test.place >= 0 && isOpen(node, test.place) && test.mode === openingMode;
+      return isHere && test.minutes <= minutes && told >= share * test.minutes;
+    }),
+  );
+  if (tells) node.rule = atBox ? 'open box' : 'covers on';
+  return node.rule;
+}
+
+/** Whether a rule lets a test be made at a node. */
+function keepsRule(node: OrNode, index: number): boolean {
+  const rule = ruleAt(node);
+  if (!rule) return true;
+  const { place, mode } = node.search.problem.tests[index]!;
+  if (rule === 'covers on') return place < 0;
+  return place >= 0 && isOpen(node, place) && mode === node.mode;
+}
+
+/** Tests of one branching that phases and rules allow from a node, ascending. */
 export function allowed(node: OrNode, { tests }: Branching): Candidate[] {
   const { problem } = node.search;
   const latest = Math.max(node.suspects.lastPhase, node.phase);
   const candidates: Candidate[] = [];
   for (const test of tests) {
     const { phase } = problem.tests[test]!;
-    if (phase < node.phase || phase > latest) continue;
+    if (phase < node.phase || phase > latest || !keepsRule(node, test)) continue;
     candidates.push({ test, minutes: minutesOf(problem, node, test) });
   }
   return candidates;
@@ -46,13 +81,15 @@ export function allowed(node: OrNode, { tests }: Branching): Candidate[] {
  * opening that lead on to the other's setup, costs no more than the other.
  */
 export function undominatedFrom(node: OrNode, branching: Branching): Candidate[] {
-  const { tests, modeMinutes, placeMinutes } = node.search.problem;
+  const { tests, modeMinutes } = node.search.problem;
   const kept: Candidate[] = [];
   const dominates = (b: Candidate, a: Candidate) => {
     const one = tests[b.test]!;
     const other = tests[a.test]!;
     const opens = other.place !== one.place && !isOpen(node, other.place);
-    const onward = modeMinutes[one.mode]![other.mode]! + (opens ? placeMinutes[other.place]! : 0);
+    const onward = opens
+      ? openingMinutes(node.search.problem, one.mode, other)
+      : modeMinutes[one.mode]![other.mode]!;
     return one.phase <= other.phase && b.minutes + onward <= a.minutes;
   };
   for (const candidate of allowed(node, branching)) {
@@ -95,10 +132,7 @@ export function promising(node: OrNode, most: number): AndNode[] {
   }));
 }
 
-function minutesOf({ tests, modeMinutes, placeMinutes }: Reduced, from: Standing, index: number) {
-  const { mode, place, minutes } = tests[index]!;
-  const opening = isOpen(from, place) ? 0 : placeMinutes[place]!;
-  return minutes + modeMinutes[from.mode]![mode]! + opening;
-}
+const minutesOf = (problem: Reduced, from: Standing, index: number): number =>
+  problem.tests[index]!.minutes + setupMinutes(problem, from, problem.tests[index]!);
 
 const isOpen = ({ opened }: Standing, place: number) => place < 0 || ((opened >> place) & 1) === 1;

@@ -3,6 +3,7 @@ export { huffmanBound } from './huffman-bound.ts';
 export type {
   SearchFault,
   SearchLeaf,
+  Rules,
   SearchProblem,
   SearchResult,
   SearchStep,

@@ -21,6 +21,24 @@ export interface SearchTest {
   readonly answers: ArrayLike<number>;
 }
 
+/**
+ * Rules of good practice, which no saving outweighs. What a test tells is the share of the
+ * weight that it parts from the heaviest answer.
+ */
+export interface Rules {
+  /**
+   * Covers on first: while a test that needs no place tells at least `share` and takes at most
+   * `minutes`, change of mode included, only such tests are made; not while places stand open
+   * in the opening mode.
+   */
+  readonly coversOn: { readonly minutes: number; readonly share: number };
+  /**
+   * Finish the open box: in the opening mode with a place open, while a test there that takes
+   * at most `minutes` tells at least `share` a minute, only tests of open places are made.
+   */
+  readonly openBox: { readonly minutes: number; readonly share: number };
+}
+
 /** What is to be told apart, with what, and at what cost. */
 export interface SearchProblem {
   readonly faults: readonly SearchFault[];
@@ -32,6 +50,10 @@ export interface SearchProblem {
   readonly modeMinutes: readonly number[] | readonly (readonly number[])[];
   /** Minutes to open each place; paid once along a path. */
   readonly placeMinutes: readonly number[];
+  /** Mode in which places are opened: a test at a closed one goes by way of it. Any, if absent. */
+  readonly openingMode?: number;
+  /** Rules that every tree keeps; none if absent. */
+  readonly rules?: Rules;
   readonly start: { readonly mode: number; readonly opened: readonly number[] };
 }
 

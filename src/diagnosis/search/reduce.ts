@@ -1,4 +1,4 @@
-import type { SearchProblem, SearchTest } from './problem.ts';
+import type { Rules, SearchProblem, SearchTest } from './problem.ts';
 
 /** A test over bundles. */
 export interface ReducedTest {
@@ -37,6 +37,9 @@ export interface Reduced {
   /** Least minutes from mode to mode, by way of others where that is less. */
   readonly modeMinutes: readonly (readonly number[])[];
   readonly placeMinutes: readonly number[];
+  /** Mode in which places are opened; −1 for any. */
+  readonly openingMode: number;
+  readonly rules: Rules | null;
   readonly mode: number;
 }
 
@@ -75,7 +78,7 @@ export function reduce(problem: SearchProblem): Reduced {
       ];
     }),
     (test) => test.answers.join(),
-  ).flatMap((equal) => undominated(equal, modeMinutes));
+  ).flatMap((equal) => undominated(equal, modeMinutes, problem.openingMode));
   return {
     count: bundles.length,
     members: bundles,
@@ -84,6 +87,8 @@ export function reduce(problem: SearchProblem): Reduced {
     tests: withFreeJoined(tests).sort((a, b) => a.indices[0]! - b.indices[0]!),
     modeMinutes,
     placeMinutes: problem.placeMinutes,
+    openingMode: problem.openingMode ?? -1,
+    rules: problem.rules ?? null,
     mode: problem.start.mode,
   };
 }
@@ -160,18 +165,19 @@ function closedModeMinutes(given: SearchProblem['modeMinutes']): number[][] {
  * Of tests that split alike, those that no other dominates.
  *
  * `b` dominates `a` where its phase is the same (an earlier one may be past when `a` is to be
- * taken), it needs no place or the same, and going on from its mode to `a`'s costs in all no
+ * taken), it needs the same place (or none, where any mode will do to open one), and going on from its mode to `a`'s costs in all no
  * more than `a` itself, from whatever mode: what follows `a` may then follow `b`
  * at no higher cost.
  */
 function undominated(
   equal: readonly ReducedTest[],
   modeMinutes: readonly (readonly number[])[],
+  openingMode: number | undefined,
 ): ReducedTest[] {
   const kept: ReducedTest[] = [];
   const dominates = (b: ReducedTest, a: ReducedTest) =>
     b.phase === a.phase &&
-    (b.place === -1 || b.place === a.place) &&
+    (b.place === a.place || (b.place === -1 && openingMode === undefined)) &&
     modeMinutes.every(
       (from) =>
         from[b.mode]! + b.minutes + modeMinutes[b.mode]![a.mode]! <= from[a.mode]! + a.minutes,
@@ -184,7 +190,14 @@ function undominated(
   return kept;
 }
 
-function check({ faults, tests, modeMinutes, placeMinutes, start }: SearchProblem): void {
+function check({
+  faults,
+  tests,
+  modeMinutes,
+  placeMinutes,
+  openingMode,
+  start,
+}: SearchProblem): void {
   const modes = modeMinutes.length;
   const least = (what: string, got: number, limit: number) => {
     if (!(got >= limit) || got === Infinity) {
@@ -218,6 +231,7 @@ function check({ faults, tests, modeMinutes, placeMinutes, start }: SearchProble
     }
   });
   index('the mode at the start', start.mode, 0, modes);
+  if (openingMode !== undefined) index('the opening mode', openingMode, 0, modes);
   for (const place of start.opened) index('a place opened', place, 0, placeMinutes.length);
   for (const test of tests) checkTest(test);
 
@@ -232,6 +246,34 @@ function check({ faults, tests, modeMinutes, placeMinutes, start }: SearchProble
       );
     }
   }
+}
+
+/** What a test needs before it can be read. */
+type Setup = Pick<ReducedTest, 'mode' | 'place'>;
+
+/** Minutes to bring a setup about from a mode with its place closed. */
+export function openingMinutes(
+  { modeMinutes, placeMinutes, openingMode }: Reduced,
+  from: number,
+  { mode, place }: Setup,
+): number {
+  const changes =
+    openingMode < 0
+      ? modeMinutes[from]![mode]!
+      : modeMinutes[from]![openingMode]! + modeMinutes[openingMode]![mode]!;
+  return changes + placeMinutes[place]!;
+}
+
+/** Minutes to bring a setup about from where one stands. */
+export function setupMinutes(
+  problem: Reduced,
+  from: { readonly mode: number; readonly opened: number },
+  setup: Setup,
+): number {
+  const { mode, place } = setup;
+  return place < 0 || (from.opened >> place) & 1
+    ? problem.modeMinutes[from.mode]![mode]!
+    : openingMinutes(problem, from.mode, setup);
 }
 
 /** Weight of some bundles taken together; null when one repair mends them all. */

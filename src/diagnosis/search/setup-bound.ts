@@ -1,5 +1,5 @@
 import { labelsBy, refine } from './partition.ts';
-import type { Reduced } from './reduce.ts';
+import { type Reduced, setupMinutes } from './reduce.ts';
 
 /** The different costs of a setup from one standing. */
 interface SetupLevels {
@@ -85,16 +85,14 @@ export class SetupBound {
   }
 
   #levelsFrom(mode: number, opened: number, phase: number): SetupLevels {
-    const { count, modeMinutes, placeMinutes } = this.#problem;
+    const { count, modeMinutes } = this.#problem;
     const key = (opened * modeMinutes.length + mode) * this.#phases + phase;
     const known = this.#levels.get(key);
     if (known) return known;
     const setups = this.#setups
       .filter((setup) => setup.phase >= phase)
       .map((setup) => ({
-        minutes:
-          modeMinutes[mode]![setup.mode]! +
-          (setup.place < 0 || (opened >> setup.place) & 1 ? 0 : placeMinutes[setup.place]!),
+        minutes: setupMinutes(this.#problem, { mode, opened }, setup),
         labels: setup.labels,
       }));
     const levels: SetupLevels = { minutes: [], labels: [] };

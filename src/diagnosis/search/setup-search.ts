@@ -1,6 +1,6 @@
 import { type Meter, TOLERANCE } from './and-or-graph.ts';
 import { partsOf, refine } from './partition.ts';
-import type { Reduced } from './reduce.ts';
+import { type Reduced, setupMinutes } from './reduce.ts';
 import {
   leastOf,
   type SetupAmbiguitySet,
@@ -119,14 +119,10 @@ export class SetupSearch {
     return true;
   }
 
-  /**
-   * Each choice either changes the mode and leaves the covers as they are, or takes one cover
-   * off in the present mode. To do both at once is no better than one after the other, and is a
-   * choice only where neither alone tells anything.
-   */
+  /** Each choice changes the mode and leaves the covers as they are, or takes one cover off for a mode. */
   #expand(node: SetupOrNode): void {
     this.#meter.expanded++;
-    const { tests, modeMinutes, placeMinutes } = this.#problem;
+    const { tests, modeMinutes } = this.#problem;
     const { suspects, mode, opened, phase } = node;
     const latest = Math.max(suspects.lastPhase, phase);
     const isOpen = (place: number) => place < 0 || ((opened >> place) & 1) === 1;
@@ -151,35 +147,15 @@ export class SetupSearch {
       choices.push(choice);
       return false;
     };
-    /** 1 where a mode tells something with the covers as they are, by mode and phase. */
-    const told = new Uint8Array(modeMinutes.length * this.#sets.phases);
-    /** By place: first phase in which opening it in the present mode tells something; −1 for none. */
-    const here = new Int8Array(placeMinutes.length).fill(-1);
+    /** Modes that tell something with the covers as they are: one choice each. */
+    const told = new Set<number>();
     for (const setup of able) {
-      const { mode: to, place, phase: then } = tests[setup]!;
-      if (!isOpen(place)) {
-        if (to === mode && (here[place]! < 0 || then < here[place]!)) here[place] = then;
-        continue;
+      const { mode: to, place } = tests[setup]!;
+      if (isOpen(place)) {
+        if (told.has(to)) continue;
+        told.add(to);
       }
-      const at = to * this.#sets.phases + then;
-      if (told[at] === 1) continue;
-      told[at] = 1;
-      if (add(setup, modeMinutes[mode]![to]!)) return;
-    }
-    for (const setup of able) {
-      const { mode: to, place, phase: then } = tests[setup]!;
-      if (isOpen(place)) continue;
-      if (to !== mode || then !== phase) {
-        const first = here[place]!;
-        if (first >= 0 && first <= then && (to !== mode || first < then)) continue;
-        if (
-          told
-            .subarray(to * this.#sets.phases + phase, to * this.#sets.phases + then + 1)
-            .includes(1)
-        )
-          continue;
-      }
-      if (add(setup, modeMinutes[mode]![to]! + placeMinutes[place]!)) return;
+      if (add(setup, setupMinutes(this.#problem, node, tests[setup]!))) return;
     }
     node.choices = choices;
   }

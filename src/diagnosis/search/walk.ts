@@ -43,12 +43,16 @@ function walk(problem: SearchProblem, changes: number[][], tree: SearchTree, fau
       throw new RangeError(`${test.id} is of phase ${test.phase ?? 0}, after one of ${phase}`);
     }
     phase = test.phase ?? 0;
-    minutes += changes[mode]![test.mode]! + test.minutes;
-    mode = test.mode;
     if (test.place >= 0 && !opened.has(test.place)) {
       opened.add(test.place);
       minutes += problem.placeMinutes[test.place]!;
+      if (problem.openingMode !== undefined) {
+        minutes += changes[mode]![problem.openingMode]!;
+        mode = problem.openingMode;
+      }
     }
+    minutes += changes[mode]![test.mode]! + test.minutes;
+    mode = test.mode;
     const given = test.answers[fault]!;
     const branch = node.branches.find(({ answer }) => answer === given);
     if (!branch) throw new RangeError(`${test.id} has no branch for ${given}, as fault ${fault}`);

@@ -14,7 +14,6 @@ export {
 export {
   type Beginning,
   type Open,
-  phaseOf,
   type SequenceProblem,
   sequenceProblem,
 } from './problem.ts';

@@ -1,12 +1,12 @@
+import { ISOLATED } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import type { Fault } from '../faults/index.ts';
-import type { SearchProblem, SearchTest } from '../search/index.ts';
+import type { Rules, SearchProblem, SearchTest } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
 import {
   baseMinutes,
   modeMinutes,
   openingMinutes,
-  placeOf,
   type Test,
   type TestAnswer,
 } from '../tests/index.ts';
@@ -44,10 +44,12 @@ export interface Beginning {
 
 /** Repair of the sound circuit: none. */
 const NO_REPAIR = 'none';
-const PHASES: Readonly<Record<Test['kind'], number>> = { look: 0, live: 1, dead: 2, fuse: 2 };
 
-/** Looks come before live readings, these before dead tests: the supply goes off once. */
-export const phaseOf = ({ kind }: Test): number => PHASES[kind];
+/** What no saving outweighs, see `Rules`: minutes and shares by trial (common practice, no source). */
+const RULES: Rules = {
+  coversOn: { minutes: 4, share: 0.02 },
+  openBox: { minutes: 1, share: 0.05 },
+};
 
 /**
  * The problem of telling apart what may be the case. Tests that answer alike throughout are
@@ -72,7 +74,7 @@ export function sequenceProblem(
     const first = open[0]!.answers[place]!;
     return open.some(({ answers }) => answers[place] !== first) ? [place] : [];
   });
-  const places = [...new Set(telling.flatMap((place) => placeOf(tests[place]!) ?? []))];
+  const places = [...new Set(telling.flatMap((place) => tests[place]!.place ?? []))];
   const alphabets = telling.map((place) => [...new Set(open.map((one) => one.answers[place]!))]);
   const repairs = [...new Set(open.map(repairOf))];
   return {
@@ -84,18 +86,19 @@ export function sequenceProblem(
       faults: open.map((one) => ({ weight: one.weight, repair: repairs.indexOf(repairOf(one)) })),
       tests: telling.map((place, i): SearchTest => {
         const test = tests[place]!;
-        const at = placeOf(test);
+        const at = test.place;
         return {
           id: test.id,
           minutes: baseMinutes(test),
           mode: modes.indexOf(test.mode),
           place: at === null ? -1 : places.indexOf(at),
-          phase: phaseOf(test),
           answers: open.map((one) => alphabets[i]!.indexOf(one.answers[place]!)),
         };
       }),
       modeMinutes: modes.map((from) => modes.map((to) => modeMinutes(network, from, to))),
       placeMinutes: places.map((item) => openingMinutes(network, item)),
+      ...(modes.includes(ISOLATED) ? { openingMode: modes.indexOf(ISOLATED) } : {}),
+      rules: RULES,
       start: { mode: start, opened: [] },
     },
   };

@@ -2,7 +2,7 @@ import type { Simulation } from '../../circuit/index.ts';
 import type { Fault } from '../faults/index.ts';
 import type { SearchProblem, SearchResult, SearchTree } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
-import { placeOf, type Test, type TestAnswer } from '../tests/index.ts';
+import { type Test, type TestAnswer } from '../tests/index.ts';
 import { ambiguityGroup } from './ambiguity-group.ts';
 import type { Start } from './complaint.ts';
 import { liveOrderMinutes } from './live-order.ts';
@@ -146,7 +146,7 @@ function numbered(made: SequenceProblem, tree: SearchTree, mode: string) {
     }
     const number = steps.push(null);
     const test = made.tests[node.test]!;
-    const item = placeOf(test);
+    const item = test.place;
     const opens = item !== null && !off.has(item);
     const opened = opens ? new Set([...off, item]) : off;
     const weight = weightOf(made, node.faults);

@@ -5,6 +5,7 @@ import {
   type Simulation,
 } from '../../circuit/index.ts';
 import { INSULATION_LIMITS } from '../../published/index.ts';
+import { settledAt } from '../../site/index.ts';
 import { type Answer, answerOf, readingOf } from '../answers.ts';
 import type { DeadAnswer, FuseAnswer, FuseTest, Test } from './kinds.ts';
 
@@ -21,8 +22,7 @@ export const OPEN_OHMS = INSULATION_LIMITS.mains.megohms * 1e6;
  * @throws RangeError for a mode or outcome that the circuit does not have.
  */
 export function answerIn(simulation: Simulation, test: Test): TestAnswer {
-  const settled = simulation.modes.get(test.mode);
-  if (!settled) throw new RangeError(`${simulation.network.id} has no mode ${test.mode}`);
+  const settled = settledAt(simulation, test.mode, test.place);
   switch (test.kind) {
     case 'look':
       return seenAnswer(settled.outcomes.get(test.outcome));

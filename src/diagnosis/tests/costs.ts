@@ -1,5 +1,6 @@
 import { ISOLATED } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
+import { placeNamed } from '../../site/index.ts';
 import { type Minutes, minutes } from '../../units/index.ts';
 import type { Test } from './kinds.ts';
 
@@ -30,12 +31,6 @@ export function modeMinutes(network: Network, from: string, to: string): Minutes
   return minutes(from === ISOLATED ? own + ACT_MINUTES.restore : own);
 }
 
-/** Item that must be open for a test; null for one that needs nothing opened. */
-export function placeOf(test: Test): string | null {
-  if (test.kind === 'look') return null;
-  return test.kind === 'fuse' ? test.item : test.pair.item;
-}
-
-/** Time to open an item the first time, minutes. */
-export const openingMinutes = (network: Network, item: string): Minutes =>
-  minutes(network.items.get(item)?.device.access.minutes ?? 0);
+/** Time to open a place, minutes. */
+export const openingMinutes = (network: Network, place: string): Minutes =>
+  minutes(placeNamed(network, place).opening.minutes);

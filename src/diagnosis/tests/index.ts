@@ -5,7 +5,6 @@ export {
   baseMinutes,
   modeMinutes,
   openingMinutes,
-  placeOf,
 } from './costs.ts';
 export type {
   DeadAnswer,

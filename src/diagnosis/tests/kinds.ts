@@ -3,9 +3,9 @@ import type { TestPair } from '../../wiring/index.ts';
 /**
  * Something an engineer can find out.
  * look: an outcome seen, heard or felt in a mode, without opening anything;
- * live: a voltage between two points, with the supply on;
- * dead: a resistance between two points, isolated and proved dead;
- * fuse: a fuse link taken out, read and tested on its own, isolated and proved dead.
+ * live: a voltage between two points of an open place, with the supply on;
+ * dead: a resistance between two points of an open place, isolated and proved dead;
+ * fuse: a fuse link taken out, read and tested on its own.
  */
 export type Test = LookTest | LiveTest | DeadTest | FuseTest;
 
@@ -13,6 +13,8 @@ interface TestBase {
   /** Stable within a system, as in `look:E1.burner@heating`. */
   readonly id: string;
   readonly mode: string;
+  /** Id of the place that must be open; null for one that needs nothing opened. */
+  readonly place: string | null;
 }
 
 /** An outcome looked at in a mode. */
@@ -33,7 +35,7 @@ export interface DeadTest extends TestBase {
   readonly pair: TestPair;
 }
 
-/** A fuse link taken out and looked at in the isolated mode. */
+/** A fuse link taken out and looked at with the isolator off. */
 export interface FuseTest extends TestBase {
   readonly kind: 'fuse';
   readonly item: string;

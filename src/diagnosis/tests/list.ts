@@ -1,12 +1,20 @@
 import { ISOLATED } from '../../../schemas/index.ts';
 import { type Network, nodeOf, resistanceBetween, type Simulation } from '../../circuit/index.ts';
 import { INSULATION_LIMITS } from '../../published/index.ts';
+import {
+  type Place,
+  placeOfTerminal,
+  placesOf,
+  readsAt,
+  settledAt,
+} from '../../site/index.ts';
 import type { TestPair } from '../../wiring/index.ts';
 import type { Test } from './kinds.ts';
 
 /**
- * Every test a system allows. Live readings are taken in every mode an engineer can bring
- * about with the supply on; dead ones only where the isolator makes the sound system dead.
+ * Every test a system allows, where a hand and a probe get at it. Live readings are taken in
+ * every mode an engineer can bring about with the supply on, on the circuit as opening the place
+ * leaves it; dead ones only where the isolator makes the sound system dead.
  */
 export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Test[] {
   const { network, modes } = simulation;
@@ -15,47 +23,67 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
   const outcomes = [...network.items].flatMap(([item, { device }]) =>
     Object.keys(device.outcomes).map((name) => `${item}.${name}`),
   );
+  const read = pairs.flatMap((pair) => {
+    const place = placeOfTerminal(network, pair.from);
+    return place?.terminals.includes(pair.to) ? [{ pair, place, reads: readsAt(place) }] : [];
+  });
   return [
     ...energised.flatMap((mode) =>
       outcomes.map((outcome) => ({
         kind: 'look' as const,
         id: `look:${outcome}@${mode}`,
         mode,
+        place: null,
         outcome,
       })),
     ),
     ...energised.flatMap((mode) =>
-      pairs.map((pair) => ({ kind: 'live' as const, id: `live:${pair.id}@${mode}`, mode, pair })),
+      read
+        .filter(({ reads }) => reads === 'live and dead')
+        .map(({ pair, place }) => ({
+          kind: 'live' as const,
+          id: `live:${pair.id}@${mode}`,
+          mode,
+          place: place.id,
+          pair,
+        })),
     ),
-    ...pairs
-      .filter((pair) => deadWhenIsolated(simulation, pair))
-      .map((pair) => ({ kind: 'dead' as const, id: `dead:${pair.id}`, mode: ISOLATED, pair })),
-    ...network.branches.flatMap((b) =>
-      b.kind === 'element' && b.element.kind === 'fuse'
-        ? [
-            {
-              kind: 'fuse' as const,
-              id: `fuse:${b.id}`,
-              mode: ISOLATED,
-              item: b.item,
-              branch: b.id,
-            },
-          ]
-        : [],
-    ),
+    ...read
+      .filter(({ pair, place, reads }) => reads !== 'none' && isDead(simulation, pair, place))
+      .map(({ pair, place }) => ({
+        kind: 'dead' as const,
+        id: `dead:${pair.id}`,
+        mode: ISOLATED,
+        place: place.id,
+        pair,
+      })),
+    ...placesOf(network)
+      .filter(({ opening }) => opening.by === 'controls engineer')
+      .flatMap(({ id, item, fuses }) =>
+        fuses.map((branch) => ({
+          kind: 'fuse' as const,
+          id: `fuse:${branch}`,
+          mode: ISOLATED,
+          place: id,
+          item,
+          branch,
+        })),
+      ),
   ];
 }
 
 /** Resistance above which two points count as separated, ohms: the insulation limit. */
 const SEPARATED_OHMS = INSULATION_LIMITS.mains.megohms * 1e6;
 
-function deadWhenIsolated({ network, modes }: Simulation, pair: TestPair): boolean {
-  const isolated = modes.get(ISOLATED);
-  if (!isolated || pair.kind === 'call' || pair.kind === 'call to earth') return false;
+/** Whether the isolator parts both points of a pair from the supply, with their place open. */
+function isDead(simulation: Simulation, pair: TestPair, place: Place): boolean {
+  const { network, modes } = simulation;
+  if (!modes.has(ISOLATED) || pair.kind === 'call' || pair.kind === 'call to earth') return false;
+  const { solution } = settledAt(simulation, ISOLATED, place.id);
   const separated = (point: string) =>
     nodeOf(network, point).terminal?.carries === 'earth' ||
     supplyPoints(network).every(
-      (supply) => resistanceBetween(isolated.solution, point, supply) > SEPARATED_OHMS,
+      (supply) => resistanceBetween(solution, point, supply) > SEPARATED_OHMS,
     );
   return separated(pair.from) && separated(pair.to);
 }

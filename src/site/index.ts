@@ -1,0 +1,11 @@
+/** Where a hand and a probe get on a site, and what getting there does: the door to this room. */
+export {
+  changesCircuit,
+  type Place,
+  placeNamed,
+  placeOfTerminal,
+  placesOf,
+  readInstead,
+  readsAt,
+} from './places.ts';
+export { type Situation, settledAt, settledIn, situationIn, situationsOf } from './situations.ts';

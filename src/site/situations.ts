@@ -1,0 +1,64 @@
+import { type Network, type Settled, type Simulation, settleMode } from '../circuit/index.ts';
+import { changesCircuit, type Place, placeNamed, placesOf, readsAt } from './places.ts';
+
+/** A mode, and the place open in it whose opening changes the circuit. */
+export interface Situation {
+  /** `heating`, or `heating, B1/backplate open`. */
+  readonly id: string;
+  readonly mode: string;
+  /** Null where no open place changes the circuit. */
+  readonly place: Place | null;
+}
+
+/** A mode as the opening of a place leaves it. */
+export function situationIn(mode: string, place: Place | null | undefined): Situation {
+  return place && changesCircuit(place)
+    ? { id: `${mode}, ${place.id} open`, mode, place }
+    : { id: mode, mode, place: null };
+}
+
+/** Every situation in which something is seen or read: each mode, and each with a place open. */
+export function situationsOf(network: Network): Situation[] {
+  const places = placesOf(network).filter((p) => changesCircuit(p) && readsAt(p) !== 'none');
+  return Object.keys(network.system.modes).flatMap((mode) =>
+    [null, ...places].map((place) => situationIn(mode, place)),
+  );
+}
+
+const made = new WeakMap<Simulation, Map<string, Settled>>();
+
+/**
+ * The circuit at rest in a mode, as the opening of a place leaves it. A place is opened with
+ * the supply off: what follows starts from where the mode itself starts.
+ *
+ * @throws RangeError for a mode or place that the system does not have.
+ */
+export function settledAt(simulation: Simulation, mode: string, placeId: string | null): Settled {
+  const { network } = simulation;
+  return settledIn(
+    simulation,
+    situationIn(mode, placeId === null ? null : placeNamed(network, placeId)),
+  );
+}
+
+/** The same of a situation. */
+export function settledIn(simulation: Simulation, { id, mode, place }: Situation): Settled {
+  const { network, modes, memory } = simulation;
+  const settled = modes.get(mode);
+  if (!settled) {
+    throw new RangeError(
+      `${network.id} has no mode ${mode}; it has ${[...modes.keys()].join(', ')}`,
+    );
+  }
+  if (!place) return settled;
+  const situations = made.get(simulation) ?? new Map<string, Settled>();
+  made.set(simulation, situations);
+  const before = situations.get(id);
+  if (before) return before;
+  const { after } = network.system.modes[mode]!;
+  const from = after === undefined ? memory : modes.get(after)!.state;
+  const conditions = { ...Object.fromEntries(settled.state.conditions), ...place.brings };
+  const then = settleMode(network, mode, conditions, from);
+  situations.set(id, then);
+  return then;
+}
