@@ -17,9 +17,8 @@ const TestRow = z.strictObject({
   id: text,
   kind: z.enum(['look', 'live', 'dead', 'fuse']),
   mode: text,
-  place: text.nullable().meta({ description: 'Item that must stand open; null for none' }),
+  place: text.nullable().meta({ description: 'Place that must stand open, as in B1/backplate; null for none' }),
   minutes: number.meta({ description: 'Of the test alone, minutes' }),
-  phase: whole.meta({ description: 'Within a sequence phases never go down' }),
   about: text.meta({ description: 'Id of the pair, the outcome, or the fuse’s branch' }),
 });
 
@@ -50,7 +49,7 @@ export const DiagnosisData = z.strictObject({
     .meta({ description: 'Minutes to bring a mode about, from each mode to each' }),
   placeMinutes: z
     .record(text, number)
-    .meta({ description: 'Minutes to open an item, once in a sequence' }),
+    .meta({ description: 'Minutes to open a place, once in a sequence; places are opened isolated' }),
 });
 export type DiagnosisData = z.infer<typeof DiagnosisData>;
 

@@ -222,18 +222,19 @@ const hashes = new WeakMap<SearchProblem, string>();
 export function problemHash(problem: SearchProblem): string {
   const known = hashes.get(problem);
   if (known !== undefined) return known;
-  const { faults, tests, modeMinutes, placeMinutes, start } = problem;
+  const { faults, tests, modeMinutes, placeMinutes, openingMode, rules, start } = problem;
   const hash = hashOf([
     faults.map(({ weight, repair }) => [weight, repair]),
-    tests.map(({ minutes, mode, place, phase = 0, answers }) => [
+    tests.map(({ minutes, mode, place, answers }) => [
       minutes,
       mode,
       place,
-      phase,
       Array.from(answers),
     ]),
     modeMinutes,
     placeMinutes,
+    openingMode ?? null,
+    rules ?? null,
     [start.mode, start.opened],
   ]).slice(0, 40);
   hashes.set(problem, hash);

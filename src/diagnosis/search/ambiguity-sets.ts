@@ -1,5 +1,5 @@
 import { AmbiguitySet, type Branching } from './and-or-graph.ts';
-import { labelsBy, partitionsOf } from './partition.ts';
+import { partitionsOf } from './partition.ts';
 import { type CodeAlphabet, ReadingBound } from './reading-bound.ts';
 import { type Reduced, weightOfSeveral } from './reduce.ts';
 import { SetupBound } from './setup-bound.ts';
@@ -12,34 +12,16 @@ export class AmbiguitySets {
   readonly problem: Reduced;
   readonly setupBound: SetupBound;
   readonly #readingBound: ReadingBound;
-  /** One more than the latest phase. */
-  readonly phases: number;
   readonly #kept = new Map<string, AmbiguitySet>();
   readonly #words: Uint16Array;
   readonly #byRepair: Float64Array;
-  /** By a set of phases, one bit each: the phases in it, ascending. */
-  readonly #phaseLists: readonly (readonly number[])[];
-  /** By phase: bundles that no test of that phase or a later one tells apart. */
-  readonly #classes: readonly Uint16Array[];
 
   constructor(problem: Reduced) {
     this.problem = problem;
-    this.phases = 1 + Math.max(0, ...problem.tests.map((test) => test.phase));
-    this.setupBound = new SetupBound(problem, this.phases);
-    this.#readingBound = new ReadingBound(problem, this.phases);
+    this.setupBound = new SetupBound(problem);
+    this.#readingBound = new ReadingBound(problem);
     this.#words = new Uint16Array((problem.count + 15) >> 4);
     this.#byRepair = new Float64Array(problem.count);
-    this.#phaseLists = Array.from({ length: 1 << this.phases }, (_, set) =>
-      Array.from({ length: this.phases }, (_, phase) => phase).filter(
-        (phase) => (set >> phase) & 1,
-      ),
-    );
-    this.#classes = Array.from({ length: this.phases }, (_, phase) =>
-      labelsBy(
-        problem.count,
-        problem.tests.filter((test) => test.phase >= phase),
-      ),
-    );
   }
 
   /** The ambiguity set of some bundles; null when they share one repair. */
@@ -69,16 +51,12 @@ export class AmbiguitySets {
     suspects.candidates = partitions.flatMap(({ tests }) => tests).sort((a, b) => a - b);
     suspects.partitions = partitions;
     suspects.alphabets = null;
-    suspects.readings = null;
+    suspects.readings = Number.NaN;
     suspects.parent = null;
-    let seen = 0;
     for (const test of suspects.candidates) {
-      const { place, phase } = tests[test]!;
+      const { place } = tests[test]!;
       if (place >= 0) suspects.places |= 1 << place;
-      seen |= 1 << phase;
     }
-    suspects.phases = this.#phaseLists[seen]!;
-    suspects.lastPhase = this.#lastPhase(suspects);
     suspects.branchings = partitions.map(({ tests, parts }) => ({
       tests,
       parts: this.parts(suspects, parts),
@@ -108,14 +86,10 @@ export class AmbiguitySets {
   }
 
   /** Lower bound on the readings, weighed. */
-  readings(suspects: AmbiguitySet, phase: number): number {
-    suspects.readings ??= [];
-    suspects.readings[phase] ??= this.#readingBound.least(
-      suspects.members,
-      this.#alphabets(suspects),
-      phase,
-    );
-    return suspects.readings[phase]!;
+  readings(suspects: AmbiguitySet): number {
+    if (Number.isNaN(suspects.readings))
+      suspects.readings = this.#readingBound.least(suspects.members, this.#alphabets(suspects));
+    return suspects.readings;
   }
 
   #alphabets(suspects: AmbiguitySet): readonly CodeAlphabet[] {
@@ -157,12 +131,5 @@ export class AmbiguitySets {
   ): AmbiguitySet | null {
     const weight = weightOfSeveral(this.problem, members);
     return weight === null ? null : new AmbiguitySet(members, weight, parent, candidates);
-  }
-
-  #lastPhase({ members }: AmbiguitySet): number {
-    for (let phase = this.phases - 1; phase > 0; phase--) {
-      if (this.setupBound.resolves(members, this.#classes[phase]!)) return phase;
-    }
-    return 0;
   }
 }

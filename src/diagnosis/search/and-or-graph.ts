@@ -5,7 +5,7 @@ import type { Reduced } from './reduce.ts';
 /**
  * The graph that AO* searches: OR nodes, at which a test is chosen, and AND nodes, which are
  * tests with all their answers. An OR node is an ambiguity set together with the engineer's
- * standing: mode, open places and phase.
+ * standing: mode and open places.
  */
 
 /** Costs that differ by no more than this count as equal; weighed minutes. */
@@ -58,16 +58,12 @@ export class AmbiguitySet {
   /** The set this is a part of, whose alphabets hold until its own are known. */
   parent: AmbiguitySet | null;
   alphabets: readonly CodeAlphabet[] | null = null;
-  /** Bound on the readings by phase, as far as known. */
-  readings: number[] | null = null;
+  /** Bound on the readings; NaN until worked out. */
+  readings = Number.NaN;
   partitions: readonly Partition[] | null = null;
   branchings: readonly Branching[] | null = null;
   /** Places that its tests need, by bit. */
   places = 0;
-  /** Phases that its tests are in, ascending. */
-  phases: readonly number[] = [];
-  /** Latest phase whose tests, with later ones, tell all its repairs apart. */
-  lastPhase = 0;
   /** Bits that tell the repairs apart, weighed; NaN until worked out. */
   bits = Number.NaN;
   nodes: Map<number, OrNode> | null = null;
@@ -92,7 +88,6 @@ export interface OrNode {
   readonly mode: number;
   /** Places open, by bit. */
   readonly opened: number;
-  readonly phase: number;
   /** Lower bound on the setup cost from here: changes of mode and openings. */
   setup: number;
   /** No tree from here costs less; weighed, as all costs in a search are. */
@@ -123,7 +118,7 @@ export interface AndNode {
   readonly cost: number;
   /** Its reading, and a bound on the readings that follow. */
   readonly readings: number;
-  /** Mode, open places and phase after it, as one number. */
+  /** Mode and open places after it, as one number. */
   readonly where: number;
   /** No tree that begins with it costs less. */
   lower: number;

@@ -48,9 +48,9 @@ export class AoStar implements AndOrSearch {
   }
 
   /** The OR node of some bundles; null when they share one repair. */
-  node(members: readonly number[], mode: number, opened: number, phase: number): OrNode | null {
+  node(members: readonly number[], mode: number, opened: number): OrNode | null {
     const suspects = this.sets.of(members);
-    return suspects && this.#nodeOf(suspects, mode, opened, phase);
+    return suspects && this.#nodeOf(suspects, mode, opened);
   }
 
   /** Runs trials until the node is solved or `budget` more nodes are expanded. */
@@ -95,12 +95,12 @@ export class AoStar implements AndOrSearch {
 
   /** The same nodes, which need not have a tree yet. */
   bareSuccessors(node: OrNode, { test, branching }: AndNode): OrNode[] {
-    const { mode, opened, phase } = afterTest(this.problem, node, test);
+    const { mode, opened } = afterTest(this.problem, node, test);
     const { parts } = branching;
     return parts.map((part, i) => {
       const suspects = this.sets.kept(part);
       parts[i] = suspects;
-      return this.#nodeOf(suspects, mode, opened, phase);
+      return this.#nodeOf(suspects, mode, opened);
     });
   }
 
@@ -110,36 +110,28 @@ export class AoStar implements AndOrSearch {
     if (node.lower >= node.upper - TOLERANCE) markSolved(node);
   }
 
-  #nodeOf(suspects: AmbiguitySet, mode: number, opened: number, phase: number): OrNode {
-    const given = this.#keyOf(mode, opened, phase);
+  #nodeOf(suspects: AmbiguitySet, mode: number, opened: number): OrNode {
+    const given = this.#keyOf(mode, opened);
     suspects.nodes ??= new Map();
     const known = suspects.nodes.get(given);
     if (known) return known;
     this.sets.branchings(suspects);
     const open = opened & suspects.places;
-    const from = suspects.phases.find((one) => one >= phase) ?? phase;
-    const key = this.#keyOf(mode, open, from);
-    const node = suspects.nodes.get(key) ?? this.#make(suspects, mode, open, from);
+    const key = this.#keyOf(mode, open);
+    const node = suspects.nodes.get(key) ?? this.#make(suspects, mode, open);
     suspects.nodes.set(key, node);
     suspects.nodes.set(given, node);
     return node;
   }
 
-  #make(suspects: AmbiguitySet, mode: number, opened: number, phase: number): OrNode {
-    const readings = this.sets.readings(suspects, phase);
-    const setup = this.sets.setupBound.least(
-      suspects.members,
-      suspects.weight,
-      mode,
-      opened,
-      phase,
-    );
+  #make(suspects: AmbiguitySet, mode: number, opened: number): OrNode {
+    const readings = this.sets.readings(suspects);
+    const setup = this.sets.setupBound.least(suspects.members, suspects.weight, mode, opened);
     return {
       search: this,
       suspects,
       mode,
       opened,
-      phase,
       setup,
       lower: readings + setup,
       upper: Infinity,
@@ -153,16 +145,16 @@ export class AoStar implements AndOrSearch {
     };
   }
 
-  #keyOf(mode: number, opened: number, phase: number): number {
-    return (opened * this.problem.modeMinutes.length + mode) * this.sets.phases + phase;
+  #keyOf(mode: number, opened: number): number {
+    return opened * this.problem.modeMinutes.length + mode;
   }
 
   /** Asks the setup search for a bound; returns whether that raised the lower bound. */
   #raiseBySetup(node: OrNode): boolean {
-    const { suspects, mode, opened, phase } = node;
+    const { suspects, mode, opened } = node;
     node.hasSetupBound = true;
-    node.setup = Math.max(node.setup, this.#setupBound(suspects, mode, opened, phase));
-    const lower = node.setup + this.sets.readings(suspects, phase);
+    node.setup = Math.max(node.setup, this.#setupBound(suspects, mode, opened));
+    const lower = node.setup + this.sets.readings(suspects);
     if (lower <= node.lower + TOLERANCE) return false;
     node.lower = Math.min(lower, node.upper);
     if (node.lower >= node.upper - TOLERANCE) markSolved(node);
@@ -170,8 +162,8 @@ export class AoStar implements AndOrSearch {
   }
 
   /** Bound on the setup cost, by the setup search. */
-  #setupBound({ members }: AmbiguitySet, mode: number, opened: number, phase: number): number {
-    return this.#setupSearch.bound(members, mode, opened, phase, this.#effort);
+  #setupBound({ members }: AmbiguitySet, mode: number, opened: number): number {
+    return this.#setupSearch.bound(members, mode, opened, this.#effort);
   }
 
   /**
@@ -185,8 +177,8 @@ export class AoStar implements AndOrSearch {
     node.setupBoundAfter ??= new Set();
     if (node.setupBoundAfter.has(where)) return false;
     node.setupBoundAfter.add(where);
-    const { mode, opened, phase } = afterTest(this.problem, node, test);
-    const left = this.#setupBound(node.suspects, mode, opened, phase);
+    const { mode, opened } = afterTest(this.problem, node, test);
+    const left = this.#setupBound(node.suspects, mode, opened);
     for (const choice of node.choices!) {
       if (choice.where !== where || choice.successors) continue;
       const reading = this.problem.tests[choice.test]!.minutes * node.suspects.weight;
@@ -199,7 +191,7 @@ export class AoStar implements AndOrSearch {
   #expand(node: OrNode): void {
     this.meter.expanded++;
     const { tests, modeMinutes } = this.problem;
-    const { suspects, phase } = node;
+    const { suspects } = node;
     const choices: AndNode[] = [];
     for (const branching of this.sets.branchings(suspects)) {
       for (const { test, minutes } of undominatedFrom(node, branching)) {
@@ -207,10 +199,10 @@ export class AoStar implements AndOrSearch {
         const after = afterTest(this.problem, node, test);
         // It costs nothing, and neither does the way back: no tree is worse for taking it now.
         const isFree =
-          minutes === 0 && after.phase === phase && modeMinutes[after.mode]![node.mode] === 0;
-        const where = this.#keyOf(after.mode, after.opened, after.phase);
+          minutes === 0 && modeMinutes[after.mode]![node.mode] === 0;
+        const where = this.#keyOf(after.mode, after.opened);
         let readings = tests[test]!.minutes * suspects.weight;
-        for (const part of branching.parts) readings += this.sets.readings(part, after.phase);
+        for (const part of branching.parts) readings += this.sets.readings(part);
         const lower = readings + node.setup;
         const choice: AndNode = { test, branching, cost, readings, where, lower, successors: null };
         if (isFree) {

@@ -6,12 +6,11 @@ import { openingMinutes, type Reduced, setupMinutes } from './reduce.ts';
  * dominates, and which promise most information for their minutes.
  */
 
-/** How the engineer stands: the mode brought about, the places open, the phase reached. */
+/** How the engineer stands: the mode brought about, the places open. */
 export interface Standing {
   readonly mode: number;
   /** Places open, by bit. */
   readonly opened: number;
-  readonly phase: number;
 }
 
 /** A test that may be taken from a node. */
@@ -23,8 +22,8 @@ export interface Candidate {
 
 /** How the engineer stands after a test. */
 export function afterTest({ tests }: Reduced, from: Standing, index: number): Standing {
-  const { mode, place, phase } = tests[index]!;
-  return { mode, opened: place < 0 ? from.opened : from.opened | (1 << place), phase };
+  const { mode, place } = tests[index]!;
+  return { mode, opened: place < 0 ? from.opened : from.opened | (1 << place) };
 }
 
 /**
@@ -62,14 +61,12 @@ function keepsRule(node: OrNode, index: number): boolean {
   return place >= 0 && isOpen(node, place) && mode === node.mode;
 }
 
-/** Tests of one branching that phases and rules allow from a node, ascending. */
+/** Tests of one branching that the rules allow from a node, ascending. */
 export function allowed(node: OrNode, { tests }: Branching): Candidate[] {
   const { problem } = node.search;
-  const latest = Math.max(node.suspects.lastPhase, node.phase);
   const candidates: Candidate[] = [];
   for (const test of tests) {
-    const { phase } = problem.tests[test]!;
-    if (phase < node.phase || phase > latest || !keepsRule(node, test)) continue;
+    if (!keepsRule(node, test)) continue;
     candidates.push({ test, minutes: minutesOf(problem, node, test) });
   }
   return candidates;
@@ -77,20 +74,25 @@ export function allowed(node: OrNode, { tests }: Branching): Candidate[] {
 
 /**
  * The tests allowed from a node that no other of the same branching dominates there. One
- * dominates another where its phase is no later and where it, with the change of mode and the
- * opening that lead on to the other's setup, costs no more than the other.
+ * dominates another where it, with the change of mode and the opening that lead on to the
+ * other's setup, costs no more than the other; under rules, only one that leaves one standing alike.
  */
 export function undominatedFrom(node: OrNode, branching: Branching): Candidate[] {
-  const { tests, modeMinutes } = node.search.problem;
+  const { tests, modeMinutes, rules } = node.search.problem;
   const kept: Candidate[] = [];
   const dominates = (b: Candidate, a: Candidate) => {
     const one = tests[b.test]!;
     const other = tests[a.test]!;
     const opens = other.place !== one.place && !isOpen(node, other.place);
+    if (rules) {
+      // Where one stands decides what the rules then allow: only what leaves one alike compares.
+      const opensOther = opens || (other.place !== one.place && !isOpen(node, one.place));
+      return one.mode === other.mode && !opensOther && b.minutes <= a.minutes;
+    }
     const onward = opens
       ? openingMinutes(node.search.problem, one.mode, other)
       : modeMinutes[one.mode]![other.mode]!;
-    return one.phase <= other.phase && b.minutes + onward <= a.minutes;
+    return b.minutes + onward <= a.minutes;
   };
   for (const candidate of allowed(node, branching)) {
     if (kept.some((other) => dominates(other, candidate))) continue;

@@ -9,53 +9,43 @@ import type { Reduced } from './reduce.ts';
 export class PackingBound {
   readonly #problem: Reduced;
   readonly #words: number;
-  /** By phase: the tests of that phase and later ones, one bit each. */
-  readonly #open: readonly Uint32Array[];
   /** By bundle: for each other bundle the tests that tell the two apart, one bit each. */
   readonly #apart: (Uint32Array | undefined)[] = [];
-  /** By bundle and phase: the other bundles, first those that the fewest tests tell from it. */
-  readonly #orders: (Uint16Array | undefined)[][] = [];
+  /** By bundle: the other bundles, first those that the fewest tests tell from it. */
+  readonly #orders: (Uint16Array | undefined)[] = [];
   readonly #used: Uint32Array;
 
-  /** @param phases one more than the latest phase. */
-  constructor(problem: Reduced, phases: number) {
+  constructor(problem: Reduced) {
     this.#problem = problem;
     this.#words = (problem.tests.length + 31) >> 5;
-    this.#open = Array.from({ length: phases }, (_, phase) => {
-      const bits = new Uint32Array(this.#words);
-      for (const [i, test] of problem.tests.entries())
-        if (test.phase >= phase) bits[i >> 5]! |= 1 << (i & 31);
-      return bits;
-    });
     this.#used = new Uint32Array(this.#words);
   }
 
   /**
-   * Least number of tests of a phase and later ones that tell a bundle from some others.
+   * Least number of tests that tell a bundle from some others.
    * @param others 1 for each bundle that is still open.
    */
-  testsTo(bundle: number, others: Uint8Array, phase: number): number {
+  testsTo(bundle: number, others: Uint8Array): number {
     const { repairs } = this.#problem;
     const own = repairs[bundle];
     const apart = this.#apartFrom(bundle);
-    const open = this.#open[phase]!;
     const used = this.#used.fill(0);
     const words = this.#words;
     let tests = 0;
-    for (const other of this.#orderFrom(bundle, phase)) {
+    for (const other of this.#orderFrom(bundle)) {
       if (others[other] !== 1 || repairs[other] === own) continue;
       const at = other * words;
       let isFresh = true;
       let some = 0;
       for (let word = 0; word < words; word++) {
-        const bits = apart[at + word]! & open[word]!;
+        const bits = apart[at + word]!;
         some |= bits;
         if ((bits & used[word]!) === 0) continue;
         isFresh = false;
         break;
       }
       if (!isFresh || some === 0) continue;
-      for (let word = 0; word < words; word++) used[word]! |= apart[at + word]! & open[word]!;
+      for (let word = 0; word < words; word++) used[word]! |= apart[at + word]!;
       tests++;
     }
     return tests;
@@ -75,22 +65,20 @@ export class PackingBound {
     return apart;
   }
 
-  #orderFrom(bundle: number, phase: number): Uint16Array {
-    this.#orders[bundle] ??= [];
-    const known = this.#orders[bundle][phase];
+  #orderFrom(bundle: number): Uint16Array {
+    const known = this.#orders[bundle];
     if (known) return known;
     const apart = this.#apartFrom(bundle);
-    const open = this.#open[phase]!;
     const counts = Array.from({ length: this.#problem.count }, (_, other) => {
       let count = 0;
       for (let word = 0; word < this.#words; word++)
-        count += ones(apart[other * this.#words + word]! & open[word]!);
+        count += ones(apart[other * this.#words + word]!);
       return count;
     });
     const order = Uint16Array.from(
       [...counts.keys()].sort((a, b) => counts[a]! - counts[b]! || a - b),
     );
-    this.#orders[bundle][phase] = order;
+    this.#orders[bundle] = order;
     return order;
   }
 }

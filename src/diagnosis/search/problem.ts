@@ -15,8 +15,6 @@ export interface SearchTest {
   readonly mode: number;
   /** Index of the place that must stand open; −1 for none. */
   readonly place: number;
-  /** Along any path phases never go down; 0 when left out. */
-  readonly phase?: number;
   /** Answer code of each fault: whole numbers from 0. */
   readonly answers: ArrayLike<number>;
 }

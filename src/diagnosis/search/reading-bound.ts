@@ -30,8 +30,8 @@ export class ReadingBound {
   readonly #problem: Reduced;
   /** The different minutes that readings take, ascending, without 0. */
   readonly #levels: readonly number[];
-  /** By phase: levels that its tests and later ones have; labels are equal where no test below the level tells bundles apart. */
-  readonly #levelsIn: readonly { level: number; labels: Uint16Array }[][];
+  /** By level: labels are equal where no test below the level tells bundles apart. */
+  readonly #labels: readonly Uint16Array[];
   /** Members of equal label as linked lists: the head by label, the next by place; −1 ends one. */
   readonly #next: Int32Array;
   readonly #head: Int32Array;
@@ -43,34 +43,24 @@ export class ReadingBound {
   /** Bundle that `#gather` leaves out; −1 where it leaves out no bundle. */
   #without = -1;
 
-  constructor(problem: Reduced, phases: number) {
+  constructor(problem: Reduced) {
     const { tests, count } = problem;
     this.#problem = problem;
     this.#levels = [...new Set(tests.map((test) => test.minutes))]
       .filter((minutes) => minutes > 0)
       .sort((a, b) => a - b);
-    this.#levelsIn = Array.from({ length: phases }, (_, phase) => {
-      const open = tests.filter((test) => test.phase >= phase);
-      return this.#levels.flatMap((minutes, level) =>
-        open.some((test) => test.minutes === minutes)
-          ? [
-              {
-                level,
-                labels: labelsBy(
-                  count,
-                  open.filter((test) => test.minutes < minutes),
-                ),
-              },
-            ]
-          : [],
-      );
-    });
+    this.#labels = this.#levels.map((minutes) =>
+      labelsBy(
+        count,
+        tests.filter((test) => test.minutes < minutes),
+      ),
+    );
     this.#next = new Int32Array(count);
     this.#head = new Int32Array(count).fill(-1);
     this.#byRepair = new Float64Array(count);
     this.#leaves = new Float64Array(count);
     this.#isRare = new Uint8Array(count);
-    this.#packingBound = new PackingBound(problem, phases);
+    this.#packingBound = new PackingBound(problem);
     this.#isOpen = new Uint8Array(count);
   }
 
@@ -98,12 +88,12 @@ export class ReadingBound {
    * can; within the bundles that then still answer alike, every tree is a code for the repairs
    * and takes no fewer tests than Huffman's code does.
    */
-  least(members: readonly number[], alphabets: readonly CodeAlphabet[], phase: number): number {
+  least(members: readonly number[], alphabets: readonly CodeAlphabet[]): number {
     let minutes = 0;
     let before = 0;
-    for (const { level, labels } of this.#levelsIn[phase]!) {
+    for (const [level, labels] of this.#labels.entries()) {
       const step = this.#levels[level]! - before;
-      minutes += step * this.#testsWithin(members, labels, alphabets[level] ?? UNKNOWN, phase);
+      minutes += step * this.#testsWithin(members, labels, alphabets[level] ?? UNKNOWN);
       before = this.#levels[level]!;
     }
     return minutes;
@@ -113,7 +103,6 @@ export class ReadingBound {
     members: readonly number[],
     labels: Uint16Array,
     alphabet: CodeAlphabet,
-    phase: number,
   ): number {
     const next = this.#next;
     const head = this.#head;
@@ -129,7 +118,7 @@ export class ReadingBound {
       const first = head[label]!;
       if (first < 0) continue;
       head[label] = -1;
-      tests += this.#testsAmong(members, first, alphabet, phase);
+      tests += this.#testsAmong(members, first, alphabet);
     }
     for (const bundle of alphabet.rare) this.#isRare[bundle] = 0;
     return tests;
@@ -145,14 +134,13 @@ export class ReadingBound {
     members: readonly number[],
     first: number,
     alphabet: CodeAlphabet,
-    phase: number,
   ): number {
     const coded = this.#testsFor(members, first, alphabet);
     if (coded === 0) return 0;
     const next = this.#next;
     const heaviest = members[first]!;
     for (let i = first; i >= 0; i = next[i]!) this.#isOpen[members[i]!] = 1;
-    const path = this.#packingBound.testsTo(heaviest, this.#isOpen, phase);
+    const path = this.#packingBound.testsTo(heaviest, this.#isOpen);
     for (let i = first; i >= 0; i = next[i]!) this.#isOpen[members[i]!] = 0;
     this.#without = heaviest;
     const rest = this.#testsFor(members, first, alphabet);

@@ -9,9 +9,8 @@ export interface ReducedTest {
   readonly indices: readonly number[];
   readonly minutes: number;
   readonly mode: number;
-  /** −1 also where the place is open from the start or opens in no time. */
+  /** −1 for none. */
   readonly place: number;
-  readonly phase: number;
   /** Answer of each bundle, numbered from 0 in order of appearance. */
   readonly answers: Uint16Array;
   /** How many different answers there are. */
@@ -41,6 +40,8 @@ export interface Reduced {
   readonly openingMode: number;
   readonly rules: Rules | null;
   readonly mode: number;
+  /** Places open at the start, by bit. */
+  readonly opened: number;
 }
 
 const GRAIN = 2 ** 40;
@@ -66,19 +67,17 @@ export function reduce(problem: SearchProblem): Reduced {
   ).sort((a, b) => weightOf(b) - weightOf(a) || a[0]! - b[0]!);
   const weights = Float64Array.from(bundles, weightOf);
   const modeMinutes = closedModeMinutes(problem.modeMinutes);
-  const opened = new Set(problem.start.opened);
   const tests = groupBy(
     problem.tests.flatMap((test, index) => {
       const { answers, arity } = numbered(bundles.map(([first]) => test.answers[first!]!));
       if (arity < 2) return [];
-      const free = opened.has(test.place) || problem.placeMinutes[test.place] === 0;
-      const { minutes, mode, phase = 0 } = test;
+      const { minutes, mode, place } = test;
       return [
-        { indices: [index], minutes, mode, place: free ? -1 : test.place, phase, answers, arity },
+        { indices: [index], minutes, mode, place, answers, arity },
       ];
     }),
     (test) => test.answers.join(),
-  ).flatMap((equal) => undominated(equal, modeMinutes, problem.openingMode));
+  ).flatMap((equal) => undominated(equal, modeMinutes, problem));
   return {
     count: bundles.length,
     members: bundles,
@@ -90,6 +89,7 @@ export function reduce(problem: SearchProblem): Reduced {
     openingMode: problem.openingMode ?? -1,
     rules: problem.rules ?? null,
     mode: problem.start.mode,
+    opened: problem.start.opened.reduce((bits, place) => bits | (1 << place), 0),
   };
 }
 
@@ -99,9 +99,9 @@ function withFreeJoined(tests: readonly ReducedTest[]): ReducedTest[] {
   return [...tests.filter(({ minutes }) => minutes > 0), ...joined(free)];
 }
 
-/** Tests of one setup (mode, place and phase) as one, for the minutes of the cheapest. */
+/** Tests of one setup (mode and place) as one, for the minutes of the cheapest. */
 export function joined(tests: readonly ReducedTest[]): ReducedTest[] {
-  return groupBy(tests, ({ mode, place, phase }) => `${mode} ${place} ${phase}`).map((setup) => {
+  return groupBy(tests, ({ mode, place }) => `${mode} ${place}`).map((setup) => {
     const [first, ...others] = setup as [ReducedTest, ...ReducedTest[]];
     if (others.length === 0) return first;
     const minutes = Math.min(...setup.map((test) => test.minutes));
@@ -164,20 +164,19 @@ function closedModeMinutes(given: SearchProblem['modeMinutes']): number[][] {
 /**
  * Of tests that split alike, those that no other dominates.
  *
- * `b` dominates `a` where its phase is the same (an earlier one may be past when `a` is to be
- * taken), it needs the same place (or none, where any mode will do to open one), and going on from its mode to `a`'s costs in all no
+ * `b` dominates `a` where it needs the same place (or none, where any mode will do to open one) and, where there are rules, the same mode, and going on from its mode to `a`'s costs in all no
  * more than `a` itself, from whatever mode: what follows `a` may then follow `b`
  * at no higher cost.
  */
 function undominated(
   equal: readonly ReducedTest[],
   modeMinutes: readonly (readonly number[])[],
-  openingMode: number | undefined,
+  { openingMode, rules }: Pick<SearchProblem, 'openingMode' | 'rules'>,
 ): ReducedTest[] {
   const kept: ReducedTest[] = [];
   const dominates = (b: ReducedTest, a: ReducedTest) =>
-    b.phase === a.phase &&
     (b.place === a.place || (b.place === -1 && openingMode === undefined)) &&
+    (b.mode === a.mode || !rules) &&
     modeMinutes.every(
       (from) =>
         from[b.mode]! + b.minutes + modeMinutes[b.mode]![a.mode]! <= from[a.mode]! + a.minutes,
@@ -235,11 +234,10 @@ function check({
   for (const place of start.opened) index('a place opened', place, 0, placeMinutes.length);
   for (const test of tests) checkTest(test);
 
-  function checkTest({ id, minutes, mode, place, phase = 0, answers }: SearchTest): void {
+  function checkTest({ id, minutes, mode, place, answers }: SearchTest): void {
     least(`the minutes of ${id}`, minutes, 0);
     index(`the mode of ${id}`, mode, 0, modes);
     index(`the place of ${id}`, place, -1, placeMinutes.length);
-    index(`the phase of ${id}`, phase, 0, 16);
     if (answers.length !== faults.length) {
       throw new RangeError(
         `${id} has ${answers.length} answers; give one for each of the ${faults.length} faults`,

@@ -7,7 +7,7 @@ import { joined, type Reduced } from './reduce.ts';
 
 /**
  * Openings only, readings and changes of mode free: opening a place tells at once, in every
- * mode, all that its tests of one phase tell.
+ * mode, all that its tests tell.
  */
 export function openingsOnly(problem: Reduced): Reduced {
   const tests = problem.tests.map((test) => ({ ...test, minutes: 0, mode: 0 }));

@@ -16,21 +16,18 @@ interface SetupLevels {
  */
 export class SetupBound {
   readonly #problem: Reduced;
-  readonly #phases: number;
-  readonly #setups: readonly { mode: number; place: number; phase: number; labels: Uint16Array }[];
+  readonly #setups: readonly { mode: number; place: number; labels: Uint16Array }[];
   readonly #levels = new Map<number, SetupLevels>();
   readonly #isFree: boolean;
   readonly #repair: Int32Array;
 
-  /** @param phases one more than the latest phase. */
-  constructor(problem: Reduced, phases: number) {
+  constructor(problem: Reduced) {
     const { tests, count } = problem;
     this.#problem = problem;
-    this.#phases = phases;
-    const setups = Map.groupBy(tests, ({ mode, place, phase }) => `${mode} ${place} ${phase}`);
+    const setups = Map.groupBy(tests, ({ mode, place }) => `${mode} ${place}`);
     this.#setups = [...setups.values()].map((setup) => {
-      const { mode, place, phase } = setup[0]!;
-      return { mode, place, phase, labels: labelsBy(count, setup) };
+      const { mode, place } = setup[0]!;
+      return { mode, place, labels: labelsBy(count, setup) };
     });
     this.#isFree = problem.modeMinutes.length === 1 && tests.every((test) => test.place < 0);
     this.#repair = new Int32Array(count);
@@ -48,10 +45,9 @@ export class SetupBound {
     weight: number,
     mode: number,
     opened: number,
-    phase: number,
   ): number {
     if (this.#isFree) return 0;
-    const { minutes, labels } = this.#levelsFrom(mode, opened, phase);
+    const { minutes, labels } = this.#levelsFrom(mode, opened);
     let total = 0;
     let before = 0;
     for (let i = 0; i < minutes.length; i++) {
@@ -61,11 +57,6 @@ export class SetupBound {
       before = minutes[i]!;
     }
     return total;
-  }
-
-  /** Whether all members with equal labels share one repair. */
-  resolves(members: readonly number[], labels: Uint16Array): boolean {
-    return this.#unresolved(members, labels) === 0;
   }
 
   /** Weight of the members whose label stands for more than one repair. */
@@ -84,17 +75,15 @@ export class SetupBound {
     return weight;
   }
 
-  #levelsFrom(mode: number, opened: number, phase: number): SetupLevels {
+  #levelsFrom(mode: number, opened: number): SetupLevels {
     const { count, modeMinutes } = this.#problem;
-    const key = (opened * modeMinutes.length + mode) * this.#phases + phase;
+    const key = opened * modeMinutes.length + mode;
     const known = this.#levels.get(key);
     if (known) return known;
-    const setups = this.#setups
-      .filter((setup) => setup.phase >= phase)
-      .map((setup) => ({
-        minutes: setupMinutes(this.#problem, { mode, opened }, setup),
-        labels: setup.labels,
-      }));
+    const setups = this.#setups.map((setup) => ({
+      minutes: setupMinutes(this.#problem, { mode, opened }, setup),
+      labels: setup.labels,
+    }));
     const levels: SetupLevels = { minutes: [], labels: [] };
     let labels: Uint16Array = new Uint16Array(count);
     let arity = 1;

@@ -1,10 +1,9 @@
-import { labelsBy } from './partition.ts';
 import { type Reduced, weightOfSeveral } from './reduce.ts';
 import { SetupBound } from './setup-bound.ts';
 
 /**
  * The graph that the setup search goes through. A setup is what a test needs before it can be
- * read: a mode, a place opened (or none) and a phase. An OR node is an ambiguity set with the
+ * read: a mode, and a place opened or none. An OR node is an ambiguity set with the
  * engineer's standing; an AND node brings one setup about and learns all that its tests tell.
  */
 
@@ -17,10 +16,6 @@ export interface SetupAmbiguitySet {
   surveyed: boolean;
   /** Places of its setups, by bit. */
   places: number;
-  /** Phases of its setups, ascending. */
-  phases: readonly number[];
-  /** Latest phase whose setups, with later ones, tell all its repairs apart. */
-  lastPhase: number;
   readonly nodes: Map<number, SetupOrNode>;
 }
 
@@ -30,7 +25,6 @@ export interface SetupOrNode {
   readonly mode: number;
   /** Places open, by bit. */
   readonly opened: number;
-  readonly phase: number;
   /** Lower bound on the setup cost from here, weighed. */
   lower: number;
   /** Whether `lower` is the least cost. */
@@ -55,26 +49,15 @@ export interface SetupAndNode {
 /** The ambiguity sets of one problem, each kept once. */
 export class SetupAmbiguitySets {
   readonly setupBound: SetupBound;
-  /** One more than the latest phase. */
-  readonly phases: number;
   readonly #problem: Reduced;
   readonly #kept = new Map<string, SetupAmbiguitySet>();
-  /** By phase: bundles that no setup of that phase or a later one tells apart. */
-  readonly #classes: readonly Uint16Array[];
   readonly #every: readonly number[];
   readonly #words: Uint16Array;
 
   constructor(problem: Reduced) {
     const { count, tests } = problem;
     this.#problem = problem;
-    this.phases = 1 + Math.max(0, ...tests.map((test) => test.phase));
-    this.setupBound = new SetupBound(problem, this.phases);
-    this.#classes = Array.from({ length: this.phases }, (_, phase) =>
-      labelsBy(
-        count,
-        tests.filter((test) => test.phase >= phase),
-      ),
-    );
+    this.setupBound = new SetupBound(problem);
     this.#every = tests.map((_, setup) => setup);
     this.#words = new Uint16Array((count + 15) >> 4);
   }
@@ -96,13 +79,13 @@ export class SetupAmbiguitySets {
     if (!suspects) {
       const surveyed = false;
       const nodes = new Map<number, SetupOrNode>();
-      suspects = { members, weight, setups, surveyed, places: 0, phases: [], lastPhase: 0, nodes };
+      suspects = { members, weight, setups, surveyed, places: 0, nodes };
       this.#kept.set(key, suspects);
     }
     return suspects;
   }
 
-  /** Finds which setups split an ambiguity set, and so the places and phases it needs. */
+  /** Finds which setups split an ambiguity set, and so the places it needs. */
   survey(suspects: SetupAmbiguitySet): void {
     if (suspects.surveyed) return;
     suspects.surveyed = true;
@@ -116,15 +99,6 @@ export class SetupAmbiguitySets {
     for (const setup of suspects.setups) {
       const { place } = tests[setup]!;
       if (place >= 0) suspects.places |= 1 << place;
-    }
-    suspects.phases = [...new Set(suspects.setups.map((setup) => tests[setup]!.phase))].sort(
-      (a, b) => a - b,
-    );
-    suspects.lastPhase = 0;
-    for (let phase = this.phases - 1; phase > 0; phase--) {
-      if (!this.setupBound.resolves(members, this.#classes[phase]!)) continue;
-      suspects.lastPhase = phase;
-      break;
     }
   }
 }

@@ -45,20 +45,13 @@ export class SetupSearch {
    * better each time it is asked.
    * @param effort nodes that it may expand.
    */
-  bound(
-    members: readonly number[],
-    mode: number,
-    opened: number,
-    phase: number,
-    effort: number,
-  ): number {
+  bound(members: readonly number[], mode: number, opened: number, effort: number): number {
     const suspects = this.#sets.of(members);
     if (!suspects) return 0;
     const node = this.#node(
       suspects,
       this.#problem.modeMinutes.length > 1 ? mode : 0,
       this.#hasPlaces ? opened : 0,
-      phase,
     );
     const limit = this.#meter.expanded + effort;
     while (!node.solved && this.#meter.expanded < limit) this.#trial(node);
@@ -107,13 +100,7 @@ export class SetupSearch {
     node.hasRelaxedBound = true;
     let lower = 0;
     for (const search of this.#relaxed)
-      lower += search.bound(
-        node.suspects.members,
-        node.mode,
-        node.opened,
-        node.phase,
-        this.#effort,
-      );
+      lower += search.bound(node.suspects.members, node.mode, node.opened, this.#effort);
     if (lower <= node.lower + TOLERANCE) return false;
     node.lower = lower;
     return true;
@@ -123,13 +110,8 @@ export class SetupSearch {
   #expand(node: SetupOrNode): void {
     this.#meter.expanded++;
     const { tests, modeMinutes } = this.#problem;
-    const { suspects, mode, opened, phase } = node;
-    const latest = Math.max(suspects.lastPhase, phase);
+    const { suspects, mode, opened } = node;
     const isOpen = (place: number) => place < 0 || ((opened >> place) & 1) === 1;
-    const able = suspects.setups.filter((setup) => {
-      const { phase: then } = tests[setup]!;
-      return then >= phase && then <= latest;
-    });
     const choices: SetupAndNode[] = [];
     /** Adds a choice; returns true where it and the way back cost nothing: it is then the only one. */
     const add = (setup: number, minutes: number): boolean => {
@@ -138,9 +120,9 @@ export class SetupSearch {
       const after = test.place < 0 ? opened : opened | (1 << test.place);
       const { members, weight, places } = suspects;
       const lower =
-        cost + this.#sets.setupBound.least(members, weight, test.mode, after & places, test.phase);
+        cost + this.#sets.setupBound.least(members, weight, test.mode, after & places);
       const choice: SetupAndNode = { setup, cost, lower, successors: null };
-      if (minutes === 0 && test.phase === phase && modeMinutes[test.mode]![mode] === 0) {
+      if (minutes === 0 && modeMinutes[test.mode]![mode] === 0) {
         node.choices = [choice];
         return true;
       }
@@ -149,7 +131,7 @@ export class SetupSearch {
     };
     /** Modes that tell something with the covers as they are: one choice each. */
     const told = new Set<number>();
-    for (const setup of able) {
+    for (const setup of suspects.setups) {
       const { mode: to, place } = tests[setup]!;
       if (isOpen(place)) {
         if (told.has(to)) continue;
@@ -161,10 +143,10 @@ export class SetupSearch {
   }
 
   #follow({ suspects, opened }: SetupOrNode, { setup }: SetupAndNode): SetupOrNode[] {
-    const { mode, place, phase } = this.#problem.tests[setup]!;
+    const { mode, place } = this.#problem.tests[setup]!;
     const then = place < 0 ? opened : opened | (1 << place);
     const nodes: SetupOrNode[] = [];
-    this.#learnFree(suspects, mode, then, phase, nodes);
+    this.#learnFree(suspects, mode, then, nodes);
     return nodes;
   }
 
@@ -173,7 +155,6 @@ export class SetupSearch {
     suspects: SetupAmbiguitySet,
     mode: number,
     opened: number,
-    phase: number,
     nodes: SetupOrNode[],
   ): void {
     const { tests } = this.#problem;
@@ -182,37 +163,33 @@ export class SetupSearch {
     let arity = 1;
     for (const setup of suspects.setups) {
       const test = tests[setup]!;
-      if (test.mode !== mode || test.phase !== phase) continue;
+      if (test.mode !== mode) continue;
       if (test.place >= 0 && ((opened >> test.place) & 1) === 0) continue;
       codes ??= new Uint16Array(suspects.members.length);
       arity = refine(codes, arity, test.answers, suspects.members);
     }
     if (!codes) {
-      nodes.push(this.#nodeAsItIs(suspects, mode, opened, phase));
+      nodes.push(this.#nodeAsItIs(suspects, mode, opened));
       return;
     }
     for (const part of partsOf(suspects.members, codes, arity)) {
       const next = this.#sets.of(part, suspects.setups);
       if (!next) continue;
       this.#sets.survey(next);
-      // The first phase that still tells anything may now be a later one, and free in this setup.
-      const from = next.phases.find((one) => one >= phase) ?? phase;
-      if (from > phase) this.#learnFree(next, mode, opened, from, nodes);
-      else nodes.push(this.#nodeAsItIs(next, mode, opened, phase));
+      nodes.push(this.#nodeAsItIs(next, mode, opened));
     }
   }
 
   /** The node of an ambiguity set about which something may be learnt for nothing. */
-  #node(suspects: SetupAmbiguitySet, mode: number, opened: number, phase: number): SetupOrNode {
+  #node(suspects: SetupAmbiguitySet, mode: number, opened: number): SetupOrNode {
     this.#sets.survey(suspects);
-    const from = suspects.phases.find((one) => one >= phase) ?? phase;
     const next: SetupOrNode[] = [];
-    this.#learnFree(suspects, mode, opened, from, next);
+    this.#learnFree(suspects, mode, opened, next);
     if (next.length === 1 && next[0]!.suspects === suspects) return next[0]!;
-    const key = -1 - this.#keyOf(mode, opened & suspects.places, from);
+    const key = -1 - this.#keyOf(mode, opened & suspects.places);
     const known = suspects.nodes.get(key);
     if (known) return known;
-    const node = this.#make(suspects, mode, opened & suspects.places, from);
+    const node = this.#make(suspects, mode, opened & suspects.places);
     let lower = 0;
     for (const one of next) lower += one.lower;
     node.lower = Math.max(node.lower, lower);
@@ -224,34 +201,24 @@ export class SetupSearch {
   }
 
   /** The node of an ambiguity set about which nothing more is learnt for nothing. */
-  #nodeAsItIs(
-    suspects: SetupAmbiguitySet,
-    mode: number,
-    opened: number,
-    phase: number,
-  ): SetupOrNode {
+  #nodeAsItIs(suspects: SetupAmbiguitySet, mode: number, opened: number): SetupOrNode {
     const open = opened & suspects.places;
-    const key = this.#keyOf(mode, open, phase);
+    const key = this.#keyOf(mode, open);
     const known = suspects.nodes.get(key);
     if (known) return known;
-    const node = this.#make(suspects, mode, open, phase);
+    const node = this.#make(suspects, mode, open);
     suspects.nodes.set(key, node);
     return node;
   }
 
-  #make(suspects: SetupAmbiguitySet, mode: number, opened: number, phase: number): SetupOrNode {
-    const lower = this.#sets.setupBound.least(
-      suspects.members,
-      suspects.weight,
-      mode,
-      opened,
-      phase,
-    );
+  #make(suspects: SetupAmbiguitySet, mode: number, opened: number): SetupOrNode {
+    const { members, weight } = suspects;
+    const lower = this.#sets.setupBound.least(members, weight, mode, opened);
     const hasRelaxedBound = this.#relaxed.length === 0;
-    return { suspects, mode, opened, phase, lower, solved: false, hasRelaxedBound, choices: null };
+    return { suspects, mode, opened, lower, solved: false, hasRelaxedBound, choices: null };
   }
 
-  #keyOf(mode: number, opened: number, phase: number): number {
-    return (opened * this.#problem.modeMinutes.length + mode) * this.#sets.phases + phase;
+  #keyOf(mode: number, opened: number): number {
+    return opened * this.#problem.modeMinutes.length + mode;
   }
 }

@@ -32,7 +32,7 @@ export function solveSequence(problem: SearchProblem, budget = SEARCH_BUDGET): S
   ]);
   const search = new AoStar(reduced, meter, setupSearch, SETUP_EFFORT);
   const bundles = Array.from(reduced.weights.keys());
-  const root = search.node(bundles, reduced.mode, 0, 0);
+  const root = search.node(bundles, reduced.mode, reduced.opened);
   if (!root) {
     const tree: SearchTree = { kind: 'end', faults: problem.faults.map((_, fault) => fault) };
     return { tree, minutes: 0, lowerBound: 0, proven: true, gap: 0, expanded: 0 };
@@ -40,7 +40,7 @@ export function solveSequence(problem: SearchProblem, budget = SEARCH_BUDGET): S
   rollout(root, Math.floor(budget / 8));
   if (!root.solved) {
     // The setup cost from the root bounds every tree at once: worth a quarter of the budget first.
-    setupSearch.bound(bundles, reduced.mode, 0, 0, Math.floor(budget / 4));
+    setupSearch.bound(bundles, reduced.mode, reduced.opened, Math.floor(budget / 4));
     search.solve(root, budget - meter.expanded);
   }
   const made = treeOf(problem, reduced, root, bundles);

@@ -6,8 +6,7 @@ import type { SearchProblem, SearchTree } from './problem.ts';
  * Tree of someone who keeps to a fixed order: always the first test in it that divides what
  * is left, until the faults left share one repair or no test in it divides them.
  *
- * @param order indices of tests; a test later in phase than one after it makes a tree that
- * {@link walkTree} refuses.
+ * @param order indices of tests.
  */
 export function orderPolicyTree(problem: SearchProblem, order: readonly number[]): SearchTree {
   return treeFrom(

@@ -1,4 +1,4 @@
-import type { SearchProblem } from '../../../src/diagnosis/search/index.ts';
+import type { SearchProblem, SearchTest } from '../../../src/diagnosis/search/index.ts';
 
 /**
  * Least expected minutes by trying every test everywhere: no bound, no merging, no order of
@@ -9,28 +9,35 @@ export function bruteMinutes(problem: SearchProblem): number {
   const total = faults.reduce((sum, { weight }) => sum + weight, 0);
   const known = new Map<string, number>();
 
-  function least(open: readonly number[], mode: number, opened: number, phase: number): number {
+  const changes = modeChanges(problem);
+  const isOpen = (opened: number, place: number) => place < 0 || ((opened >> place) & 1) === 1;
+  const minutesOf = (test: SearchTest, mode: number, opened: number) => {
+    const { openingMode: by } = problem;
+    const { place, minutes } = test;
+    if (isOpen(opened, place)) return minutes + changes[mode]![test.mode]!;
+    const change =
+      by === undefined
+        ? changes[mode]![test.mode]!
+        : changes[mode]![by]! + changes[by]![test.mode]!;
+    return minutes + change + placeMinutes[place]!;
+  };
+
+  function least(open: readonly number[], mode: number, opened: number): number {
     if (open.every((fault) => faults[fault]!.repair === faults[open[0]!]!.repair)) return 0;
     const parting = tests.filter(({ answers }) =>
       open.some((f) => answers[f] !== answers[open[0]!]),
     );
     if (parting.length === 0) return 0;
-    const key = `${open}|${mode}|${opened}|${phase}`;
+    const key = `${open}|${mode}|${opened}`;
     const before = known.get(key);
     if (before !== undefined) return before;
     const weight = open.reduce((sum, fault) => sum + faults[fault]!.weight, 0) / total;
     let best = Infinity;
-    for (const test of parting) {
-      if ((test.phase ?? 0) < phase) continue;
-      const opens = test.place >= 0 && !((opened >> test.place) & 1);
-      let cost =
-        weight *
-        (test.minutes +
-          changeMinutes(problem, mode, test.mode) +
-          (opens ? placeMinutes[test.place]! : 0));
+    for (const test of asRuled(parting, open, mode, opened)) {
+      let cost = weight * minutesOf(test, mode, opened);
       const then = test.place >= 0 ? opened | (1 << test.place) : opened;
       for (const part of Map.groupBy(open, (fault) => test.answers[fault]!).values()) {
-        cost += least(part, test.mode, then, test.phase ?? 0);
+        cost += least(part, test.mode, then);
       }
       best = Math.min(best, cost);
     }
@@ -38,13 +45,46 @@ export function bruteMinutes(problem: SearchProblem): number {
     return best;
   }
 
+  /** The tests that the problem's rules let be made. */
+  function asRuled(
+    parting: readonly SearchTest[],
+    open: readonly number[],
+    mode: number,
+    opened: number,
+  ): readonly SearchTest[] {
+    const { rules, openingMode } = problem;
+    if (!rules) return parting;
+    const told = ({ answers }: SearchTest) => {
+      const weigh = (part: readonly number[]) =>
+        part.reduce((sum, fault) => sum + faults[fault]!.weight, 0);
+      const parts = [...Map.groupBy(open, (fault) => answers[fault]!).values()].map(weigh);
+      return 1 - Math.max(...parts) / weigh(open);
+    };
+    if (mode !== openingMode) {
+      const first = parting.filter(({ place }) => place < 0);
+      const { minutes, share } = rules.coversOn;
+      const due = first.some((t) => told(t) >= share && minutesOf(t, mode, opened) <= minutes);
+      return due ? first : parting;
+    }
+    const here = parting.filter(
+      (test) => test.place >= 0 && isOpen(opened, test.place) && test.mode === mode,
+    );
+    const { minutes, share } = rules.openBox;
+    return here.some((t) => t.minutes <= minutes && told(t) >= share * t.minutes) ? here : parting;
+  }
+
   return least(
     faults.map((_, fault) => fault),
     start.mode,
     start.opened.reduce((bits, place) => bits | (1 << place), 0),
-    0,
   );
 }
+
+/** Least minutes from each mode to each. */
+const modeChanges = (problem: SearchProblem): number[][] =>
+  problem.modeMinutes.map((_, from) =>
+    problem.modeMinutes.map((_, to) => changeMinutes(problem, from, to)),
+  );
 
 /** Least minutes from mode to mode over every path that meets no mode twice. */
 function changeMinutes({ modeMinutes }: SearchProblem, from: number, to: number): number {

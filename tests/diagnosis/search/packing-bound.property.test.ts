@@ -5,17 +5,16 @@ import { property, SEED } from '../../support/property.ts';
 import { type Random, random } from '../../support/random.ts';
 import { smallProblem } from './small.ts';
 
-/** Fewest tests of a phase and later that part a bundle from some others, all sets tried. */
-function fewest({ tests, repairs }: Reduced, bundle: number, others: number[], phase: number) {
-  const open = tests.filter((test) => test.phase >= phase);
+/** Fewest tests that part a bundle from some others, all sets tried. */
+function fewest({ tests, repairs }: Reduced, bundle: number, others: number[]) {
   const parted = others.filter(
     (other) =>
       repairs[other] !== repairs[bundle] &&
-      open.some(({ answers }) => answers[other] !== answers[bundle]),
+      tests.some(({ answers }) => answers[other] !== answers[bundle]),
   );
-  let least = open.length;
-  for (let set = 0; set < 1 << open.length; set++) {
-    const taken = open.filter((_, i) => (set >> i) & 1);
+  let least = tests.length;
+  for (let set = 0; set < 1 << tests.length; set++) {
+    const taken = tests.filter((_, i) => (set >> i) & 1);
     const all = parted.every((other) =>
       taken.some(({ answers }) => answers[other] !== answers[bundle]),
     );
@@ -27,15 +26,13 @@ function fewest({ tests, repairs }: Reduced, bundle: number, others: number[], p
 /** Of every bundle of a small problem: the bound, and the fewest that it is a bound of. */
 function boundsOf(from: Random): { readonly bound: number; readonly least: number }[] {
   const reduced = reduce(smallProblem(from));
-  const phases = 1 + Math.max(0, ...reduced.tests.map((test) => test.phase));
-  const packing = new PackingBound(reduced, phases);
+  const packing = new PackingBound(reduced);
   return Array.from({ length: reduced.count }, (_, bundle) => {
     const isOpen = Uint8Array.from({ length: reduced.count }, () => Number(from.below(4) > 0));
     const others = [...isOpen.keys()].filter((other) => isOpen[other] === 1);
-    const phase = from.below(phases);
     return {
-      bound: packing.testsTo(bundle, isOpen, phase),
-      least: fewest(reduced, bundle, others, phase),
+      bound: packing.testsTo(bundle, isOpen),
+      least: fewest(reduced, bundle, others),
     };
   });
 }
@@ -67,8 +64,8 @@ it('one test for each of what no other test finds', () => {
     placeMinutes: [],
     start: { mode: 0, opened: [] },
   });
-  const packing = new PackingBound(reduced, 1);
-  expect(packing.testsTo(0, Uint8Array.of(1, 1, 1, 1), 0)).toBe(3);
-  expect(packing.testsTo(0, Uint8Array.of(1, 0, 1, 0), 0)).toBe(1);
-  expect(packing.testsTo(1, Uint8Array.of(1, 1, 1, 1), 0)).toBe(1);
+  const packing = new PackingBound(reduced);
+  expect(packing.testsTo(0, Uint8Array.of(1, 1, 1, 1))).toBe(3);
+  expect(packing.testsTo(0, Uint8Array.of(1, 0, 1, 0))).toBe(1);
+  expect(packing.testsTo(1, Uint8Array.of(1, 1, 1, 1))).toBe(1);
 });

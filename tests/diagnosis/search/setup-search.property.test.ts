@@ -13,7 +13,7 @@ import { smallProblem } from './small.ts';
 
 describe('setup cost, readings free', () => {
   function drawn(from: Random) {
-    const given = smallProblem(from);
+    const { rules, ...given } = smallProblem(from);
     const problem = { ...given, tests: given.tests.map((test) => ({ ...test, minutes: 0 })) };
     return { reduced: reduce(problem), least: bruteMinutes(problem) };
   }
@@ -27,7 +27,7 @@ describe('setup cost, readings free', () => {
     ]);
     const every = Array.from(reduced.weights.keys());
     let found = 0;
-    for (let i = 0; i < times; i++) found = search.bound(every, reduced.mode, 0, 0, effort);
+    for (let i = 0; i < times; i++) found = search.bound(every, reduced.mode, reduced.opened, effort);
     return found / reduced.weights.reduce((sum, weight) => sum + weight, 0);
   }
 

@@ -2,15 +2,15 @@ import type { SearchProblem } from '../../../src/diagnosis/search/index.ts';
 import type { Random } from '../../support/random.ts';
 
 /**
- * A small problem at random: one to three modes, up to two places, phases, repairs that
- * several faults share, faults that no test tells apart, tests of up to four answers, tests
+ * A small problem at random: one to three modes, up to two places, opened in one of the modes or
+ * in any, rules or none, repairs that several faults share, faults that no test tells apart, tests of up to four answers, tests
  * and changes that cost nothing.
  */
 export function smallProblem(from: Random): SearchProblem {
   const faults = 2 + from.below(6);
   const modes = 1 + from.below(3);
   const places = from.below(3);
-  const phases = 1 + from.below(3);
+  const ruled = from.below(3) === 0;
   const repairs = 1 + from.below(faults);
   const answers = 2 + from.below(3);
   const minutes = () => from.pick([0, 0.1, 0.5, 0.5, 1, 2, 3.5]);
@@ -23,10 +23,9 @@ export function smallProblem(from: Random): SearchProblem {
       const given = pattern.map(() => from.below(answers));
       return {
         id: `t${t}`,
-        minutes: minutes(),
+        minutes: ruled ? Math.max(0.1, minutes()) : minutes(),
         mode: from.below(modes),
         place: from.below(places + 1) - 1,
-        ...(phases > 1 && { phase: from.below(phases) }),
         answers: pattern.map((alike) => given[alike]!),
       };
     }),
@@ -35,6 +34,13 @@ export function smallProblem(from: Random): SearchProblem {
         ? Array.from({ length: modes }, minutes)
         : Array.from({ length: modes }, () => Array.from({ length: modes }, minutes)),
     placeMinutes: Array.from({ length: places }, minutes),
+    ...(from.below(2) === 0 || ruled ? { openingMode: from.below(modes) } : {}),
+    ...(ruled && {
+      rules: {
+        coversOn: { minutes: 2, share: 0.1 },
+        openBox: { minutes: 1, share: 0.1 },
+      },
+    }),
     start: { mode: from.below(modes), opened: places > 0 && from.below(3) === 0 ? [0] : [] },
   };
 }

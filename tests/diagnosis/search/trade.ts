@@ -90,21 +90,20 @@ export function tradeProblem({ zones, exchanges, seed }: TradeSize): SearchProbl
         minutes: glance,
         mode,
         place: -1,
-        phase: 0,
         answers,
       });
     }
     for (const node of nodes) {
       const answers = Uint8Array.from(seen, (byMode) => byMode[mode]!.reading(node));
       const place = placeOf(node);
-      tests.push({ id: `read ${node}@${mode}`, minutes: 0.5, mode, place, phase: 1, answers });
+      tests.push({ id: `read ${node}@${mode}`, minutes: 0.5, mode, place, answers });
     }
   }
   for (const edge of edges) {
     const place = placeOf(edge.a);
     if (place !== placeOf(edge.b)) continue;
     const answers = Uint8Array.from(seen, (byMode) => byMode[isolated]!.joined(edge.a, edge.b));
-    tests.push({ id: `prove ${edge.name}`, minutes: 1, mode: isolated, place, phase: 2, answers });
+    tests.push({ id: `prove ${edge.name}`, minutes: 1, mode: isolated, place, answers });
   }
   const repairs = [...new Set(changes.map(({ repair }) => repair))];
   return {
