@@ -1,5 +1,5 @@
 /** From a system's wiring to what every instrument shows: the door to this room. */
-export { type BuildOptions, buildNetwork, isLooseEnd } from './build.ts';
+export { type BuildOptions, buildNetwork, isLooseEnd, presenceOf } from './build.ts';
 export { type Change, changeNetwork } from './change.ts';
 export { type Complex, complex, magnitude } from './complex.ts';
 export { type Factor, factorise, type Potentials, solveFor, solveSources } from './factor.ts';

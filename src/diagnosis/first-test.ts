@@ -85,11 +85,5 @@ function undecided(causes: readonly Signature[]): number {
 }
 
 /** Time to take a test first of all, minutes. */
-function minutesOf(network: Network, test: Test, from: string): Minutes {
-  const place = test.place;
-  return minutes(
-    modeMinutes(network, from, test.mode) +
-      (place === null ? 0 : openingMinutes(network, place)) +
-      baseMinutes(test),
-  );
-}
+const minutesOf = (network: Network, test: Test, from: string): Minutes =>
+  minutesFrom(network, { mode: from, opened: new Set() }, test);

@@ -1,7 +1,13 @@
-import { ISOLATED, type Person } from '../../schemas/index.ts';
-import { INSTRUMENTS, type Instrument, type Network, type Simulation } from '../circuit/index.ts';
+import { ISOLATED, type Opening, type Person } from '../../schemas/index.ts';
+import {
+  INSTRUMENTS,
+  type Instrument,
+  type Network,
+  presenceOf,
+  type Simulation,
+} from '../circuit/index.ts';
 import { problemWith } from '../diagnosis/inference/index.ts';
-import { placesOf } from '../site/index.ts';
+import { type Place, placesOf, readInstead, readsAt } from '../site/index.ts';
 import { againstFor, functionOfTerminal } from '../wiring/index.ts';
 
 /** A terminal to lay a probe on. */
@@ -19,6 +25,12 @@ export interface SheetPoint {
   readonly against: string | null;
   /** Whether the isolator parts it from the supply, so that a dead test may be made. */
   readonly dead: boolean;
+  /** Place among its item's openings; null where none shows it. */
+  readonly opening: number | null;
+  /** What a controls engineer reads at it. */
+  readonly reads: 'live and dead' | 'dead only' | 'none';
+  /** The terminal at which the same conductor is read instead; null where it is read here, or nowhere. */
+  readonly instead: string | null;
 }
 
 /** A fuse link that can be taken out and tested. */
@@ -26,6 +38,10 @@ export interface SheetFuse {
   readonly branch: string;
   readonly name: string;
   readonly rating: number;
+  /** Place among its item's openings; null where none holds it. */
+  readonly opening: number | null;
+  /** Whether a controls engineer gets at it. */
+  readonly ours: boolean;
 }
 
 /** A way of getting at an item. */
@@ -33,6 +49,10 @@ export interface SheetOpening {
   /** What comes off, as in `lid of the wiring centre`. */
   readonly title: string;
   readonly by: Person;
+  /** What has to be off before it is opened. */
+  readonly needs: Opening['needs'];
+  /** Whether the device comes off with it and leaves bare terminals. */
+  readonly bare: boolean;
   /** What to mind at it; empty where nothing is. */
   readonly care: string;
   /** Why not everything is read there; empty where it is. */
@@ -139,13 +159,16 @@ function itemOf(simulation: Simulation, ref: string): SheetItem {
   const mayBeDead = deadPoints(simulation);
   const points = network.nodes.filter((node) => node.item === ref && node.terminal);
   const own = placesOf(network).filter((place) => place.item === ref);
+  const presence = presenceOf(item.device, ref);
   return {
     ref,
     title: item.title,
     place: item.place,
-    openings: own.map(({ opening: { title, by, care, because } }) => ({
+    openings: own.map(({ brings, opening: { title, by, needs, care, because } }) => ({
       title,
       by,
+      needs,
+      bare: Object.keys(brings).some((condition) => condition === presence),
       care: care ?? '',
       because: because ?? '',
     })),
@@ -158,13 +181,47 @@ function itemOf(simulation: Simulation, ref: string): SheetItem {
       joined: joined.has(node.index),
       against: againstFor(network, node.id),
       dead: mayBeDead(node.id),
+      ...reachOf(network, own, node.id),
     })),
     fuses: network.branches.flatMap((b) =>
       b.kind === 'element' && b.item === ref && b.element.kind === 'fuse'
-        ? [{ branch: b.id, name: b.element.name ?? b.name, rating: b.element.rating }]
+        ? [
+            {
+              branch: b.id,
+              name: b.element.name ?? b.name,
+              rating: b.element.rating,
+              ...holderOf(own, b.id),
+            },
+          ]
         : [],
     ),
   };
+}
+
+/** How a terminal is got at. */
+function reachOf(
+  network: Network,
+  own: readonly Place[],
+  point: string,
+): Pick<SheetPoint, 'opening' | 'reads' | 'instead'> {
+  const opening = own.findIndex(({ terminals }) => terminals.includes(point));
+  const reads = opening < 0 ? 'none' : readsAt(own[opening]!);
+  return {
+    opening: opening < 0 ? null : opening,
+    reads,
+    instead: reads === 'none' ? readInstead(network, point) : null,
+  };
+}
+
+/** How a fuse is got at. */
+function holderOf(
+  own: readonly Place[],
+  branch: string,
+): Pick<SheetFuse, 'opening' | 'ours'> {
+  const opening = own.findIndex(({ fuses }) => fuses.includes(branch));
+  return opening < 0
+    ? { opening: null, ours: false }
+    : { opening, ours: own[opening]!.opening.by === 'controls engineer' };
 }
 
 /** Whether a dead test may be made at a point: an earth stands for the other probe. */
@@ -193,3 +250,22 @@ export const fuseIn = (sheet: Sheet, branch: string): SheetFuse | undefined =>
 
 /** `E1` of `E1.call feed`, `Q1/fuse` or `E1.burner`. */
 export const refOf = (id: string): string => id.split(/[./]/)[0]!;
+
+/** The openings that a reading or a fuse needs, each once. */
+export function openingsFor(sheet: Sheet, asked: OpeningsAsked): SheetOpening[] {
+  const found = [asked.from, asked.to].flatMap((id) => {
+    const point = id ? pointIn(sheet, id) : undefined;
+    const item = id ? itemIn(sheet, refOf(id)) : undefined;
+    return point && item && point.opening !== null ? [item.openings[point.opening]!] : [];
+  });
+  const fuse = asked.branch ? fuseIn(sheet, asked.branch) : undefined;
+  if (fuse && fuse.opening !== null)
+    found.push(itemIn(sheet, refOf(asked.branch!))!.openings[fuse.opening]!);
+  return [...new Set(found)];
+}
+
+interface OpeningsAsked {
+  readonly from?: string | null;
+  readonly to?: string | null;
+  readonly branch?: string | null;
+}

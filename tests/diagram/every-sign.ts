@@ -1,7 +1,7 @@
 import { Device, type DeviceInput, System } from '../../schemas/index.ts';
 import { buildNetwork, type Network } from '../../src/circuit/index.ts';
 
-const access = { cover: 'lid', minutes: 1 };
+const openings = { lid: { title: 'lid', minutes: 1 } };
 const mains = { function: 'of the test' };
 
 const DEVICES: Readonly<Record<string, DeviceInput>> = {
@@ -23,7 +23,7 @@ const DEVICES: Readonly<Record<string, DeviceInput>> = {
       breaker: { kind: 'breaker', name: 'circuit-breaker', between: ['way', 'L'], rating: 6 },
     },
     conditions: { off: { title: 'Off' } },
-    access,
+    openings,
   },
   machine: {
     title: 'A machine with one of everything & a name that has to be broken',
@@ -71,7 +71,7 @@ const DEVICES: Readonly<Record<string, DeviceInput>> = {
       lamp: { kind: 'load', draws: 'lamp', between: ['lamp L', 'N'], watts: 5 },
     },
     conditions: { dark: { title: 'Dark' } },
-    access,
+    openings,
   },
   box: {
     title: 'Terminal box',
@@ -85,7 +85,7 @@ const DEVICES: Readonly<Record<string, DeviceInput>> = {
       N: { ...mains, carries: 'neutral' },
       E: { ...mains, carries: 'earth' },
     },
-    access,
+    openings,
   },
   control: {
     title: 'Room control',
@@ -99,7 +99,7 @@ const DEVICES: Readonly<Record<string, DeviceInput>> = {
     },
     elements: { contact: { kind: 'contact', between: ['COM', 'NO'], closed: 'calling' } },
     conditions: { calling: { title: 'Calling' } },
-    access,
+    openings,
   },
 };
 

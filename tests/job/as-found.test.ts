@@ -172,8 +172,8 @@ describe('the engine', () => {
   });
 
   test('changes that need an item only a gas engineer opens name it; others none', () => {
-    expect(engine.work(LINKED).gasCovers).toEqual([]);
-    expect(engine.work(setCores(AS_ENTRY, 'W2', ['BN', 'BU'])).gasCovers).toEqual([]);
+    expect(engine.work(LINKED).othersCovers).toEqual([]);
+    expect(engine.work(setCores(AS_ENTRY, 'W2', ['BN', 'BU'])).othersCovers).toEqual([]);
   });
 });
 

@@ -127,7 +127,7 @@ describe('results kept from build to build', () => {
       },
       (system, devices) => {
         const { device } = Object.values(system.items)[0]!;
-        devices.get(device)!.access.minutes += 1;
+        Object.values(devices.get(device)!.openings)[0]!.minutes += 1;
       },
     ];
     for (const edit of edits) expect(sourcesWith(edit)).toEqual(RESULT_KINDS);
@@ -138,7 +138,7 @@ describe('results kept from build to build', () => {
     const offered = Object.keys(small.sources.replacements.devices).find((id) => !own.has(id))!;
     expect(
       sourcesWith((_, devices) => {
-        devices.get(offered)!.access.minutes += 1;
+        Object.values(devices.get(offered)!.openings)[0]!.minutes += 1;
       }),
     ).toEqual(['replacements']);
   });

@@ -126,7 +126,7 @@ class Draft {
 
   #finish(item: string, { elements, outcomes, mechanism }: DeviceDraft): Device {
     const about = this.#about.get(item) ?? { family: 'control', protection: 'class II' };
-    const bare = { letter: 'A', access: { cover: 'none', minutes: 0 }, ...about };
+    const bare = { letter: 'A', openings: { front: { title: 'front', minutes: 0 } }, ...about };
     const device = Device.parse({
       ...bare,
       title: item,

@@ -2,11 +2,26 @@ import {
   INSTRUMENTS,
   type Instrument,
   isExtraLow,
+  type Network,
   type Reading,
   read,
   type Settled,
   type Simulation,
 } from '../../circuit/index.ts';
+import {
+  placeOfTerminal,
+  readInstead,
+  readsAt,
+  settledIn,
+  situationIn,
+} from '../../site/index.ts';
+
+/** Where a terminal is read: at itself, instead at another, or nowhere. */
+export function readingPlace(network: Network, point: string): { here: boolean; instead: string | null } {
+  const place = placeOfTerminal(network, point);
+  const here = place !== undefined && readsAt(place) !== 'none';
+  return { here, instead: here ? null : readInstead(network, point) };
+}
 
 /** A reading as a page shows it. */
 export interface Shown {
@@ -46,8 +61,8 @@ export interface Variant {
 }
 
 /**
- * Every different reading between two points, each once, with the modes and instruments
- * that give it: a page then shows one of them by style alone.
+ * Every different reading between two points, as opening the place of the first leaves the
+ * circuit, each once, with the modes and instruments that give it: a page then shows one of them by style alone.
  * @param only modes to keep; all when not given.
  */
 export function variantsOf(
@@ -57,7 +72,10 @@ export function variantsOf(
   extraLow: boolean,
   only?: readonly string[],
 ): Variant[] {
-  const modes = [...simulation.modes].filter(([id]) => only?.includes(id) ?? true);
+  const place = placeOfTerminal(simulation.network, from);
+  const modes = [...simulation.modes.keys()]
+    .filter((id) => only?.includes(id) ?? true)
+    .map((id) => [id, settledIn(simulation, situationIn(id, place))] as const);
   const order = [...simulation.modes.keys()];
   const rows = INSTRUMENTS.map((instrument, i) => ({
     i,

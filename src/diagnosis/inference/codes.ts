@@ -20,6 +20,7 @@ export const ANSWER_CODES = {
   intact: 12,
   blown: 13,
   'wrong rating': 14,
+  unsettled: 15,
 } as const satisfies Record<TestAnswer, number>;
 
 /** Answers by code. */

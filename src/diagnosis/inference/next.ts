@@ -141,13 +141,10 @@ function unitsByRepair(
 }
 
 /** Minutes of any test from where the engineer stands. */
-function costs({ simulation: { network } }: Model, { mode, opened }: Standing) {
-  return (test: Test): number => {
-    const place = test.place;
-    const opening = place === null || opened.has(place) ? 0 : openingMinutes(network, place);
-    return baseMinutes(test) + modeMinutes(network, mode, test.mode) + opening;
-  };
-}
+const costs =
+  ({ simulation: { network } }: Model, standing: Standing) =>
+  (test: Test): number =>
+    minutesFrom(network, standing, test);
 
 function best(
   model: Model,

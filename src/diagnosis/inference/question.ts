@@ -11,7 +11,7 @@ import {
   settledIn,
   situationIn,
 } from '../../site/index.ts';
-import { SEQUENCE_INSTRUMENT } from '../answers.ts';
+import { instrumentFor } from '../answers.ts';
 import { OPEN_OHMS, type Test } from '../tests/index.ts';
 import { ALTERNATING, type Alphabet, DEAD, DIRECT, FUSE, LOOK } from './codes.ts';
 import {
@@ -43,7 +43,7 @@ export function askedBy(test: Test): Question {
   const { from, to } = pair;
   if (test.kind === 'dead') return { kind: 'dead', mode, from, to };
   const current = pair.kind === 'call' ? 'dc' : 'ac';
-  return { kind: 'live', mode, from, to, instrument: SEQUENCE_INSTRUMENT.id, current };
+  return { kind: 'live', mode, from, to, instrument: instrumentFor(pair).id, current };
 }
 
 /** The situation that a question is asked in: its mode, as opening the place it is read at leaves it. */

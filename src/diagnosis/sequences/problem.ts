@@ -4,7 +4,9 @@ import type { Fault } from '../faults/index.ts';
 import type { Rules, SearchProblem, SearchTest } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
 import {
+  ACT_MINUTES,
   baseMinutes,
+  fromTheFront,
   modeMinutes,
   openingMinutes,
   type Test,
@@ -72,9 +74,16 @@ export function sequenceProblem(
   const telling = tests.flatMap((test, place) => {
     if (looked && test.kind === 'look') return [];
     const first = open[0]!.answers[place]!;
+    if (open.some(({ answers }) => answers[place] === 'unsettled')) return [];
     return open.some(({ answers }) => answers[place] !== first) ? [place] : [];
   });
-  const places = [...new Set(telling.flatMap((place) => tests[place]!.place ?? []))];
+  const places = [
+    ...new Set(
+      telling.flatMap((at) =>
+        fromTheFront(network, tests[at]!) ? [] : (tests[at]!.place ?? []),
+      ),
+    ),
+  ];
   const alphabets = telling.map((place) => [...new Set(open.map((one) => one.answers[place]!))]);
   const repairs = [...new Set(open.map(repairOf))];
   return {
@@ -86,22 +95,44 @@ export function sequenceProblem(
       faults: open.map((one) => ({ weight: one.weight, repair: repairs.indexOf(repairOf(one)) })),
       tests: telling.map((place, i): SearchTest => {
         const test = tests[place]!;
-        const at = test.place;
+        const front = fromTheFront(network, test);
         return {
           id: test.id,
           minutes: baseMinutes(test),
-          mode: modes.indexOf(test.mode),
-          place: at === null ? -1 : places.indexOf(at),
+          mode: front ? modes.length : modes.indexOf(test.mode),
+          place: test.place === null || front ? -1 : places.indexOf(test.place),
           answers: open.map((one) => alphabets[i]!.indexOf(one.answers[place]!)),
         };
       }),
-      modeMinutes: modes.map((from) => modes.map((to) => modeMinutes(network, from, to))),
+      modeMinutes: changesOf(network, modes),
       placeMinutes: places.map((item) => openingMinutes(network, item)),
       ...(modes.includes(ISOLATED) ? { openingMode: modes.indexOf(ISOLATED) } : {}),
       rules: RULES,
       start: { mode: start, opened: [] },
     },
   };
+}
+
+/**
+ * Minutes from each mode to each. After the modes stands one more: a switch thrown for a fuse that
+ * draws out from the front, which is no isolation and is soon thrown back.
+ */
+function changesOf(network: Network, modes: readonly string[]): number[][] {
+  const { switchOff } = ACT_MINUTES;
+  return [
+    ...modes.map((from) => [
+      ...modes.map((to) => modeMinutes(network, from, to)),
+      from === ISOLATED ? 0 : switchOff,
+    ]),
+    [
+      ...modes.map((to) =>
+        to === ISOLATED
+          ? ACT_MINUTES.isolate
+          : switchOff + (network.system.modes[to]!.minutes ?? 0),
+      ),
+      0,
+    ],
+  ];
 }
 
 const repairOf = ({ fault }: Open): string => (fault ? `repair ${fault.repairKey}` : NO_REPAIR);

@@ -1,16 +1,31 @@
 import {
+  changeNetwork,
+  read,
   resistanceBetween,
   type Seen,
   type Settled,
   type Simulation,
+  type Solution,
+  solve,
 } from '../../circuit/index.ts';
 import { INSULATION_LIMITS } from '../../published/index.ts';
 import { settledAt } from '../../site/index.ts';
+import type { TestPair } from '../../wiring/index.ts';
 import { type Answer, answerOf, readingOf } from '../answers.ts';
 import type { DeadAnswer, FuseAnswer, FuseTest, Test } from './kinds.ts';
 
-/** Any answer to a test, as one word. */
-export type TestAnswer = Answer | DeadAnswer | FuseAnswer | 'seen' | 'not seen' | 'comes and goes';
+/**
+ * Any answer to a test, as one word. Unsettled: it depends on what nobody knows on site, the
+ * instrument’s load, the cables’ strays or what stands on a board.
+ */
+export type TestAnswer =
+  | Answer
+  | DeadAnswer
+  | FuseAnswer
+  | 'seen'
+  | 'not seen'
+  | 'comes and goes'
+  | 'unsettled';
 
 /** Largest resistance that still counts as joined, ohms (common practice, no source). */
 export const JOINED_OHMS = 2;
@@ -27,12 +42,51 @@ export function answerIn(simulation: Simulation, test: Test): TestAnswer {
     case 'look':
       return seenAnswer(settled.outcomes.get(test.outcome));
     case 'live':
-      return answerOf(test.pair, readingOf(settled, test.pair));
+      return liveAnswer(settled, test.pair);
     case 'dead':
-      return deadAnswer(resistanceBetween(settled.solution, test.pair.from, test.pair.to));
+      return deadTestAnswer(settled, test.pair);
     case 'fuse':
       return fuseAnswer(settled, test);
   }
+}
+
+/**
+ * A reading that an instrument of no load at all would class otherwise is of ghost volts, or of
+ * a supply through a load: nothing rests on it, except where it is taken under load.
+ */
+function liveAnswer(settled: Settled, pair: TestPair): TestAnswer {
+  const answer = answerOf(pair, readingOf(settled, pair));
+  if (pair.kind === 'line' || pair.kind === 'call') return answer;
+  const open = read(settled.solution, pair.from, pair.to, NO_LOAD);
+  return open.class === answer ? answer : 'unsettled';
+}
+
+const NO_LOAD = { ohms: 1e15, farads: 0 };
+
+/** Ohms through a board say nothing of it, so what they decide is unsettled. */
+function deadTestAnswer(settled: Settled, { from, to }: TestPair): TestAnswer {
+  const answer = deadAnswer(resistanceBetween(settled.solution, from, to));
+  const open = deadAnswer(resistanceBetween(withoutBoards(settled), from, to));
+  return open === answer ? answer : 'unsettled';
+}
+
+const bare = new WeakMap<Settled, Solution>();
+
+/** The circuit as it rests, with every board open. */
+function withoutBoards(settled: Settled): Solution {
+  const known = bare.get(settled);
+  if (known) return known;
+  const { network } = settled.solution;
+  const boards = network.branches.flatMap((b) =>
+    b.kind === 'element' && b.element.kind === 'load' && b.element.draws === 'board' ? b.id : [],
+  );
+  const opened = changeNetwork(
+    network,
+    boards.map((branch) => ({ kind: 'open', branch })),
+  );
+  const made = solve(opened, settled.state);
+  bare.set(settled, made);
+  return made;
 }
 
 /** What the fuse link is, against the rating this item's device gives it. */

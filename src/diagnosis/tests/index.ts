@@ -3,8 +3,11 @@ export { answerIn, deadAnswer, JOINED_OHMS, OPEN_OHMS, type TestAnswer } from '.
 export {
   ACT_MINUTES,
   baseMinutes,
+  fromTheFront,
+  minutesFrom,
   modeMinutes,
   openingMinutes,
+  type Standing,
 } from './costs.ts';
 export type {
   DeadAnswer,

@@ -18,11 +18,12 @@ export const ANSWER_WORDS: Readonly<Record<TestAnswer, string>> = {
   intact: 'intact, right rating',
   blown: 'blown',
   'wrong rating': 'of another rating',
+  unsettled: 'not to be told',
 };
 
 /** The same of two points or a fuse, in a sentence: `E1 SL reads dead`. Looks have words of their own. */
 export const ANSWER_CLAUSES: Readonly<
-  Record<Exclude<TestAnswer, 'seen' | 'not seen' | 'comes and goes'>, string>
+  Record<Exclude<TestAnswer, 'seen' | 'not seen' | 'comes and goes' | 'unsettled'>, string>
 > = {
   live: 'is live',
   dead: 'reads dead',

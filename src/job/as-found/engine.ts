@@ -1,3 +1,4 @@
+import type { Person } from '../../../schemas/index.ts';
 import { buildNetwork, type Simulation, simulate, simulateAsFound } from '../../circuit/index.ts';
 import {
   type Model,
@@ -37,6 +38,8 @@ import { standsOf } from './stands.ts';
 /** Wiring mistakes offered to be marked, at most; less believed than this share, none. */
 const MOST_SUGGESTIONS = 5;
 const LEAST_SHARE = 0.02;
+/** Who marks what was found. */
+const OURS: Person = 'controls engineer';
 
 /** The engine of one system's circuit as found: the same code as the build. */
 export class FoundEngine {
@@ -74,7 +77,7 @@ export class FoundEngine {
       link: foundLink(network, found),
       differences: differencesOf(network, found).map(({ title }) => title),
       changes: changes.map((change) => changeText(network, change)),
-      gasCovers: this.#gasCovers(changes),
+      othersCovers: this.#othersCovers(changes),
       hazards: hazardsOf(simulate(circuit), intended).map(({ kind, title, advice }) => ({
         kind,
         title,
@@ -131,8 +134,8 @@ export class FoundEngine {
     };
   }
 
-  /** Items that some changes open and that only a registered gas engineer may. */
-  #gasCovers(changes: readonly RestoringChange[]): string[] {
+  /** Items that some changes open and that somebody else than a controls engineer may. */
+  #othersCovers(changes: readonly RestoringChange[]): string[] {
     const { system } = this.#intended.network;
     const cableItems = (cable: string) =>
       this.sheet.cables.find(({ ref }) => ref === cable)?.items ?? [];
@@ -154,7 +157,11 @@ export class FoundEngine {
           return [refOf(change.branch)];
       }
     });
-    return [...new Set(items)].filter((item) => itemIn(this.sheet, item)?.gas);
+    return [...new Set(items)].flatMap((ref) => {
+      const [opening] = itemIn(this.sheet, ref)?.openings.filter(({ by }) => by !== OURS) ?? [];
+      const own = itemIn(this.sheet, ref)?.points.some(({ reads }) => reads !== 'none');
+      return opening && !own ? [`${ref}: ${opening.by}`] : [];
+    });
   }
 }
 

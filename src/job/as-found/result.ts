@@ -60,8 +60,8 @@ export interface FoundResult {
   readonly link: string | null;
   readonly differences: readonly string[];
   readonly changes: readonly string[];
-  /** Covers that the changes need and that only a registered gas engineer may open. */
-  readonly gasCovers: readonly string[];
+  /** Items that the changes open and that are not a controls engineer's, with whose they are. */
+  readonly othersCovers: readonly string[];
   readonly hazards: readonly SaidHazard[];
   readonly modes: readonly SaidMode[];
   readonly readings: readonly StoodReading[];

@@ -3,7 +3,7 @@ import type { Desk, DeskState } from '../desk.ts';
 import { draftFor } from '../draft.ts';
 import type { NextTest } from '../findings.ts';
 import { addEntry, type Job } from '../job.ts';
-import { fuseIn, itemIn, modeIn, outcomeIn, refOf, type Sheet } from '../sheet.ts';
+import { fuseIn, itemIn, modeIn, openingsFor, outcomeIn, refOf, type Sheet } from '../sheet.ts';
 import { capital, LEAST_MINUTES, minutesText, pairText, shareText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Caution, href } from './parts.tsx';
@@ -86,6 +86,7 @@ function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest
     asked.kind === 'look' ? asked.outcome : asked.kind === 'fuse' ? asked.branch : asked.from,
   );
   const item = itemIn(sheet, ref);
+  const openings = asked.kind === 'look' ? [] : openingsFor(sheet, asked);
   const what =
     asked.kind === 'look'
       ? `${outcomeIn(sheet, asked.outcome)?.title}?`
@@ -97,12 +98,7 @@ function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest
       <p class={asked.kind === 'look' ? 'next-what' : 'next-what point'}>{what}</p>
       <p>
         <b class="point">{ref}</b> {item?.title}, {item?.place}
-        {opens && item && (
-          <>
-            . Under the {item.cover}
-            {item.gas && ', which only a registered gas engineer opens'}
-          </>
-        )}
+        {opens && openings.length > 0 && `. To open: ${openings.map(({ title }) => title).join(', ')}`}
       </p>
     </>
   );
@@ -119,8 +115,8 @@ function ActCaution({ sheet, next: { asked, opens } }: { sheet: Sheet; next: Nex
       Live work, for those competent in it:{' '}
       {opens && (
         <>
-          <a href={href('/procedures/safe-isolation/')}>isolate and prove dead</a> before the cover
-          comes off;{' '}
+          <a href={href('/procedures/safe-isolation/')}>isolate and prove dead</a> before it is
+          opened;{' '}
         </>
       )}
       tester proved, probes as GS38 asks. <a href={href('/procedures/live-tests/')}>Live tests</a>

@@ -12,9 +12,12 @@ interface Props {
 /** Where the first probe goes: an item and its terminal, from the list or from the diagram. */
 export function PointStep({ sheet, draft, onDraft }: Props) {
   const [drawn, setDrawn] = useState(false);
-  const usable = (point: SheetPoint) => draft.kind === 'live' || point.dead;
+  const usable = ({ reads, dead }: SheetPoint) =>
+    draft.kind === 'live' ? reads === 'live and dead' : reads !== 'none' && dead;
   const items = sheet.items.filter(
-    (item) => item.points.some(usable) || (draft.kind !== 'live' && item.fuses.length > 0),
+    (item) =>
+      item.points.some((point) => usable(point) || isElsewhere(point)) ||
+      (draft.kind !== 'live' && item.fuses.some(({ ours }) => ours)),
   );
   const near = draft.from ? refOf(draft.from) : null;
   const pick = (point: string) => onDraft(withPoint(sheet, draft, point));
@@ -70,6 +73,9 @@ interface ItemProps {
   readonly onFuse: (branch: string) => void;
 }
 
+/** Whether no probe goes at a terminal and its conductor is read at another one. */
+const isElsewhere = ({ joined, instead }: SheetPoint) => joined && instead !== null;
+
 function ItemBlock({ item, open, points, withFuses, onPoint, onFuse }: ItemProps) {
   return (
     <details class="item-block" name="reading-item" open={open}>
@@ -92,14 +98,39 @@ function ItemBlock({ item, open, points, withFuses, onPoint, onFuse }: ItemProps
             </button>
           ))}
         {withFuses &&
-          item.fuses.map((fuse) => (
+          item.fuses
+            .filter(({ ours }) => ours)
+            .map((fuse) => (
             <button key={fuse.branch} type="button" onClick={() => onFuse(fuse.branch)}>
               <b>{fuse.name}</b>
               <span>fuse link taken out, {fuse.rating} A</span>
             </button>
           ))}
       </div>
+      <Elsewhere item={item} onPoint={onPoint} />
     </details>
+  );
+}
+
+/** Terminals at which no probe goes, and where each is read instead. */
+function Elsewhere({ item, onPoint }: Pick<ItemProps, 'item' | 'onPoint'>) {
+  const points = item.points.filter(isElsewhere);
+  if (points.length === 0) return null;
+  const why = [
+    ...new Set(points.flatMap(({ opening }) => item.openings[opening ?? -1]?.because ?? [])),
+  ];
+  return (
+    <div class="elsewhere">
+      <p class="quiet">{why.join(' ')}</p>
+      <div class="terminals">
+        {points.map(({ id, name, instead }) => (
+          <button key={id} type="button" onClick={() => onPoint(instead!)}>
+            <b class="point">{name}</b>
+            <span>is read at {instead!.replace('.', ' ')}</span>
+          </button>
+        ))}
+      </div>
+    </div>
   );
 }
 

@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { type Draft, itemsOf } from '../draft.ts';
-import { itemIn, modeIn, pointIn, type Sheet } from '../sheet.ts';
+import { itemIn, modeIn, openingsFor, pointIn, type Sheet } from '../sheet.ts';
 import { Caution, href, Tick } from './parts.tsx';
 
 /** A caution at an act, with what the reader ticks before it. */
@@ -16,38 +16,48 @@ export function safetyOf(sheet: Sheet, draft: Draft): SafetyStep[] {
   const items = itemsOf(draft).flatMap((ref) => itemIn(sheet, ref) ?? []);
   const places = items.map(({ ref }) => ref).join(' and ');
   const isolated = draft.kind !== 'live' || modeIn(sheet, draft.mode)?.isolated === true;
-  const covers = [...new Set(items.map(({ cover }) => cover))].join(' and the ');
-  const gas = items.filter((item) => item.gas);
+  const openings = openingsFor(sheet, draft);
+  const covers = openings.map(({ title }) => title).join(' and the ') || 'cover';
+  const care = openings.flatMap((opening) => opening.care || []).join(' ');
+  if (openings.some(({ needs }) => needs === 'switch off')) return [frontFuse(places)];
   return [
-    ...(gas.length > 0
-      ? [
-          {
-            key: `gas ${places}`,
-            caution: (
-              <>
-                The {gas.map(({ cover }) => cover).join(' and the ')} seals combustion: a registered
-                gas engineer opens it, nobody else.
-              </>
-            ),
-            tick: 'A registered gas engineer has opened it.',
-          },
-        ]
-      : []),
+    ...openings.flatMap(({ title, by }) =>
+      by === 'controls engineer'
+        ? []
+        : [
+            {
+              key: `${by} ${places}`,
+              caution: <>The {title} is opened by: {by}. Nobody else.</>,
+              tick: `Opened by: ${by}.`,
+            },
+          ],
+    ),
     isolated
       ? draft.kind === 'live'
         ? provingDead(places)
-        : deadTest(places, covers)
-      : liveTest(sheet, draft, places, covers),
+        : deadTest(places, covers, care)
+      : liveTest(sheet, draft, places, covers, care),
   ];
 }
 
-const deadTest = (places: string, covers: string): SafetyStep => ({
+const frontFuse = (places: string): SafetyStep => ({
+  key: `fuse ${places}`,
+  caution: (
+    <>
+      Switch {places} off first. The fuse carrier draws out from the front; nothing goes into its
+      slot. On a spur without a switch this opens the line only: treat the neutral as live.
+    </>
+  ),
+  tick: `${places} switched off.`,
+});
+
+const deadTest = (places: string, covers: string, care: string): SafetyStep => ({
   key: `dead ${places}`,
   caution: (
     <>
       A dead test only where it is dead. <a href={href('/procedures/safe-isolation/')}>Isolate</a>,
       lock off, take the {covers} off, and prove dead at {places} itself, with a tester proved
-      before and after. <a href={href('/procedures/dead-tests/')}>Dead tests</a>
+      before and after. {care} <a href={href('/procedures/dead-tests/')}>Dead tests</a>
     </>
   ),
   tick: `Isolated, locked off and proved dead at ${places}; the tester proved before and after.`,
@@ -65,7 +75,13 @@ const provingDead = (places: string): SafetyStep => ({
   tick: 'Isolated and locked off; the tester proved before, and again after.',
 });
 
-function liveTest(sheet: Sheet, draft: Draft, places: string, covers: string): SafetyStep {
+function liveTest(
+  sheet: Sheet,
+  draft: Draft,
+  places: string,
+  covers: string,
+  care: string,
+): SafetyStep {
   const points = [draft.from, draft.to].flatMap((id) => (id ? (pointIn(sheet, id) ?? []) : []));
   const low = points.some(({ extraLow }) => extraLow);
   return {
@@ -77,7 +93,7 @@ function liveTest(sheet: Sheet, draft: Draft, places: string, covers: string): S
         probes as GS38 asks; the tester proved before and after; one hand, nobody near.
         {low &&
           ' At these terminals read each to earth on volts AC first: mains there stops the work.'}{' '}
-        <a href={href('/procedures/live-tests/')}>Live tests</a>
+        {care} <a href={href('/procedures/live-tests/')}>Live tests</a>
       </>
     ),
     tick: `I am competent in live testing; tester proved, probes to GS38, the cover at ${places} taken off dead.`,

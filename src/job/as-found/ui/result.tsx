@@ -166,7 +166,7 @@ const PairTable = ({ caption, subject, rows }: PairTableProps) => (
   </table>
 );
 
-const Changes = ({ result: { changes, gasCovers } }: { readonly result: FoundResult }) => (
+const Changes = ({ result: { changes, othersCovers } }: { readonly result: FoundResult }) => (
   <>
     <h3>What restores the entry</h3>
     <ol class="change-list">
@@ -182,9 +182,9 @@ const Changes = ({ result: { changes, gasCovers } }: { readonly result: FoundRes
         Then every mode is proved, safety devices by making them act
       </li>
     </ol>
-    {gasCovers.length > 0 && (
+    {othersCovers.length > 0 && (
       <p>
-        Only a registered gas engineer opens: <b>{gasCovers.join(', ')}</b>.
+        Not a controls engineer’s to open: <b>{othersCovers.join(', ')}</b>.
       </p>
     )}
     <p class="quiet">
