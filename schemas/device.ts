@@ -54,6 +54,10 @@ export const Terminal = z.strictObject({
 });
 export type Terminal = z.infer<typeof Terminal>;
 
+/** Causes of a call-out that are no failure of a part: a condition is simply not as usual. */
+export const CAUSES = ['flat cells', 'lost pairing', 'latched lever'] as const;
+export type Cause = (typeof CAUSES)[number];
+
 /** Something the world sets in a device. */
 const Condition = z
   .strictObject({
@@ -72,6 +76,10 @@ const Condition = z
     timed: z.boolean().optional().meta({
       description:
         'Whether a clock alone decides it, as a programmer’s channel: it lets its thermostat ask, and is no demand while that is satisfied',
+    }),
+    cause: z.enum(CAUSES).optional().meta({
+      description:
+        'Which cause of a call-out it is where it is not as usual: one that is put right without opening anything',
     }),
     presence: z.boolean().optional().meta({
       description:

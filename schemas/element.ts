@@ -38,12 +38,25 @@ const Fuse = z.strictObject({
   }),
 });
 
-/** A circuit-breaker to EN 60898, type B. */
+/** A circuit-breaker to EN 60898, type B; with `residual` an RCBO to EN 61009. */
 const Breaker = z.strictObject({
   kind: z.literal('breaker'),
   between: Between,
   name: Name,
   rating: z.number().positive().meta({ description: 'Rated current, A' }),
+  residual: z
+    .strictObject({
+      amps: z.number().positive().max(0.5).meta({ description: 'Rated residual current, A' }),
+      neutral: MemberName.meta({
+        description:
+          'Link through which the neutral of the same circuit passes it, written from the supply to the load as the breaker is',
+      }),
+    })
+    .optional()
+    .meta({
+      description:
+        'That it trips, too, when line and neutral current differ by its rated residual current: an RCBO. It opens the line only',
+    }),
 });
 
 /** Where a winding or input operates and lets go, as fractions of its rated voltage. */

@@ -188,6 +188,7 @@ class Builder {
       nodeIndex: this.#nodeIndex,
       branchIndex: new Map(branches.map((b, i) => [b.id, i])),
       stuck: new Map(),
+      set: new Map(),
     };
   }
 

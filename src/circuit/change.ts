@@ -1,6 +1,7 @@
 import { presenceOf } from './build.ts';
 import { CLOSED_CONTACT_OHMS, OPEN_CONTACT_OHMS } from './constants.ts';
 import { type Branch, type Network, nodeOf } from './network.ts';
+import { conditionsOf } from './state.ts';
 import { planElimination } from './topology.ts';
 
 /** One thing about a network that is not as its entry says. */
@@ -22,7 +23,13 @@ export type Change =
   /** A mechanism that does not leave a position. */
   | { readonly kind: 'stuck'; readonly item: string; readonly position: string }
   /** A fuse or breaker of another rating, A. */
-  | { readonly kind: 'rated'; readonly branch: string; readonly rating: number };
+  | { readonly kind: 'rated'; readonly branch: string; readonly rating: number }
+  /** A resistance in series with a core, link or element: a burnt joint or contact, ohms. */
+  | { readonly kind: 'series'; readonly branch: string; readonly ohms: number }
+  /** A load or motor that takes its current and does not do its work. */
+  | { readonly kind: 'idle'; readonly branch: string }
+  /** A condition that stands so whatever a mode sets, as in a battery that is flat. */
+  | { readonly kind: 'set'; readonly condition: string; readonly value: boolean };
 
 /**
  * The same network with some changes.
@@ -87,6 +94,26 @@ function changeOnce(network: Network, change: Change): Network {
       const element = { ...branch.element, rating: change.rating };
       return withBranch(network, index, { ...branch, element });
     }
+    case 'series':
+      return withSeries(network, change.branch, change.ohms);
+    case 'idle': {
+      const { index, branch } = find(network, change.branch);
+      if (branch.kind !== 'element' || !('operates' in branch.element)) {
+        throw new RangeError(
+          `${network.id}: ${change.branch} does no work; a load, motor or input does`,
+        );
+      }
+      return withBranch(network, index, { ...branch, idle: true });
+    }
+    case 'set': {
+      const known = [...conditionsOf(network, {}).keys()];
+      if (!known.includes(change.condition)) {
+        throw new RangeError(
+          `${network.id} has no condition ${change.condition}; it has ${known.join(', ')}`,
+        );
+      }
+      return { ...network, set: new Map([...network.set, [change.condition, change.value]]) };
+    }
   }
 }
 
@@ -100,6 +127,15 @@ function withFault(network: Network, id: string, ohms: number): Network {
   const { from, to, presence } = branch;
   const faulty = { kind: 'faulty', id, from, to, ohms, was: branch } as const;
   return withBranch(network, index, presence ? { ...faulty, presence } : faulty);
+}
+
+function withSeries(network: Network, id: string, ohms: number): Network {
+  const { index, branch } = find(network, id);
+  if (branch.kind === 'conductor' || branch.kind === 'wire link')
+    return withBranch(network, index, { ...branch, ohms: branch.ohms + ohms });
+  if (branch.kind !== 'element')
+    throw new RangeError(`${network.id}: ${id} has no joint; an element, core or link has`);
+  return withBranch(network, index, { ...branch, seriesOhms: (branch.seriesOhms ?? 0) + ohms });
 }
 
 /** Closed whatever would open it. */

@@ -50,8 +50,10 @@ export function partsOf(branch: Branch, state: State, supplyHertz: number): Part
     case 'faulty':
     case 'strange path':
       return passive(branch.ohms);
-    case 'element':
-      return elementParts(branch, state, supplyHertz);
+    case 'element': {
+      const parts = elementParts(branch, state, supplyHertz);
+      return branch.seriesOhms ? { ...parts, ohms: parts.ohms + branch.seriesOhms } : parts;
+    }
   }
 }
 

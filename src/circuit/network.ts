@@ -35,6 +35,10 @@ export interface ElementBranch extends BranchBase {
   readonly name: string;
   /** As the device says, with this item's ratings. */
   readonly element: Exclude<Element, { kind: 'mains' }>;
+  /** What a burnt joint or contact adds in series, ohms. */
+  readonly seriesOhms?: number;
+  /** Takes its current and does not do its work: seized, or weak. */
+  readonly idle?: boolean;
 }
 
 /** One core of a cable from terminal to terminal. */
@@ -115,6 +119,8 @@ export interface Network {
   readonly branchIndex: ReadonlyMap<string, number>;
   /** Position each stuck mechanism is stuck at, by item. */
   readonly stuck: ReadonlyMap<string, string>;
+  /** Conditions that stand so whatever a mode sets, as in `B1.battery flat`. */
+  readonly set: ReadonlyMap<string, boolean>;
 }
 
 /**

@@ -2,7 +2,7 @@ import { FUSE_BREAKS, TYPE_B_TRIP_MULTIPLE } from '../published/index.ts';
 import { MOST_ROUNDS } from './constants.ts';
 import type { ElementBranch, Network } from './network.ts';
 import { holds } from './rules.ts';
-import { effectiveAmps, effectiveVolts, type Solution, solve } from './solve.ts';
+import { branchCurrent, effectiveAmps, effectiveVolts, type Solution, solve } from './solve.ts';
 import type { Memory, State } from './state.ts';
 
 /** Where a network comes to rest, or the round of states it goes through without rest. */
@@ -61,7 +61,7 @@ function step(network: Network, state: State, solution: Solution): State {
   network.branches.forEach((branch, i) => {
     if (branch.kind !== 'element') return;
     const { element } = branch;
-    if (!('operates' in element)) return;
+    if (!('operates' in element) || branch.idle) return;
     const share = effectiveVolts(solution, i) / element.ratedVolts;
     if (share >= element.operates) energised.add(branch.id);
     if (share >= element.holds) held.add(branch.id);
@@ -83,10 +83,30 @@ function openOneFuse(network: Network, state: State, solution: Solution): Readon
     if (branch.kind !== 'element' || state.blown.has(branch.id)) return;
     const limit = breakingAmps(branch);
     if (limit === null) return;
-    const excess = effectiveAmps(solution, i) / limit;
+    const excess = Math.max(
+      effectiveAmps(solution, i) / limit,
+      residualExcess(network, branch, solution, i),
+    );
     if (excess >= 1 && excess > (worst?.excess ?? 0)) worst = { id: branch.id, excess };
   });
   return worst ? new Set([...state.blown, worst.id]) : state.blown;
+}
+
+/**
+ * Residual current of a breaker as a multiple of what it trips at, here its full rated residual
+ * current: between half of that and all of it one may trip and another not.
+ */
+function residualExcess(
+  network: Network,
+  { element, item }: ElementBranch,
+  solution: Solution,
+  line: number,
+): number {
+  if (element.kind !== 'breaker' || !element.residual) return 0;
+  const neutral = network.branchIndex.get(`${item}/${element.residual.neutral}`)!;
+  const out = branchCurrent(solution, line, 'ac');
+  const back = branchCurrent(solution, neutral, 'ac');
+  return Math.hypot(out.re + back.re, out.im + back.im) / element.residual.amps;
 }
 
 /** Current at which a fuse or breaker must open, amperes; null for anything else. */

@@ -30,7 +30,7 @@ export function atRest(network: Network): Memory {
 }
 
 /**
- * Every condition's value: as usual, except those given.
+ * Every condition's value: as usual, except those given; what a fault has set stands before both.
  * @throws RangeError for a condition that no item has.
  */
 export function conditionsOf(
@@ -51,5 +51,6 @@ export function conditionsOf(
     }
     values.set(id, value);
   }
+  for (const [id, value] of network.set) values.set(id, value);
   return values;
 }

@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { PEOPLE } from '../../schemas/index.ts';
+import { FAMILIES, type Family, HISTORIES } from '../diagnosis/faults/index.ts';
 import { ANSWERS, compactRows } from '../diagnosis/inference/index.ts';
 import { soundWeight } from '../diagnosis/sequences/index.ts';
 import {
@@ -24,12 +26,24 @@ const TestRow = z.strictObject({
 
 const FaultRow = z.strictObject({
   id: text,
-  origin: z.enum(['part', 'connection', 'wiring mistake']),
+  origin: z.enum(['part', 'connection', 'wiring mistake', 'setting']),
   title: text,
   repair: text,
   repairKey: text.meta({ description: 'Faults that share one need not be told apart' }),
+  proving: text.meta({ description: 'What is tried after the repair' }),
+  who: z.enum(PEOPLE).meta({ description: 'Who may do the repair' }),
+  family: z.enum(Object.keys(FAMILIES) as [Family, ...Family[]]).meta({
+    description: 'Family whose share it is a part of',
+  }),
+  shares: z.record(z.enum(HISTORIES), number).meta({
+    description: 'Its share of all faults of the system, by history',
+  }),
+  intermittent: number.nullable().meta({
+    description:
+      'Chance that one look finds it behaving well where it comes and goes; null where it does not',
+  }),
   hazard: text.nullable(),
-  weight: number.meta({ description: 'How likely beside the others; orders of magnitude only' }),
+  weight: number.meta({ description: 'Its share where the system worked until now' }),
   row: whole.meta({ description: 'Index of its answers among the rows' }),
 });
 
@@ -71,9 +85,9 @@ export function diagnosisData({ network, signatures }: ComputedSystem): Diagnosi
     })),
     rows: [...rows],
     faults: [...signatures.faults.map(({ fault }) => fault), ...signatures.silent].map(
-      ({ id, origin, title, repair, repairKey, hazard, weight }) => ({
-        ...{ id, origin, title, repair, repairKey, hazard, weight },
-        row: rowOf.get(id)!,
+      ({ edit, circuit, class: _kind, source, ...fault }) => ({
+        ...fault,
+        row: rowOf.get(fault.id)!,
       }),
     ),
     soundWeight: soundWeight(signatures),

@@ -1,6 +1,13 @@
 /** From a circuit to the order of its tests: the door to this room. */
 export { type Answer, answerOf, instrumentFor, readingOf } from './answers.ts';
-export { type Fault, faultsOf, type Origin, WEIGHT_SOURCES } from './faults/index.ts';
+export {
+  type Fault,
+  faultsOf,
+  HISTORIES,
+  type History,
+  type Origin,
+  SHARE_SOURCES,
+} from './faults/index.ts';
 export type { FirstAnswer, FirstTest } from './first-test.ts';
 export type { NoFault, Telling } from './no-fault.ts';
 export { type Sighting, seenWith } from './seen.ts';

@@ -12,6 +12,8 @@ export function deviceProblems(device: Device, places: Places): readonly Problem
     checkEnds(device, report, places, name, element);
     if (element.kind === 'source' && element.poweredBy !== undefined)
       checkElement(device, element.poweredBy, ['elements', name, 'poweredBy'], report);
+    if (element.kind === 'breaker' && element.residual)
+      checkResidual(device, element.residual.neutral, name, report);
   }
   checkMechanism(device, report);
   for (const { path, rule } of rulesOf(device)) logicProblems(device, rule, path, report);
@@ -20,6 +22,18 @@ export function deviceProblems(device: Device, places: Places): readonly Problem
   checkEarth(device, report);
   checkMains(device, report);
   return report.problems;
+}
+
+/** Reports an RCBO whose neutral is not declared, or is no link through it. */
+function checkResidual({ elements }: Device, neutral: string, name: string, report: Report): void {
+  const links = Object.keys(elements).filter((other) => elements[other]!.kind === 'link');
+  if (links.includes(neutral)) return;
+  const found = Object.hasOwn(elements, neutral) ? elements[neutral]!.kind : undefined;
+  const message = found
+    ? `“${neutral}” is a ${found}; the neutral passes an RCBO as a link`
+    : `this device has no element “${neutral}”`;
+  const at = ['elements', name, 'residual', 'neutral'];
+  report.value('element-undeclared', at, message, among(neutral, links));
 }
 
 function checkNodes({ nodes, terminals }: Device, report: Report): void {

@@ -1,4 +1,4 @@
-import { WEIGHT_SOURCES } from '../../diagnosis/index.ts';
+import { SHARE_SOURCES } from '../../diagnosis/index.ts';
 import {
   BREAKER_LOOP_SOURCE,
   COLOUR_SOURCE,
@@ -74,7 +74,7 @@ export const SOURCE_ROWS: readonly SourceRow[] = [
   { value: 'Insulation resistance limits', source: INSULATION_LIMITS.source },
   { value: 'Core colours of cables', source: CORE_SETS.source },
   { value: 'Letter codes of colours', source: COLOUR_SOURCE },
-  ...WEIGHT_SOURCES,
+  ...SHARE_SOURCES,
 ];
 
 /** What a source's standing means to a reader. */

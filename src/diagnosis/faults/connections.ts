@@ -1,22 +1,61 @@
 import type { ConductorBranch, Network } from '../../circuit/index.ts';
-import { coreEnds, looseCoreEnd } from '../../wiring/index.ts';
+import { type CoreEnd, coreEnds, itemOf, looseCoreEnd, pointsByItem } from '../../wiring/index.ts';
 import { circuitEdit, endOf, madeBy, rewiring } from './edit.ts';
-import type { Fault } from './fault.ts';
-import { WEIGHTS } from './weights.ts';
+import type { FaultKind } from './families.ts';
+import type { Draft, Repair } from './fault.ts';
+import { BURNT_OHMS } from './parts.ts';
+import * as repairs from './repairs.ts';
+import { capital, coreWords, itemWords, pointWords, wayWords } from './words.ts';
 
-/** Resistance of a short circuit between cores, and of a leak through wet insulation, ohms. */
+/** Resistance of a short between cores, and of a leak through damaged insulation, ohms. */
 const SHORT_OHMS = 0.05;
 const LEAK_OHMS = 50e3;
 
-/** Cores broken, out of their terminals, shorted and leaking; links out of theirs. */
-export function connectionFaults(network: Network): Fault[] {
-  const cores = network.branches.filter((b) => b.kind === 'conductor' && joined(network, b));
+/** Resistance of a damp path between two live ways of one box, ohms (from memory). */
+const DAMP_OHMS = 10e3;
+/**
+ * Resistances of a damp path from a live way to earth, ohms. At 230 V a 30 mA device must trip
+ * below 7.67 kΩ, may trip up to 15.3 kΩ, must not above (derived: 230 V over IΔn, over IΔn/2).
+ */
+const DAMP_TO_EARTH_OHMS = { 'must trip': 5e3, 'may trip': 10e3, 'must not trip': 50e3 } as const;
+
+/** Where water gets in (common practice, no source). */
+const DAMP_PLACES: readonly string[] = ['wiring centre', 'valve', 'pump'];
+
+export type End = CoreEnd & { readonly point: string };
+
+/**
+ * Core ends in screw terminals. The inner ends of a fixed lead are moulded into its valve head
+ * or pump: nothing comes loose there that a hand reaches, and nothing is crossed.
+ */
+export function screwEnds(network: Network): End[] {
+  return coreEnds(network.system).filter(
+    ({ cable, point }) => !isOwner(network, cable, itemOf(point)),
+  );
+}
+
+/** Whether a cable is the fixed lead of an item. */
+function isOwner(network: Network, cable: string, item: string): boolean {
+  const { kind } = network.system.cables[cable]!;
+  return (
+    kind === 'fixed lead' &&
+    ['valve', 'pump', 'sensor'].includes(network.items.get(item)!.device.family)
+  );
+}
+
+/** Cores broken, out of their terminals, burnt, shorted, leaking; damp in a box; links out. */
+export function connectionFaults(network: Network): Draft[] {
+  const cores = network.branches.filter(
+    (b): b is ConductorBranch => b.kind === 'conductor' && joined(network, b),
+  );
   return [
-    ...cores.map((core) => broken(network, core as ConductorBranch)),
-    ...looseEnds(network),
-    ...cores.flatMap((core) =>
-      shorts(network, core as ConductorBranch, cores as ConductorBranch[]),
-    ),
+    ...cores.map((core) => broken(network, core)),
+    ...screwEnds(network).flatMap((end) => [
+      looseEnd(network, end),
+      ...(end.colour === 'GNYE' ? [] : [burntJoint(network, end)]),
+    ]),
+    ...cores.flatMap((core) => shorts(network, core, cores)),
+    ...pointsByItem(network).flatMap(({ item }) => damp(network, item)),
     ...network.branches.flatMap((b) =>
       b.kind === 'wire link' ? [linkOut(network, b.id, b.item)] : [],
     ),
@@ -26,79 +65,129 @@ export function connectionFaults(network: Network): Fault[] {
 const joined = (network: Network, { from, to }: { from: number; to: number }) =>
   network.nodes[from]!.terminal !== undefined && network.nodes[to]!.terminal !== undefined;
 
-const remake = (cable: string, colour: string) => ({
-  repair: `Isolate, prove dead, remake both ends of ${colour} of ${cable}; replace it if it is broken along its length.`,
-  repairKey: `core ${cable}.${colour}`,
-});
+const earthLost = 'Equipment may be without its earth.';
 
-const earthLost = 'Equipment may be without its protective earth.';
+const carries = (network: Network, point: string) =>
+  network.nodes[network.nodeIndex.get(point)!]!.terminal!.carries;
 
-function broken(network: Network, { id, cable, colour }: ConductorBranch): Fault {
+/** What repairs a core: the electrician where both its ends are behind the spur's faceplate. */
+function coreRepair(network: Network, core: ConductorBranch): Repair {
+  const ends = [core.from, core.to].map((node) => network.nodes[node]!.id);
+  if (ends.every((point) => repairs.isAtSupply(network, point))) return repairs.electrician('');
+  const owner = ends.map(itemOf).find((item) => isOwner(network, core.cable, item));
+  if (!owner) return repairs.remake(core);
+  return partOwning(network, owner);
+}
+
+/** A fixed lead belongs to its part. */
+function partOwning(network: Network, owner: string): Repair {
+  const { device } = network.items.get(owner)!;
+  if (device.family === 'valve') return repairs.valveHead(network, owner);
+  return Object.keys(device.elements).length > 1
+    ? repairs.condensatePump(network, owner)
+    : repairs.pump(network, owner);
+}
+
+function openKind(colour: string, neutral: boolean, otherwise: FaultKind): FaultKind {
+  if (colour === 'GNYE') return 'earthOpen';
+  return neutral ? 'neutralOpen' : otherwise;
+}
+
+function broken(network: Network, core: ConductorBranch): Draft {
+  const neutral = [core.from, core.to].some(
+    (node) => network.nodes[node]!.terminal!.carries === 'neutral',
+  );
   return {
-    id: `${id}:broken`,
+    id: `${core.id}:broken`,
     origin: 'connection',
-    title: `Core ${colour} of ${cable} broken`,
-    ...remake(cable, colour),
-    hazard: colour === 'GNYE' ? earthLost : null,
-    ...WEIGHTS.coreBroken,
-    ...madeBy(network, circuitEdit([{ kind: 'open', branch: id }])),
+    title: `${capital(coreWords(core))} broken along its length`,
+    ...coreRepair(network, core),
+    hazard: core.colour === 'GNYE' ? earthLost : null,
+    class: openKind(core.colour, neutral, 'coreBroken'),
+    portion: neutral || core.colour === 'GNYE' ? 0.3 : 1,
+    ...madeBy(network, circuitEdit([{ kind: 'open', branch: core.id }])),
   };
 }
 
-function looseEnds(network: Network): Fault[] {
-  return coreEnds(network.system).map((at) => ({
+function looseEnd(network: Network, at: End): Draft {
+  const neutral = carries(network, at.point) === 'neutral';
+  return {
     id: `${at.cable}.${at.colour}@${at.end + 1}:loose`,
     origin: 'connection',
-    title: `Core ${at.colour} of ${at.cable} out of ${at.point.replace('.', ' ')}`,
-    ...remake(at.cable, at.colour),
+    title: `${capital(coreWords(at))} loose, pulled out of ${pointWords(network, at.point)}`,
+    ...(repairs.isAtSupply(network, at.point) ? repairs.electrician('') : repairs.remake(at)),
     hazard:
       at.colour === 'GNYE' ? earthLost : 'The loose core may be live: keep it from everything.',
-    ...WEIGHTS.looseEnd,
+    class: openKind(at.colour, neutral, 'looseEnd'),
     ...madeBy(
       network,
       rewiring([at], (system) => looseCoreEnd(system, at)),
     ),
-  }));
+  };
+}
+
+function burntJoint(network: Network, at: End): Draft {
+  return {
+    id: `${at.cable}.${at.colour}@${at.end + 1}:burnt`,
+    origin: 'connection',
+    title: `Burnt joint: ${coreWords(at)} in ${pointWords(network, at.point)}`,
+    ...(repairs.isAtSupply(network, at.point) ? repairs.electrician('') : repairs.remake(at)),
+    hazard: 'A burnt joint heats under load and does not blow a fuse: it stays off until remade.',
+    class: 'burntJoint',
+    ...madeBy(network, {
+      changes: [{ kind: 'series', branch: `${at.cable}.${at.colour}`, ohms: BURNT_OHMS }],
+      touches: [endOf(at), `branch ${at.cable}.${at.colour}`],
+    }),
+  };
 }
 
 function shorts(
   network: Network,
   core: ConductorBranch,
   cores: readonly ConductorBranch[],
-): Fault[] {
+): Draft[] {
   const later = cores.filter((c) => c.cable === core.cable && c.id > core.id);
   const end = (c: ConductorBranch) => network.nodes[c.to]!.id;
   return later.flatMap((other) => {
     if (core.to === other.to) return [];
+    const ends = [core.from, core.to].map((node) => network.nodes[node]!.id);
+    const owner = ends.map(itemOf).find((item) => isOwner(network, core.cable, item));
+    const repair = ends.every((point) => repairs.isAtSupply(network, point))
+      ? repairs.electrician('')
+      : owner
+        ? partOwning(network, owner)
+        : repairs.newCable(core.cable, 'find the damage along');
     const path = (what: string, ohms: number) => ({
       id: `${core.id}-${other.colour}:${what}`,
       origin: 'connection' as const,
-      repair: `Isolate, prove dead, find the damage along ${core.cable} and replace the cable.`,
-      repairKey: `cable ${core.cable}`,
+      ...repair,
       ...madeBy(network, {
         changes: [{ kind: 'join', from: end(core), to: end(other), ohms }],
         // The short lies in the cable: it is not one with a core end moved elsewhere.
         touches: [core, other].map((c) => endOf({ cable: c.cable, colour: c.colour, end: 1 })),
       }),
     });
-    const pair = `${core.colour} and ${other.colour} of ${core.cable}`;
+    const pair = `${coreWords(core)} and ${coreWords(other)}`;
     const toEarth = core.colour === 'GNYE' || other.colour === 'GNYE';
+    const neutral = [core, other].some(
+      (c) => network.nodes[c.to]!.terminal!.carries === 'neutral',
+    );
     return [
       {
         ...path('short', SHORT_OHMS),
-        title: `Cores ${pair} touching`,
+        title: `Short between ${pair}`,
         hazard: toEarth
           ? 'A fault to earth: earthed metal may rise in voltage until it clears.'
           : null,
-        ...WEIGHTS.coreShort,
+        class: toEarth && neutral ? ('neutralEarth' as const) : ('coreShort' as const),
       },
-      ...(toEarth
+      ...(toEarth && !neutral
         ? [
             {
               ...path('leak', LEAK_OHMS),
-              title: `Insulation leaking between ${pair}`,
+              title: `Leakage between ${pair}`,
               hazard: 'Leakage to earth: damp or damaged insulation.',
-              ...WEIGHTS.coreLeak,
+              class: 'cableLeak' as const,
             },
           ]
         : []),
@@ -106,15 +195,89 @@ function shorts(
   });
 }
 
-function linkOut(network: Network, id: string, item: string): Fault {
+/** Damp between neighbouring live ways of a box, and from a live way to its earth. */
+function damp(network: Network, item: string): Draft[] {
+  const { device } = network.items.get(item)!;
+  if (!DAMP_PLACES.includes(device.family)) return [];
+  const points = pointsByItem(network).find((one) => one.item === item)!;
+  const earth = points.earths[0];
+  const residual = [...network.items.values()].some(({ device: { elements } }) =>
+    Object.values(elements).some((e) => e.kind === 'breaker' && e.residual),
+  );
+  const sizes = residual
+    ? (Object.entries(DAMP_TO_EARTH_OHMS) as [keyof typeof DAMP_TO_EARTH_OHMS, number][])
+    : ([['may trip', DAMP_TO_EARTH_OHMS['may trip']]] as const);
+  const path = (id: string, title: string, from: string, to: string, ohms: number) => ({
+    id: `${item}:${id}`,
+    origin: 'connection' as const,
+    title,
+    ...repairs.dry(network, item),
+    hazard: 'Water at live terminals: it stays off until it is dry.',
+    ...madeBy(
+      network,
+      circuitEdit([{ kind: 'join', from, to, ohms }]),
+    ),
+  });
+  const where = `at the ${itemWords(network, item)}`;
+  const neighbours = points.lines.flatMap((from, i) => {
+    const to = points.lines[i + 1];
+    return to ? [[from, to] as const] : [];
+  });
+  return [
+    ...neighbours.map(([from, to]) => ({
+      ...path(
+        `damp ${from} ${to}`,
+        `Damp ${where}, from ${wayWords(from)} to ${wayWords(to)}`,
+        from,
+        to,
+        DAMP_OHMS,
+      ),
+      class: 'damp' as const,
+    })),
+    ...(earth
+      ? points.lines.flatMap((line) =>
+          sizes.map(([trips, ohms]) => ({
+            ...path(
+              `damp ${line} earth, ${ohms / 1000} kΩ`,
+              `Damp ${where}, from ${wayWords(line)} to earth${residual ? `; a 30 mA device ${trips}` : ''}`,
+              line,
+              earth,
+              ohms,
+            ),
+            class: 'damp' as const,
+            portion: 1 / sizes.length,
+          })),
+        )
+      : []),
+    ...(earth && points.neutrals[0]
+      ? [
+          {
+            ...path(
+              'neutral to earth',
+              `Neutral touching earth ${where}`,
+              points.neutrals[0],
+              earth,
+              SHORT_OHMS,
+            ),
+            hazard: null,
+            class: 'neutralEarth' as const,
+          },
+        ]
+      : []),
+  ];
+}
+
+function linkOut(network: Network, id: string, item: string): Draft {
   return {
     id: `${id}:out`,
     origin: 'wiring mistake',
-    title: `Link at ${item} left out or loose`,
-    repair: `Isolate, prove dead, fit the link at ${item} as the entry shows.`,
-    repairKey: `link ${id}`,
+    title: `Link missing at the ${itemWords(network, item)}`,
+    ...repairs.rewire(
+      `link ${id}`,
+      `fit the link at the ${itemWords(network, item)} as the wiring table shows.`,
+    ),
     hazard: null,
-    ...WEIGHTS.wireLink,
+    class: 'linkOut',
     ...madeBy(network, circuitEdit([{ kind: 'open', branch: id }])),
   };
 }

@@ -37,11 +37,15 @@ function touched(change: Change): string {
     case 'closed':
     case 'welded':
     case 'rated':
+    case 'series':
+    case 'idle':
       return `branch ${change.branch}`;
     case 'join':
       return `join ${[change.from, change.to].sort().join('|')}`;
     case 'stuck':
       return `mechanism ${change.item}`;
+    case 'set':
+      return `condition ${change.condition}`;
   }
 }
 

@@ -1,69 +1,84 @@
+import type { System } from '../../../schemas/index.ts';
 import type { Network, Simulation } from '../../circuit/index.ts';
+import type { ColourCode } from '../../published/index.ts';
 import {
   type CoreEnd,
   coreEnds,
   exchangeCoreEnds,
   itemOf,
   livePaths,
+  looseCoreEnd,
   moveCoreEnd,
   nameOf,
 } from '../../wiring/index.ts';
-import { circuitEdit, madeBy, rewiring } from './edit.ts';
-import type { Fault } from './fault.ts';
+import { circuitEdit, endOf, madeBy, rewiring } from './edit.ts';
+import { type End, screwEnds } from './connections.ts';
+import type { Draft } from './fault.ts';
 import { shortCables } from './short-cables.ts';
-import { partOf, WEIGHTS } from './weights.ts';
-
-type End = CoreEnd & { readonly point: string };
+import * as repairs from './repairs.ts';
+import { capital, coreWords, itemWords, pointWords, wayWords } from './words.ts';
 
 /** Rating of the fuse most often put in where a 3 A one belongs, A (common practice, no source). */
 const OVERSIZE_AMPS = 13;
 
 /** The wiring mistakes people make, each applied to this system wherever it can be made. */
-export function wiringMistakes(simulation: Simulation): Fault[] {
+export function wiringMistakes(simulation: Simulation): Draft[] {
   const { network } = simulation;
-  const ends = coreEnds(network.system).filter((e) => e.colour !== 'GNYE');
+  const ends = screwEnds(network).filter((e) => e.colour !== 'GNYE');
   const fed = switchedFeeds(simulation, ends);
   return [
-    ...exchanged(network, ends),
-    ...neighbours(network, ends, new Set(fed.map(({ id }) => id))),
+    ...crossed(network, ends),
+    ...wrongTerminals(network, ends, new Set(fed.map(({ id }) => id))),
     ...fed,
     ...linksLeftIn(simulation),
+    ...earthsAsLives(network),
+    ...otherCircuits(network, ends),
+    ...killedBoards(network),
     ...oversizeFuses(network),
     ...shortCables(simulation),
   ];
 }
 
-const spoken = (point: string) => point.replace('.', ' ');
-const core = ({ cable, colour }: CoreEnd) => `${colour} of ${cable}`;
 const carries = (network: Network, point: string) =>
   network.nodes[network.nodeIndex.get(point)!]!.terminal!.carries;
 
-/** Two cores of one cable, or two cores in neighbouring terminals, in each other's place. */
-function exchanged(network: Network, ends: readonly End[]): Fault[] {
-  const partners = (end: End) => ends.filter((other) => exchangeable(network, end, other));
-  const counts = new Map(ends.map((end) => [end, partners(end).length]));
+/** Part of a mistake made between neighbours beside one made across the box (from memory). */
+const ACROSS_THE_BOX = 0.3;
+
+const near = (network: Network, a: string, b: string): boolean => {
+  const names = Object.keys(network.items.get(itemOf(a))!.device.terminals);
+  return Math.abs(names.indexOf(nameOf(a)) - names.indexOf(nameOf(b))) === 1;
+};
+
+/** Two cores of one box in each other's place, of one cable or of two. */
+function crossed(network: Network, ends: readonly End[]): Draft[] {
   return ends.flatMap((a, i) =>
     ends.slice(i + 1).flatMap((b) => {
-      if (!exchangeable(network, a, b)) return [];
-      // Each end's own share of going astray, divided among those it can be taken for.
-      const part = (1 / counts.get(a)! + 1 / counts.get(b)!) / 2;
+      const item = itemOf(a.point);
+      if (itemOf(b.point) !== item || a.point === b.point) return [];
       const kinds = [carries(network, a.point), carries(network, b.point)];
       const polarity = kinds.includes('neutral') && !kinds.every((k) => k === 'neutral');
+      const valves = [a, b].map((end) => valveAt(network, end));
+      const between = valves[0] && valves[1] && valves[0] !== valves[1];
+      const likely = a.cable === b.cable || near(network, a.point, b.point);
+      const pair = `${coreWords(a)} and ${coreWords(b)}`;
       return [
         {
           id: `${a.cable}.${a.colour}@${a.end + 1}/${b.cable}.${b.colour}@${b.end + 1}:exchanged`,
           origin: 'wiring mistake' as const,
-          title: `${polarity ? 'Polarity reversed' : 'Cores exchanged'} at ${itemOf(a.point)}: ${core(a)} and ${core(b)}`,
-          repair: `Isolate, prove dead, exchange ${core(a)} and ${core(b)} at ${itemOf(a.point)}.`,
-          // Exchanged at one end or at the other of one cable: the same exchange mends both.
-          repairKey:
-            a.cable === b.cable
-              ? `exchange ${a.cable} ${a.colour} ${b.colour}`
-              : `exchange ${a.point} ${b.point}`,
+          title: `${polarity ? 'Polarity reversed' : 'Cores crossed'} at the ${itemWords(network, item)}: ${pair}`,
+          ...(repairs.isAtSupply(network, a.point)
+            ? repairs.electrician('')
+            : repairs.swapBack(network, item, a, b)),
           hazard: polarity
             ? 'Switches and fuses stand in the neutral: parts stay live when switched off.'
             : null,
-          ...partOf(polarity ? WEIGHTS.polarity : WEIGHTS.exchanged, part),
+          class: between
+            ? ('crossedValves' as const)
+            : polarity
+              ? ('polarity' as const)
+              : ('crossed' as const),
+          portion: likely ? 1 : ACROSS_THE_BOX,
           ...madeBy(
             network,
             rewiring([a, b], (system) => exchangeCoreEnds(system, a, b)),
@@ -74,27 +89,44 @@ function exchanged(network: Network, ends: readonly End[]): Fault[] {
   );
 }
 
-function exchangeable(network: Network, a: End, b: End): boolean {
-  if (itemOf(a.point) !== itemOf(b.point) || a.point === b.point) return false;
-  return a.cable === b.cable || adjacent(network, a.point, b.point);
+/** The valve that a core goes to from where it ends here. */
+function valveAt(network: Network, { cable, colour, end }: CoreEnd): string | null {
+  const far = itemOf(network.system.cables[cable]!.cores[colour]!.ends[end === 0 ? 1 : 0]);
+  return network.items.get(far)?.device.family === 'valve' ? far : null;
 }
 
-/** A core in the terminal beside its own, unless that makes a feed that is listed as one. */
-function neighbours(network: Network, ends: readonly End[], fed: ReadonlySet<string>): Fault[] {
+/**
+ * A core in another terminal of its box, unless that makes a feed that is listed as one. One
+ * empty terminal is as good as another: only those beside its own are listed.
+ */
+function wrongTerminals(
+  network: Network,
+  ends: readonly End[],
+  fed: ReadonlySet<string>,
+): Draft[] {
+  const used = new Set(coreEnds(network.system).map(({ point }) => point));
+  for (const { between } of network.system.links) for (const point of between) used.add(point);
   return ends.flatMap((end) => {
-    const names = Object.keys(network.items.get(itemOf(end.point))!.device.terminals);
-    const at = names.indexOf(nameOf(end.point));
-    const points = [names[at - 1], names[at + 1]]
-      .flatMap((name) => (name === undefined ? [] : `${itemOf(end.point)}.${name}`))
-      .filter((point) => carries(network, point) !== 'earth' && !fed.has(fedId(end, point)));
+    const item = itemOf(end.point);
+    const points = Object.keys(network.items.get(item)!.device.terminals)
+      .map((name) => `${item}.${name}`)
+      .filter(
+        (point) =>
+          point !== end.point &&
+          carries(network, point) !== 'earth' &&
+          !fed.has(fedId(end, point)) &&
+          (used.has(point) || near(network, end.point, point)),
+      );
     return points.map((point) => ({
       id: `${end.cable}.${end.colour}@${end.end + 1}:in ${point}`,
       origin: 'wiring mistake' as const,
-      title: `Core ${core(end)} in ${spoken(point)} instead of ${nameOf(end.point)}`,
-      repair: `Isolate, prove dead, move ${core(end)} to ${spoken(end.point)}.`,
-      repairKey: `core ${end.cable}.${end.colour}`,
+      title: `${capital(coreWords(end))} in ${pointWords(network, point)} and not in ${wayWords(end.point)}`,
+      ...(repairs.isAtSupply(network, end.point)
+        ? repairs.electrician('')
+        : repairs.moveCore(network, end)),
       hazard: null,
-      ...partOf(WEIGHTS.neighbour, 1 / points.length),
+      class: 'wrongTerminal' as const,
+      portion: near(network, end.point, point) ? 1 : ACROSS_THE_BOX,
       ...madeBy(
         network,
         rewiring([end], (system) => moveCoreEnd(system, end, point)),
@@ -103,9 +135,139 @@ function neighbours(network: Network, ends: readonly End[], fed: ReadonlySet<str
   });
 }
 
-function adjacent(network: Network, a: string, b: string): boolean {
-  const names = Object.keys(network.items.get(itemOf(a))!.device.terminals);
-  return Math.abs(names.indexOf(nameOf(a)) - names.indexOf(nameOf(b))) === 1;
+/**
+ * The green-yellow core as a live, where a cable to a control has one core too few: the
+ * control works and has no earth. Never allowed, sleeving is no cure (BS 7671 514.4.2).
+ */
+function earthsAsLives(network: Network): Draft[] {
+  return Object.entries(network.system.cables).flatMap(([cable, { cores, spare, kind }]) => {
+    if (kind === 'fixed lead' || spare.length > 0 || !cores.GNYE) return [];
+    const live = (Object.entries(cores) as [ColourCode, { ends: [string, string] }][]).findLast(
+      ([colour, { ends }]) => colour !== 'GNYE' && ends.every((p) => carries(network, p) !== 'neutral'),
+    );
+    if (!live) return [];
+    const [colour, { ends }] = live;
+    const control = ends.some((point) =>
+      ['control', 'receiver'].includes(network.items.get(itemOf(point))!.device.family),
+    );
+    if (!control) return [];
+    const rewire = (system: System): System => {
+      const before = system.cables[cable]!;
+      const { [colour]: taken, ...rest } = before.cores;
+      const made = { ...rest, GNYE: { ...before.cores.GNYE!, ends: taken!.ends } };
+      return { ...system, cables: { ...system.cables, [cable]: { ...before, cores: made } } };
+    };
+    const both = (code: ColourCode) =>
+      ([0, 1] as const).map((end) => endOf({ cable, colour: code, end }));
+    return [
+      {
+        id: `${cable}.GNYE:as a live`,
+        origin: 'wiring mistake' as const,
+        title: `Green-yellow core of ${cable} used as a live`,
+        ...repairs.newCable(cable, 'report it: green-yellow is never a live, whatever its sleeve;'),
+        hazard: 'A live in the colour of an earth: whoever comes next takes it for one.',
+        class: 'earthAsLive' as const,
+        ...madeBy(network, {
+          rewire,
+          changes: [],
+          touches: [
+            `branch ${cable}.${colour}`,
+            `branch ${cable}.GNYE`,
+            ...both(colour),
+            ...both('GNYE'),
+          ],
+        }),
+      },
+    ];
+  });
+}
+
+/** Resistance of the cores by which another circuit comes in, ohms. */
+const OTHER_CIRCUIT_OHMS = 0.3;
+
+/**
+ * A neutral taken from another circuit, and a live that comes in past the spur: what it feeds
+ * stays live with the spur off. Both are found by proving dead.
+ */
+function otherCircuits(network: Network, ends: readonly End[]): Draft[] {
+  const source = network.branches.find((b) => b.kind === 'supply' && b.id.endsWith('line'));
+  const neutral = network.branches.find((b) => b.kind === 'supply' && b.id.endsWith('neutral'));
+  if (!source || !neutral) return [];
+  const [line, bar] = [source, neutral].map((b) => network.nodes[b.from]!.id) as [string, string];
+  return ends.flatMap((end): Draft[] => {
+    const item = itemOf(end.point);
+    const { family } = network.items.get(item)!.device;
+    const kind = carries(network, end.point);
+    // What a box feeds: the far end lies at equipment, this one where the supply comes from.
+    const far = network.system.cables[end.cable]!.cores[end.colour]!.ends[end.end === 0 ? 1 : 0];
+    if (kind === 'neutral' && family === 'wiring centre' && !repairs.isAtSupply(network, far)) {
+      const loose = `${end.cable}.${end.colour}@${end.end + 1}`;
+      return [
+        {
+          id: `${loose}:borrowed`,
+          origin: 'wiring mistake',
+          title: `Neutral of ${end.cable} borrowed from another circuit at the ${itemWords(network, item)}`,
+          ...repairs.rewire(
+            `borrowed ${end.cable}.${end.colour}`,
+            `treat it as live, both ends before touching; take the neutral of ${end.cable} to ${pointWords(network, end.point)}.`,
+          ),
+          hazard: 'A borrowed neutral goes live when it is disconnected, with the spur off too.',
+          class: 'borrowedNeutral',
+          ...madeBy(network, {
+            rewire: (system) => looseCoreEnd(system, end),
+            changes: [{ kind: 'join', from: loose, to: bar, ohms: OTHER_CIRCUIT_OHMS }],
+            touches: [endOf(end)],
+          }),
+        },
+      ];
+    }
+    const first = kind !== 'neutral' && repairs.isAtSupply(network, far);
+    if (!first || repairs.isAtSupply(network, end.point)) return [];
+    return [
+      {
+        id: `${end.point}:second supply`,
+        origin: 'wiring mistake',
+        title: `Second supply at ${pointWords(network, end.point)}: live with the spur off`,
+        ...repairs.electrician('It does not isolate: stop.'),
+        repairKey: `second supply ${end.point}`,
+        hazard: 'The fused spur does not isolate it.',
+        class: 'secondSupply',
+        ...madeBy(
+          network,
+          circuitEdit([{ kind: 'join', from: line, to: end.point, ohms: OTHER_CIRCUIT_OHMS }]),
+        ),
+      },
+    ];
+  });
+}
+
+/** Extra-low-voltage inputs and contacts that mains has reached: dead, and the mains gone again. */
+function killedBoards(network: Network): Draft[] {
+  return [...network.items].flatMap(([item, { device }]): Draft[] => {
+    const call = Object.entries(device.terminals).find(([, t]) => t.voltage === 'extra-low');
+    if (!call) return [];
+    const at = network.nodeIndex.get(`${item}.${call[0]}`);
+    const hit = network.branches.find(
+      (b) => b.kind === 'element' && b.item === item && (b.from === at || b.to === at),
+    );
+    if (!hit) return [];
+    const repair =
+      device.family === 'boiler'
+        ? repairs.handOver(item, 'Supply reaches the boiler; its extra-low-voltage call is dead.')
+        : repairs.control(network, item);
+    return [
+      {
+        id: `${item}:killed by mains`,
+        origin: 'wiring mistake',
+        title: `${capital(itemWords(network, item))}: extra-low-voltage side killed by mains`,
+        ...repair,
+        repair: `Find how mains came to the pair and put that right first. ${repair.repair}`,
+        hazard: 'Mains may still be on extra-low-voltage cores: prove each to earth first.',
+        class: 'killedBoard',
+        ...madeBy(network, circuitEdit([{ kind: 'open', branch: hit.id }])),
+      },
+    ];
+  });
 }
 
 const fedId = ({ cable, colour, end }: CoreEnd, point: string) =>
@@ -115,7 +277,7 @@ const fedId = ({ cable, colour, end }: CoreEnd, point: string) =>
  * A permanent live taken from a terminal of the same item that is live only sometimes: a
  * boiler fed through its own control, a programmer fed by what it switches.
  */
-function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Fault[] {
+function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Draft[] {
   const states = new Map<string, boolean[]>();
   for (const end of ends) {
     if (carries(network, end.point) === 'neutral' || states.has(end.point)) continue;
@@ -138,11 +300,11 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Fa
     return points.map((point) => ({
       id: fedId(end, point),
       origin: 'wiring mistake' as const,
-      title: `Core ${core(end)} fed from ${spoken(point)}, which is live only sometimes`,
-      repair: `Isolate, prove dead, move ${core(end)} to ${spoken(end.point)}.`,
-      repairKey: `core ${end.cable}.${end.colour}`,
+      title: `${capital(coreWords(end))} fed from ${pointWords(network, point)}, which is live only sometimes`,
+      ...repairs.moveCore(network, end),
       hazard: null,
-      ...partOf(WEIGHTS.switchedFeed, 1 / points.length),
+      class: 'switchedFeed' as const,
+      portion: 1 / points.length,
       ...madeBy(
         network,
         rewiring([end], (system) => moveCoreEnd(system, end, point)),
@@ -152,7 +314,7 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Fa
 }
 
 /** A link left between the two terminals of an item from which a control's loop goes out. */
-function linksLeftIn(simulation: Simulation): Fault[] {
+function linksLeftIn(simulation: Simulation): Draft[] {
   const { network } = simulation;
   const loops = new Map<string, [string, string]>();
   for (const { hops } of livePaths(simulation)) {
@@ -169,11 +331,13 @@ function linksLeftIn(simulation: Simulation): Fault[] {
   return [...loops.values()].map(([from, to]) => ({
     id: `${from}~${to}:link left in`,
     origin: 'wiring mistake',
-    title: `Link left in at ${itemOf(from)} between ${nameOf(from)} and ${nameOf(to)}`,
-    repair: `Isolate, prove dead, take the link at ${itemOf(from)} out.`,
-    repairKey: `link ${from} ${to}`,
+    title: `Link left in at the ${itemWords(network, itemOf(from))} between ${nameOf(from)} and ${nameOf(to)}`,
+    ...repairs.rewire(
+      `link ${from} ${to}`,
+      `take the link between ${nameOf(from)} and ${nameOf(to)} at the ${itemWords(network, itemOf(from))} out.`,
+    ),
     hazard: 'The control cannot switch the equipment off.',
-    ...WEIGHTS.linkLeftIn,
+    class: 'linkLeftIn',
     ...madeBy(network, circuitEdit([{ kind: 'join', from, to, ohms: 0.005 }])),
   }));
 }
@@ -182,7 +346,7 @@ const isEquipment = (network: Network, point: string) =>
   ['boiler', 'receiver', 'control'].includes(network.items.get(itemOf(point))!.device.family);
 
 /** A fuse of a higher rating than the entry's. It changes no reading; only a look finds it. */
-function oversizeFuses(network: Network): Fault[] {
+function oversizeFuses(network: Network): Draft[] {
   return network.branches.flatMap((branch) => {
     if (branch.kind !== 'element' || branch.element.kind !== 'fuse') return [];
     const { rating, standard, name } = branch.element;
@@ -191,11 +355,13 @@ function oversizeFuses(network: Network): Fault[] {
       {
         id: `${branch.id}:oversize`,
         origin: 'wiring mistake' as const,
-        title: `${branch.item} ${name ?? branch.name}: ${OVERSIZE_AMPS} A where ${rating} A belongs`,
-        repair: `Isolate, prove dead, fit a ${rating} A fuse link.`,
-        repairKey: `rating ${branch.id}`,
+        title: `${capital(itemWords(network, branch.item))}, ${name ?? branch.name}: ${OVERSIZE_AMPS} A where ${rating} A belongs`,
+        ...repairs.setRight(
+          `rating ${branch.id}`,
+          `Switch off, draw the carrier, fit a ${rating} A fuse, or the rating that the instructions give.`,
+        ),
         hazard: 'Thin cable and small contacts are without their protection.',
-        ...WEIGHTS.oversizeFuse,
+        class: 'wrongFuse' as const,
         ...madeBy(
           network,
           circuitEdit([{ kind: 'rated', branch: branch.id, rating: OVERSIZE_AMPS }]),

@@ -22,8 +22,9 @@ export function nodesOf(network: Network, { touches, rewire }: Edit): ReadonlySe
     const [kind, name] = [touch.slice(0, at), touch.slice(at + 1)];
     if (kind === 'branch') addBranch(name);
     else if (kind === 'join') name.split('|').forEach(addPoint);
-    else if (kind === 'mechanism') {
-      for (const { item, index } of network.nodes) if (item === name) nodes.add(index);
+    else if (kind === 'mechanism' || kind === 'condition') {
+      const owner = name.split('.')[0];
+      for (const { item, index } of network.nodes) if (item === owner) nodes.add(index);
     } else {
       const end = endNamed(name);
       addBranch(`${end.cable}.${end.colour}`);

@@ -1,10 +1,11 @@
 import type { System } from '../../../schemas/index.ts';
 import type { Network, Simulation } from '../../circuit/index.ts';
-import { CORE_SETS, type ColourCode } from '../../published/index.ts';
+import { COLOUR_CODES, CORE_SETS, type ColourCode } from '../../published/index.ts';
 import { type LivePath, livePaths } from '../../wiring/index.ts';
 import { endOf, madeBy } from './edit.ts';
-import type { Fault } from './fault.ts';
-import { partOf, WEIGHTS } from './weights.ts';
+import type { Draft } from './fault.ts';
+import { rewire as rewireRepair } from './repairs.ts';
+import { pointWords } from './words.ts';
 
 /** Resistance of the link that closes a loop which has no cores to go out on, ohms. */
 const LINK_OHMS = 0.005;
@@ -15,7 +16,7 @@ const LINK_OHMS = 0.005;
  * where two of them are a loop, the loop is closed by a link where it begins (common
  * practice, no source). A lead that comes with its device has the cores it has.
  */
-export function shortCables(simulation: Simulation): Fault[] {
+export function shortCables(simulation: Simulation): Draft[] {
   const { network } = simulation;
   const { system } = network;
   const paths = livePaths(simulation);
@@ -39,12 +40,15 @@ function leftOff(
   due: number,
   colours: readonly ColourCode[],
   paths: readonly LivePath[],
-): Fault[] {
-  const title = `${cable} has ${set.length} cores where ${due} belong: ${colours.join(' and ')} are not there`;
+): Draft[] {
+  const names = colours.map((colour) => COLOUR_CODES[colour]).join(' and ');
+  const title = `Cable ${cable} has ${set.length} cores where ${due} belong: ${names} are not there`;
   const fault = {
     origin: 'wiring mistake' as const,
-    repair: `Isolate, prove dead, run a cable with ${due} cores for ${cable} and connect every core.`,
-    repairKey: `cores ${cable}`,
+    ...rewireRepair(
+      `cores ${cable}`,
+      `run a cable with ${due} cores for cable ${cable} and connect every core.`,
+    ),
   };
   const touches = colours.flatMap((colour) => [
     `branch ${cable}.${colour}`,
@@ -52,14 +56,13 @@ function leftOff(
   ]);
   const rewire = (system: System) => without(system, cable, colours);
   const loop = colours.length === 2 ? loopOf(cable, colours, paths) : null;
-  const weight = partOf(WEIGHTS.shortCable, loop ? 1 / 2 : 1);
   return [
     {
       ...fault,
       id: `${cable}:${set.length} cores`,
       title,
       hazard: null,
-      ...weight,
+      class: 'shortCable',
       ...madeBy(network, { rewire, changes: [], touches }),
     },
     ...(loop
@@ -67,10 +70,10 @@ function leftOff(
           {
             ...fault,
             id: `${cable}:${set.length} cores, loop linked`,
-            title: `${title}, and ${spoken(loop[0])} is linked to ${spoken(loop[1])}`,
+            title: `${title}, and ${pointWords(network, loop[0])} is linked to ${pointWords(network, loop[1])}`,
             repair: `${fault.repair} Take the link out.`,
             hazard: 'What switches in the loop no longer stops the equipment.',
-            ...weight,
+            class: 'loopLinked' as const,
             ...madeBy(network, {
               rewire,
               changes: [{ kind: 'join', from: loop[0], to: loop[1], ohms: LINK_OHMS }],
@@ -81,8 +84,6 @@ function leftOff(
       : []),
   ];
 }
-
-const spoken = (point: string) => point.replace('.', ' ');
 
 /** Where a path goes out on one core of two and comes back on the other; null where none does. */
 function loopOf(

@@ -1,0 +1,137 @@
+import type { Network } from '../../circuit/index.ts';
+import { type CoreEnd, itemOf } from '../../wiring/index.ts';
+import type { Repair } from './fault.ts';
+import { coreWords, itemWords, pointWords } from './words.ts';
+
+/** Repairs, each the smallest part that is replaced (common practice, no source). */
+
+const ISOLATE = 'Isolate, prove dead';
+const WIRING_PROOF = 'Dead tests of what was touched, then every call alone, both and off.';
+
+/** Everything from the spur's faceplate to the consumer unit is one person's work. */
+export const electrician = (read: string): Repair => ({
+  repair: `Spur or supply side: hand over to an electrician, with what was read. ${read}`.trim(),
+  repairKey: 'supply side',
+  proving: 'Supply at the next box behind the spur: line to neutral, line to earth, neutral to earth.',
+  who: 'electrician',
+});
+
+/**
+ * The boiler is a boundary: what lies inside ends in one handing over.
+ * @param shows what has been proved at its terminals and what it does, as one sentence.
+ */
+export const handOver = (reference: string, shows: string): Repair => ({
+  repair: `${shows} Hand over to a Gas Safe registered engineer, with code and readings.`,
+  repairKey: `boiler ${reference}`,
+  proving: 'Fires on each call alone and on both, and stops when the last call goes.',
+  who: 'Gas Safe registered engineer',
+});
+
+export const valveHead = (network: Network, item: string): Repair => ({
+  repair: `${ISOLATE}, replace the motor or the head of the ${itemWords(network, item)}; no drain-down on most. On an unvented cylinder it is for a person qualified for it.`,
+  repairKey: `head ${item}`,
+  proving: 'Each call alone, both, and off: lever, flow and boiler follow.',
+  who: 'controls engineer',
+});
+
+export const valveBody = (network: Network, item: string): Repair => ({
+  repair: `${ISOLATE}, take the head of the ${itemWords(network, item)} off and free the spindle once; if it sticks again, replace the body: drain-down, inhibitor after it.`,
+  repairKey: `body ${item}`,
+  proving: 'No leak, full travel, then each call alone, both, and off.',
+  who: 'controls engineer',
+});
+
+export const control = (network: Network, item: string): Repair => ({
+  repair: `${ISOLATE}, replace the ${itemWords(network, item)}, on its existing backplate where the two match.`,
+  repairKey: `control ${item}`,
+  proving: 'On and off by it: what it switches follows; a wireless one in its own room.',
+  who: 'controls engineer',
+});
+
+export const pump = (network: Network, item: string): Repair => ({
+  repair: `${ISOLATE}, shut the valves either side, replace the head of the ${itemWords(network, item)}, or the whole pump.`,
+  repairKey: `pump ${item}`,
+  proving: 'No leak, flow on both sides, quiet.',
+  who: 'controls engineer',
+});
+
+export const condensatePump = (network: Network, item: string): Repair => ({
+  repair: `${ISOLATE}, clean tank, float and non-return valve of the ${itemWords(network, item)}; if it does not pump then, replace it complete. Its overflow switch is never linked out.`,
+  repairKey: `condensate ${item}`,
+  proving: 'Fill: it pumps. Hold the water high: the boiler stops.',
+  who: 'controls engineer',
+});
+
+export const unvented = (network: Network, item: string): Repair => ({
+  repair: `Never link it out, not even to test. Hand the ${itemWords(network, item)} over to a person qualified for unvented hot water.`,
+  repairKey: `safety ${item}`,
+  proving: 'It is made to act, and stops the heat.',
+  who: 'unvented-qualified engineer',
+});
+
+/** One core remade at both ends. A core of a fixed lead belongs to the part that it comes with. */
+export const remake = ({ cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>): Repair => ({
+  repair: `${ISOLATE}, cut back, strip and remake the ${coreWords({ cable, colour })}; replace a burnt terminal, and the cable if the core is broken along it.`,
+  repairKey: `core ${cable}.${colour}`,
+  proving: 'Tug it, then volts across the joint under load, then every call.',
+  who: 'controls engineer',
+});
+
+export const newCable = (cable: string, why: string): Repair => ({
+  repair: `${ISOLATE}, ${why} ${cable}: replace the cable.`,
+  repairKey: `cable ${cable}`,
+  proving: `Insulation test of the new cable. ${WIRING_PROOF}`,
+  who: 'controls engineer',
+});
+
+export const dry = (network: Network, item: string): Repair => ({
+  repair: `${ISOLATE}, find the water at the ${itemWords(network, item)}, stop it, dry or replace what was wet; it stays off until then.`,
+  repairKey: `damp ${item}`,
+  proving: 'Insulation test, electronics disconnected: 1 MΩ or more.',
+  who: 'controls engineer',
+});
+
+/** A core moved to where the wiring table has it. */
+export const moveCore = (network: Network, end: CoreEnd & { readonly point: string }): Repair => ({
+  repair: `${ISOLATE}, move the ${coreWords(end)} to ${pointWords(network, end.point)}.`,
+  repairKey: `move ${end.cable}.${end.colour}`,
+  proving: WIRING_PROOF,
+  who: 'controls engineer',
+});
+
+export const swapBack = (network: Network, item: string, a: CoreEnd, b: CoreEnd): Repair => ({
+  repair: `${ISOLATE}, swap the ${coreWords(a)} and the ${coreWords(b)} over at the ${itemWords(network, item)}.`,
+  // Swapped over at one end or at the other of one cable: the same swap puts both right.
+  repairKey:
+    a.cable === b.cable
+      ? `swap ${a.cable} ${a.colour} ${b.colour}`
+      : `swap ${item} ${[a, b].map(({ cable, colour }) => `${cable}.${colour}`).join(' ')}`,
+  proving: WIRING_PROOF,
+  who: 'controls engineer',
+});
+
+/** Any other change of wiring. */
+export const rewire = (repairKey: string, what: string): Repair => ({
+  repair: `${ISOLATE}, ${what}`,
+  repairKey,
+  proving: WIRING_PROOF,
+  who: 'controls engineer',
+});
+
+/** Something set, flat or lost: the act is the repair. */
+export const setRight = (repairKey: string, what: string): Repair => ({
+  repair: what,
+  repairKey,
+  proving: 'Call by it and take the call away: what it switches follows.',
+  who: 'controls engineer',
+});
+
+export const frontFuse = (branch: string, amps: number): Repair => ({
+  repair: `Find why it blew first: prove the circuit clear of a short. Then fit one known good ${amps} A fuse, or the rating that the instructions give.`,
+  repairKey: `restore ${branch}`,
+  proving: 'Every call, one load after the other, under load.',
+  who: 'controls engineer',
+});
+
+export const isAtSupply = (network: Network, point: string): boolean =>
+  ['isolation', 'supply'].includes(network.items.get(itemOf(point))?.device.family ?? '');
