@@ -1,5 +1,13 @@
 /** What a content file may say: the door to this room. */
-export { CAUSES, type Cause, DEMANDS, type Demand, Device, type DeviceInput, Terminal } from './device.ts';
+export {
+  CAUSES,
+  type Cause,
+  DEMANDS,
+  type Demand,
+  Device,
+  type DeviceInput,
+  Terminal,
+} from './device.ts';
 export { Element, type ElementKind, endsOf } from './element.ts';
 export { FIRM_FILE, Firm, INSTRUMENT_IDS, REGIONS } from './firm.ts';
 export { Term } from './glossary.ts';

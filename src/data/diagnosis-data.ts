@@ -3,12 +3,7 @@ import { PEOPLE } from '../../schemas/index.ts';
 import { FAMILIES, type Family, HISTORIES } from '../diagnosis/faults/index.ts';
 import { ANSWERS, compactRows } from '../diagnosis/inference/index.ts';
 import { soundWeight } from '../diagnosis/sequences/index.ts';
-import {
-  baseMinutes,
-  modeMinutes,
-  openingMinutes,
-  type Test,
-} from '../diagnosis/tests/index.ts';
+import { baseMinutes, modeMinutes, openingMinutes, type Test } from '../diagnosis/tests/index.ts';
 import type { ComputedSystem } from '../reference/compute.ts';
 
 const number = z.number();
@@ -19,7 +14,9 @@ const TestRow = z.strictObject({
   id: text,
   kind: z.enum(['look', 'live', 'dead', 'fuse']),
   mode: text,
-  place: text.nullable().meta({ description: 'Place that must stand open, as in B1/backplate; null for none' }),
+  place: text
+    .nullable()
+    .meta({ description: 'Place that must stand open, as in B1/backplate; null for none' }),
   minutes: number.meta({ description: 'Of the test alone, minutes' }),
   about: text.meta({ description: 'Id of the pair, the outcome, or the fuse’s branch' }),
 });
@@ -61,9 +58,9 @@ export const DiagnosisData = z.strictObject({
   modeMinutes: z
     .record(text, z.record(text, number))
     .meta({ description: 'Minutes to bring a mode about, from each mode to each' }),
-  placeMinutes: z
-    .record(text, number)
-    .meta({ description: 'Minutes to open a place, once in a sequence; places are opened isolated' }),
+  placeMinutes: z.record(text, number).meta({
+    description: 'Minutes to open a place, once in a sequence; places are opened isolated',
+  }),
 });
 export type DiagnosisData = z.infer<typeof DiagnosisData>;
 

@@ -69,14 +69,16 @@ export function circumstancesOf(network: Network): Circumstance[] {
     const conditions = Object.entries(device.conditions).flatMap(
       ([name, { title, otherwise, usual, cause, wants }]) =>
         // Flat cells, a lost pairing, a lever, a hand switch are causes of their own: see settings.
-        cause || wants === 'heating by hand' || wants === 'frost protection' ? [] : {
-        id: `${item}.${name}`,
-        item,
-        title: usual ? (otherwise ?? `Not so: ${title.toLowerCase()}`) : title,
-        safeguard: device.family === 'safety' || opensSafeguard(device, name),
-        conditions: { [`${item}.${name}`]: !usual },
-        memory: rest,
-      },
+        cause || wants === 'heating by hand' || wants === 'frost protection'
+          ? []
+          : {
+              id: `${item}.${name}`,
+              item,
+              title: usual ? (otherwise ?? `Not so: ${title.toLowerCase()}`) : title,
+              safeguard: device.family === 'safety' || opensSafeguard(device, name),
+              conditions: { [`${item}.${name}`]: !usual },
+              memory: rest,
+            },
     );
     const { mechanism, family } = device;
     if (!mechanism || family !== 'safety') return conditions;

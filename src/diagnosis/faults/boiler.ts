@@ -112,7 +112,9 @@ export function boilerFaults(network: Network, item: string): Draft[] {
         const inRow = feedsOne(network, own, branch);
         const stays = cause(
           `${branch.name} stays closed`,
-          inRow ? `${inRow} runs without a call at its terminals` : `${called}: stays live without a call`,
+          inRow
+            ? `${inRow} runs without a call at its terminals`
+            : `${called}: stays live without a call`,
           inRow === 'burner'
             ? 'The boiler fires without a call at its terminals.'
             : `No call reaches the boiler, and its ${inRow ?? 'pump output'} stays on after the overrun.`,
@@ -143,7 +145,7 @@ export function boilerFaults(network: Network, item: string): Draft[] {
             open,
           ),
         ];
-      case 'resistor':
+      default:
         return [];
     }
   });

@@ -169,9 +169,7 @@ function shorts(
     });
     const pair = `${coreWords(core)} and ${coreWords(other)}`;
     const toEarth = core.colour === 'GNYE' || other.colour === 'GNYE';
-    const neutral = [core, other].some(
-      (c) => network.nodes[c.to]!.terminal!.carries === 'neutral',
-    );
+    const neutral = [core, other].some((c) => network.nodes[c.to]!.terminal!.carries === 'neutral');
     return [
       {
         ...path('short', SHORT_OHMS),
@@ -213,10 +211,7 @@ function damp(network: Network, item: string): Draft[] {
     title,
     ...repairs.dry(network, item),
     hazard: 'Water at live terminals: it stays off until it is dry.',
-    ...madeBy(
-      network,
-      circuitEdit([{ kind: 'join', from, to, ohms }]),
-    ),
+    ...madeBy(network, circuitEdit([{ kind: 'join', from, to, ohms }])),
   });
   const where = `at the ${itemWords(network, item)}`;
   const neighbours = points.lines.flatMap((from, i) => {

@@ -11,11 +11,11 @@ import {
   moveCoreEnd,
   nameOf,
 } from '../../wiring/index.ts';
-import { circuitEdit, endOf, madeBy, rewiring } from './edit.ts';
 import { type End, screwEnds } from './connections.ts';
+import { circuitEdit, endOf, madeBy, rewiring } from './edit.ts';
 import type { Draft } from './fault.ts';
-import { shortCables } from './short-cables.ts';
 import * as repairs from './repairs.ts';
+import { shortCables } from './short-cables.ts';
 import { capital, coreWords, itemWords, pointWords, wayWords } from './words.ts';
 
 /** Rating of the fuse most often put in where a 3 A one belongs, A (common practice, no source). */
@@ -99,11 +99,7 @@ function valveAt(network: Network, { cable, colour, end }: CoreEnd): string | nu
  * A core in another terminal of its box, unless that makes a feed that is listed as one. One
  * empty terminal is as good as another: only those beside its own are listed.
  */
-function wrongTerminals(
-  network: Network,
-  ends: readonly End[],
-  fed: ReadonlySet<string>,
-): Draft[] {
+function wrongTerminals(network: Network, ends: readonly End[], fed: ReadonlySet<string>): Draft[] {
   const used = new Set(coreEnds(network.system).map(({ point }) => point));
   for (const { between } of network.system.links) for (const point of between) used.add(point);
   return ends.flatMap((end) => {
@@ -143,7 +139,8 @@ function earthsAsLives(network: Network): Draft[] {
   return Object.entries(network.system.cables).flatMap(([cable, { cores, spare, kind }]) => {
     if (kind === 'fixed lead' || spare.length > 0 || !cores.GNYE) return [];
     const live = (Object.entries(cores) as [ColourCode, { ends: [string, string] }][]).findLast(
-      ([colour, { ends }]) => colour !== 'GNYE' && ends.every((p) => carries(network, p) !== 'neutral'),
+      ([colour, { ends }]) =>
+        colour !== 'GNYE' && ends.every((p) => carries(network, p) !== 'neutral'),
     );
     if (!live) return [];
     const [colour, { ends }] = live;

@@ -123,10 +123,7 @@ function elementFaults(network: Network, branch: ElementBranch): Draft[] {
       if (element.kind === 'load' && element.draws === 'heater')
         return [part('dead', `${name}: open circuit`, 'heater', [open])];
       if (element.kind === 'load') return [dead, short];
-      const weak: Change[] = [
-        { kind: 'idle', branch: id },
-        beside(impedance * WEAK_SHARE),
-      ];
+      const weak: Change[] = [{ kind: 'idle', branch: id }, beside(impedance * WEAK_SHARE)];
       return [
         dead,
         short,
@@ -183,12 +180,7 @@ type Part = (
   rest?: Partial<Draft>,
 ) => Draft;
 
-function contactFaults(
-  branch: ElementBranch,
-  role: Role,
-  name: string,
-  part: Part,
-): Draft[] {
+function contactFaults(branch: ElementBranch, role: Role, name: string, part: Part): Draft[] {
   const { id } = branch;
   const open: Change[] = [{ kind: 'open', branch: id }];
   const welded: Change[] = [{ kind: 'welded', branch: id }];
@@ -228,7 +220,12 @@ function contactFaults(
       return [
         part('open', closesNot, stat ? 'statOpen' : 'controlOpen', open),
         part('welded', staysClosed, stat ? 'statWelded' : 'controlWelded', welded),
-        part('burnt', `${name} burnt: drops part of the volts`, stat ? 'statBurnt' : 'controlBurnt', burnt),
+        part(
+          'burnt',
+          `${name} burnt: drops part of the volts`,
+          stat ? 'statBurnt' : 'controlBurnt',
+          burnt,
+        ),
       ];
     }
   }
@@ -239,7 +236,12 @@ function mechanismFaults(network: Network, item: string): Draft[] {
   const { mechanism } = device;
   if (!mechanism) return [];
   const name = capital(itemWords(network, item));
-  const stuck = (id: string, title: string, position: string, rest: Pick<Draft, 'class'> & Repair) => ({
+  const stuck = (
+    id: string,
+    title: string,
+    position: string,
+    rest: Pick<Draft, 'class'> & Repair,
+  ) => ({
     id: `${item}:${id}`,
     origin: 'part' as const,
     title,

@@ -12,7 +12,8 @@ const WIRING_PROOF = 'Dead tests of what was touched, then every call alone, bot
 export const electrician = (read: string): Repair => ({
   repair: `Spur or supply side: hand over to an electrician, with what was read. ${read}`.trim(),
   repairKey: 'supply side',
-  proving: 'Supply at the next box behind the spur: line to neutral, line to earth, neutral to earth.',
+  proving:
+    'Supply at the next box behind the spur: line to neutral, line to earth, neutral to earth.',
   who: 'electrician',
 });
 

@@ -1,4 +1,11 @@
-import { FAMILIES, type Family, type FaultKind, HISTORIES, type History, KINDS } from './families.ts';
+import {
+  FAMILIES,
+  type Family,
+  type FaultKind,
+  HISTORIES,
+  type History,
+  KINDS,
+} from './families.ts';
 import type { Draft, Fault } from './fault.ts';
 
 /**
@@ -25,6 +32,13 @@ export function withShares(drafts: readonly Draft[]): Fault[] {
       History,
       number
     >;
-    return { ...draft, family, shares, weight: shares[HISTORIES[0]], intermittent: behaves, source };
+    return {
+      ...draft,
+      family,
+      shares,
+      weight: shares[HISTORIES[0]],
+      intermittent: behaves,
+      source,
+    };
   });
 }

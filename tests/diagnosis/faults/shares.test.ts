@@ -20,31 +20,37 @@ const systems = [...networks.keys()];
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
 const familiesIn = (faults: readonly Fault[]) => [...new Set(faults.map(({ family }) => family))];
 
-test.each(systems)('%s: a history’s shares come to the families that are there, scaled to one', (id) => {
-  const faults = faultsIn.get(id)!;
-  const present = familiesIn(faults);
-  HISTORIES.forEach((history, i) => {
-    const all = sum(present.map((family) => FAMILIES[family].percent[i]!));
-    for (const family of present) {
-      const own = faults.filter((fault) => fault.family === family);
-      const share = sum(own.map(({ shares }) => shares[history]));
-      expect(share, `${family}, ${history}`).toBeCloseTo(FAMILIES[family].percent[i]! / all, 10);
-    }
-    expect(sum(faults.map(({ shares }) => shares[history]))).toBeCloseTo(1, 10);
-  });
-});
+test.each(systems)(
+  '%s: a history’s shares come to the families that are there, scaled to one',
+  (id) => {
+    const faults = faultsIn.get(id)!;
+    const present = familiesIn(faults);
+    HISTORIES.forEach((history, i) => {
+      const all = sum(present.map((family) => FAMILIES[family].percent[i]!));
+      for (const family of present) {
+        const own = faults.filter((fault) => fault.family === family);
+        const share = sum(own.map(({ shares }) => shares[history]));
+        expect(share, `${family}, ${history}`).toBeCloseTo(FAMILIES[family].percent[i]! / all, 10);
+      }
+      expect(sum(faults.map(({ shares }) => shares[history]))).toBeCloseTo(1, 10);
+    });
+  },
+);
 
-test.each(systems)('%s: no cause is at nothing, and each knows its repair, person and source', (id) => {
-  for (const fault of faultsIn.get(id)!) {
-    for (const history of HISTORIES) expect(fault.shares[history], fault.id).toBeGreaterThan(0);
-    expect(fault.weight).toBe(fault.shares['worked until now']);
-    expect(fault.family).toBe(KINDS[fault.class].family);
-    expect(fault.source.cite, fault.id).not.toBe('');
-    expect(PEOPLE).toContain(fault.who);
-    expect(fault.repair, fault.id).toMatch(/\.$/);
-    expect(fault.proving, fault.id).toMatch(/\.$/);
-  }
-});
+test.each(systems)(
+  '%s: no cause is at nothing, and each knows its repair, person and source',
+  (id) => {
+    for (const fault of faultsIn.get(id)!) {
+      for (const history of HISTORIES) expect(fault.shares[history], fault.id).toBeGreaterThan(0);
+      expect(fault.weight).toBe(fault.shares['worked until now']);
+      expect(fault.family).toBe(KINDS[fault.class].family);
+      expect(fault.source.cite, fault.id).not.toBe('');
+      expect(PEOPLE).toContain(fault.who);
+      expect(fault.repair, fault.id).toMatch(/\.$/);
+      expect(fault.proving, fault.id).toMatch(/\.$/);
+    }
+  },
+);
 
 test.each(systems)('%s: what is inside a boiler is handed over, and nothing else of it', (id) => {
   const inside = faultsIn.get(id)!.filter(({ repairKey }) => /^boiler /.test(repairKey));
