@@ -255,7 +255,7 @@ function killedBoards(network: Network): Draft[] {
     return [
       {
         id: `${item}:killed by mains`,
-        origin: 'wiring mistake',
+        origin: 'part',
         title: `${capital(itemWords(network, item))}: extra-low-voltage side killed by mains`,
         ...repair,
         repair: `Find how mains came to the pair and put that right first. ${repair.repair}`,

@@ -17,7 +17,7 @@ export function itemWords(network: Network, reference: string): string {
     .split(',')[0]!
     .replace(/\bthermostat\b/i, 'stat')
     .replace(/^Circulating pump/i, 'pump');
-  const words = BY_FAMILY[device.family] ?? short[0]!.toLowerCase() + short.slice(1);
+  const words = BY_FAMILY[device.family] ?? short.charAt(0).toLowerCase() + short.slice(1);
   return `${words} ${reference}`;
 }
 
@@ -33,4 +33,4 @@ export const pointWords = (network: Network, point: string): string =>
 export const coreWords = ({ cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>): string =>
   `${COLOUR_CODES[colour]} core of ${cable}`;
 
-export const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

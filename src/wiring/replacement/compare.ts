@@ -1,4 +1,4 @@
-import { splitReference } from '../../../schemas/index.ts';
+import { namesIn, splitReference } from '../../../schemas/index.ts';
 import {
   atRest,
   conditionsOf,
@@ -129,7 +129,7 @@ export function combinationsOf(
   most: number,
 ): { readonly combinations: readonly Given[]; readonly exhaustive: boolean } {
   const usual = conditionsOf(network, {});
-  const shared = [...usual.keys()].filter((id) => map.get(id) !== null);
+  const shared = [...usual.keys()].filter((id) => map.get(id) !== null && isFelt(network, id));
   const product = (names: readonly string[]): Given[] =>
     names.reduce<Given[]>(
       (made, name) => made.flatMap((g) => [g, { ...g, [name]: !usual.get(name)! }]),
@@ -146,6 +146,20 @@ export function combinationsOf(
     .filter((id) => !asks.includes(id))
     .map((id) => ({ ...called, [id]: !usual.get(id)! }));
   return { combinations: [...demands, ...alone], exhaustive: false };
+}
+
+/** Whether a condition changes the circuit, and not only what is seen of it, as a lever does. */
+function isFelt(network: Network, id: string): boolean {
+  const [item, name] = splitReference(id);
+  const { elements, mechanism, conditions } = network.items.get(item)!.device;
+  const rules = [
+    ...Object.values(elements).flatMap((e) => (e.kind === 'contact' ? [e.closed] : [])),
+    ...(mechanism?.moves.map(({ when }) => when) ?? []),
+  ];
+  return (
+    conditions[name]!.presence === true ||
+    rules.some((rule) => namesIn(rule).conditions.includes(name))
+  );
 }
 
 /** Conditions by the new device's names; those it does not have are left as usual. */

@@ -95,9 +95,9 @@ const MISTAKES: readonly (readonly [kind: HazardKind, system: string, marks: str
   ['core colour', WIRELESS, 'W3 = BN BU BK GY VT; W3.VT@1 > E1.E; W3.VT@2 > K1.E'],
 
   ['current in earth', TWO_WIRE, 'W2.BU@2 > loose; E1.N -- E1.E'],
-  ['current in earth', PUMP, 'W4.BU@1 > X1.E; W5.BU@1 > X2.N; X2.N -- X2.E'],
+  ['current in earth', BOTH, 'W4.BU@1 > X1.E'],
   ['current in earth', TWO_PORT, 'W10.BU@1 > X1.E'],
-  ['current in earth', MID, 'W9.BU@1 > E1.pump E'],
+  ['current in earth', TWO_PORT, 'W9.BU@1 > X1.E'],
 
   ['short circuit', TWO_WIRE, 'E1.L -- E1.N'],
   ['short circuit', PUMP, 'W4.BN@2 > X2.N'],

@@ -16,8 +16,11 @@ import {
 import { tried } from '../../support/property.ts';
 import { shippedSystems } from '../../support/shipped.ts';
 
+/** Mistakes within the system: what comes in from another circuit has no mark of its own. */
 const mistakesOf = (simulation: Simulation) =>
-  faultsOf(simulation).filter(({ origin }) => origin === 'wiring mistake');
+  faultsOf(simulation).filter(
+    ({ origin, family }) => origin === 'wiring mistake' && family !== 'otherCircuit',
+  );
 
 /** A mistake as the reader would mark it. */
 function marked({ network }: Simulation, { edit }: Fault): AsFound {
