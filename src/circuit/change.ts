@@ -126,7 +126,9 @@ function withFault(network: Network, id: string, ohms: number): Network {
   }
   const { from, to, presence } = branch;
   const faulty = { kind: 'faulty', id, from, to, ohms, was: branch } as const;
-  return withBranch(network, index, presence ? { ...faulty, presence } : faulty);
+  // What bridges a device's terminals stays there when the device comes off its base.
+  const inside = presence !== undefined && ohms === OPEN_CONTACT_OHMS;
+  return withBranch(network, index, inside ? { ...faulty, presence } : faulty);
 }
 
 function withSeries(network: Network, id: string, ohms: number): Network {

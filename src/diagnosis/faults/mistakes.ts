@@ -140,7 +140,7 @@ function earthsAsLives(network: Network): Draft[] {
     if (kind === 'fixed lead' || spare.length > 0 || !cores.GNYE) return [];
     const live = (Object.entries(cores) as [ColourCode, { ends: [string, string] }][]).findLast(
       ([colour, { ends }]) =>
-        colour !== 'GNYE' && ends.every((p) => carries(network, p) !== 'neutral'),
+        colour !== 'GNYE' && ends.every((p) => !['neutral', 'line'].includes(carries(network, p))),
     );
     if (!live) return [];
     const [colour, { ends }] = live;
