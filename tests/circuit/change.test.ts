@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  buildNetwork,
   type Change,
   changeNetwork,
   magnitude,
@@ -126,8 +127,10 @@ describe('a welded contact', () => {
       ...item.device.conditions,
       fitted: { ...item.device.conditions.fitted!, ...(presence ? { presence: true } : {}) },
     };
-    const items = new Map([['B1', { ...item, device: { ...item.device, conditions } }]]);
-    return changeNetwork({ ...network, items }, [{ kind: 'welded', branch: 'B1/contact' }]);
+    const devices = new Map([...network.items.values()].map((i) => [i.deviceId, i.device]));
+    devices.set(item.deviceId, { ...item.device, conditions });
+    const built = buildNetwork(network.id, network.system, devices);
+    return changeNetwork(built, [{ kind: 'welded', branch: 'B1/contact' }]);
   };
   const ohms = (network: ReturnType<typeof plugIn>, fitted: boolean) => {
     const { state } = settleMode(network, 'on', { 'B1.fitted': fitted });

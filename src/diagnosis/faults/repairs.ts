@@ -1,5 +1,5 @@
-import type { Network } from '../../circuit/index.ts';
-import { type CoreEnd, itemOf } from '../../wiring/index.ts';
+import type { Branch, Network } from '../../circuit/index.ts';
+import { type CoreEnd, itemOf, waysFrom } from '../../wiring/index.ts';
 import type { Repair } from './fault.ts';
 import { coreWords, itemWords, pointWords } from './words.ts';
 
@@ -28,26 +28,58 @@ export const handOver = (reference: string, shows: string): Repair => ({
   who: 'Gas Safe registered engineer',
 });
 
-export const valveHead = (network: Network, item: string): Repair => ({
-  repair: `${ISOLATE}, replace the motor or the head of the ${itemWords(network, item)}; no drain-down on most. On an unvented cylinder it is for a person qualified for it.`,
-  repairKey: `head ${item}`,
-  proving: 'Each call alone, both, and off: lever, flow and boiler follow.',
-  who: 'controls engineer',
-});
+export const valveHead = (network: Network, item: string): Repair =>
+  guarded(network, item, {
+    repair: `${ISOLATE}, replace the motor or the head of the ${itemWords(network, item)}; no drain-down on most.`,
+    repairKey: `head ${item}`,
+    proving: 'Each call alone, both, and off: lever, flow and boiler follow.',
+    who: 'controls engineer',
+  });
 
-export const valveBody = (network: Network, item: string): Repair => ({
-  repair: `${ISOLATE}, take the head of the ${itemWords(network, item)} off and free the spindle once; if it sticks again, replace the body: drain-down, inhibitor after it.`,
-  repairKey: `body ${item}`,
-  proving: 'No leak, full travel, then each call alone, both, and off.',
-  who: 'controls engineer',
-});
+export const valveBody = (network: Network, item: string): Repair =>
+  guarded(network, item, {
+    repair: `${ISOLATE}, take the head of the ${itemWords(network, item)} off and free the spindle once; if it sticks again, replace the body: drain-down, inhibitor after it.`,
+    repairKey: `body ${item}`,
+    proving: 'No leak, full travel, then each call alone, both, and off.',
+    who: 'controls engineer',
+  });
 
-export const control = (network: Network, item: string): Repair => ({
-  repair: `${ISOLATE}, replace the ${itemWords(network, item)}, on its existing backplate where the two match.`,
-  repairKey: `control ${item}`,
-  proving: 'On and off by it: what it switches follows; a wireless one in its own room.',
-  who: 'controls engineer',
-});
+export const control = (network: Network, item: string): Repair =>
+  guarded(network, item, {
+    repair: `${ISOLATE}, replace the ${itemWords(network, item)}, on its existing backplate where the two match.`,
+    repairKey: `control ${item}`,
+    proving: 'On and off by it: what it switches follows; a wireless one in its own room.',
+    who: 'controls engineer',
+  });
+
+/**
+ * The stat and the valve of an unvented cylinder are safety devices as its cut-out is: they
+ * are looked at and read, and anything more is for a person qualified for it (Approved
+ * Document G3).
+ */
+function guarded(network: Network, item: string, repair: Repair): Repair {
+  if (!isUnvented(network, item)) return repair;
+  return {
+    ...repair,
+    repair: `It belongs to an unvented cylinder: hand over to a person qualified for unvented hot water. ${repair.repair}`,
+    who: 'unvented-qualified engineer',
+  };
+}
+
+/** Whether one conductor joins a stat or valve to a safety device, over cores and links alone. */
+function isUnvented(network: Network, item: string): boolean {
+  const { family } = network.items.get(item)!.device;
+  if (!['valve', 'control', 'sensor'].includes(family)) return false;
+  const wire = ({ kind }: Branch) => kind === 'conductor' || kind === 'wire link';
+  return network.nodes.some(
+    ({ item: own, index, terminal }) =>
+      own === item &&
+      (terminal?.carries === 'line' || terminal?.carries === 'switched') &&
+      [...waysFrom(network, index, wire).keys()].some(
+        (node) => network.items.get(network.nodes[node]!.item ?? '')?.device.family === 'safety',
+      ),
+  );
+}
 
 export const pump = (network: Network, item: string): Repair => ({
   repair: `${ISOLATE}, shut the valves either side, replace the head of the ${itemWords(network, item)}, or the whole pump.`,

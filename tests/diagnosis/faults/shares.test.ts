@@ -75,6 +75,18 @@ test.each(systems)('%s: behind the spur’s faceplate is an electrician’s, its
   }
 });
 
+// Approved Document G3: work on an unvented cylinder's safety devices is for a competent person.
+test('stat, cut-out and valve of an unvented cylinder are for a person qualified for it', () => {
+  const owners = (id: string) => {
+    const own = faultsIn.get(id)!.filter(({ who }) => who === 'unvented-qualified engineer');
+    return [...new Set(own.flatMap(({ id: name }) => /^[BFQ]\d/.exec(name)?.[0] ?? []))].toSorted();
+  };
+  expect(owners('system-boiler-two-port')).toEqual(['B2', 'F2', 'Q3']);
+  expect(owners('system-boiler-mid-position')).toEqual([]);
+  for (const { who, repair } of faultsIn.get('system-boiler-two-port')!)
+    if (who === 'unvented-qualified engineer') expect(repair).toContain('unvented');
+});
+
 // Words of the trade: say / not (common practice, no source).
 test.each(systems)('%s: titles and repairs name things in words, in the trade’s own', (id) => {
   for (const { title, repair } of faultsIn.get(id)!) {
