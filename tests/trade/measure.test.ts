@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import { sequenceProblem, startsOf } from '../../src/diagnosis/sequences/index.ts';
+import { shipped, symptoms } from '../support/signatures.ts';
+import { isLike, judgeOrder } from './measure.ts';
+import { ORDERS } from './orders/index.ts';
+
+describe('orders of the trade', () => {
+  it('each names a symptom and systems that are shipped, and no position twice', () => {
+    for (const { complaint, systems, positions } of ORDERS) {
+      expect(symptoms.has(complaint), complaint).toBe(true);
+      for (const system of systems) expect(() => shipped(system)).not.toThrow();
+      const names = positions.map(({ id }) => id);
+      expect(new Set(names).size).toBe(names.length);
+      for (const { after = {} } of positions)
+        for (const name of Object.keys(after)) expect(names).toContain(name);
+    }
+  });
+
+  it('every kind of act built is met by some position of some order', () => {
+    const { simulation, signatures } = shipped('system-boiler-two-port');
+    const likes = ORDERS.flatMap(({ positions }) => positions.flatMap(({ accepts }) => accepts));
+    const met = new Set(
+      signatures.tests.flatMap((test) =>
+        likes.some((like) => isLike(simulation.network, test, like)) ? test.kind : [],
+      ),
+    );
+    expect(met).toEqual(new Set(signatures.tests.map(({ kind }) => kind)));
+  });
+
+  it('a position judged: what is best costs no more than what is accepted, rules apart', () => {
+    const order = ORDERS.find(({ id }) => id === 'combi, hot water but no heating')!;
+    const { simulation, signatures } = shipped('combi-two-wire');
+    const start = startsOf(symptoms, simulation.network, signatures).find(
+      ({ id }) => id === order.complaint,
+    )!;
+    const made = sequenceProblem(simulation.network, signatures, start.open, start);
+    const { rules: _, ...free } = made.problem;
+    const judged = judgeOrder(simulation.network, { ...made, problem: free }, order.positions);
+    expect(judged.map(({ position }) => position)).toEqual(order.positions.map(({ id }) => id));
+    for (const { best, accepted, chance } of judged) {
+      expect(chance).toBeLessThanOrEqual(1);
+      if (best && best.act === accepted?.act) expect(accepted.minutes).toBeCloseTo(best.minutes, 6);
+      if (best && accepted) expect(accepted.minutes).toBeGreaterThan(best.minutes - 1e-6);
+    }
+  });
+});
