@@ -125,13 +125,24 @@ export function testSequence(
 }
 
 /** Groups among some of what is open: by repair, or by what no test tells apart. */
-function groupsIn({ problem, open }: SequenceProblem, members: readonly number[]): number {
-  const alike = Map.groupBy(members, (i) => problem.tests.map(({ answers }) => answers[i]).join());
-  const names = [...alike.values()].map((group) => {
+function groupsIn({ problem }: SequenceProblem, members: readonly number[]): number {
+  const alike = Map.groupBy(members, (i) => alikeIn(problem)[i]);
+  const names = [...alike].map(([like, group]) => {
     const repairs = new Set(group.map((i) => problem.faults[i]!.repair));
-    return repairs.size === 1 ? `repair ${[...repairs][0]}` : `like ${open[group[0]!]!.fault?.id}`;
+    return repairs.size === 1 ? `repair ${[...repairs][0]}` : `like ${like}`;
   });
   return new Set(names).size;
+}
+
+const alike = new WeakMap<SearchProblem, readonly string[]>();
+
+/** By fault of a problem: all its answers, equal for faults that no test tells apart. */
+function alikeIn(problem: SearchProblem): readonly string[] {
+  const known = alike.get(problem);
+  if (known) return known;
+  const made = problem.faults.map((_, i) => problem.tests.map(({ answers }) => answers[i]).join());
+  alike.set(problem, made);
+  return made;
 }
 
 /** A tree as steps and ends that name one another by number. */
