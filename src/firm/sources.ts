@@ -1,5 +1,5 @@
 import { join, relative, resolve } from 'node:path';
-import type { Problem } from '../entries/index.ts';
+import type { CheckOptions, Problem } from '../entries/index.ts';
 import { type Checked, checkReference } from './check.ts';
 import { FIRM_PREFIX } from './read.ts';
 
@@ -12,13 +12,14 @@ export const firmFolder = (): string | undefined =>
 
 /**
  * The entries as this process is told to read them, proved, with what is wrong with them.
- * @param overdue whether an overdue review fails; what the firm's settings say if absent.
+ * @param options `overdue`: whether an overdue review fails; what the firm's settings say if
+ * absent. `step`: told how many of its parts are done.
  */
-export const checkSources = (overdue?: 'fail'): Checked =>
+export const checkSources = (options: Pick<CheckOptions, 'overdue' | 'step'> = {}): Checked =>
   checkReference({
     content: contentFolder(),
     firm: firmFolder(),
-    ...(overdue ? { overdue } : {}),
+    ...options,
   });
 
 /** A problem with the path of its file from where the command runs, so that terminals make it a link. */
