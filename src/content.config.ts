@@ -1,5 +1,5 @@
 import { defineCollection } from 'astro:content';
-import { existsSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { glob } from 'astro/loaders';
 import { CONTENT } from './firm/index.ts';
@@ -11,14 +11,16 @@ import { contentFolder, firmFolder } from './reference/index.ts';
  */
 const prose = (folder: string) =>
   defineCollection({
-    loader: existsSync(folder)
-      ? glob({
-          pattern: '*.mdx',
-          base: pathToFileURL(`${folder}/`),
-          retainBody: false,
-          deferRender: true,
-        })
-      : () => [],
+    // An empty folder of a firm is nothing to warn of.
+    loader:
+      existsSync(folder) && readdirSync(folder).some((file) => file.endsWith('.mdx'))
+        ? glob({
+            pattern: '*.mdx',
+            base: pathToFileURL(`${folder}/`),
+            retainBody: false,
+            deferRender: true,
+          })
+        : () => [],
   });
 
 const ours = (kind: string) => prose(`${contentFolder()}/${kind}`);

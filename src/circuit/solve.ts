@@ -123,7 +123,7 @@ function once<T>(make: () => T): () => T {
   };
 }
 
-/** Potential of a node to the supply's star point, volts; zero where nothing acts. */
+/** Potential of a node to the supply's star point, volts; zero where no source drives one. */
 export function potential(spectrum: Spectrum, node: number): Complex {
   const solved = spectrum.potentials();
   if (node === REFERENCE || solved === null) return complex(0);

@@ -2,19 +2,25 @@ import { describe, expect, test } from 'vitest';
 import type { Observation } from '../../src/diagnosis/inference/index.ts';
 import {
   addEntry,
+  addPhoto,
   addRepair,
   changeRepair,
   type Job,
+  jobTitle,
   lookAt,
   newJob,
   openEntries,
   removeEntry,
+  removePhoto,
+  setAsFound,
   setLook,
   takeBackRepair,
 } from '../../src/job/job.ts';
 import { Job as JobSchema } from '../../src/job/job-schema.ts';
+import { MOST_FRAGMENT } from '../../src/job/limits.ts';
 import { provingReadings } from '../../src/job/proving.ts';
 import { recordOf, recordText } from '../../src/job/record.ts';
+import { memoryStore } from '../../src/job/store.ts';
 import { lowerFirst, ohmsText } from '../../src/job/words.ts';
 import { ohms, volts } from '../../src/units/index.ts';
 import { systemForJob } from './systems.ts';
@@ -173,4 +179,48 @@ describe('the record', () => {
     for (const part of ['by A. Fitter', 'Core put back', '<b>kept</b> as typed', 'dead (twice)'])
       expect(text).toContain(part);
   });
+});
+
+describe('what a job carries beside its readings', () => {
+  const photo = (id: string) => ({ id, at: '2026-01-01T08:00:00.000Z', caption: id }) as never;
+
+  test('a photo more, and the one taken away is the one named', () => {
+    const two = addPhoto(addPhoto(begun(), photo('a'), how), photo('b'), how);
+    expect(two.photos.map(({ id }) => id)).toEqual(['a', 'b']);
+    const one = removePhoto(two, 'a', how);
+    expect(one.photos.map(({ id }) => id)).toEqual(['b']);
+    expect({ ...one, photos: [], changed: '' }).toEqual({
+      ...begun(),
+      ...one,
+      photos: [],
+      changed: '',
+    });
+    expect(one.changed > two.changed).toBe(true);
+  });
+
+  test('is called by its name, else its place, else its system', () => {
+    const names = { name: 'Hall', place: 'Cupboard', systemTitle: 'Combi' };
+    const called = (change: object) => jobTitle({ ...begun(), ...names, ...change });
+    expect([called({}), called({ name: '' }), called({ name: '', place: '' })]).toEqual([
+      'Hall',
+      'Cupboard',
+      'Combi',
+    ]);
+  });
+
+  test('wiring as found is kept to the last letter that fits, and no further', () => {
+    const longest = `as=${'a'.repeat(MOST_FRAGMENT - 3)}`;
+    expect(setAsFound(begun(), longest, how).asFound).toBe(longest);
+    expect(() => setAsFound(begun(), `${longest}a`, how)).toThrow(RangeError);
+    expect(() => setAsFound(begun(), 'something', how)).toThrow(RangeError);
+  });
+});
+
+test('a store in memory gives a picture back, and not once its job is gone', async () => {
+  const store = memoryStore();
+  const picture = new Blob(['jpeg']);
+  await store.putPicture('p', picture);
+  expect(await store.picture('p')).toBe(picture);
+  await store.remove('job', ['p']);
+  expect(await store.picture('p')).toBeUndefined();
 });

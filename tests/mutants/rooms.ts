@@ -9,6 +9,36 @@ export interface Room {
 }
 
 export const ROOMS = {
+  'solver key': {
+    files: ['src/reference/{code-key,kept,lock,page-key,solver}.ts'],
+    tests: [
+      'tests/reference/code-key.test.ts',
+      'tests/reference/kept.test.ts',
+      'tests/reference/lock.test.ts',
+      'tests/reference/page-key.test.ts',
+      'tests/reference/solver.test.ts',
+    ],
+    floor: 0.85,
+  },
+  job: {
+    files: ['src/job/{job,kept,ladder,store}.ts'],
+    tests: [
+      'tests/job/desk.test.ts',
+      'tests/job/job-file.test.ts',
+      'tests/job/job.test.ts',
+      'tests/job/ladder.test.ts',
+    ],
+    floor: 0.85,
+  },
+  offline: {
+    files: ['src/offline/{install,status,store,turnover}.ts'],
+    tests: [
+      'tests/offline/install.test.ts',
+      'tests/offline/serving.test.ts',
+      'tests/offline/status.test.ts',
+    ],
+    floor: 0.85,
+  },
   circuit: {
     files: ['src/circuit/*.ts'],
     tests: [

@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -96,6 +96,30 @@ describe('a lock', () => {
     ]);
     writeLock(file, [otherLine, line]);
     expect(readFileSync(file, 'utf8')).toBe(text);
+  });
+
+  it('says how far from proven a tree is', () => {
+    const bound = line.minutes * 0.75;
+    const { gap, proven, lowerBound } = openWith(sealed({ bound })).find(problem)!;
+    expect([proven, lowerBound]).toEqual([false, bound]);
+    expect(gap).toBeCloseTo(0.25, 12);
+    expect(said).toEqual([]);
+  });
+
+  it('has figures by which a version changes: what trees are, not what they are called', () => {
+    const figures = open().figures;
+    writeLock(file, [line]);
+    const one = open().figures;
+    writeLock(file, [{ ...line, for: 'renamed/anything' }]);
+    const renamed = open().figures;
+    expect(JSON.parse(one)).toEqual([[line.problem, line.minutes, line.bound, line.tree]]);
+    expect([renamed, figures]).toEqual([one, '[]']);
+  });
+
+  it('that cannot be read is told of and passed over', () => {
+    mkdirSync(file);
+    expect(open().find(problem)).toBeUndefined();
+    expect(said).toEqual([expect.stringMatching(/is passed over: it cannot be read \(EISDIR/)]);
   });
 
   it('is empty where there is no file', () => {

@@ -27,7 +27,7 @@ import type { LruCache } from './lru.ts';
 const SILENT: Spectrum = {
   hertz: 0,
   factor: () => {
-    throw new RangeError('a spectrum in which nothing acts has no factor');
+    throw new RangeError('this kind of current has no source, and was not solved');
   },
   potentials: () => null,
 };
