@@ -56,6 +56,21 @@ export const ROOMS = {
     ],
     floor: 0.85,
   },
+  standards: {
+    files: ['src/standards/*.ts', 'src/standards/checks/*.ts'],
+    tests: ['tests/standards/exceptions.test.ts', 'tests/standards/made.test.ts'],
+    floor: 0.85,
+  },
+  search: {
+    files: ['src/diagnosis/search/*.ts'],
+    tests: [
+      'tests/diagnosis/search/packing-bound.property.test.ts',
+      'tests/diagnosis/search/published.test.ts',
+      'tests/diagnosis/search/search.property.test.ts',
+      'tests/diagnosis/search/setup-search.property.test.ts',
+    ],
+    floor: 0.85,
+  },
 } as const satisfies Record<string, Room>;
 
 export type RoomName = keyof typeof ROOMS;

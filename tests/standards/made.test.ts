@@ -532,6 +532,262 @@ const CASES: readonly Case[] = [
     ],
     apart: SOUND,
   },
+  {
+    // Without a limit of its own a protective conductor is held to that of the live ones.
+    rule: { check: 'minimum conductor size', smallest: 0.75 },
+    good: SOUND,
+    bad: [
+      [
+        'a cable that is too thin in all its cores',
+        edit(SOUND, ['W2: flex 0.75', 'W2: flex 0.5']),
+        ['W2: the cores of W2 are 0.5 mm²'],
+      ],
+      ['a thin cable of extra-low voltage', WITH_CALL, ['W3: the cores of W3 are 0.5 mm²']],
+    ],
+    apart: `F1 mains: supply L N E
+      A1 lamp: load L N { watts: 1 }
+      link F1.L A1.L
+      mode standby:`,
+  },
+  {
+    rule: { check: 'minimum conductor size', smallest: 0.75, earth: 1, extraLow: 0.5 },
+    good: edit(
+      WITH_CALL,
+      ['W2: flex 0.75', 'W2: flex 1'],
+      ['E1.c1 carries call, extra-low', 'E1.c1 carries switched, extra-low'],
+    ),
+    bad: [
+      [
+        'a flex whose protective conductor is as thin as its live cores',
+        SOUND,
+        ['W2: the protective conductor of W2 is 0.75 mm²'],
+      ],
+      [
+        'a mains core in a thin cable of extra-low voltage',
+        edit(
+          WITH_CALL,
+          ['W2: flex 0.75', 'W2: flex 1'],
+          ['BU E1.c2 B1.NO', 'BU E1.c2 B1.NO; BK E1.L B1.spare'],
+        ),
+        ['W3: the cores of W3 are 0.5 mm²'],
+      ],
+      [
+        'a thin core from a call to a terminal of the mains',
+        edit(WITH_CALL, ['W2: flex 0.75', 'W2: flex 1'], ['B1.NO carries call', '']),
+        ['W3: the cores of W3 are 0.5 mm²'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'single point of isolation', doublePole: false },
+    good: edit(SOUND, [
+      'Q1 neutral pole: contact N1 N2 { closed: { not: off } }',
+      'Q1 neutral pole: link N1 N2',
+    ]),
+    bad: [
+      [
+        'a second isolator',
+        edit(
+          SOUND,
+          ['BN E1.L B1.COM', 'BN Q2.out B1.COM'],
+          [
+            'mode standby:',
+            `Q2 line pole: contact in out { closed: { not: off } }
+             Q2 is isolation
+             W4: flex 0.75 2; BN E1.L Q2.in
+             mode standby:`,
+          ],
+          ['mode isolated: Q1.off,', 'mode isolated: Q1.off, Q2.off,'],
+        ),
+        ['Q2: Q1 and Q2 are switched off in the mode isolated'],
+      ],
+      [
+        'a single live core past the isolator',
+        edit(SOUND, ['mode standby:', 'W4: single 0.75 2; BK F1.L B1.spare\n mode standby:']),
+        ['W4.BK: core BK of W4 stays live with Q1 Q1 off, in “standby”'],
+      ],
+    ],
+    apart: edit(SOUND, ['mode isolated: Q1.off, B1.calling', '']),
+  },
+  {
+    rule: { check: 'permanent live not through a control', families: ['boiler', 'receiver'] },
+    // A load may be drawn from its neutral to its line; a terminal that feeds no load is none.
+    good: edit(
+      SOUND,
+      ['E1 board: load L N', 'E1 board: load N L'],
+      [
+        'E1 is class I boiler',
+        'E1 to nothing: link spare idle\n E1.spare carries line\n E1 is class I boiler',
+      ],
+    ),
+    bad: [
+      [
+        'two thermostats side by side',
+        edit(
+          SOUND,
+          [FEED, 'BN Q1.L2 B1.COM; BU Q1.N2 E1.N; GNYE Q1.E2 E1.E'],
+          ['BN E1.L B1.COM; BU E1.SL B1.NO BN', 'BN E1.L B1.NO; BU E1.SL B1.NO BN'],
+          [
+            'mode standby:',
+            `B2 contact: contact COM NO { closed: calling }
+             W4: flex 0.75 2; BN B1.COM B2.COM; BK B1.NO B2.NO
+             mode standby:`,
+          ],
+          ['mode heating: B1.calling', 'mode heating: B1.calling, B2.calling'],
+        ),
+        ['W3.BN: E1 L takes its permanent live through the contacts of controls, as in “heating”'],
+      ],
+    ],
+    apart: edit(SOUND, ['E1 is class I boiler', 'E1 is class I pump']),
+  },
+  {
+    rule: { check: 'overflow interlock', stops: ['burner', 'alight'] },
+    good: WITH_OVERFLOW,
+    bad: [],
+    apart: edit(WITH_OVERFLOW, ['mode heating: B1.calling', '']),
+  },
+  {
+    rule: { check: 'no switched neutral', families: ['isolation', 'valve'] },
+    good: SOUND,
+    bad: [
+      [
+        'a contact inside the supply, before any core',
+        edit(
+          SOUND,
+          ['F1 mains: supply bus N E', 'F1 mains: supply bus inlet E'],
+          [
+            'F1 is supply',
+            'F1 neutral pole: contact inlet N { closed: { not: off } }\n F1 is supply',
+          ],
+        ),
+        ['F1: F1 neutral pole stands in the neutral of E1 board'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'blue core as a live sleeved', sleeves: ['BN', 'BK'] },
+    good: edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO BK']),
+    bad: [
+      [
+        'no sleeve, where either of two is right',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO']),
+        ['W3.BU: core BU of W3 is live in “heating” and not sleeved'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'class I earthed' },
+    // Of a thing without terminals there is nothing to join.
+    good: edit(SOUND, ['mode standby:', 'E2 is class I heater\n mode standby:']),
+    bad: [
+      [
+        'no terminal for an earth',
+        edit(SOUND, [
+          'mode standby:',
+          'E2 lamp: load L N { watts: 1 }\n E2 is class I heater\n mode standby:',
+        ]),
+        ['E2: E2 E2 is class I, and nothing joins it to the supply’s earth'],
+      ],
+    ],
+  },
+  {
+    rule: {
+      check: 'core colours',
+      kinds: ['flex', 'twin and earth'],
+      permanent: ['BN', 'BK'],
+      switched: ['GY', 'BK'],
+      neutral: ['BU', 'GY'],
+    },
+    // A call may be of any colour; so may a core that is never live, and a bridge to the earth.
+    good: edit(
+      SOUND,
+      ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO BK; OG E1.idle B1.idle'],
+      ['GNYE Q1.E2 E1.E', 'GNYE Q1.E2 E1.E; OG E1.N E1.E'],
+      [
+        'mode standby:',
+        'E1.c1 carries call\n B1.c1 carries call\n W4: flex 0.75 2; OG E1.c1 B1.c1\n mode standby:',
+      ],
+    ),
+    bad: [
+      [
+        'a sleeve of a colour that is not allowed',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'BK E1.SL B1.NO BN']),
+        ['W3.BK: core BK of W3 is live in some modes and sleeved BN'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'approved devices', devices: ['b1', 'b3'], families: ['control', 'sensor'] },
+    good: SOUND,
+    bad: [
+      [
+        'a sensor that is not among them',
+        edit(SOUND, [
+          'mode standby:',
+          'B2 contact: contact COM NO { closed: cold }\n B2 is sensor\n mode standby:',
+        ]),
+        ['B2: B2 is b2, which is not approved'],
+      ],
+    ],
+    apart: edit(SOUND, ['B1 contact: contact', 'B1 is valve\n B1 contact: contact']),
+  },
+  {
+    rule: { check: 'approved devices', devices: ['b1', 'e1', 'f1', 'q1'] },
+    good: SOUND,
+    bad: [
+      [
+        'one more, of whatever family',
+        edit(SOUND, [
+          'mode standby:',
+          'Q3 motor: motor ML N { watts: 6 }\n Q3 is valve\n mode standby:',
+        ]),
+        ['Q3: Q3 is q3, which is not approved'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'safety cut-out', devices: ['f2', 'f3'], latches: false },
+    good: edit(WITH_CUT_OUT, [
+      'tripped > healthy: reset pressed',
+      'tripped > healthy: { not: overheated }',
+    ]),
+    bad: [
+      [
+        'no mode in which it could be seen to work',
+        edit(WITH_CUT_OUT, ['mode heating: B1.calling', '']),
+        ['F2: nothing shows that F2 contact ends anything: no trial gives open or burner'],
+      ],
+      [
+        'one that has no contact',
+        edit(
+          WITH_CUT_OUT,
+          ['F2 contact: contact in out { closed: { position: healthy } }', 'F2 body: link in out'],
+          ['F2 rests healthy; healthy > tripped: overheated; tripped > healthy: reset pressed', ''],
+        ),
+        ['F2: E1 “burner” and Q3 “open” with F2 open'],
+      ],
+    ],
+    apart: SOUND,
+  },
+  {
+    rule: { check: 'cable core count', device: 'b2', least: 2 },
+    good: edit(SOUND, ['mode standby:', `${FROST}\n mode standby:`]),
+    bad: [
+      [
+        'none',
+        edit(SOUND, [
+          'mode standby:',
+          'B2 contact: contact COM NO { closed: cold }\n mode standby:',
+        ]),
+        ['B2: 0 cores reach B2 B2'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'earth fault cleared' },
+    good: SOUND,
+    bad: [],
+  },
 ];
 
 const named = CASES.map((one) => [String(one.rule.check), one] as const);
@@ -560,6 +816,11 @@ describe('on a made system', () => {
       expect(said(verdictOf(rule, apart!))).toBe('does not apply');
     },
   );
+
+  it('a rule names a device by its id where nobody says what it is called', () => {
+    const rule = StandardRule.parse({ check: 'cable core count', device: 'p1', least: 1 });
+    expect(ruleWords(rule)).toBe('At least 1 core is joined to the terminals of each p1.');
+  });
 
   it('every check is proven', () => {
     expect([...new Set(named.map(([check]) => check))].toSorted()).toEqual(
