@@ -64,6 +64,7 @@ export const ROOMS = {
   search: {
     files: ['src/diagnosis/search/*.ts'],
     tests: [
+      'tests/diagnosis/search/effort.test.ts',
       'tests/diagnosis/search/packing-bound.property.test.ts',
       'tests/diagnosis/search/published.test.ts',
       'tests/diagnosis/search/search.property.test.ts',

@@ -64,6 +64,29 @@ describe('any small problem', () => {
   });
 });
 
+describe('a small problem in which much is free', () => {
+  /** Half of the readings and of the changes of mode, one way or both, cost nothing. */
+  function mostlyFree(from: Random): SearchProblem {
+    const problem = smallProblem(from);
+    const orNone = (minutes: number) => (from.below(2) === 0 ? 0 : minutes);
+    return {
+      ...problem,
+      tests: problem.tests.map((test) => ({ ...test, minutes: orNone(test.minutes) })),
+      modeMinutes: problem.modeMinutes.map((row) =>
+        problem.modeMinutes.map((_, to) => orNone(typeof row === 'number' ? row : row[to]!)),
+      ),
+      placeMinutes: problem.placeMinutes.map(orNone),
+    };
+  }
+
+  property('takes just the minutes that trying everything takes', 900, (from) => {
+    const problem = mostlyFree(from);
+    const { minutes, proven } = solveSequence(problem);
+    expect(proven).toBe(true);
+    expect(minutes).toBeCloseTo(bruteMinutes(problem), 9);
+  });
+});
+
 describe('problems like those of the trade', () => {
   const sizes = [
     { zones: 1, exchanges: 4, seed: 1 },
@@ -120,11 +143,74 @@ describe('what is refused', () => {
       { tests: [{ ...early!, minutes: Number.NaN }] },
     ],
     [
+      'late has 3 answers; give one for each of the 2 faults',
+      { tests: [early!, { ...late!, answers: [0, 1, 0] }] },
+    ],
+    [
+      'the place of early is -2; give a whole number from -1 to 0',
+      { tests: [{ ...early!, place: -2 }] },
+    ],
+    [
+      'the mode of early is 1; give a whole number from 0 to 0',
+      { tests: [{ ...early!, mode: 1 }] },
+    ],
+    [
+      'the mode of early is 0.5; give a whole number from 0 to 0',
+      { tests: [{ ...early!, mode: 0.5 }] },
+    ],
+    [
+      'the phase of late is 16; give a whole number from 0 to 15',
+      { tests: [early!, { ...late!, phase: 16 }] },
+    ],
+    [
+      'the phase of early is -1; give a whole number from 0 to 15',
+      { tests: [{ ...early!, phase: -1 }] },
+    ],
+    [
+      'the minutes of late is Infinity; give a finite number of at least 0',
+      { tests: [early!, { ...late!, minutes: Infinity }] },
+    ],
+    ['the minutes of place 0 is -1; give a finite number of at least 0', { placeMinutes: [-1] }],
+    [
+      `the weight of fault 1 is 0; give a finite number of at least ${Number.MIN_VALUE}`,
+      { faults: [sound.faults[0]!, { weight: 0, repair: 1 }] },
+    ],
+    ['a change of mode 0 is -2; give a finite number of at least 0', { modeMinutes: [-2] }],
+    [
+      'a change of mode 0 is NaN; give a finite number of at least 0',
+      { modeMinutes: [[Number.NaN]] },
+    ],
+    ['row 0 of the mode changes has 2 numbers; give 1', { modeMinutes: [[0, 1]] }],
+    [
+      'the mode at the start is 1; give a whole number from 0 to 0',
+      { start: { mode: 1, opened: [] } },
+    ],
+    ['a place opened is 1; give a whole number from 0 to 0', { start: { mode: 0, opened: [1] } }],
+    [
+      '65536 faults; give at most 65535',
+      { faults: Array.from({ length: 65_536 }, () => ({ weight: 1, repair: 0 })), tests: [] },
+    ],
+    [
       '31 places; give at most 30, joining those opened together',
       { placeMinutes: Array.from({ length: 31 }, () => 1) },
     ],
   ])('%s', (message, change) => {
     expect(() => solveSequence({ ...sound, ...change })).toThrow(new RangeError(message));
+  });
+
+  it('is nothing that lies on a limit', () => {
+    const places = Array.from({ length: 30 }, () => 1);
+    const test = { ...early!, minutes: 0, place: 29, phase: 15 };
+    expect(solveSequence({ ...sound, tests: [test], placeMinutes: places }).minutes).toBe(1);
+    const one = { ...sound, faults: [sound.faults[0]!], tests: [{ ...early!, answers: [0] }] };
+    expect(solveSequence(one)).toEqual({
+      tree: { kind: 'end', faults: [0] },
+      minutes: 0,
+      lowerBound: 0,
+      proven: true,
+      gap: 0,
+      expanded: 0,
+    });
   });
 
   it('walks no tree that goes back in phase or lacks an answer', () => {
