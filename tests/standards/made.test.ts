@@ -2,7 +2,9 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { CHECK_NAMES, StandardRule } from '../../schemas/index.ts';
-import { ruleWords, type Verdict } from '../../src/standards/index.ts';
+import { resistanceBetween, simulate } from '../../src/circuit/index.ts';
+import { ruleWords, subjectOf, type Verdict } from '../../src/standards/index.ts';
+import { circuit } from '../support/notation.ts';
 import { edit, SOUND, said, verdictOf, WITH_CALL, WITH_CUT_OUT, WITH_OVERFLOW } from './made.ts';
 
 interface Case {
@@ -25,6 +27,21 @@ const ROOM_BESIDE_CYLINDER = edit(
   ['B1 wants heating: calling', 'B1 wants hot water: calling'],
   ['mode standby:', `${FROST.replace('W4', 'W9')}\n B2 wants heating: cold\n mode standby:`],
 );
+
+/** {@link SOUND} with a boiler that holds its own call once it has one, through some contacts. */
+const sealed = (between: string, ...contacts: readonly string[]) =>
+  edit(
+    SOUND,
+    [
+      'E1 is class I boiler',
+      `E1 seal: contact ${between} { closed: { energised: call } }\n E1 is class I boiler`,
+    ],
+    [
+      'mode standby:',
+      `${contacts.join('\n')}\n W4: flex 0.75 2; BN E1.held K1.p0; BK E1.SL K1.p1\n mode standby:`,
+    ],
+  );
+const FIVE = ['a', 'b', 'c', 'd', 'e'];
 
 const DARK = `
   F1 mains: supply L N E
@@ -387,6 +404,34 @@ const CASES: readonly Case[] = [
       ],
     ],
     apart: edit(SOUND, ['B1 wants heating: calling', '']),
+  },
+  {
+    // What only a mode before it brings about is tried after each mode.
+    rule: { check: 'system interlock', stops: ['burner'] },
+    good: sealed(
+      'L held',
+      `K1 five: contact p0 p1 { closed: { all: [${FIVE.join(', ')}, { not: a }] } }`,
+    ),
+    bad: [
+      [
+        'a boiler that holds its own call',
+        sealed('L SL', 'K1 nothing: link p0 p1'),
+        ['E1: E1 “burner” with nothing asking for heat'],
+      ],
+      [
+        'one that holds it while a single clock of four is on',
+        sealed(
+          'L held',
+          'K1 one: contact p0 p1 { closed: { all: [b, { not: a }, { not: c }, { not: d }] } }',
+        ),
+        ['E1: E1 “burner” with nothing asking for heat, when K1.b'],
+      ],
+      [
+        'one that holds it while five clocks are on',
+        sealed('L held', `K1 five: contact p0 p1 { closed: { all: [${FIVE.join(', ')}] } }`),
+        ['E1: E1 “burner” with nothing asking for heat, when K1.a, K1.b, K1.c, K1.d and K1.e'],
+      ],
+    ],
   },
   {
     // A demand is known by what it wants, not by its name; a clock's is none.
@@ -816,6 +861,16 @@ describe('on a made system', () => {
       expect(said(verdictOf(rule, apart!))).toBe('does not apply');
     },
   );
+
+  it('a resistance at the limit is allowed', () => {
+    const { simulation, network, supply } = subjectOf(simulate(circuit(SOUND)))!;
+    const [standby] = simulation.modes.values();
+    const most = resistanceBetween(standby!.solution, 'E1.E', network.nodes[supply.earth]!.id);
+    const ruled = (limit: number) =>
+      said(verdictOf({ check: 'class I earthed', most: limit }, SOUND));
+    expect(ruled(most)).toBe('holds');
+    expect(ruled(most * (1 - 1e-9))).not.toBe('holds');
+  });
 
   it('a rule names a device by its id where nobody says what it is called', () => {
     const rule = StandardRule.parse({ check: 'cable core count', device: 'p1', least: 1 });
