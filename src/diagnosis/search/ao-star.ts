@@ -61,7 +61,6 @@ export class AoStar implements AndOrSearch {
   }
 
   trial(node: OrNode): void {
-    if (node.solved) return;
     if (!node.choices) {
       if (!node.hasSetupBound && this.#raiseBySetup(node)) return;
       this.#expand(node);

@@ -60,7 +60,7 @@ export function reduce(problem: SearchProblem): Reduced {
   const bundles = groupBy(
     problem.faults.map((_, i) => i),
     (i) => problem.tests.map((test) => test.answers[i]).join(),
-  ).sort((a, b) => weightOf(b) - weightOf(a) || a[0]! - b[0]!);
+  ).sort((a, b) => weightOf(b) - weightOf(a));
   const weights = Float64Array.from(bundles, weightOf);
   const modeMinutes = closedModeMinutes(problem.modeMinutes);
   const opened = new Set(problem.start.opened);
