@@ -687,7 +687,8 @@ const CASES: readonly Case[] = [
   },
   {
     rule: { check: 'overflow interlock', stops: ['burner', 'alight'] },
-    good: WITH_OVERFLOW,
+    // What a control shows of a burner is not the burner.
+    good: edit(WITH_OVERFLOW, ['mode standby:', 'B1 burner: when calling\n mode standby:']),
     bad: [],
     apart: edit(WITH_OVERFLOW, ['mode heating: B1.calling', '']),
   },
@@ -828,6 +829,80 @@ const CASES: readonly Case[] = [
       ],
     ],
   },
+  {
+    // A contact with a link beside it opens nothing, though the way through it is the shorter.
+    rule: { check: 'no switched neutral' },
+    good: edit(
+      SOUND,
+      ['BU Q1.N2 E1.N', 'BU Q1.N2 X1.1'],
+      [
+        'mode standby:',
+        `X1 pole: contact 1 2 { closed: { not: off } }
+         X1 one: link 1 beside
+         X1 two: link beside 2
+         W4: flex 0.75 2; BU X1.2 E1.N
+         mode standby:`,
+      ],
+    ),
+    bad: [],
+    apart: `${DARK.replace('W1: flex 0.75 2; BN F1.L B1.COM', 'A1 lamp: load L N { watts: 1 }\n W1: flex 0.75 2; BN F1.L A1.L')}`,
+  },
+  {
+    rule: { check: 'green-yellow only as protective conductor' },
+    good: SOUND,
+    bad: [
+      [
+        'a black switched live with a green-yellow sleeve',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'BK E1.SL B1.NO GNYE']),
+        ['W3.BK: core BK of W3 is green-yellow and joins E1 SL, which is no earth'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'extra-low voltage apart' },
+    good: edit(WITH_CALL, ['BU E1.c2 B1.NO', 'BU E1.c2 B1.NO; GNYE E1.E B1.E']),
+    bad: [],
+  },
+  {
+    rule: { check: 'cable core count', device: 'p1', least: 2 },
+    good: WITH_OVERFLOW,
+    bad: [
+      [
+        'one core joined and one spare',
+        edit(
+          WITH_OVERFLOW,
+          ['BN P1.nc E1.L', 'BN Q1.L2 E1.L'],
+          ['BN Q1.L2 P1.oc', 'BN Q1.L2 P1.oc; spare BK'],
+        ),
+        ['W4: 1 core reaches P1 P1'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'class I earthed' },
+    good: edit(
+      SOUND,
+      [FEED, 'BN Q1.L2 E1.L; BU Q1.N2 E1.N'],
+      ['mode standby:', 'link Q1.E2 E1.E\n mode standby:'],
+    ),
+    bad: [],
+  },
+  // Behind what may open by itself a core is no neutral, and as it is never live of any colour.
+  ...[
+    'contact 1 2 { closed: { not: off } }',
+    'fuse 1 2 { rating: 3 }',
+    'breaker 1 2 { rating: 6 }',
+  ].map(
+    (opener): Case => ({
+      rule: { check: 'core colours', permanent: ['BN'], switched: ['BN'], neutral: ['BU'] },
+      good: edit(
+        SOUND,
+        ['BU Q1.N2 E1.N', 'BU Q1.N2 X1.1'],
+        ['mode standby:', `X1 pole: ${opener}\n W4: flex 0.75 2; BK X1.2 E1.N\n mode standby:`],
+      ),
+      bad: [],
+    }),
+  ),
   {
     rule: { check: 'earth fault cleared' },
     good: SOUND,
