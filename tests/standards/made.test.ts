@@ -751,7 +751,7 @@ const CASES: readonly Case[] = [
       ['GNYE Q1.E2 E1.E', 'GNYE Q1.E2 E1.E; OG E1.N E1.E'],
       [
         'mode standby:',
-        'E1.c1 carries call\n B1.c1 carries call\n W4: flex 0.75 2; OG E1.c1 B1.c1\n mode standby:',
+        'E1.c1 carries call\n B1.c1 carries call\n W4: flex 0.75 2; OG E1.c1 B1.c1; spare BK\n mode standby:',
       ],
     ),
     bad: [
@@ -826,6 +826,22 @@ const CASES: readonly Case[] = [
           'B2 contact: contact COM NO { closed: cold }\n mode standby:',
         ]),
         ['B2: 0 cores reach B2 B2'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'safety cut-out', devices: ['f2', 'f3'], needed: true },
+    good: WITH_CUT_OUT,
+    bad: [['neither of two', SOUND, ['items: there is no f2 or f3']]],
+  },
+  {
+    rule: { check: 'fuse rating', ratings: [3, 5], families: ['isolation', 'control'] },
+    good: SOUND,
+    bad: [
+      [
+        'a larger fuse',
+        edit(SOUND, ['{ rating: 3 }', '{ rating: 13 }']),
+        ['Q1: Q1 fuse is of 13 A'],
       ],
     ],
   },
