@@ -58,7 +58,11 @@ export const ROOMS = {
   },
   standards: {
     files: ['src/standards/*.ts', 'src/standards/checks/*.ts'],
-    tests: ['tests/standards/exceptions.test.ts', 'tests/standards/made.test.ts'],
+    tests: [
+      'tests/standards/exceptions.test.ts',
+      'tests/standards/made.test.ts',
+      'tests/standards/trials.property.test.ts',
+    ],
     floor: 0.85,
   },
   search: {
