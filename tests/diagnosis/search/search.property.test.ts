@@ -243,8 +243,12 @@ function expectSoundEnds(problem: SearchProblem, tree: SearchTree): void {
   }
 }
 
-/** Every step, one that costs nothing too, divides what is left, and that needs two repairs. */
+/**
+ * Every step, one that costs nothing too, divides what is left, and that needs two repairs; what
+ * is left stands in ascending order.
+ */
 function expectNoStepInVain(problem: SearchProblem, tree: SearchTree): void {
+  expect(tree.faults).toEqual(tree.faults.toSorted((a, b) => a - b));
   if (tree.kind === 'end') return;
   const repairs = tree.faults.map((fault) => problem.faults[fault]!.repair);
   expect(new Set(repairs).size).toBeGreaterThan(1);
