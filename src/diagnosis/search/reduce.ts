@@ -28,7 +28,7 @@ export interface Reduced {
   readonly members: readonly (readonly number[])[];
   /**
    * Probability of each bundle, a whole multiple of 2⁻⁴⁰: sums come out the same in any
-   * order, and the same whatever the weights were multiplied by.
+   * order, and the same whatever power of two the weights were multiplied by.
    */
   readonly weights: Float64Array;
   /** Repair of each bundle; a bundle of several repairs counts as a repair of its own. */
