@@ -26,6 +26,7 @@ export const ROOMS = {
       'tests/job/desk.test.ts',
       'tests/job/job-file.test.ts',
       'tests/job/job.test.ts',
+      'tests/job/kept.test.ts',
       'tests/job/ladder.test.ts',
     ],
     floor: 0.85,
