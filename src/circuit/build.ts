@@ -16,18 +16,8 @@ import {
   SURROUNDINGS_CAPACITANCE_PER_METRE,
   TERMINAL_LEAKAGE,
 } from './constants.ts';
-import type { Branch, CircuitNode, Item, Network } from './network.ts';
+import type { Branch, BuildOptions, CircuitNode, Item, Network } from './network.ts';
 import { planElimination, REFERENCE } from './topology.ts';
-
-/** What of the surroundings the model takes in; the defaults are what the pages use. */
-export interface BuildOptions {
-  /** Capacitance between two cores of one cable, farads per metre. */
-  readonly coreCapacitance?: number;
-  /** Capacitance of a core to its surroundings, farads per metre. */
-  readonly surroundingsCapacitance?: number;
-  /** Supply voltage, line to neutral, volts RMS. */
-  readonly supplyVolts?: number;
-}
 
 /** Conductors are computed as cold copper: what they carry here warms none of them. */
 const COPPER = celsius(20);
@@ -52,12 +42,12 @@ export function buildNetwork(
   devices: ReadonlyMap<string, Device>,
   options: BuildOptions = {},
 ): Network {
-  const builder = new Builder(id, system, options);
+  const items = new Map<string, Item>();
   for (const [reference, item] of Object.entries(system.items)) {
     const device = devices.get(item.device);
     if (!device)
       throw new RangeError(`${id}: ${reference} is a ${item.device}, which is no device`);
-    builder.addItem({
+    items.set(reference, {
       reference,
       title: item.title ?? device.title,
       place: item.place,
@@ -66,9 +56,42 @@ export function buildNetwork(
       labels: item.labels,
     });
   }
+  const builder = new Builder(id, system, options, { items, nodes: [], nodeIndex: new Map() });
+  for (const item of items.values()) builder.addItem(item);
   for (const [reference, cable] of Object.entries(system.cables))
     builder.addCable(reference, cable);
   for (const [i, link] of system.links.entries()) builder.addLink(i, link.between, link.why);
+  return builder.finish();
+}
+
+/**
+ * The network of the same items, wired as another version of its system says: only the cables
+ * that differ are built anew. Nodes keep their places; ends that now lie loose come after them.
+ */
+export function rewireNetwork(network: Network, system: System): Network {
+  const before = network.system;
+  const cables = Object.keys(system.cables);
+  const changed = cables.filter((name) => system.cables[name] !== before.cables[name]);
+  const isAlike =
+    system.items === before.items &&
+    system.links === before.links &&
+    cables.join() === Object.keys(before.cables).join() &&
+    changed.every((name) => {
+      const cable = before.cables[name]!;
+      const ends = Object.values(cable.cores).flatMap((core) => core.ends);
+      return cable.spare.join() === system.cables[name]!.spare.join() && !ends.some(isLooseEnd);
+    });
+  if (!isAlike) {
+    const devices = new Map([...network.items.values()].map((i) => [i.deviceId, i.device]));
+    return buildNetwork(network.id, system, devices, network.options);
+  }
+  const builder = new Builder(network.id, system, network.options, network);
+  const left = new Set(changed);
+  for (const branch of network.branches) {
+    const cable = 'cable' in branch ? branch.cable : undefined;
+    if (cable === undefined || !changed.includes(cable)) builder.keep(branch);
+    else if (left.delete(cable)) builder.addCable(cable, system.cables[cable]!);
+  }
   return builder.finish();
 }
 
@@ -93,25 +116,34 @@ export const isLooseEnd = (id: string): boolean => id.includes('@');
 class Builder {
   readonly #id: string;
   readonly #system: System;
+  readonly #options: BuildOptions;
   readonly #coreCapacitance: number;
   readonly #surroundings: number;
   readonly #supplyVolts: number;
-  readonly #items = new Map<string, Item>();
-  readonly #nodes: CircuitNode[] = [];
-  readonly #nodeIndex = new Map<string, number>();
+  readonly #items: ReadonlyMap<string, Item>;
+  readonly #nodes: CircuitNode[];
+  readonly #nodeIndex: Map<string, number>;
   readonly #branches: Branch[] = [];
 
-  constructor(id: string, system: System, options: BuildOptions) {
+  /** @param network items, and nodes as far as they are there already. */
+  constructor(
+    id: string,
+    system: System,
+    options: BuildOptions,
+    network: Pick<Network, 'items' | 'nodes' | 'nodeIndex'>,
+  ) {
     this.#id = id;
     this.#system = system;
+    this.#options = options;
+    this.#items = network.items;
+    this.#nodes = [...network.nodes];
+    this.#nodeIndex = new Map(network.nodeIndex);
     this.#coreCapacitance = options.coreCapacitance ?? CORE_CAPACITANCE_PER_METRE;
     this.#surroundings = options.surroundingsCapacitance ?? SURROUNDINGS_CAPACITANCE_PER_METRE;
     this.#supplyVolts = options.supplyVolts ?? NOMINAL_VOLTS;
   }
 
-  addItem(item: Item): void {
-    const { reference, device } = item;
-    this.#items.set(reference, item);
+  addItem({ reference, device }: Item): void {
     for (const [name, terminal] of Object.entries(device.terminals)) {
       this.#addNode({ id: `${reference}.${name}`, item: reference, name, terminal });
     }
@@ -120,6 +152,10 @@ class Builder {
     for (const [name, element] of Object.entries(device.elements)) {
       this.#addElement(reference, name, element);
     }
+  }
+
+  keep(branch: Branch): void {
+    this.#branches.push(branch);
   }
 
   addCable(reference: string, cable: Cable): void {
@@ -133,9 +169,11 @@ class Builder {
       ends.push([colour, this.#node(from), this.#node(to)]);
     }
     for (const colour of cable.spare) {
-      const from = this.#addNode({ id: `${reference}.${colour}@1`, name: colour });
-      const to = this.#addNode({ id: `${reference}.${colour}@2`, name: colour });
-      ends.push([colour, from, to]);
+      ends.push([
+        colour,
+        this.#node(`${reference}.${colour}@1`),
+        this.#node(`${reference}.${colour}@2`),
+      ]);
     }
     for (const [colour, from, to] of ends) {
       const size = colour === 'GNYE' ? (cable.earthSize ?? cable.size) : cable.size;
@@ -171,14 +209,12 @@ class Builder {
     const branches = this.#branches;
     return {
       id: this.#id,
+      options: this.#options,
       system: this.#system,
       items: this.#items,
       nodes: this.#nodes,
       branches,
-      topology: planElimination(
-        this.#nodes.length,
-        branches.map((b) => [b.from, b.to] as const),
-      ),
+      topology: planElimination(this.#nodes.length, branches),
       nodeIndex: this.#nodeIndex,
       branchIndex: new Map(branches.map((b, i) => [b.id, i])),
       stuck: new Map(),
@@ -249,35 +285,33 @@ class Builder {
     cores: readonly [colour: ColourCode, from: number, to: number][],
   ): void {
     const half = cable.length / 2;
+    const surroundings = this.#surroundings * half;
     for (const [i, [colour, from, to]] of cores.entries()) {
-      this.#stray(
-        `${reference}.${colour} surroundings 1`,
-        from,
-        REFERENCE,
-        this.#surroundings * half,
-        0,
-      );
-      this.#stray(
-        `${reference}.${colour} surroundings 2`,
-        to,
-        REFERENCE,
-        this.#surroundings * half,
-        0,
-      );
+      const core = `${reference}.${colour}`;
+      this.#stray(`${core} surroundings 1`, from, REFERENCE, surroundings, 0, reference);
+      this.#stray(`${core} surroundings 2`, to, REFERENCE, surroundings, 0, reference);
       if (cable.kind === 'single') continue;
       for (const [other, otherFrom, otherTo] of cores.slice(i + 1)) {
         const farads = this.#coreCapacitance * half;
         const siemens = CORE_LEAKAGE_PER_METRE * half;
-        const pair = `${reference}.${colour}-${other}`;
-        this.#stray(`${pair} 1`, from, otherFrom, farads, siemens);
-        this.#stray(`${pair} 2`, to, otherTo, farads, siemens);
+        const pair = `${core}-${other}`;
+        this.#stray(`${pair} 1`, from, otherFrom, farads, siemens, reference);
+        this.#stray(`${pair} 2`, to, otherTo, farads, siemens, reference);
       }
     }
   }
 
-  #stray(id: string, from: number, to: number, farads: number, siemens: number): void {
+  #stray(
+    id: string,
+    from: number,
+    to: number,
+    farads: number,
+    siemens: number,
+    cable?: string,
+  ): void {
     // Two cores in one terminal have nothing between them.
     if (from === to) return;
-    this.#branches.push({ kind: 'stray', id, from, to, farads, siemens });
+    const stray = { kind: 'stray' as const, id, from, to, farads, siemens };
+    this.#branches.push(cable === undefined ? stray : { ...stray, cable });
   }
 }

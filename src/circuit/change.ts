@@ -46,10 +46,7 @@ function changeOnce(network: Network, change: Change): Network {
         ...network,
         branches,
         branchIndex: new Map([...network.branchIndex, [id, branches.length - 1]]),
-        topology: planElimination(
-          network.nodes.length,
-          branches.map((b) => [b.from, b.to] as const),
-        ),
+        topology: planElimination(network.nodes.length, branches),
       };
     }
     case 'stuck': {

@@ -35,6 +35,31 @@ const passive = (ohms: number, henries = 0, farads = 0): Parts => ({
  * @param supplyHertz frequency at which a load's reactance is stated.
  */
 export function partsOf(branch: Branch, state: State, supplyHertz: number): Parts {
+  return partsWhile(branch, isOn(branch, state), supplyHertz);
+}
+
+/** Whether a contact is closed, a fuse or breaker whole, a source powered; any other branch is. */
+function isOn(branch: Branch, state: State): boolean {
+  if (branch.kind !== 'element') return true;
+  const { element, item } = branch;
+  switch (element.kind) {
+    case 'contact':
+      return holds(element.closed, item, state);
+    case 'fuse':
+    case 'breaker':
+      return !state.blown.has(branch.id);
+    case 'source':
+      return element.poweredBy === undefined || state.energised.has(`${item}/${element.poweredBy}`);
+    default:
+      return true;
+  }
+}
+
+/**
+ * What a branch is made of while its contact is closed, its fuse whole or its source powered, or
+ * while it is not; a branch that no state changes is the same in both.
+ */
+export function partsWhile(branch: Branch, on: boolean, supplyHertz: number): Parts {
   switch (branch.kind) {
     case 'conductor':
     case 'wire link':
@@ -48,30 +73,20 @@ export function partsOf(branch: Branch, state: State, supplyHertz: number): Part
     case 'strange path':
       return passive(branch.ohms);
     case 'element':
-      return elementParts(branch, state, supplyHertz);
+      return elementParts(branch, on, supplyHertz);
   }
 }
 
-/** Whether a state can change what a branch is made of; any other branch is the same in all. */
-export function changesWithState(branch: Branch): boolean {
-  if (branch.kind !== 'element') return false;
-  const { kind } = branch.element;
-  return kind === 'contact' || kind === 'fuse' || kind === 'breaker' || kind === 'source';
-}
-
-function elementParts(branch: ElementBranch, state: State, supplyHertz: number): Parts {
-  const { element } = branch;
+function elementParts({ element }: ElementBranch, on: boolean, supplyHertz: number): Parts {
   switch (element.kind) {
     case 'link':
       return passive(LINK_OHMS);
     case 'contact':
-      return passive(
-        holds(element.closed, branch.item, state) ? CLOSED_CONTACT_OHMS : OPEN_CONTACT_OHMS,
-      );
+      return passive(on ? CLOSED_CONTACT_OHMS : OPEN_CONTACT_OHMS);
     case 'fuse':
-      return passive(state.blown.has(branch.id) ? BLOWN_OHMS : FUSE_OHMS);
+      return passive(on ? FUSE_OHMS : BLOWN_OHMS);
     case 'breaker':
-      return passive(state.blown.has(branch.id) ? BLOWN_OHMS : BREAKER_OHMS);
+      return passive(on ? BREAKER_OHMS : BLOWN_OHMS);
     case 'load':
     case 'motor': {
       const impedance = (element.ratedVolts ** 2 * element.powerFactor) / element.watts;
@@ -81,16 +96,12 @@ function elementParts(branch: ElementBranch, state: State, supplyHertz: number):
     case 'sensing':
     case 'resistor':
       return passive(element.ohms);
-    case 'source': {
-      const powered =
-        element.poweredBy === undefined ||
-        state.energised.has(`${branch.item}/${element.poweredBy}`);
+    case 'source':
       return {
         ...passive(element.ohms),
-        volts: powered ? element.volts : 0,
+        volts: on ? element.volts : 0,
         current: element.current,
       };
-    }
   }
 }
 

@@ -52,6 +52,8 @@ export interface WireLinkBranch extends BranchBase {
 /** Capacitance and leakage between cores, to the surroundings, across a terminal's insulation. */
 export interface StrayBranch extends BranchBase {
   readonly kind: 'stray';
+  /** The cable between or about whose cores it lies; absent for a terminal's insulation. */
+  readonly cable?: string;
   readonly farads: number;
   readonly siemens: number;
 }
@@ -98,9 +100,21 @@ export interface Item {
   readonly labels: Readonly<Record<string, string>>;
 }
 
+/** What of the surroundings the model takes in; the defaults are what the pages use. */
+export interface BuildOptions {
+  /** Capacitance between two cores of one cable, farads per metre. */
+  readonly coreCapacitance?: number;
+  /** Capacitance of a core to its surroundings, farads per metre. */
+  readonly surroundingsCapacitance?: number;
+  /** Supply voltage, line to neutral, volts RMS. */
+  readonly supplyVolts?: number;
+}
+
 /** A system as nodes and branches: the engine's only input. */
 export interface Network {
   readonly id: string;
+  /** What it was built with. */
+  readonly options: BuildOptions;
   readonly system: System;
   readonly items: ReadonlyMap<string, Item>;
   readonly nodes: readonly CircuitNode[];

@@ -3,7 +3,8 @@ import { type Ohms, ohms, type Volts, volts } from '../units/index.ts';
 import { add, divide, magnitude, multiply } from './complex.ts';
 import { burden, type Instrument } from './instruments.ts';
 import { nodeOf } from './network.ts';
-import { impedanceBetween, type Solution, type Spectrum, voltage } from './solve.ts';
+import { impedanceBetween, type Solution, voltage } from './solve.ts';
+import type { Spectrum } from './spectrum.ts';
 
 /**
  * What a reading tells.

@@ -26,7 +26,7 @@ import type { LruCache } from './lru.ts';
 /** A spectrum without sources: it stands in for the kind of current that a reading does not use. */
 const SILENT: Spectrum = {
   hertz: 0,
-  factor: () => {
+  impedance: () => {
     throw new RangeError('this kind of current has no source, and was not solved');
   },
   potentials: () => null,
@@ -200,11 +200,7 @@ export class FoundCircuit {
     const cached = byCircuit.get(this.#id);
     if (cached) return cached;
     const spectrum = solve(this.network, round[0]!)[current];
-    const potentials = spectrum.potentials();
-    const factor = spectrum.factor();
-    // Only the factor and its potentials are kept, all that a reading needs; the rest is freed.
-    const compact = { hertz: spectrum.hertz, factor: () => factor, potentials: () => potentials };
-    byCircuit.set(this.#id, compact);
-    return compact;
+    byCircuit.set(this.#id, spectrum);
+    return spectrum;
   }
 }
