@@ -2,25 +2,30 @@
  * What `factor.ts` does, for direct current: every number is real, and there is a quarter of the
  * work to do.
  */
+import type { Potentials } from './factor.ts';
 import { REFERENCE, type Topology } from './topology.ts';
 
 /** A network reduced for one state and direct current. */
 export interface DirectFactor {
   readonly topology: Topology;
-  /** By slot: the share of the slot in the total of the step that gives it up. */
-  readonly shares: Float64Array;
-  /** By step: one over the total conductance of the node when it goes, ohms. */
-  readonly inverses: Float64Array;
+  /**
+   * By slot: the share of the slot in the total of the step that gives it up. After the slots, by
+   * step: one over the total conductance of the node when it goes, ohms.
+   */
+  readonly values: Float64Array;
 }
+
+/** Length of what `factoriseDirect` works in: a number for each slot and for each step. */
+export const directLength = ({ edges, nodes }: Topology): number => edges + 2 * nodes;
 
 /**
  * Eliminates every node by the star-mesh transform, see `factorise`.
- * @param slots conductances by slot, siemens; used up.
+ * @param slots conductances by slot, siemens, of `directLength`; becomes the factor's values.
  * @throws RangeError when a node has no path to the reference.
  */
 export function factoriseDirect(topology: Topology, slots: Float64Array): DirectFactor {
   const { nodes, edges, first, other, meshed } = topology;
-  const inverses = new Float64Array(nodes);
+  const inverses = edges + nodes;
   let pair = 0;
   for (let s = 0; s < nodes; s++) {
     const end = first[s + 1]!;
@@ -33,7 +38,7 @@ export function factoriseDirect(topology: Topology, slots: Float64Array): Direct
       );
     }
     const inverse = 1 / sum;
-    inverses[s] = inverse;
+    slots[inverses + s] = inverse;
     slots[edges + s] = fromGround * inverse;
     for (let i = first[s]!; i < end; i++) {
       const own = slots[i]! * inverse;
@@ -42,17 +47,20 @@ export function factoriseDirect(topology: Topology, slots: Float64Array): Direct
       for (let j = i + 1; j < end; j++) slots[meshed[pair++]!]! += own * slots[j]!;
     }
   }
-  return { topology, shares: slots, inverses };
+  return { topology, values: slots };
 }
 
 /**
- * Node voltages, by node, when sources lie in the branches, see `solveSources`.
+ * Node voltages when sources lie in the branches, see `solveSources`.
  * @param flows source currents by slot, amperes; used up.
+ * @returns pairs, as those of alternating current; all im are zero.
  */
-export function solveDirect(factor: DirectFactor, flows: Float64Array): Float64Array {
-  const { topology, shares, inverses } = factor;
+export function solveDirect(factor: DirectFactor, flows: Float64Array): Potentials {
+  const { topology, values: shares } = factor;
   const { nodes, edges, first, other, meshed, order } = topology;
-  const solved = new Float64Array(nodes);
+  const inverses = edges + nodes;
+  // Each node's total, where its voltage will stand.
+  const volts = new Float64Array(2 * nodes);
   let pair = 0;
   for (let s = 0; s < nodes; s++) {
     const begin = first[s]!;
@@ -60,7 +68,7 @@ export function solveDirect(factor: DirectFactor, flows: Float64Array): Float64A
     const fromGround = flows[edges + s]!;
     let sum = fromGround;
     for (let i = begin; i < end; i++) sum += flows[i]!;
-    solved[s] = sum;
+    volts[2 * order[s]!] = sum;
     const groundShare = shares[edges + s]!;
     for (let i = begin; i < end; i++) {
       const own = shares[i]!;
@@ -71,23 +79,21 @@ export function solveDirect(factor: DirectFactor, flows: Float64Array): Float64A
       }
     }
   }
-  const volts = new Float64Array(nodes);
   for (let s = nodes - 1; s >= 0; s--) {
-    let sum = solved[s]! * inverses[s]!;
-    for (let i = first[s]!; i < first[s + 1]!; i++) sum += shares[i]! * solved[other[i]!]!;
-    solved[s] = sum;
-    volts[order[s]!] = sum;
+    const node = 2 * order[s]!;
+    let sum = volts[node]! * shares[inverses + s]!;
+    for (let i = first[s]!; i < first[s + 1]!; i++) {
+      sum += shares[i]! * volts[2 * order[other[i]!]!]!;
+    }
+    volts[node] = sum;
   }
   return volts;
 }
 
 /** Resistance between two nodes with every source at rest, ohms; see `impedance`. */
-export function resistance(
-  { topology, shares, inverses }: DirectFactor,
-  a: number,
-  b: number,
-): number {
-  const { nodes, first, other, step } = topology;
+export function resistance({ topology, values }: DirectFactor, a: number, b: number): number {
+  const { nodes, edges, first, other, step } = topology;
+  const inverses = edges + nodes;
   if (flowing.length < nodes) flowing = new Float64Array(nodes);
   const flows = flowing;
   let there = a === REFERENCE ? nodes : step[a]!;
@@ -102,8 +108,8 @@ export function resistance(
     flows[s] = 0;
     const begin = first[s]!;
     const end = first[s + 1]!;
-    for (let i = begin; i < end; i++) flows[other[i]!]! += shares[i]! * x;
-    ohms += x * x * inverses[s]!;
+    for (let i = begin; i < end; i++) flows[other[i]!]! += values[i]! * x;
+    ohms += x * x * values[inverses + s]!;
     const next = begin < end ? other[begin]! : nodes;
     if (there === s) there = next;
     if (back === s) back = next;

@@ -1,11 +1,8 @@
 import { type Complex, complex } from './complex.ts';
 import { REFERENCE, type Topology } from './topology.ts';
 
-/** Node voltages for one set of injected currents, by node. */
-export interface Potentials {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-}
+/** Node voltages to the reference, volts: pairs by node, re at 2n and im at 2n + 1. */
+export type Potentials = Float64Array;
 
 /**
  * A network reduced for one state and frequency, ready for any injected currents. Complex
@@ -13,16 +10,20 @@ export interface Potentials {
  */
 export interface Factor {
   readonly topology: Topology;
-  /** By slot: the share of the slot in the total of the step that gives it up. */
-  readonly shares: Float64Array;
-  /** By step: one over the total admittance of the node when it goes, ohms. */
-  readonly inverses: Float64Array;
+  /**
+   * By slot: the share of the slot in the total of the step that gives it up. After the slots, by
+   * step: one over the total admittance of the node when it goes, ohms.
+   */
+  readonly values: Float64Array;
 }
 
-/** Admittances of branches, siemens, summed by slot as pairs. */
+/** Length of what `factorise` works in: a pair for each slot and for each step. */
+export const factorLength = ({ edges, nodes }: Topology): number => 2 * (edges + 2 * nodes);
+
+/** Numbers of branches summed by slot as pairs, in the length that `factorise` takes. */
 export function gather(topology: Topology, re: Float64Array, im: Float64Array): Float64Array {
-  const { slot, edges, nodes } = topology;
-  const slots = new Float64Array(2 * (edges + nodes));
+  const { slot } = topology;
+  const slots = new Float64Array(factorLength(topology));
   for (let branch = 0; branch < slot.length; branch++) {
     const k = 2 * slot[branch]!;
     slots[k]! += re[branch]!;
@@ -40,12 +41,12 @@ export function gather(topology: Topology, re: Float64Array, im: Float64Array): 
  * it to cancellation. Capacitance and inductance can still cancel each other in a sum, as
  * they do in nature.
  *
- * @param slots admittances as `gather` sums them; used up.
+ * @param slots admittances as `gather` sums them, siemens; becomes the factor's values.
  * @throws RangeError when a node has no path to the reference.
  */
 export function factorise(topology: Topology, slots: Float64Array): Factor {
   const { nodes, edges, first, other, meshed } = topology;
-  const inverses = new Float64Array(2 * nodes);
+  const inverses = 2 * (edges + nodes);
   let pair = 0;
   for (let s = 0; s < nodes; s++) {
     const end = first[s + 1]!;
@@ -66,8 +67,8 @@ export function factorise(topology: Topology, slots: Float64Array): Factor {
     }
     const inverseRe = sumRe / square;
     const inverseIm = -sumIm / square;
-    inverses[2 * s] = inverseRe;
-    inverses[2 * s + 1] = inverseIm;
+    slots[inverses + 2 * s] = inverseRe;
+    slots[inverses + 2 * s + 1] = inverseIm;
     slots[ground] = fromGroundRe * inverseRe - fromGroundIm * inverseIm;
     slots[ground + 1] = fromGroundIm * inverseRe + fromGroundRe * inverseIm;
     for (let i = first[s]!; i < end; i++) {
@@ -89,7 +90,7 @@ export function factorise(topology: Topology, slots: Float64Array): Factor {
       }
     }
   }
-  return { topology, shares: slots, inverses };
+  return { topology, values: slots };
 }
 
 /**
@@ -97,7 +98,7 @@ export function factorise(topology: Topology, slots: Float64Array): Factor {
  * @param flows injected currents, amperes: pairs by step; used up.
  */
 export function solveFor(factor: Factor, flows: Float64Array): Potentials {
-  const { topology, shares } = factor;
+  const { topology, values: shares } = factor;
   const { nodes, first, other } = topology;
   for (let s = 0; s < nodes; s++) {
     const a = flows[2 * s]!;
@@ -124,11 +125,8 @@ export function solveFor(factor: Factor, flows: Float64Array): Potentials {
  * @param flows source currents, amperes: pairs by slot; used up.
  */
 export function solveSources(factor: Factor, flows: Float64Array): Potentials {
-  const { topology, shares } = factor;
+  const { topology, values: shares } = factor;
   const { nodes, edges, first, other, meshed } = topology;
-  // A source to the reference has but one end, as the supply's.
-  if (isZero(flows, 2 * edges)) return solveFor(factor, flows.slice(2 * edges));
-
   // Each node's total, put where its voltage will stand.
   const totals = new Float64Array(2 * nodes);
   let pair = 0;
@@ -173,32 +171,26 @@ export function solveSources(factor: Factor, flows: Float64Array): Potentials {
   return substituteBack(factor, totals);
 }
 
-function isZero(values: Float64Array, end: number): boolean {
-  for (let k = 0; k < end; k++) if (values[k] !== 0) return false;
-  return true;
-}
-
 /** Turns each step's total current into its node's voltage, last step first. */
-function substituteBack({ topology, shares, inverses }: Factor, totals: Float64Array): Potentials {
-  const { nodes, first, other, order } = topology;
-  const re = new Float64Array(nodes);
-  const im = new Float64Array(nodes);
+function substituteBack({ topology, values }: Factor, totals: Float64Array): Potentials {
+  const { nodes, edges, first, other, order } = topology;
+  const inverses = 2 * (edges + nodes);
+  const volts = new Float64Array(2 * nodes);
   for (let s = nodes - 1; s >= 0; s--) {
-    const a = inverses[2 * s]!;
-    const b = inverses[2 * s + 1]!;
+    const a = values[inverses + 2 * s]!;
+    const b = values[inverses + 2 * s + 1]!;
     let sumRe = totals[2 * s]! * a - totals[2 * s + 1]! * b;
     let sumIm = totals[2 * s + 1]! * a + totals[2 * s]! * b;
     for (let i = first[s]!; i < first[s + 1]!; i++) {
-      const t = 2 * other[i]!;
-      sumRe += shares[2 * i]! * totals[t]! - shares[2 * i + 1]! * totals[t + 1]!;
-      sumIm += shares[2 * i]! * totals[t + 1]! + shares[2 * i + 1]! * totals[t]!;
+      const t = 2 * order[other[i]!]!;
+      sumRe += values[2 * i]! * volts[t]! - values[2 * i + 1]! * volts[t + 1]!;
+      sumIm += values[2 * i]! * volts[t + 1]! + values[2 * i + 1]! * volts[t]!;
     }
-    totals[2 * s] = sumRe;
-    totals[2 * s + 1] = sumIm;
-    re[order[s]!] = sumRe;
-    im[order[s]!] = sumIm;
+    const node = 2 * order[s]!;
+    volts[node] = sumRe;
+    volts[node + 1] = sumIm;
   }
-  return { re, im };
+  return volts;
 }
 
 /**
@@ -208,8 +200,9 @@ function substituteBack({ topology, shares, inverses }: Factor, totals: Float64A
  * with the square of what reaches it over its total: a common leakage to earth, however large,
  * is never subtracted, and where the two ends' currents meet they cancel before they are squared.
  */
-export function impedance({ topology, shares, inverses }: Factor, a: number, b: number): Complex {
-  const { nodes, first, other, step } = topology;
+export function impedance({ topology, values }: Factor, a: number, b: number): Complex {
+  const { nodes, edges, first, other, step } = topology;
+  const inverses = 2 * (edges + nodes);
   if (flowing.length < 2 * nodes) flowing = new Float64Array(2 * nodes);
   const flows = flowing;
   let there = a === REFERENCE ? nodes : step[a]!;
@@ -229,13 +222,13 @@ export function impedance({ topology, shares, inverses }: Factor, a: number, b: 
     const end = first[s + 1]!;
     for (let i = begin; i < end; i++) {
       const to = 2 * other[i]!;
-      flows[to]! += shares[2 * i]! * x - shares[2 * i + 1]! * y;
-      flows[to + 1]! += shares[2 * i]! * y + shares[2 * i + 1]! * x;
+      flows[to]! += values[2 * i]! * x - values[2 * i + 1]! * y;
+      flows[to + 1]! += values[2 * i]! * y + values[2 * i + 1]! * x;
     }
     const squareRe = x * x - y * y;
     const squareIm = 2 * x * y;
-    re += squareRe * inverses[2 * s]! - squareIm * inverses[2 * s + 1]!;
-    im += squareIm * inverses[2 * s]! + squareRe * inverses[2 * s + 1]!;
+    re += squareRe * values[inverses + 2 * s]! - squareIm * values[inverses + 2 * s + 1]!;
+    im += squareIm * values[inverses + 2 * s]! + squareRe * values[inverses + 2 * s + 1]!;
     // What a step passes on reaches the first of its neighbours to go, and through it the rest.
     const next = begin < end ? other[begin]! : nodes;
     if (there === s) there = next;

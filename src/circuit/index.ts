@@ -36,6 +36,8 @@ export {
   type Reading,
   type ReadingClass,
   read,
+  readClass,
+  readVolts,
   resistanceBetween,
 } from './reading.ts';
 export { holds } from './rules.ts';

@@ -1,4 +1,6 @@
 import { FUSE_BREAKS, SUPPLY_HERTZ, TYPE_B_TRIP_MULTIPLE } from '../published/index.ts';
+import { directLength } from './direct.ts';
+import { factorLength } from './factor.ts';
 import { admittance, type Parts, partsWhile } from './impedance.ts';
 import type { ElementBranch, Network } from './network.ts';
 import { type Marks, type Register, type Rule, registerOf } from './register.ts';
@@ -46,23 +48,23 @@ const OMEGA = 2 * Math.PI * SUPPLY_HERTZ;
 export class Prepared {
   readonly network: Network;
   readonly register: Register;
-  /** What no state changes: admittances summed by slot, in pairs and for direct current. */
+  /** What no state changes, siemens: summed by slot as `factorise` and `factoriseDirect` take it. */
   readonly fixed: Float64Array;
   readonly fixedDirect: Float64Array;
   readonly switches: readonly Switch[];
-  /** Branches through which the supply acts, whatever the state. */
-  readonly supplies: readonly number[];
+  /** Branches through which the supply acts, whatever the state, with what each drives, amperes. */
+  readonly supplies: readonly { readonly branch: number; readonly amps: number }[];
   readonly windings: readonly Winding[];
   readonly breakings: readonly Breaking[];
 
   constructor(network: Network) {
     const { branches, topology } = network;
-    const { edges, nodes, slot } = topology;
+    const { slot } = topology;
     const register = registerOf(network.items);
-    const fixed = new Float64Array(2 * (edges + nodes));
-    const fixedDirect = new Float64Array(edges + nodes);
+    const fixed = new Float64Array(factorLength(topology));
+    const fixedDirect = new Float64Array(directLength(topology));
     const switches: Switch[] = [];
-    const supplies: number[] = [];
+    const supplies: { branch: number; amps: number }[] = [];
     const windings: Winding[] = [];
     const breakings: Breaking[] = [];
     for (let i = 0; i < branches.length; i++) {
@@ -77,7 +79,8 @@ export class Prepared {
       if (branch.kind !== 'element') {
         fixed[2 * k]! += 1 / branch.ohms;
         fixedDirect[k]! += 1 / branch.ohms;
-        if (branch.kind === 'supply' && branch.volts !== 0) supplies.push(i);
+        if (branch.kind === 'supply' && branch.volts !== 0)
+          supplies.push({ branch: i, amps: branch.volts / branch.ohms });
         continue;
       }
       const { element, id } = branch;

@@ -4,7 +4,6 @@ import { add, divide, magnitude, multiply } from './complex.ts';
 import { burden, type Instrument } from './instruments.ts';
 import { nodeOf } from './network.ts';
 import { impedanceBetween, type Solution, voltage } from './solve.ts';
-import type { Spectrum } from './spectrum.ts';
 
 /**
  * What a reading tells.
@@ -43,42 +42,67 @@ export interface Reading {
   readonly class: ReadingClass;
 }
 
+/** A network solved as far as a reading needs it. */
+type Solved = Pick<Solution, 'network' | 'ac' | 'dc'>;
+
 /**
  * What an instrument shows when it is laid between two points of a solved network.
  * Its burden is put in series with the network's own impedance between the points.
  * @param from,to point ids, as in `A1.L`.
  * @throws RangeError for a point the network does not have.
  */
-export function read(
-  solution: Solution,
-  from: string,
-  to: string,
-  instrument: Pick<Instrument, 'ohms' | 'farads'>,
-): Reading {
-  const a = nodeOf(solution.network, from).index;
-  const b = nodeOf(solution.network, to).index;
-  const ac = volts(magnitude(shown(solution.ac, a, b, instrument)));
-  const dc = volts(shown(solution.dc, a, b, instrument).re);
+export function read(solution: Solved, from: string, to: string, instrument: Burden): Reading {
+  const ac = readVolts(solution, from, to, instrument, 'ac');
+  const dc = readVolts(solution, from, to, instrument, 'dc');
   return { ac, dc, class: classOf(ac) };
 }
 
-function shown(
-  spectrum: Spectrum,
-  a: number,
-  b: number,
-  instrument: Pick<Instrument, 'ohms' | 'farads'>,
-) {
+/** One part of the same, volts: RMS, or direct with the first point positive. */
+export function readVolts(
+  solution: Solved,
+  from: string,
+  to: string,
+  instrument: Burden,
+  current: 'ac' | 'dc',
+): Volts {
+  const { network, [current]: spectrum } = solution;
+  const a = nodeOf(network, from).index;
+  const b = nodeOf(network, to).index;
   const open = voltage(spectrum, a, b);
-  if (magnitude(open) === 0) return open;
+  if (open.re === 0 && open.im === 0) return volts(0);
   const own = burden(instrument, spectrum.hertz);
-  return multiply(open, divide(own, add(own, impedanceBetween(spectrum, a, b))));
+  const shown = multiply(open, divide(own, add(own, spectrum.impedance(a, b))));
+  return volts(current === 'ac' ? magnitude(shown) : shown.re);
 }
+
+/**
+ * The class of the alternating voltage that an instrument shows. A load on a passive circuit
+ * never raises a voltage: what is dead before the instrument is laid on it is not worked out
+ * further.
+ */
+export function readClass(
+  solution: Solved,
+  from: string,
+  to: string,
+  instrument: Burden,
+): ReadingClass {
+  const { network, ac } = solution;
+  const open = voltage(ac, nodeOf(network, from).index, nodeOf(network, to).index);
+  if (magnitude(open) <= CLASS_LIMITS.dead) return 'dead';
+  return classOf(readVolts(solution, from, to, instrument, 'ac'));
+}
+
+type Burden = Pick<Instrument, 'ohms' | 'farads'>;
 
 /**
  * Direct-current resistance between two points, ohms: what a dead test shows. Only
  * meaningful where the network is isolated.
  */
-export function resistanceBetween(solution: Solution, from: string, to: string): Ohms {
+export function resistanceBetween(
+  solution: Pick<Solution, 'network' | 'dc'>,
+  from: string,
+  to: string,
+): Ohms {
   const a = nodeOf(solution.network, from).index;
   const b = nodeOf(solution.network, to).index;
   return ohms(magnitude(impedanceBetween(solution.dc, a, b)));

@@ -8,6 +8,12 @@ import type { State } from './state.ts';
  */
 export type Marks = Uint8Array;
 
+/** Whether two states, or two patterns, are the same mark by mark. */
+export function isSame(a: Uint8Array, b: Uint8Array): boolean {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
+
 /** A rule of a device made ready to be asked of a state. */
 export type Rule = (marks: Marks) => boolean;
 

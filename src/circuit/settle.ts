@@ -1,7 +1,7 @@
 import { MOST_ROUNDS } from './constants.ts';
 import type { Network } from './network.ts';
 import { type Prepared, prepare } from './prepared.ts';
-import type { Marks, Register } from './register.ts';
+import { isSame, type Marks, type Register } from './register.ts';
 import { effectiveAmps, effectiveVolts, type Solution, solveMarks } from './solve.ts';
 import type { Memory, State } from './state.ts';
 
@@ -67,11 +67,6 @@ export function settleMarks(network: Network, from: Marks): RestMarks {
   throw new RangeError(
     `${network.id} has not come to rest nor repeated itself after ${MOST_ROUNDS} rounds`,
   );
-}
-
-function isSame(a: Marks, b: Marks): boolean {
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
-  return true;
 }
 
 /** What a solution's voltages and currents do, whatever the state that led to it. */

@@ -137,7 +137,7 @@ const MOST_VIEWS = 4096;
 const views = new WeakMap<Register, Map<string, View>>();
 
 function viewOf(register: Register, marks: Marks, conditions: ReadonlyMap<string, boolean>): View {
-  const key = String.fromCharCode(...marks);
+  const key: string = Reflect.apply(String.fromCharCode, null, marks);
   const own = views.get(register) ?? new Map<string, View>();
   const known = own.get(key);
   if (known) return known;

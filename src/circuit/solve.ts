@@ -1,9 +1,10 @@
 import { SUPPLY_HERTZ } from '../published/index.ts';
 import { type Complex, complex, multiply, subtract } from './complex.ts';
+import type { Potentials } from './factor.ts';
 import { admittance, type Parts, partsWhile } from './impedance.ts';
 import type { Network } from './network.ts';
 import { type Prepared, prepare } from './prepared.ts';
-import type { Marks } from './register.ts';
+import { isSame, type Marks } from './register.ts';
 import { Alternating, Direct, type Spectrum, switched } from './spectrum.ts';
 import type { State } from './state.ts';
 import { REFERENCE } from './topology.ts';
@@ -26,20 +27,20 @@ export function solve(network: Network, state: State): Solution {
 /** Solutions kept of one network, some kilobytes each. */
 const MOST_SOLVED = 64;
 
-/** By pattern, see `solveMarks`. */
-const solved = new WeakMap<Prepared, Map<string, Solution>>();
+const known = new WeakMap<Prepared, Solved[]>();
 
 /** The solution in a state; states that close the same contacts share it. */
 export function solveMarks(prepared: Prepared, marks: Marks): Solution {
   const pattern = prepared.patternOf(marks);
-  const key = String.fromCharCode(...pattern);
-  const own = solved.get(prepared) ?? new Map<string, Solution>();
-  const before = own.get(key);
-  if (before) return before;
-  if (own.size >= MOST_SOLVED) own.clear();
+  let own = known.get(prepared);
+  if (!own) {
+    own = [];
+    known.set(prepared, own);
+  }
+  for (const solved of own) if (isSame(solved.pattern, pattern)) return solved;
+  if (own.length >= MOST_SOLVED) own.length = 0;
   const made = new Solved(prepared, pattern);
-  own.set(key, made);
-  solved.set(prepared, own);
+  own.push(made);
   return made;
 }
 
@@ -48,20 +49,20 @@ class Solved implements Solution {
   readonly ac: Spectrum;
   readonly dc: Spectrum;
   readonly #prepared: Prepared;
-  readonly #pattern: Uint8Array;
+  readonly pattern: Uint8Array;
   #parts: readonly Parts[] | undefined;
 
   constructor(prepared: Prepared, pattern: Uint8Array) {
     this.network = prepared.network;
     this.#prepared = prepared;
-    this.#pattern = pattern;
+    this.pattern = pattern;
     this.ac = new Alternating({ prepared, pattern });
     this.dc = new Direct({ prepared, pattern });
   }
 
   get parts(): readonly Parts[] {
     if (this.#parts) return this.#parts;
-    const circuit = { prepared: this.#prepared, pattern: this.#pattern };
+    const circuit = { prepared: this.#prepared, pattern: this.pattern };
     const parts = this.network.branches.map((branch) => partsWhile(branch, true, SUPPLY_HERTZ));
     for (const [i, { branch }] of this.#prepared.switches.entries()) {
       parts[branch] = switched(circuit, i).parts;
@@ -75,7 +76,7 @@ class Solved implements Solution {
 export function potential(spectrum: Spectrum, node: number): Complex {
   const solved = spectrum.potentials();
   if (node === REFERENCE || solved === null) return complex(0);
-  return complex(solved.re[node]!, solved.im[node]!);
+  return complex(solved[2 * node]!, solved[2 * node + 1]!);
 }
 
 /** Voltage between two nodes, `a` to `b`, volts. */
@@ -103,10 +104,16 @@ export function branchCurrent(
 /** Effective (RMS) voltage across a branch, alternating and direct together, volts. */
 export function effectiveVolts(solution: Solution, branch: number): number {
   const { from, to } = solution.network.branches[branch]!;
-  const ac = voltage(solution.ac, from, to);
-  const dc = voltage(solution.dc, from, to);
-  return Math.hypot(ac.re, ac.im, dc.re);
+  const ac = solution.ac.potentials();
+  const dc = solution.dc.potentials();
+  const re = ac ? at(ac, from, 0) - at(ac, to, 0) : 0;
+  const im = ac ? at(ac, from, 1) - at(ac, to, 1) : 0;
+  const direct = dc ? at(dc, from, 0) - at(dc, to, 0) : 0;
+  return Math.sqrt(re * re + im * im + direct * direct);
 }
+
+const at = (potentials: Potentials, node: number, part: 0 | 1): number =>
+  node === REFERENCE ? 0 : potentials[2 * node + part]!;
 
 /** Effective (RMS) current through a branch, alternating and direct together, amperes. */
 export function effectiveAmps(solution: Solution, branch: number, part?: Parts): number {

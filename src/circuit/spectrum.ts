@@ -1,8 +1,14 @@
 import { SUPPLY_HERTZ } from '../published/index.ts';
 import { type Complex, complex } from './complex.ts';
 import { type DirectFactor, factoriseDirect, resistance, solveDirect } from './direct.ts';
-import { type Factor, factorise, impedance, type Potentials, solveSources } from './factor.ts';
-import type { SupplyBranch } from './network.ts';
+import {
+  type Factor,
+  factorise,
+  impedance,
+  type Potentials,
+  solveFor,
+  solveSources,
+} from './factor.ts';
 import type { Prepared, Values } from './prepared.ts';
 
 /** The solution at one frequency; worked out only as far as it is asked. */
@@ -39,12 +45,18 @@ export class Alternating implements Spectrum {
 
   potentials(): Potentials | null {
     if (this.#potentials !== undefined) return this.#potentials;
-    const { fixed } = this.#circuit.prepared;
-    const flows = driven(this.#circuit, 'ac', fixed.length, (into, slot, { re, im }, volts) => {
-      into[2 * slot]! += re * volts;
-      into[2 * slot + 1]! += im * volts;
-    });
-    this.#potentials = flows && solveSources(this.#reduced(), flows);
+    const { topology } = this.#circuit.prepared.network;
+    const acting = sources(this.#circuit, 'ac');
+    // A source to the reference has but one end, as the supply's.
+    const isBetween = acting.some(({ slot }) => slot < topology.edges);
+    const from = isBetween ? 0 : topology.edges;
+    const flows = scratch(2 * (topology.edges + topology.nodes - from));
+    for (const { slot, re, im } of acting) {
+      flows[2 * (slot - from)]! += re;
+      flows[2 * (slot - from) + 1]! += im;
+    }
+    if (acting.length === 0) this.#potentials = null;
+    else this.#potentials = (isBetween ? solveSources : solveFor)(this.#reduced(), flows);
     return this.#potentials;
   }
 
@@ -81,19 +93,11 @@ export class Direct implements Spectrum {
 
   potentials(): Potentials | null {
     if (this.#potentials !== undefined) return this.#potentials;
-    const { network, fixedDirect } = this.#circuit.prepared;
-    const flows = driven(
-      this.#circuit,
-      'dc',
-      fixedDirect.length,
-      (into, slot, { direct }, volts) => {
-        into[slot]! += direct * volts;
-      },
-    );
-    this.#potentials = flows && {
-      re: solveDirect(this.#reduced(), flows),
-      im: new Float64Array(network.topology.nodes),
-    };
+    const { topology } = this.#circuit.prepared.network;
+    const acting = sources(this.#circuit, 'dc');
+    const flows = scratch(topology.edges + topology.nodes);
+    for (const { slot, re } of acting) flows[slot]! += re;
+    this.#potentials = acting.length === 0 ? null : solveDirect(this.#reduced(), flows);
     return this.#potentials;
   }
 
@@ -114,33 +118,40 @@ export class Direct implements Spectrum {
   }
 }
 
-/** What the sources that act drive into each slot, amperes; null where none acts. */
-function driven(
-  circuit: Circuit,
-  current: 'ac' | 'dc',
-  length: number,
-  drive: (into: Float64Array, slot: number, y: Admittance, volts: number) => void,
-): Float64Array | null {
-  const { network, switches, supplies } = circuit.prepared;
+/** What a source drives into the end of its slot eliminated first, amperes. */
+interface Driven {
+  readonly slot: number;
+  readonly re: number;
+  readonly im: number;
+}
+
+/** The sources that act in a circuit at one frequency. */
+function sources({ prepared, pattern }: Circuit, current: 'ac' | 'dc'): Driven[] {
+  const { network, switches, supplies } = prepared;
   const { slot, sense } = network.topology;
-  let flows: Float64Array | null = null;
-  const add = (branch: number, y: Admittance, volts: number) => {
-    flows ??= new Float64Array(length);
-    drive(flows, slot[branch]!, y, sense[branch]! * volts);
-  };
+  const acting: Driven[] = [];
   if (current === 'ac') {
-    for (const branch of supplies) {
-      const { ohms, volts } = network.branches[branch] as SupplyBranch;
-      add(branch, { re: 1 / ohms, im: 0, direct: 0 }, volts);
+    for (const { branch, amps } of supplies) {
+      acting.push({ slot: slot[branch]!, re: sense[branch]! * amps, im: 0 });
     }
   }
   for (let i = 0; i < switches.length; i++) {
-    const values = switched(circuit, i);
-    const { parts } = values;
-    if (parts.current === current && parts.volts !== 0)
-      add(switches[i]!.branch, values, parts.volts);
+    const { branch, on } = switches[i]!;
+    const { parts } = on;
+    if (pattern[i] === 0 || parts.current !== current || parts.volts === 0) continue;
+    const volts = sense[branch]! * parts.volts;
+    const { re, im } = current === 'ac' ? on : { re: on.direct, im: 0 };
+    acting.push({ slot: slot[branch]!, re: re * volts, im: im * volts });
   }
-  return flows;
+  return acting;
 }
 
-type Admittance = Pick<Values, 're' | 'im' | 'direct'>;
+/** Room for currents on their way through an elimination, all zero; good until the next call. */
+function scratch(length: number): Float64Array {
+  if (room.length < length) room = new Float64Array(length);
+  const taken = room.subarray(0, length);
+  taken.fill(0);
+  return taken;
+}
+
+let room = new Float64Array(0);

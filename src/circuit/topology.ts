@@ -40,29 +40,23 @@ export function planElimination(
   nodes: number,
   ends: readonly { readonly from: number; readonly to: number }[],
 ): Topology {
-  const { order, around } = eliminate(nodes, ends);
-  const step = new Int32Array(nodes);
-  for (let s = 0; s < nodes; s++) step[order[s]!] = s;
-  const first = new Int32Array(nodes + 1);
-  for (let s = 0; s < nodes; s++) first[s + 1] = first[s]! + around[s]!.length;
-  const edges = first[nodes]!;
-  const other = new Int32Array(edges);
+  const { order, step, first, other } = eliminate(nodes, ends);
+  const edges = other.length;
   // Edge of two steps, the earlier times the count of nodes plus the later.
   const between = new Int32Array(nodes * nodes);
+  let pairs = 0;
   for (let s = 0; s < nodes; s++) {
-    const later = around[s]!.map((node) => step[node]!).sort((a, b) => a - b);
-    let edge = first[s]!;
-    for (const t of later) {
-      other[edge] = t;
-      between[s * nodes + t] = edge++;
-    }
+    const begin = first[s]!;
+    const count = first[s + 1]! - begin;
+    pairs += (count * (count - 1)) / 2;
+    for (let edge = begin; edge < begin + count; edge++) between[s * nodes + other[edge]!] = edge;
   }
-  const meshed: number[] = [];
+  const meshed = new Int32Array(pairs);
+  let pair = 0;
   for (let s = 0; s < nodes; s++) {
     for (let i = first[s]!; i < first[s + 1]!; i++) {
-      for (let j = i + 1; j < first[s + 1]!; j++) {
-        meshed.push(between[other[i]! * nodes + other[j]!]!);
-      }
+      const row = other[i]! * nodes;
+      for (let j = i + 1; j < first[s + 1]!; j++) meshed[pair++] = between[row + other[j]!]!;
     }
   }
 
@@ -77,58 +71,55 @@ export function planElimination(
     slot[i] = later === nodes ? edges + earlier : between[earlier * nodes + later]!;
     sense[i] = a < b ? 1 : -1;
   }
-  return { nodes, edges, order, step, first, other, meshed: Int32Array.from(meshed), slot, sense };
+  return { nodes, edges, order, step, first, other, meshed, slot, sense };
 }
 
 /** Nodes in the lowest bits of each number of a row of bits. */
 const BITS = 32;
 
-/** The order, and by step the nodes still there that the step's node is then joined to. */
+/** The order of elimination, with the edges that it leaves to each step. */
 function eliminate(
   nodes: number,
   ends: readonly { readonly from: number; readonly to: number }[],
-): { order: Int32Array; around: number[][] } {
+): Pick<Topology, 'order' | 'step' | 'first' | 'other'> {
   // Which nodes each node is joined to: a row of bits a node.
   const width = Math.ceil(nodes / BITS);
   const joined = new Int32Array(nodes * width);
-  const join = (a: number, b: number) => {
-    joined[a * width + (b >> 5)]! |= 1 << (b & 31);
-  };
-  for (const { from, to } of ends) {
+  for (let i = 0; i < ends.length; i++) {
+    const { from, to } = ends[i]!;
     guard(from, to, nodes);
     if (from === REFERENCE || to === REFERENCE) continue;
-    join(from, to);
-    join(to, from);
+    joined[from * width + (to >> 5)]! |= 1 << (to & 31);
+    joined[to * width + (from >> 5)]! |= 1 << (from & 31);
   }
-  const degrees = Int32Array.from({ length: nodes }, (_, node) => count(joined, node, width));
+  const degrees = new Int32Array(nodes);
+  for (let node = 0; node < nodes; node++) degrees[node] = count(joined, node, width);
   const order = new Int32Array(nodes);
-  const around: number[][] = [];
+  const step = new Int32Array(nodes);
+  const first = new Int32Array(nodes + 1);
+  const later: number[] = [];
   for (let s = 0; s < nodes; s++) {
     let node = 0;
-    let least = Number.POSITIVE_INFINITY;
-    for (let n = 0; n < nodes; n++) {
-      if (degrees[n]! < least) {
-        least = degrees[n]!;
-        node = n;
-      }
-    }
+    for (let n = 1; n < nodes; n++) if (degrees[n]! < degrees[node]!) node = n;
     order[s] = node;
-    degrees[node] = nodes + 1;
-    const left: number[] = [];
+    step[node] = s;
+    degrees[node] = nodes;
     for (let w = 0; w < width; w++) {
       for (let bits = joined[node * width + w]!; bits !== 0; bits &= bits - 1) {
-        left.push(w * BITS + 31 - Math.clz32(bits & -bits));
+        const a = w * BITS + 31 - Math.clz32(bits & -bits);
+        later.push(a);
+        for (let v = 0; v < width; v++) joined[a * width + v]! |= joined[node * width + v]!;
+        joined[a * width + (a >> 5)]! &= ~(1 << (a & 31));
+        joined[a * width + (node >> 5)]! &= ~(1 << (node & 31));
+        degrees[a] = count(joined, a, width);
       }
     }
-    around.push(left);
-    for (const a of left) {
-      for (let w = 0; w < width; w++) joined[a * width + w]! |= joined[node * width + w]!;
-      joined[a * width + (a >> 5)]! &= ~(1 << (a & 31));
-      joined[a * width + (node >> 5)]! &= ~(1 << (node & 31));
-      degrees[a] = count(joined, a, width);
-    }
+    first[s + 1] = later.length;
   }
-  return { order, around };
+  const other = new Int32Array(later.length);
+  for (let edge = 0; edge < later.length; edge++) other[edge] = step[later[edge]!]!;
+  for (let s = 0; s < nodes; s++) other.subarray(first[s], first[s + 1]).sort();
+  return { order, step, first, other };
 }
 
 /** How many bits of a node's row are set. */

@@ -1,10 +1,10 @@
 import {
   INSTRUMENTS,
   isExtraLow,
-  type Reading,
   type ReadingClass,
-  read,
-  type Settled,
+  readClass,
+  readVolts,
+  type Solution,
 } from '../circuit/index.ts';
 import type { TestPair } from '../wiring/index.ts';
 
@@ -14,13 +14,12 @@ export type Answer = ReadingClass | 'dc' | 'no dc';
 /** The instrument sequences are worked out for: the two-pole tester. */
 export const SEQUENCE_INSTRUMENT = INSTRUMENTS[0]!;
 
-/** The reading of a pair in a settled mode on the sequence's instrument. */
-export function readingOf(settled: Settled, pair: TestPair): Reading {
-  return read(settled.solution, pair.from, pair.to, SEQUENCE_INSTRUMENT);
-}
-
-/** The answer a reading gives. A call pair is read in volts DC, everything else in volts AC. */
-export function answerOf(pair: TestPair, reading: Reading): Answer {
-  if (pair.kind === 'call') return isExtraLow(reading.dc) ? 'dc' : 'no dc';
-  return reading.class;
+/**
+ * The answer that reading a pair gives. A call pair is read in volts DC, everything else in
+ * volts AC.
+ */
+export function liveAnswer(solution: Solution, { kind, from, to }: TestPair): Answer {
+  if (kind !== 'call') return readClass(solution, from, to, SEQUENCE_INSTRUMENT);
+  const direct = readVolts(solution, from, to, SEQUENCE_INSTRUMENT, 'dc');
+  return isExtraLow(direct) ? 'dc' : 'no dc';
 }

@@ -1,5 +1,5 @@
 /** From a circuit to the order of its tests: the door to this room. */
-export { type Answer, answerOf, readingOf, SEQUENCE_INSTRUMENT } from './answers.ts';
+export { type Answer, SEQUENCE_INSTRUMENT } from './answers.ts';
 export { type Fault, faultsOf, type Origin, WEIGHT_SOURCES } from './faults/index.ts';
 export type { FirstAnswer, FirstTest } from './first-test.ts';
 export type { NoFault, Telling } from './no-fault.ts';

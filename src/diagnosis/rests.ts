@@ -54,6 +54,8 @@ export class RestsPacker {
   readonly #names = new Places<string>(String);
   readonly #states = new Places<CompactState>(JSON.stringify);
   readonly #rounds = new Places<readonly number[]>(JSON.stringify);
+  /** Place of each round by its state, where a circuit has come to rest: circuits share states. */
+  readonly #rested = new Map<State, number>();
   readonly #faults: [id: string, rounds: readonly number[]][] = [];
 
   /** @param modes ids of the system's modes */
@@ -63,10 +65,16 @@ export class RestsPacker {
 
   /** Adds the circuit of a fault in every mode, as found. */
   add(fault: string, { modes }: Simulation): void {
-    const rounds = this.#modes.map((mode) =>
-      this.#rounds.of(modes.get(mode)!.round.map((state) => this.#states.of(this.#pack(state)))),
-    );
-    this.#faults.push([fault, rounds]);
+    this.#faults.push([fault, this.#modes.map((mode) => this.#roundOf(modes.get(mode)!.round))]);
+  }
+
+  #roundOf(round: readonly State[]): number {
+    const [only] = round;
+    const known = round.length === 1 ? this.#rested.get(only!) : undefined;
+    if (known !== undefined) return known;
+    const place = this.#rounds.of(round.map((state) => this.#states.of(this.#pack(state))));
+    if (round.length === 1) this.#rested.set(only!, place);
+    return place;
   }
 
   packed(): CompactRests {

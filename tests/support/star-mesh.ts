@@ -28,7 +28,10 @@ const gathered = (topology: Topology, numbers: readonly Complex[]) =>
     Float64Array.from(numbers, ({ im }) => im),
   );
 
-const voltages = ({ re, im }: Potentials) => Array.from(re, (a, i) => complex(a, im[i]!));
+const voltages = (potentials: Potentials) =>
+  Array.from({ length: potentials.length / 2 }, (_, node) =>
+    complex(potentials[2 * node]!, potentials[2 * node + 1]!),
+  );
 
 /** Node voltages of a bare network by the engine, for currents into the nodes. */
 export function engineSolve(

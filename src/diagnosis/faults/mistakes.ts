@@ -1,4 +1,4 @@
-import type { Network, Simulation } from '../../circuit/index.ts';
+import { magnitude, type Network, potential, type Simulation } from '../../circuit/index.ts';
 import {
   type CoreEnd,
   coreEnds,
@@ -122,10 +122,7 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Fa
     const node = network.nodeIndex.get(end.point)!;
     states.set(
       end.point,
-      [...modes.values()].map(({ solution }) => {
-        const solved = solution.ac.potentials();
-        return solved !== null && Math.hypot(solved.re[node]!, solved.im[node]!) > 100;
-      }),
+      [...modes.values()].map(({ solution }) => magnitude(potential(solution.ac, node)) > 100),
     );
   }
   return ends.flatMap((end) => {

@@ -1,12 +1,12 @@
 import {
-  CLASS_LIMITS,
   holds,
   type Instrument,
   type Memory,
-  magnitude,
   type Network,
+  type ReadingClass,
   type Rest,
-  read,
+  readClass,
+  readVolts,
   resistanceBetween,
   type Seen,
   type Simulation,
@@ -16,7 +16,6 @@ import {
   settle,
   simulateAsFound,
   solve,
-  voltage,
 } from '../../circuit/index.ts';
 import { type Edit, editedCircuit } from '../faults/index.ts';
 import type { Rested } from '../rests.ts';
@@ -161,35 +160,26 @@ export class FoundCircuit {
     instrument: Instrument,
     current: 'ac' | 'dc',
   ): number {
-    const solution = this.#solution(mode, current);
-    const reading = read(solution, from, to, instrument);
-    return reading[current];
+    return readVolts(this.#solution(mode, current), from, to, instrument, current);
   }
 
-  /**
-   * The same where only its class is asked: a voltage that is dead before the instrument's
-   * load is laid on it is not worked out further, since a load on a passive circuit never
-   * raises it.
-   */
-  voltsForClass(mode: string, from: string, to: string, instrument: Instrument): number {
-    const { ac } = this.#solution(mode, 'ac');
-    const { nodeIndex } = this.network;
-    const open = magnitude(voltage(ac, nodeIndex.get(from)!, nodeIndex.get(to)!));
-    return open <= CLASS_LIMITS.dead ? open : this.volts(mode, from, to, instrument, 'ac');
+  /** The class of the alternating voltage an instrument shows. */
+  classOf(mode: string, from: string, to: string, instrument: Instrument): ReadingClass {
+    return readClass(this.#solution(mode, 'ac'), from, to, instrument);
   }
 
   /** Resistance between two points in a mode, ohms. */
   ohms(mode: string, from: string, to: string): number {
     const dc = this.#spectrum(mode, 'dc');
-    return resistanceBetween({ network: this.network, parts: [], ac: SILENT, dc }, from, to);
+    return resistanceBetween({ network: this.network, dc }, from, to);
   }
 
-  #solution(mode: string, current: 'ac' | 'dc'): Solution {
+  #solution(mode: string, current: 'ac' | 'dc'): Pick<Solution, 'network' | 'ac' | 'dc'> {
     const acting = this.#spectrum(mode, current);
     const { network } = this;
     return current === 'ac'
-      ? { network, parts: [], ac: acting, dc: SILENT }
-      : { network, parts: [], ac: SILENT, dc: acting };
+      ? { network, ac: acting, dc: SILENT }
+      : { network, ac: SILENT, dc: acting };
   }
 
   #spectrum(mode: string, current: 'ac' | 'dc'): Spectrum {

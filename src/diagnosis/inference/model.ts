@@ -1,10 +1,4 @@
-import {
-  classOf,
-  INSTRUMENTS,
-  isExtraLow,
-  type Settled,
-  type Simulation,
-} from '../../circuit/index.ts';
+import { INSTRUMENTS, isExtraLow, type Settled, type Simulation } from '../../circuit/index.ts';
 import { ohms, volts } from '../../units/index.ts';
 import { testPairs } from '../../wiring/index.ts';
 import { type Fault, faultsOf } from '../faults/index.ts';
@@ -196,8 +190,7 @@ export class Model {
       case 'live': {
         const { from, to } = question;
         const instrument = instrumentOf(question.instrument);
-        if (question.current === 'ac')
-          return classOf(volts(circuit.voltsForClass(mode, from, to, instrument)));
+        if (question.current === 'ac') return circuit.classOf(mode, from, to, instrument);
         const direct = circuit.volts(mode, from, to, instrument, 'dc');
         return isExtraLow(volts(direct)) ? 'dc' : 'no dc';
       }

@@ -5,7 +5,7 @@ import {
   type Simulation,
 } from '../../circuit/index.ts';
 import { INSULATION_LIMITS } from '../../published/index.ts';
-import { type Answer, answerOf, readingOf } from '../answers.ts';
+import { type Answer, liveAnswer } from '../answers.ts';
 import type { DeadAnswer, FuseAnswer, FuseTest, Test } from './kinds.ts';
 
 /** Any answer to a test, as one word. */
@@ -27,7 +27,7 @@ export function answerIn(simulation: Simulation, test: Test): TestAnswer {
     case 'look':
       return seenAnswer(settled.outcomes.get(test.outcome));
     case 'live':
-      return answerOf(test.pair, readingOf(settled, test.pair));
+      return liveAnswer(settled.solution, test.pair);
     case 'dead':
       return deadAnswer(resistanceBetween(settled.solution, test.pair.from, test.pair.to));
     case 'fuse':
