@@ -169,11 +169,8 @@ class Builder {
       ends.push([colour, this.#node(from), this.#node(to)]);
     }
     for (const colour of cable.spare) {
-      ends.push([
-        colour,
-        this.#node(`${reference}.${colour}@1`),
-        this.#node(`${reference}.${colour}@2`),
-      ]);
+      const end = (n: 1 | 2) => this.#looseEnd(`${reference}.${colour}@${n}`, colour);
+      ends.push([colour, end(1), end(2)]);
     }
     for (const [colour, from, to] of ends) {
       const size = colour === 'GNYE' ? (cable.earthSize ?? cable.size) : cable.size;
@@ -222,12 +219,15 @@ class Builder {
   }
 
   #node(id: string): number {
+    if (isLooseEnd(id)) return this.#looseEnd(id, id.slice(id.indexOf('.') + 1));
     const index = this.#nodeIndex.get(id);
-    if (index === undefined && isLooseEnd(id)) {
-      return this.#addNode({ id, name: id.slice(id.indexOf('.') + 1) });
-    }
     if (index === undefined) throw new RangeError(`${this.#id} has no terminal ${id}`);
     return index;
+  }
+
+  /** The end of a core that is joined to nothing; there already where its cable is made anew. */
+  #looseEnd(id: string, name: string): number {
+    return this.#nodeIndex.get(id) ?? this.#addNode({ id, name });
   }
 
   #addNode(node: Omit<CircuitNode, 'index'>): number {

@@ -37,11 +37,10 @@ export function factoriseDirect(topology: Topology, slots: Float64Array): Direct
         `node ${topology.order[s]} has no path to the reference: give every node a leakage branch`,
       );
     }
-    const inverse = 1 / sum;
-    slots[inverses + s] = inverse;
-    slots[edges + s] = fromGround * inverse;
+    slots[inverses + s] = 1 / sum;
+    slots[edges + s] = fromGround / sum;
     for (let i = first[s]!; i < end; i++) {
-      const own = slots[i]! * inverse;
+      const own = slots[i]! / sum;
       slots[i] = own;
       slots[edges + other[i]!]! += own * fromGround;
       for (let j = i + 1; j < end; j++) slots[meshed[pair++]!]! += own * slots[j]!;

@@ -65,17 +65,15 @@ export function factorise(topology: Topology, slots: Float64Array): Factor {
         `node ${topology.order[s]} has no path to the reference: give every node a leakage branch`,
       );
     }
-    const inverseRe = sumRe / square;
-    const inverseIm = -sumIm / square;
-    slots[inverses + 2 * s] = inverseRe;
-    slots[inverses + 2 * s + 1] = inverseIm;
-    slots[ground] = fromGroundRe * inverseRe - fromGroundIm * inverseIm;
-    slots[ground + 1] = fromGroundIm * inverseRe + fromGroundRe * inverseIm;
+    slots[inverses + 2 * s] = sumRe / square;
+    slots[inverses + 2 * s + 1] = -sumIm / square;
+    slots[ground] = (fromGroundRe * sumRe + fromGroundIm * sumIm) / square;
+    slots[ground + 1] = (fromGroundIm * sumRe - fromGroundRe * sumIm) / square;
     for (let i = first[s]!; i < end; i++) {
       const a = slots[2 * i]!;
       const b = slots[2 * i + 1]!;
-      const ownRe = a * inverseRe - b * inverseIm;
-      const ownIm = b * inverseRe + a * inverseIm;
+      const ownRe = (a * sumRe + b * sumIm) / square;
+      const ownIm = (b * sumRe - a * sumIm) / square;
       slots[2 * i] = ownRe;
       slots[2 * i + 1] = ownIm;
       const toGround = 2 * (edges + other[i]!);
