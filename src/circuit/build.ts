@@ -16,7 +16,7 @@ import {
   SURROUNDINGS_CAPACITANCE_PER_METRE,
   TERMINAL_LEAKAGE,
 } from './constants.ts';
-import type { Branch, BuildOptions, CircuitNode, Item, Network } from './network.ts';
+import type { Branch, BuildOptions, CircuitNode, FaultyBranch, Item, Network } from './network.ts';
 import { planElimination, REFERENCE } from './topology.ts';
 
 /** Conductors are computed as cold copper: what they carry here warms none of them. */
@@ -67,6 +67,7 @@ export function buildNetwork(
 /**
  * The network of the same items, wired as another version of its system says: only the cables
  * that differ are built anew. Nodes keep their places; ends that now lie loose come after them.
+ * Changes made to the network stay where its items, links and spare cores do, and loose ends.
  */
 export function rewireNetwork(network: Network, system: System): Network {
   const before = network.system;
@@ -77,9 +78,9 @@ export function rewireNetwork(network: Network, system: System): Network {
     system.links === before.links &&
     cables.join() === Object.keys(before.cables).join() &&
     changed.every((name) => {
-      const cable = before.cables[name]!;
-      const ends = Object.values(cable.cores).flatMap((core) => core.ends);
-      return cable.spare.join() === system.cables[name]!.spare.join() && !ends.some(isLooseEnd);
+      const [was, is] = [before.cables[name]!, system.cables[name]!];
+      const loose = looseEnds(is);
+      return was.spare.join() === is.spare.join() && looseEnds(was).every((e) => loose.includes(e));
     });
   if (!isAlike) {
     const devices = new Map([...network.items.values()].map((i) => [i.deviceId, i.device]));
@@ -88,12 +89,24 @@ export function rewireNetwork(network: Network, system: System): Network {
   const builder = new Builder(network.id, system, network.options, network);
   const left = new Set(changed);
   for (const branch of network.branches) {
-    const cable = 'cable' in branch ? branch.cable : undefined;
+    const cable = cableOf(branch);
     if (cable === undefined || !changed.includes(cable)) builder.keep(branch);
-    else if (left.delete(cable)) builder.addCable(cable, system.cables[cable]!);
+    else {
+      if (left.delete(cable)) builder.addCable(cable, system.cables[cable]!);
+      if (branch.kind === 'faulty') builder.breakCore(branch);
+    }
   }
-  return builder.finish();
+  return { ...builder.finish(), stuck: network.stuck };
 }
+
+/** The cable that a conductor, sound or not, or a stray belongs to. */
+function cableOf(branch: Branch): string | undefined {
+  const was = branch.kind === 'faulty' ? branch.was : branch;
+  return 'cable' in was ? was.cable : undefined;
+}
+
+const looseEnds = ({ cores }: Cable): string[] =>
+  Object.values(cores).flatMap(({ ends }) => ends.filter(isLooseEnd));
 
 function withRatings(device: Device, ratings: Readonly<Record<string, number>>): Device {
   if (Object.keys(ratings).length === 0) return device;
@@ -156,6 +169,15 @@ class Builder {
 
   keep(branch: Branch): void {
     this.#branches.push(branch);
+  }
+
+  /** Breaks a core of a cable made anew as it was broken. */
+  breakCore({ id, ohms }: FaultyBranch): void {
+    const at = this.#branches.findIndex((branch) => branch.id === id);
+    const was = this.#branches[at];
+    if (was?.kind !== 'conductor') return;
+    const { from, to } = was;
+    this.#branches[at] = { kind: 'faulty', id, from, to, ohms, was };
   }
 
   addCable(reference: string, cable: Cable): void {

@@ -1,3 +1,5 @@
+import type { ColourCode } from '../published/index.ts';
+import { rewireNetwork } from './build.ts';
 import { CLOSED_CONTACT_OHMS, OPEN_CONTACT_OHMS } from './constants.ts';
 import { type Branch, type Network, nodeOf } from './network.ts';
 import { planElimination } from './topology.ts';
@@ -8,10 +10,22 @@ export type Change =
   | { readonly kind: 'open'; readonly branch: string }
   /** A contact that stays closed, or anything bridged from end to end. */
   | { readonly kind: 'closed'; readonly branch: string }
+  /** A branch taken away, nothing left in its place: not even a gap's leakage. */
+  | { readonly kind: 'removed'; readonly branch: string }
+  /** An item taken off its base: all its elements removed, its terminals bare points. */
+  | { readonly kind: 'out'; readonly item: string }
+  /** A core's end out of its terminal, lying loose as `W3.BN@2`: the second end of `W3.BN`. */
+  | { readonly kind: 'parted'; readonly end: string }
   /** A contact whose parts no longer come apart; taken off its base with its device it is open. */
   | { readonly kind: 'welded'; readonly branch: string }
-  /** A path between two points that should not be there, ohms. */
-  | { readonly kind: 'join'; readonly from: string; readonly to: string; readonly ohms: number }
+  /** A path between two points that should not be there, ohms; `within` the item it leaves with. */
+  | {
+      readonly kind: 'join';
+      readonly from: string;
+      readonly to: string;
+      readonly ohms: number;
+      readonly within?: string;
+    }
   /** A mechanism that does not leave a position. */
   | { readonly kind: 'stuck'; readonly item: string; readonly position: string }
   /** A fuse or breaker of another rating, A. */
@@ -32,16 +46,21 @@ function changeOnce(network: Network, change: Change): Network {
       return withFault(network, change.branch, OPEN_CONTACT_OHMS);
     case 'closed':
       return withFault(network, change.branch, CLOSED_CONTACT_OHMS);
+    case 'removed':
+      return withFault(network, change.branch, Number.POSITIVE_INFINITY);
+    case 'out':
+      return withoutItem(network, change.item);
+    case 'parted':
+      return withParted(network, change.end);
     case 'welded':
       return withWelded(network, change.branch);
     case 'join': {
       const from = nodeOf(network, change.from).index;
       const to = nodeOf(network, change.to).index;
       const id = `${change.from}~${change.to}`;
-      const branches: Branch[] = [
-        ...network.branches,
-        { kind: 'strange path', id, from, to, ohms: change.ohms },
-      ];
+      const { ohms, within } = change;
+      const path = { kind: 'strange path' as const, id, from, to, ohms };
+      const branches = [...network.branches, within === undefined ? path : { ...path, within }];
       return {
         ...network,
         branches,
@@ -72,7 +91,8 @@ function changeOnce(network: Network, change: Change): Network {
 }
 
 function withFault(network: Network, id: string, ohms: number): Network {
-  const { index, branch } = find(network, id);
+  const { index, branch: found } = find(network, id);
+  const branch = found.kind === 'faulty' && ohms === Number.POSITIVE_INFINITY ? found.was : found;
   if (branch.kind !== 'element' && branch.kind !== 'conductor' && branch.kind !== 'wire link') {
     throw new RangeError(
       `${network.id}: ${id} does not fail; an element, core or link of the system does`,
@@ -80,6 +100,32 @@ function withFault(network: Network, id: string, ohms: number): Network {
   }
   const { from, to } = branch;
   return withBranch(network, index, { kind: 'faulty', id, from, to, ohms, was: branch });
+}
+
+function withoutItem(network: Network, item: string): Network {
+  if (!network.items.has(item)) throw new RangeError(`${network.id} has no item ${item}`);
+  const ohms = Number.POSITIVE_INFINITY;
+  const branches = network.branches.map((branch): Branch => {
+    if (branch.kind === 'strange path')
+      return branch.within === item ? { ...branch, ohms } : branch;
+    const was = branch.kind === 'faulty' ? branch.was : branch;
+    if (was.kind !== 'element' || was.item !== item) return branch;
+    const { id, from, to } = was;
+    return { kind: 'faulty', id, from, to, ohms, was };
+  });
+  return { ...network, branches };
+}
+
+function withParted(network: Network, end: string): Network {
+  const [, core = '', cable = '', colour = '', n] = /^((.+)\.([A-Z]+))@([12])$/.exec(end) ?? [];
+  const { system } = network;
+  const joined = system.cables[cable]?.cores[colour as ColourCode];
+  if (!joined) throw new RangeError(`${network.id} has no core end ${end} in a terminal`);
+  find(network, core);
+  const ends: [string, string] = n === '1' ? [end, joined.ends[1]] : [joined.ends[0], end];
+  const cores = { ...system.cables[cable]!.cores, [colour]: { ...joined, ends } };
+  const cables = { ...system.cables, [cable]: { ...system.cables[cable]!, cores } };
+  return rewireNetwork(network, { ...system, cables });
 }
 
 /** Closed while its device is in its place, whatever else would open it. */

@@ -43,6 +43,7 @@ export {
 export { holds } from './rules.ts';
 export { type Rest, settle } from './settle.ts';
 export {
+  alter,
   type Seen,
   type Settled,
   type Simulation,

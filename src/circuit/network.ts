@@ -78,6 +78,8 @@ export interface FaultyBranch extends BranchBase {
 export interface StrangePathBranch extends BranchBase {
   readonly kind: 'strange path';
   readonly ohms: number;
+  /** The item inside which it lies, and with which it is taken out. */
+  readonly within?: string;
 }
 
 export type Branch =

@@ -1,3 +1,4 @@
+import { type Change, changeNetwork } from './change.ts';
 import type { Network } from './network.ts';
 import { prepare } from './prepared.ts';
 import type { Marks, Register } from './register.ts';
@@ -41,7 +42,7 @@ export function simulate(network: Network, memory: Memory = atRest(network)): Si
         `${network.id} has no mode ${id}; it has ${Object.keys(modes).join(', ')}`,
       );
     const before = mode.after === undefined ? start : visit(mode.after);
-    const { rest, marks } = settleFrom(network, id, mode.conditions, before);
+    const { rest, marks } = settleUnder(network, id, mode.conditions, before);
     settled.set(id, rest);
     rests.set(id, marks);
     return marks;
@@ -74,24 +75,48 @@ export function settleMode(
 ): Settled {
   const { register } = prepare(network);
   const from = register.marksOf({ ...memory, conditions: new Map() });
-  return settleFrom(network, mode, conditions, from).rest;
+  return settleUnder(network, mode, conditions, from).rest;
 }
 
-/** Settles under conditions from where `from` leaves windings, positions and fuses. */
-function settleFrom(
+/**
+ * Does something to a network that stands settled, there and then: what was in a place stays in
+ * it until the changed circuit moves it. An item taken out, a core parted, a bridge laid, a fault
+ * that comes about in this moment: each is a few microseconds where nothing moves.
+ *
+ * Readings of what comes of it: `read`, `readClass`, `resistanceBetween` of its solution.
+ *
+ * @param changes see `Change`; made in the order given.
+ * @param given conditions that are then other than they were.
+ * @throws RangeError for a change that does not fit, or a condition that is not there.
+ */
+export function alter(
+  { solution, state, mode }: Settled,
+  changes: readonly Change[],
+  given: Readonly<Record<string, boolean>> = {},
+): Settled {
+  const network = changeNetwork(solution.network, changes);
+  const { register } = prepare(network);
+  const values = new Map(state.conditions);
+  for (const [id, value] of Object.entries(given)) {
+    if (!values.has(id)) throw new RangeError(`${network.id} has no condition ${id}`);
+    values.set(id, value);
+  }
+  const start = register.marksOf({ ...state, conditions: values });
+  return settledFrom(network, mode, start, values).rest;
+}
+
+/** Settles from a state; `conditions` are those marked in it. */
+function settledFrom(
   network: Network,
   mode: string,
-  given: Readonly<Record<string, boolean>>,
-  from: Marks,
+  start: Marks,
+  conditions: ReadonlyMap<string, boolean>,
 ): { rest: Settled; marks: Marks } {
   const { register } = prepare(network);
-  const conditions = conditionsFor(network, register, given);
-  const start = from.slice();
-  start.set(conditions.marks);
   const { state, solution, round, hunting } = settleMarks(network, start);
-  const views = round.map((marks) => viewOf(register, marks, conditions.values));
+  const views = round.map((marks) => viewOf(register, marks, conditions));
   const rest = {
-    state: viewOf(register, state, conditions.values).state,
+    state: viewOf(register, state, conditions).state,
     solution,
     round: views.map((view) => view.state),
     hunting,
@@ -99,6 +124,19 @@ function settleFrom(
     outcomes: views.length === 1 ? views[0]!.outcomes : seenOver(views),
   };
   return { rest, marks: state };
+}
+
+/** Settles under conditions from where `from` leaves windings, positions and fuses. */
+function settleUnder(
+  network: Network,
+  mode: string,
+  given: Readonly<Record<string, boolean>>,
+  from: Marks,
+): { rest: Settled; marks: Marks } {
+  const { values, marks } = conditionsFor(network, prepare(network).register, given);
+  const start = from.slice();
+  start.set(marks);
+  return settledFrom(network, mode, start, values);
 }
 
 interface Conditions {

@@ -35,9 +35,14 @@ function touched(change: Change): string {
   switch (change.kind) {
     case 'open':
     case 'closed':
+    case 'removed':
     case 'welded':
     case 'rated':
       return `branch ${change.branch}`;
+    case 'out':
+      return `item ${change.item}`;
+    case 'parted':
+      return `end ${change.end}`;
     case 'join':
       return `join ${[change.from, change.to].sort().join('|')}`;
     case 'stuck':

@@ -85,6 +85,7 @@ function elementFaults(network: Network, branch: ElementBranch): Fault[] {
           from,
           to,
           ohms: SHORT_OHMS,
+          within: item,
         }),
       ];
     }

@@ -64,6 +64,9 @@ function withChange(intended: Network, found: AsFound, change: Change): AsFound 
         ? null
         : { ...found, missingLinks: [...found.missingLinks, Number(place) - 1] };
     }
+    case 'removed':
+    case 'out':
+    case 'parted':
     case 'stuck':
     case 'welded':
       return null;
