@@ -102,7 +102,7 @@ export function resistance({ topology, values }: DirectFactor, a: number, b: num
   if (back < nodes) flows[back] = -1;
   let ohms = 0;
   while (there < nodes || back < nodes) {
-    const s = there < back ? there : back;
+    const s = Math.min(there, back);
     const x = flows[s]!;
     flows[s] = 0;
     const begin = first[s]!;

@@ -211,7 +211,7 @@ export function impedance({ topology, values }: Factor, a: number, b: number): C
   let re = 0;
   let im = 0;
   while (there < nodes || back < nodes) {
-    const s = there < back ? there : back;
+    const s = Math.min(there, back);
     const x = flows[2 * s]!;
     const y = flows[2 * s + 1]!;
     flows[2 * s] = 0;

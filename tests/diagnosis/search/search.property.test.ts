@@ -51,8 +51,7 @@ describe('any small problem', () => {
         ...problem,
         faults: problem.faults.map((f) => ({ ...f, weight: f.weight * factor })),
       });
-      for (const factor of [1024, 1 / 128])
-        expect(solveSequence(scaled(factor), 20)).toEqual(once);
+      for (const factor of [1024, 1 / 128]) expect(solveSequence(scaled(factor), 20)).toEqual(once);
       // Any other factor rounds the weights themselves, so that the problem is another one by a hair.
       for (const factor of [1 / 3, 7e5])
         expect(solveSequence(scaled(factor), 20).minutes).toBeCloseTo(once.minutes, 9);
