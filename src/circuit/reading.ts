@@ -1,9 +1,10 @@
 import { EXTRA_LOW_LIMITS, STATUTORY_LIMITS, VOLT_DROP_LIMIT } from '../published/index.ts';
 import { type Ohms, ohms, type Volts, volts } from '../units/index.ts';
-import { add, divide, magnitude, multiply } from './complex.ts';
+import { add, type Complex, divide, magnitude, multiply } from './complex.ts';
 import { burden, type Instrument } from './instruments.ts';
 import { nodeOf } from './network.ts';
 import { impedanceBetween, type Solution, voltage } from './solve.ts';
+import type { Spectrum } from './spectrum.ts';
 
 /**
  * What a reading tells.
@@ -70,9 +71,14 @@ export function readVolts(
   const b = nodeOf(network, to).index;
   const open = voltage(spectrum, a, b);
   if (open.re === 0 && open.im === 0) return volts(0);
-  const own = burden(instrument, spectrum.hertz);
-  const shown = multiply(open, divide(own, add(own, spectrum.impedance(a, b))));
+  const shown = loaded(spectrum, a, b, open, instrument);
   return volts(current === 'ac' ? magnitude(shown) : shown.re);
+}
+
+/** What is left of the voltage between two nodes when an instrument is laid on them, volts. */
+function loaded(spectrum: Spectrum, a: number, b: number, open: Complex, instrument: Burden) {
+  const own = burden(instrument, spectrum.hertz);
+  return multiply(open, divide(own, add(own, spectrum.impedance(a, b))));
 }
 
 /**
@@ -81,15 +87,16 @@ export function readVolts(
  * further.
  */
 export function readClass(
-  solution: Solved,
+  { network, ac }: Pick<Solution, 'network' | 'ac'>,
   from: string,
   to: string,
   instrument: Burden,
 ): ReadingClass {
-  const { network, ac } = solution;
-  const open = voltage(ac, nodeOf(network, from).index, nodeOf(network, to).index);
+  const a = nodeOf(network, from).index;
+  const b = nodeOf(network, to).index;
+  const open = voltage(ac, a, b);
   if (magnitude(open) <= CLASS_LIMITS.dead) return 'dead';
-  return classOf(readVolts(solution, from, to, instrument, 'ac'));
+  return classOf(volts(magnitude(loaded(ac, a, b, open, instrument))));
 }
 
 type Burden = Pick<Instrument, 'ohms' | 'farads'>;

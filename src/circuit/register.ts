@@ -44,7 +44,7 @@ export class Register {
   readonly positions: ReadonlyMap<string, number>;
   readonly size: number;
   /** Where the marks of windings begin, energised and held, and where they end. */
-  readonly windings: readonly [from: number, to: number];
+  readonly windings: { readonly from: number; readonly to: number };
   /** Every place of an item's marks but its conditions', by item. */
   readonly placesOf: ReadonlyMap<string, readonly number[]>;
   /** Every step any mechanism can take, in order of items and their lists. */
@@ -70,10 +70,10 @@ export class Register {
     const windings = ({ elements }: Device) =>
       Object.keys(elements).filter((name) => 'operates' in elements[name]!);
     this.conditions = placed('.', ({ conditions }) => Object.keys(conditions));
-    const windingsFrom = size;
+    const from = size;
     this.energised = placed('/', windings);
     this.held = placed('/', windings);
-    this.windings = [windingsFrom, size];
+    this.windings = { from, to: size };
     this.blown = placed('/', ({ elements }) =>
       Object.keys(elements).filter((name) => /^(fuse|breaker)$/.test(elements[name]!.kind)),
     );

@@ -109,7 +109,7 @@ function step(prepared: Prepared, state: Marks, solution: Solution): Marks {
   const { network, register, windings } = prepared;
   const { operates, holds, opens } = forcesOf(prepared, state, solution);
   const next = state.slice();
-  next.fill(0, ...register.windings);
+  next.fill(0, register.windings.from, register.windings.to);
   for (let i = 0; i < windings.length; i++) {
     next[windings[i]!.energised] = operates[i]!;
     next[windings[i]!.held] = holds[i]!;

@@ -45,38 +45,43 @@ export class Alternating implements Spectrum {
 
   potentials(): Potentials | null {
     if (this.#potentials !== undefined) return this.#potentials;
-    const { topology } = this.#circuit.prepared.network;
+    const { fixed, network } = this.#circuit.prepared;
+    const { edges, nodes } = network.topology;
     const acting = sources(this.#circuit, 'ac');
+    if (acting.length === 0) {
+      this.#potentials = null;
+      return null;
+    }
     // A source to the reference has but one end, as the supply's.
-    const isBetween = acting.some(({ slot }) => slot < topology.edges);
-    const from = isBetween ? 0 : topology.edges;
-    const flows = scratch(2 * (topology.edges + topology.nodes - from));
+    const isBetween = acting.some(({ slot }) => slot < edges);
+    const from = isBetween ? 0 : edges;
+    const flows = FLOWS.zeros(2 * (edges + nodes - from));
     for (const { slot, re, im } of acting) {
       flows[2 * (slot - from)]! += re;
       flows[2 * (slot - from) + 1]! += im;
     }
-    if (acting.length === 0) this.#potentials = null;
-    else this.#potentials = (isBetween ? solveSources : solveFor)(this.#reduced(), flows);
+    // Most states are passed through and never read: their factor is not kept.
+    const factor = this.#factor ?? this.#reduced(FACTOR.copy(fixed));
+    this.#potentials = (isBetween ? solveSources : solveFor)(factor, flows);
     return this.#potentials;
   }
 
   impedance(a: number, b: number): Complex {
-    return impedance(this.#reduced(), a, b);
+    this.#factor ??= this.#reduced(this.#circuit.prepared.fixed.slice());
+    return impedance(this.#factor, a, b);
   }
 
-  #reduced(): Factor {
-    if (this.#factor) return this.#factor;
-    const { network, fixed, switches } = this.#circuit.prepared;
+  /** @param slots what no state changes; becomes the factor. */
+  #reduced(slots: Float64Array): Factor {
+    const { network, switches } = this.#circuit.prepared;
     const { topology } = network;
-    const slots = fixed.slice();
     for (let i = 0; i < switches.length; i++) {
       const { re, im } = switched(this.#circuit, i);
       const k = 2 * topology.slot[switches[i]!.branch]!;
       slots[k]! += re;
       slots[k + 1]! += im;
     }
-    this.#factor = factorise(topology, slots);
-    return this.#factor;
+    return factorise(topology, slots);
   }
 }
 
@@ -93,28 +98,31 @@ export class Direct implements Spectrum {
 
   potentials(): Potentials | null {
     if (this.#potentials !== undefined) return this.#potentials;
-    const { topology } = this.#circuit.prepared.network;
+    const { fixedDirect } = this.#circuit.prepared;
     const acting = sources(this.#circuit, 'dc');
-    const flows = scratch(topology.edges + topology.nodes);
+    if (acting.length === 0) {
+      this.#potentials = null;
+      return null;
+    }
+    const flows = FLOWS.zeros(fixedDirect.length);
     for (const { slot, re } of acting) flows[slot]! += re;
-    this.#potentials = acting.length === 0 ? null : solveDirect(this.#reduced(), flows);
+    this.#potentials = solveDirect(this.#factor ?? this.#reduced(FACTOR.copy(fixedDirect)), flows);
     return this.#potentials;
   }
 
   impedance(a: number, b: number): Complex {
-    return complex(resistance(this.#reduced(), a, b));
+    this.#factor ??= this.#reduced(this.#circuit.prepared.fixedDirect.slice());
+    return complex(resistance(this.#factor, a, b));
   }
 
-  #reduced(): DirectFactor {
-    if (this.#factor) return this.#factor;
-    const { network, fixedDirect, switches } = this.#circuit.prepared;
+  /** @param slots what no state changes; becomes the factor. */
+  #reduced(slots: Float64Array): DirectFactor {
+    const { network, switches } = this.#circuit.prepared;
     const { topology } = network;
-    const slots = fixedDirect.slice();
     for (let i = 0; i < switches.length; i++) {
       slots[topology.slot[switches[i]!.branch]!]! += switched(this.#circuit, i).direct;
     }
-    this.#factor = factoriseDirect(topology, slots);
-    return this.#factor;
+    return factoriseDirect(topology, slots);
   }
 }
 
@@ -146,12 +154,27 @@ function sources({ prepared, pattern }: Circuit, current: 'ac' | 'dc'): Driven[]
   return acting;
 }
 
-/** Room for currents on their way through an elimination, all zero; good until the next call. */
-function scratch(length: number): Float64Array {
-  if (room.length < length) room = new Float64Array(length);
-  const taken = room.subarray(0, length);
-  taken.fill(0);
-  return taken;
+/** Room that is used again and again: what was taken is good until the next is taken. */
+class Room {
+  #numbers = new Float64Array(0);
+
+  zeros(length: number): Float64Array {
+    return this.#take(length).fill(0, 0, length);
+  }
+
+  copy(numbers: Float64Array): Float64Array {
+    const taken = this.#take(numbers.length);
+    taken.set(numbers);
+    return taken;
+  }
+
+  /** As long as asked for, or longer. */
+  #take(length: number): Float64Array {
+    if (this.#numbers.length < length) this.#numbers = new Float64Array(length);
+    return this.#numbers;
+  }
 }
 
-let room = new Float64Array(0);
+/** Currents on their way through an elimination, and the factor of a state that is passed through. */
+const FLOWS = new Room();
+const FACTOR = new Room();

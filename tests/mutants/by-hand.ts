@@ -50,7 +50,7 @@ export const BY_HAND: readonly HandMade[] = [
   {
     name: 'a winding taken out stays energised',
     file: 'src/circuit/settle.ts',
-    was: 'next.fill(0, ...register.windings);',
+    was: 'next.fill(0, register.windings.from, register.windings.to);',
     becomes: '',
     tests: ['tests/circuit/alter.test.ts'],
   },

@@ -44,6 +44,7 @@ export const ROOMS = {
     files: ['src/circuit/*.ts'],
     tests: [
       'tests/circuit/accuracy.property.test.ts',
+      'tests/circuit/alter.test.ts',
       'tests/circuit/build.test.ts',
       'tests/circuit/change.test.ts',
       'tests/circuit/fuses.test.ts',
