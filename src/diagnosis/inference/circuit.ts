@@ -18,7 +18,7 @@ import {
   solve,
 } from '../../circuit/index.ts';
 import { type Edit, editedCircuit } from '../faults/index.ts';
-import type { Rested } from '../rests.ts';
+import type { SettledState } from '../settled-states.ts';
 import type { FuseAnswer } from '../tests/index.ts';
 import type { LruCache } from './lru.ts';
 
@@ -43,7 +43,7 @@ export interface CircuitSource {
   /** Conditions other than usual, where a mode does not set them itself. */
   readonly conditions?: Readonly<Record<string, boolean>> | undefined;
   /** Its settled states in a mode where the build worked them out; it is simulated otherwise. */
-  readonly known?: ((mode: string) => Rested[]) | null;
+  readonly known?: ((mode: string) => SettledState[]) | null;
   /** What a mode starts from, where each is settled by itself; all are simulated otherwise. */
   readonly from?: ((mode: string) => Memory) | null;
   /** Its network where that is made already. */
@@ -61,7 +61,7 @@ export class FoundCircuit {
   readonly #id: string;
   readonly #sound: Simulation;
   readonly #edits: readonly Edit[];
-  readonly #known: ((mode: string) => Rested[]) | null;
+  readonly #known: ((mode: string) => SettledState[]) | null;
   readonly #from: ((mode: string) => Memory) | null;
   readonly #keeps: boolean;
   readonly #cache: SolutionCache;

@@ -3,7 +3,7 @@ import { ohms, volts } from '../../units/index.ts';
 import { testPairs } from '../../wiring/index.ts';
 import { type Fault, faultsOf } from '../faults/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
-import { type Rested, roundOf } from '../rests.ts';
+import { roundOf, type SettledState } from '../settled-states.ts';
 import { deadAnswer, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
 import { FoundCircuit, type SolutionCache } from './circuit.ts';
 import { circumstanceHypothesis } from './circumstances.ts';
@@ -136,11 +136,11 @@ export class Model {
   #restOf({
     faults: [fault, second],
     circumstance,
-  }: Hypothesis): ((mode: string) => Rested[]) | null {
+  }: Hypothesis): ((mode: string) => SettledState[]) | null {
     if (circumstance) return (mode) => [...this.#under(circumstance, mode).round];
     if (!fault) return (mode) => [...this.simulation.modes.get(mode)!.round];
-    const { rests } = this.#signatures;
-    return second ? null : (mode) => roundOf(rests, fault.id, mode);
+    const { settled } = this.#signatures;
+    return second ? null : (mode) => roundOf(settled, fault.id, mode);
   }
 
   #under(circumstance: Circumstance, mode: string): Settled {

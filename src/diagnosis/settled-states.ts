@@ -12,7 +12,7 @@ type CompactState = readonly [
  * Where each fault's circuit, as found, comes to rest in each mode: plain JSON. With it a
  * reading that no list foresaw takes one solution of the circuit, and no settling.
  */
-export interface CompactRests {
+export interface CompactSettledStates {
   readonly modes: readonly string[];
   /** Branch ids, and positions as `Y1=open`. */
   readonly names: readonly string[];
@@ -24,19 +24,23 @@ export interface CompactRests {
 }
 
 /** A state without the conditions of its mode. */
-export type Rested = Omit<State, 'conditions'>;
+export type SettledState = Omit<State, 'conditions'>;
 
 /**
  * The states a fault's circuit goes through at rest in a mode, without their conditions.
- * @throws RangeError for a fault or mode that the rests do not hold.
+ * @throws RangeError for a fault or mode that they do not hold.
  */
-export function roundOf(rests: CompactRests, fault: string, mode: string): Rested[] {
-  const round = rests.faults[fault]?.[rests.modes.indexOf(mode)];
+export function roundOf(
+  settled: CompactSettledStates,
+  fault: string,
+  mode: string,
+): SettledState[] {
+  const round = settled.faults[fault]?.[settled.modes.indexOf(mode)];
   if (round === undefined)
-    throw new RangeError(`no rest is known of ${fault} in mode ${mode}: build the data anew`);
-  const named = (places: readonly number[]) => new Set(places.map((at) => rests.names[at]!));
-  return rests.rounds[round]!.map((at) => {
-    const [energised, held, positions, blown] = rests.states[at]!;
+    throw new RangeError(`no settled state is known of ${fault} in mode ${mode}: build the data anew`);
+  const named = (places: readonly number[]) => new Set(places.map((at) => settled.names[at]!));
+  return settled.rounds[round]!.map((at) => {
+    const [energised, held, positions, blown] = settled.states[at]!;
     return {
       energised: named(energised),
       held: named(held),
@@ -49,7 +53,7 @@ export function roundOf(rests: CompactRests, fault: string, mode: string): Reste
 }
 
 /** Packs where the circuits of faults come to rest, one after the other. */
-export class RestsPacker {
+export class SettledStatesPacker {
   readonly #modes: readonly string[];
   readonly #names = new Places<string>(String);
   readonly #states = new Places<CompactState>(JSON.stringify);
@@ -77,7 +81,7 @@ export class RestsPacker {
     return place;
   }
 
-  packed(): CompactRests {
+  packed(): CompactSettledStates {
     return {
       modes: this.#modes,
       faults: Object.fromEntries(this.#faults),
