@@ -37,7 +37,9 @@ export function roundOf(
 ): SettledState[] {
   const round = settled.faults[fault]?.[settled.modes.indexOf(mode)];
   if (round === undefined)
-    throw new RangeError(`no settled state is known of ${fault} in mode ${mode}: build the data anew`);
+    throw new RangeError(
+      `no settled state is known of ${fault} in mode ${mode}: build the data anew`,
+    );
   const named = (places: readonly number[]) => new Set(places.map((at) => settled.names[at]!));
   return settled.rounds[round]!.map((at) => {
     const [energised, held, positions, blown] = settled.states[at]!;
