@@ -1,23 +1,30 @@
 import { describe, expect, it } from 'vitest';
 import {
+  alter,
+  type Branch,
   buildNetwork,
   burden,
+  type Change,
   type Complex,
   changeNetwork,
   complex,
+  isLooseEnd,
   magnitude,
   type Network,
   nodeOf,
   type Simulation,
+  type Solution,
   type State,
   simulate,
   simulateAsFound,
   voltage,
 } from '../../src/circuit/index.ts';
 import { type Fault, faultsOf, SEQUENCE_INSTRUMENT } from '../../src/diagnosis/index.ts';
-import { testPairs } from '../../src/wiring/index.ts';
+import { coreEnds, looseCoreEnd, testPairs } from '../../src/wiring/index.ts';
 import { shippedNetworks } from '../support/content.ts';
-import { settleAllModes } from '../support/long-way/settle.ts';
+import { type LongSolution, settleAllModes, settleLongWay } from '../support/long-way/settle.ts';
+import { property } from '../support/property.ts';
+import type { Random } from '../support/random.ts';
 
 /** Largest difference of a reading, as a share of it, and volts or ohms below which it is none. */
 const RELATIVE = 1e-9;
@@ -34,38 +41,38 @@ const plain = ({ energised, held, blown, positions }: State) =>
 
 const near = (a: number, b: number) => Math.abs(a - b) <= Math.max(FLOOR, RELATIVE * Math.abs(b));
 
-const product = (a: Complex, b: Complex) =>
-  complex(a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re);
+/** Pairs that do not read alike in two networks solved, in words; none where all do. */
+function unlike(network: Network, ours: Solution, other: Network, long: LongSolution): string[] {
+  return testPairs(network).flatMap(({ from, to }) => {
+    const [a, b] = [from, to].map((id) => nodeOf(ours.network, id).index) as [number, number];
+    const [c, d] = [from, to].map((id) => nodeOf(other, id).index) as [number, number];
+    return (['ac', 'dc'] as const).flatMap((kind) => {
+      const own = burden(SEQUENCE_INSTRUMENT, ours[kind].hertz);
+      const z = ours[kind].impedance(a, b);
+      const longZ = long.impedance(kind, c, d);
+      const shown = (volts: Complex, { re, im }: Complex) =>
+        (magnitude(own) * magnitude(volts)) / magnitude(complex(own.re + re, own.im + im));
+      const same =
+        near(shown(voltage(ours[kind], a, b), z), shown(long.voltage(kind, c, d), longZ)) &&
+        near(magnitude(z), magnitude(longZ));
+      return same ? [] : [`${from} to ${to}, ${kind}`];
+    });
+  });
+}
 
-/** What differs between the two ways, in words; nothing where they agree. */
+const isSameRound = (ours: readonly State[], long: readonly State[]) =>
+  JSON.stringify(ours.map(plain)) === JSON.stringify(long.map(plain));
+
+/** What differs between the two ways with a fault, in words; nothing where they agree. */
 function differences(network: Network, fault: Fault): string[] {
   const found: Simulation = simulateAsFound(fault.circuit());
   const other = builtAnew(network, fault.edit);
   const modes = settleAllModes(other);
   return [...found.modes].flatMap(([mode, { round, solution }]) => {
     const long = modes.get(mode)!;
-    if (JSON.stringify(round.map(plain)) !== JSON.stringify(long.round.map(plain))) {
-      return [`${fault.id}, ${mode}: another rest`];
-    }
-    return testPairs(network).flatMap(({ from, to }) => {
-      const ours = [from, to].map((id) => nodeOf(solution.network, id).index);
-      const theirs = [from, to].map((id) => nodeOf(other, id).index);
-      return (['ac', 'dc'] as const).flatMap((kind) => {
-        const z = solution[kind].impedance(ours[0]!, ours[1]!);
-        const longZ = long.solution.impedance(kind, theirs[0]!, theirs[1]!);
-        const own = burden(SEQUENCE_INSTRUMENT, solution[kind].hertz);
-        const volts = [
-          voltage(solution[kind], ours[0]!, ours[1]!),
-          long.solution.voltage(kind, theirs[0]!, theirs[1]!),
-        ];
-        const shown = [z, longZ].map((each, i) => {
-          const whole = complex(own.re + each.re, own.im + each.im);
-          return magnitude(product(own, volts[i]!)) / magnitude(whole);
-        });
-        const same = near(shown[0]!, shown[1]!) && near(magnitude(z), magnitude(longZ));
-        return same ? [] : [`${fault.id}, ${mode}, ${from} to ${to}, ${kind}`];
-      });
-    });
+    const place = `${fault.id}, ${mode}`;
+    if (!isSameRound(round, long.round)) return [`${place}: another rest`];
+    return unlike(network, solution, other, long.solution).map((pair) => `${place}, ${pair}`);
   });
 }
 
@@ -75,4 +82,68 @@ describe.each([...shippedNetworks()])('%s', (_, network) => {
     expect(faults.length).toBeGreaterThan(50);
     for (const fault of faults) expect(differences(network, fault)).toEqual([]);
   });
+
+  property('rests and reads the same when something is done to it as it stands', 25, (from) => {
+    const fault = from.pick(faultsOf(simulate(network)));
+    const settled = from.pick([...simulateAsFound(fault.circuit()).modes.values()]);
+    const whole = builtAnew(network, fault.edit);
+    const { change, other } = from.next() < 0.5 ? takenOut(whole, from) : parted(whole, from);
+    const altered = alter(settled, [change]);
+    const long = settleLongWay(other, settled.state.conditions, settled.state);
+    const place = `${fault.id}, ${settled.mode}, ${JSON.stringify(change)}`;
+    expect([place, altered.round.map(plain)]).toEqual([place, long.round.map(plain)]);
+    expect([place, unlike(network, altered.solution, other, long.solution)]).toEqual([place, []]);
+  });
 });
+
+interface Done {
+  readonly change: Change;
+  /** The network in which that is so from the beginning. */
+  readonly other: Network;
+}
+
+/** An item taken out; the branches of its parts are simply not there. */
+function takenOut(network: Network, from: Random): Done {
+  const item = from.pick([...network.items.keys()]);
+  const isWithin = (branch: Branch): boolean => {
+    if (branch.kind === 'faulty') return isWithin(branch.was);
+    if (branch.kind === 'strange path') return branch.within === item;
+    return branch.kind === 'element' && branch.item === item;
+  };
+  const branches = network.branches.filter((branch) => !isWithin(branch));
+  return { change: { kind: 'out', item }, other: { ...network, branches } };
+}
+
+/** A core end out of its terminal; the system built so, with what was changed changed after. */
+function parted(network: Network, from: Random): Done {
+  const at = from.pick(coreEnds(network.system).filter(({ point }) => !isLooseEnd(point)));
+  const end = `${at.cable}.${at.colour}@${at.end + 1}`;
+  const { id, items } = network;
+  const devices = new Map([...items.values()].map((item) => [item.deviceId, item.device]));
+  const built = buildNetwork(id, looseCoreEnd(network.system, at), devices);
+  const changed = new Map(
+    network.branches.flatMap((b) => (b.kind === 'faulty' ? [[b.id, b.ohms] as const] : [])),
+  );
+  const branches = built.branches.map((branch): Branch => {
+    const before = network.branches[network.branchIndex.get(branch.id) ?? -1];
+    if (branch.kind === 'element')
+      return before ? { ...before, from: branch.from, to: branch.to } : branch;
+    const ohms = changed.get(branch.id);
+    if (ohms === undefined || (branch.kind !== 'conductor' && branch.kind !== 'wire link'))
+      return branch;
+    return { kind: 'faulty', id: branch.id, from: branch.from, to: branch.to, ohms, was: branch };
+  });
+  const paths = network.branches.flatMap((b) =>
+    b.kind === 'strange path'
+      ? [
+          {
+            ...b,
+            from: nodeOf(built, network.nodes[b.from]!.id).index,
+            to: nodeOf(built, network.nodes[b.to]!.id).index,
+          },
+        ]
+      : [],
+  );
+  const other = { ...built, branches: [...branches, ...paths], stuck: network.stuck };
+  return { change: { kind: 'parted', end }, other };
+}

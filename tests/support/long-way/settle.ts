@@ -129,7 +129,8 @@ function step(network: Network, state: State): State {
 const keyOf = ({ energised, held, blown, positions }: State): string =>
   JSON.stringify([energised, held, blown, positions].map((values) => [...values].sort()));
 
-function settle(
+/** A network brought to rest under conditions, from what it remembers. */
+export function settleLongWay(
   network: Network,
   conditions: ReadonlyMap<string, boolean>,
   memory: Memory,
@@ -156,7 +157,7 @@ export function settleAllModes(network: Network): Map<string, LongRest> {
       const { after, conditions } = network.system.modes[id]!;
       const rest =
         rests.get(id) ??
-        settle(
+        settleLongWay(
           network,
           conditionsOf(network, conditions),
           after === undefined ? memory : visit(after).state,
