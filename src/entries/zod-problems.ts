@@ -123,11 +123,16 @@ function wrong(issue: Issue, subject: Subject): Problem {
     case 'invalid_union': {
       const choices =
         'options' in issue && issue.options ? issue.options.map(String) : literalsOf(issue);
-      if (choices.length > 0)
+      if (choices.length > 0) {
+        const details =
+          typeof value === 'object'
+            ? { allowed: choices.join(', ') }
+            : among(String(value), choices);
         return problem('value-not-allowed', 'this is not one of the allowed values', {
-          ...among(String(value), choices),
+          ...details,
           found,
         });
+      }
       const keys = keysAt(schema, data, path);
       const [own] = typeof value === 'object' && value !== null ? Object.keys(value) : [];
       const near = own === undefined ? undefined : among(own, keys).suggestion;
