@@ -4,6 +4,7 @@ import {
   addEntry,
   addPhoto,
   addRepair,
+  changeEntry,
   changeRepair,
   type Job,
   jobTitle,
@@ -178,6 +179,61 @@ describe('the record', () => {
     expect(text.startsWith('Hall\n')).toBe(true);
     for (const part of ['by A. Fitter', 'Core put back', '<b>kept</b> as typed', 'dead (twice)'])
       expect(text).toContain(part);
+  });
+});
+
+test('begins with what was seen before, in its mode, each look without a note', () => {
+  const seen = [
+    { mode: 'standby', outcome: 'E1.display', answer: 'seen' as const },
+    { mode: 'heating', outcome: 'E1.burner', answer: 'not seen' as const },
+  ];
+  const job = newJob(
+    { id: sheet.id, title: sheet.title, wiring: sheet.wiring },
+    { name: '', place: '', mode: 'heating', seen },
+    how,
+  );
+  expect(job.entries.map(({ note, observation }) => [note, observation])).toEqual(
+    seen.map((one) => ['', { kind: 'look', ...one }]),
+  );
+  expect([job.mode, job.notes, job.by]).toEqual(['standby', '', '']);
+  expect(
+    newJob({ id: 'x', title: 'X', wiring: 1 }, { name: '', place: '', mode: 'heating' }, how).mode,
+  ).toBe('heating');
+});
+
+describe('what is put right', () => {
+  const live = (instrument: 'tester' | 'multimeter') => ({
+    kind: 'live' as const,
+    mode: 'heating',
+    from: point.id,
+    to: point.against!,
+    instrument,
+    answer: 'live' as const,
+  });
+
+  test('is the entry named and no other; the instrument last used is the next one’s', () => {
+    const one = addEntry(begun(), live('multimeter'), 'first', how);
+    expect(one.instrument).toBe('multimeter');
+    const looked = addEntry(
+      one,
+      { kind: 'look', mode: 'heating', outcome: 'E1.burner', answer: 'seen' },
+      '',
+      how,
+    );
+    expect(looked.instrument).toBe('multimeter');
+    const two = addEntry(looked, live('tester'), 'second', how);
+    const [first, , last] = two.entries;
+    const changed = changeEntry(two, last!.id, { note: 'put right' }, how);
+    expect(changed.entries.map(({ note }) => note)).toEqual(['first', '', 'put right']);
+    expect(changed.entries[0]).toBe(first);
+  });
+
+  test('is the last repair and none before it', () => {
+    const two = addRepair(addRepair(begun(), 'one', how), 'two', how);
+    expect(changeRepair(two, 'otherwise', how).repairs.map(({ text }) => text)).toEqual([
+      'one',
+      'otherwise',
+    ]);
   });
 });
 

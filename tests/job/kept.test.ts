@@ -4,11 +4,13 @@ import { asRecord, readRecord, savedOf, unread } from '../../src/job/kept.ts';
 import { memoryStore } from '../../src/job/store.ts';
 
 const NOW = '2026-01-01T08:00:00.000Z';
-const job = newJob(
-  { id: 'combi-two-wire', title: 'Combi', wiring: 1 },
-  { name: '  Hall ', place: ' Cupboard ', mode: 'heating' },
-  { now: () => NOW, id: () => 'job-1' },
-);
+const begun = () =>
+  newJob(
+    { id: 'combi-two-wire', title: 'Combi', wiring: 1 },
+    { name: '  Hall ', place: ' Cupboard ', mode: 'heating' },
+    { now: () => NOW, id: () => 'job-1' },
+  );
+const job = begun();
 const place = { view: 'seen', draft: null } as const;
 const kept = { job, saved: 3, place };
 
@@ -20,7 +22,8 @@ describe('a kept job', () => {
   });
 
   test('is named without the spaces around what was typed', () => {
-    expect([job.name, job.place]).toEqual(['Hall', 'Cupboard']);
+    const { name, place: where } = begun();
+    expect([name, where]).toEqual(['Hall', 'Cupboard']);
   });
 
   test.each([
@@ -45,6 +48,7 @@ describe('a job that cannot be read', () => {
     expect(said(undefined)).toEqual(['damaged', 'this browser can no longer give it back.']);
     expect(said('text')).toEqual(['damaged', 'it is no record.']);
     expect(said([])).toEqual(['damaged', 'it is no record.']);
+    expect(said({ ...record, job: 'text' })).toEqual(['damaged', 'it is no record']);
     expect(said(record, 'another')).toEqual(['damaged', 'it is kept under another name.']);
     expect(said({ ...record, job: { ...job, version: 99 } })).toEqual([
       'newer',
