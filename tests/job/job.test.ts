@@ -214,6 +214,7 @@ describe('what is put right', () => {
   test('is the entry named and no other; the instrument last used is the next one’s', () => {
     const one = addEntry(begun(), live('multimeter'), 'first', how);
     expect(one.instrument).toBe('multimeter');
+    expect(addEntry(begun(), live('tester')).entries[0]!.note).toBe('');
     const looked = addEntry(
       one,
       { kind: 'look', mode: 'heating', outcome: 'E1.burner', answer: 'seen' },
