@@ -9,7 +9,7 @@ export interface Room {
 }
 
 export const ROOMS = {
-  'solver key': {
+  'solver-key': {
     files: ['src/reference/{code-key,kept,lock,page-key,solver}.ts'],
     tests: [
       'tests/reference/code-key.test.ts',
