@@ -52,6 +52,7 @@ export const ROOMS = {
       'tests/circuit/laws.property.test.ts',
       'tests/circuit/netlist.test.ts',
       'tests/circuit/parts.test.ts',
+      'tests/circuit/rules.test.ts',
       'tests/circuit/settle.test.ts',
       'tests/published/supply.test.ts',
       'tests/published/induced.test.ts',
