@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Logic } from '../../schemas/index.ts';
+import { divide } from '../../src/circuit/complex.ts';
 import {
   atRest,
   conditionsOf,
   effectiveVolts,
   holds,
+  impedanceBetween,
   magnitude,
   type State,
   settle,
@@ -77,7 +79,8 @@ describe('what comes to rest', () => {
     const network = circuit(`
       F1 mains: supply L N E
       A1 coil: motor L M { watts: 5, powerFactor: 0.3 }
-      A1 lamp: load M N { watts: 60 }
+      A1 lamp: load M O { watts: 60 }
+      A1 heater: load O N { watts: 40 }
       A1 call: source L X { volts: 24, ohms: 100 }
       A1 input: sensing X N { ohms: 5000, ratedVolts: 24 }
       W1: flex 0.75 10; BN F1.L A1.L; BU F1.N A1.N
@@ -91,5 +94,28 @@ describe('what comes to rest', () => {
       expect(effectiveVolts(solution, i)).toBeCloseTo(Math.hypot(ac, dc), 9);
     });
     expect(both).toBeGreaterThan(1);
+  });
+
+  it('has between two points the impedance of what lies there, in size and angle', () => {
+    const network = circuit(`
+      F1 mains: supply L N E
+      A1 coil: motor L M { watts: 5, powerFactor: 0.3 }
+      A1 winding: motor M N { watts: 9, powerFactor: 0.7 }
+      W1: flex 0.75 1; BN F1.L A1.L; BU F1.N A1.N
+      mode on:`);
+    const { ac } = solve(network, settleMode(network, 'on', {}).state);
+    const node = (id: string) => network.nodeIndex.get(id)!;
+    // Of a load: V²·cos φ / P, at its angle; two of them side by side, the supply being next to none.
+    const of = (watts: number, factor: number) => {
+      const size = (230 ** 2 * factor) / watts;
+      return { re: size * factor, im: size * Math.sqrt(1 - factor ** 2) };
+    };
+    const [a, b] = [of(5, 0.3), of(9, 0.7)];
+    const sum = { re: a.re + b.re, im: a.im + b.im };
+    const product = { re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re };
+    const due = divide(product, sum);
+    const found = impedanceBetween(ac, node('A1.M'), node('A1.N'));
+    expect(found.re / due.re).toBeCloseTo(1, 3);
+    expect(found.im / due.im).toBeCloseTo(1, 3);
   });
 });
