@@ -150,6 +150,17 @@ describe('a core parted', () => {
   });
 });
 
+describe('a core broken beside one that is parted', () => {
+  it('stays broken, and the cable has each core once', () => {
+    const broken: Change = { kind: 'open', branch: 'W2.GY' };
+    expect(volts(altered(broken), 'Q1.feed')).toBeLessThan(200);
+    const both = altered(broken, { kind: 'parted', end: 'W2.BN@2' });
+    expect(volts(both, 'Q1.feed')).toBeLessThan(200);
+    const { branches } = both.solution.network;
+    expect(branches.filter(({ id }) => id === 'W2.GY')).toHaveLength(1);
+  });
+});
+
 describe('a branch removed', () => {
   it('leaves nothing, where an open one leaves its gap', () => {
     const between = (kind: 'open' | 'removed') => {
