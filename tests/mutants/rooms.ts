@@ -10,9 +10,8 @@ export interface Room {
 
 export const ROOMS = {
   'solver-key': {
-    files: ['src/reference/{code-key,kept,lock,page-key,solver}.ts'],
+    files: ['src/reference/{kept,lock,page-key,solver}.ts'],
     tests: [
-      'tests/reference/code-key.test.ts',
       'tests/reference/kept.test.ts',
       'tests/reference/lock.test.ts',
       'tests/reference/page-key.test.ts',
