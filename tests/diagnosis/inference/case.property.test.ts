@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { ISOLATED } from '../../../schemas/index.ts';
 import {
   type Case,
   type LiveReading,
@@ -13,7 +14,7 @@ import {
   undo,
   verdict,
 } from '../../../src/diagnosis/inference/index.ts';
-import { ACT_MINUTES, modeMinutes, placeOf } from '../../../src/diagnosis/tests/index.ts';
+import { placeOf } from '../../../src/diagnosis/tests/index.ts';
 import { ohms, volts } from '../../../src/units/index.ts';
 import { property } from '../../support/property.ts';
 import { detectable, job, live, look, modelOf, reported, some } from './jobs.ts';
@@ -210,6 +211,11 @@ describe('readings that no list foresaw', () => {
   });
 });
 
+/** Minutes of each act: common practice, no source. */
+const MINUTES = { look: 0, live: 0.5, dead: 0.5, fuse: 0.5 };
+const ISOLATING = 4;
+const RESTORING = 2;
+
 test('a proposal costs what its mode, its cover and its reading take from where one stands', () => {
   const model = modelOf(ID);
   const { network } = model.simulation;
@@ -223,8 +229,12 @@ test('a proposal costs what its mode, its cover and its reading take from where 
     if (opens) covers++;
     expect(proposed.bits).toBeGreaterThan(0);
     expect(minutes).toBeCloseTo(
-      ACT_MINUTES[test.kind] +
-        modeMinutes(network, open.mode, test.mode) +
+      MINUTES[test.kind] +
+        (test.mode === open.mode
+          ? 0
+          : test.mode === ISOLATED
+            ? ISOLATING
+            : network.system.modes[test.mode]!.minutes + (open.mode === ISOLATED ? RESTORING : 0)) +
         (opens ? network.items.get(place)!.device.access.minutes : 0),
       9,
     );
