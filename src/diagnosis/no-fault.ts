@@ -66,12 +66,12 @@ const known = new WeakMap<Network, readonly Circumstance[]>();
 
 /** Every single circumstance of a network, in order of items. */
 export function circumstancesOf(network: Network): readonly Circumstance[] {
-  const made = known.get(network) ?? worldOf(network);
+  const made = known.get(network) ?? listCircumstances(network);
   known.set(network, made);
   return made;
 }
 
-function worldOf(network: Network): Circumstance[] {
+function listCircumstances(network: Network): Circumstance[] {
   const rest = atRest(network);
   return [...network.items].flatMap(([item, { device }]): Circumstance[] => {
     const conditions = Object.entries(device.conditions).map(
@@ -145,8 +145,7 @@ export function settleUnder(
     settled.set(id, made);
     return made;
   };
-  modes.forEach(visit);
-  return { network, modes: settled };
+  return { network, modes: new Map(modes.map((id) => [id, visit(id)])) };
 }
 
 function differences(

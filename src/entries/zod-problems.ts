@@ -123,16 +123,11 @@ function wrong(issue: Issue, subject: Subject): Problem {
     case 'invalid_union': {
       const choices =
         'options' in issue && issue.options ? issue.options.map(String) : literalsOf(issue);
-      if (choices.length > 0) {
-        const details =
-          typeof value === 'object'
-            ? { allowed: choices.join(', ') }
-            : among(String(value), choices);
+      if (choices.length > 0)
         return problem('value-not-allowed', 'this is not one of the allowed values', {
-          ...details,
+          ...among(String(value), choices),
           found,
         });
-      }
       const keys = keysAt(schema, data, path);
       const [own] = typeof value === 'object' && value !== null ? Object.keys(value) : [];
       const near = own === undefined ? undefined : among(own, keys).suggestion;

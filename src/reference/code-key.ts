@@ -8,6 +8,8 @@ import { keptIn } from './kept.ts';
 const KEPT = '.cache/proveline/code';
 
 const known = new Map<string, string | null>();
+/** By root: all its sources in one hash, read once for all modules. */
+const written = new Map<string, Buffer>();
 
 /**
  * A name for the code that a module runs through: itself and all it imports, packages too,
@@ -42,17 +44,22 @@ function keptHash(module: string, root: string): string {
 
 /** A hash of all sources as they are written, comments too, and of the packages. */
 function sourcesOf(root: string): Buffer {
+  const before = written.get(root);
+  if (before) return before;
   const hash = createHash('sha256');
   for (const file of globSync(['src/**/*.ts', 'schemas/**/*.ts'], { cwd: root }).sort())
     hash.update(JSON.stringify(file)).update(readFileSync(join(root, file)));
   const lock = join(root, 'package-lock.json');
   if (existsSync(lock)) hash.update(readFileSync(lock));
-  return hash.digest();
+  const made = hash.digest();
+  written.set(root, made);
+  return made;
 }
 
 /** Forgets what it knows of code: a running server's sources have changed. */
 export function forgetCode(): void {
   known.clear();
+  written.clear();
 }
 
 function bundleHash(file: string, root: string): string {

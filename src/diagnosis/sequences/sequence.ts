@@ -134,14 +134,14 @@ function groupsIn({ problem }: SequenceProblem, members: readonly number[]): num
   return new Set(names).size;
 }
 
-const alike = new WeakMap<SearchProblem, readonly string[]>();
+const kept = new WeakMap<SearchProblem, readonly string[]>();
 
 /** By fault of a problem: all its answers, equal for faults that no test tells apart. */
 function alikeIn(problem: SearchProblem): readonly string[] {
-  const known = alike.get(problem);
+  const known = kept.get(problem);
   if (known) return known;
   const made = problem.faults.map((_, i) => problem.tests.map(({ answers }) => answers[i]).join());
-  alike.set(problem, made);
+  kept.set(problem, made);
   return made;
 }
 
