@@ -13,7 +13,7 @@ await runCommand(async () => {
   const { PORT: port, HOST: host } = process.env;
   const progress = startProgress({ stages: 2, quietFor: LONG });
   const { firm } = await progress.stage('Entries', (step) => checkSources({ step }));
-  await progress.stage('Page server', () =>
+  const { resolvedUrls } = await progress.stage('Page server', () =>
     dev({
       logLevel: 'warn',
       base: basePath(firm?.settings),
@@ -21,5 +21,6 @@ await runCommand(async () => {
     }),
   );
   progress.end();
+  for (const url of [...resolvedUrls.local, ...resolvedUrls.network]) console.log(url);
   return undefined;
 });
