@@ -2,8 +2,7 @@ import { defineCollection } from 'astro:content';
 import { existsSync, readdirSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { glob } from 'astro/loaders';
-import { CONTENT } from './firm/index.ts';
-import { contentFolder, firmFolder } from './reference/index.ts';
+import { CONTENT, contentFolder, firmFolder } from './firm/folders.ts';
 
 /**
  * The prose after each entry's frontmatter. What the frontmatter says is read and checked by
