@@ -1,9 +1,8 @@
 import { defineCollection } from 'astro:content';
-import { existsSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { glob } from 'astro/loaders';
-import { CONTENT } from './firm/index.ts';
-import { contentFolder, firmFolder } from './reference/index.ts';
+import { CONTENT, contentFolder, firmFolder } from './firm/folders.ts';
 
 /**
  * The prose after each entry's frontmatter. What the frontmatter says is read and checked by
@@ -11,14 +10,16 @@ import { contentFolder, firmFolder } from './reference/index.ts';
  */
 const prose = (folder: string) =>
   defineCollection({
-    loader: existsSync(folder)
-      ? glob({
-          pattern: '*.mdx',
-          base: pathToFileURL(`${folder}/`),
-          retainBody: false,
-          deferRender: true,
-        })
-      : () => [],
+    // An empty folder of a firm is nothing to warn of.
+    loader:
+      existsSync(folder) && readdirSync(folder).some((file) => file.endsWith('.mdx'))
+        ? glob({
+            pattern: '*.mdx',
+            base: pathToFileURL(`${folder}/`),
+            retainBody: false,
+            deferRender: true,
+          })
+        : () => [],
   });
 
 const ours = (kind: string) => prose(`${contentFolder()}/${kind}`);

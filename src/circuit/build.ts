@@ -16,18 +16,16 @@ import {
   SURROUNDINGS_CAPACITANCE_PER_METRE,
   TERMINAL_LEAKAGE,
 } from './constants.ts';
-import type { Branch, CircuitNode, Item, Network } from './network.ts';
+import type {
+  Branch,
+  BuildOptions,
+  CircuitNode,
+  ConductorBranch,
+  FaultyBranch,
+  Item,
+  Network,
+} from './network.ts';
 import { planElimination, REFERENCE } from './topology.ts';
-
-/** What of the surroundings the model takes in; the defaults are what the pages use. */
-export interface BuildOptions {
-  /** Capacitance between two cores of one cable, farads per metre. */
-  readonly coreCapacitance?: number;
-  /** Capacitance of a core to its surroundings, farads per metre. */
-  readonly surroundingsCapacitance?: number;
-  /** Supply voltage, line to neutral, volts RMS. */
-  readonly supplyVolts?: number;
-}
 
 /** Conductors are computed as cold copper: what they carry here warms none of them. */
 const COPPER = celsius(20);
@@ -52,12 +50,12 @@ export function buildNetwork(
   devices: ReadonlyMap<string, Device>,
   options: BuildOptions = {},
 ): Network {
-  const builder = new Builder(id, system, options);
+  const items = new Map<string, Item>();
   for (const [reference, item] of Object.entries(system.items)) {
     const device = devices.get(item.device);
     if (!device)
       throw new RangeError(`${id}: ${reference} is a ${item.device}, which is no device`);
-    builder.addItem({
+    items.set(reference, {
       reference,
       title: item.title ?? device.title,
       place: item.place,
@@ -66,11 +64,58 @@ export function buildNetwork(
       labels: item.labels,
     });
   }
+  const builder = new Builder(id, system, options, { items, nodes: [], nodeIndex: new Map() });
+  for (const item of items.values()) builder.addItem(item);
   for (const [reference, cable] of Object.entries(system.cables))
     builder.addCable(reference, cable);
   for (const [i, link] of system.links.entries()) builder.addLink(i, link.between, link.why);
   return builder.finish();
 }
+
+/**
+ * The network of the same items, wired as another version of its system says: only the cables
+ * that differ are built anew. Nodes keep their places; ends that now lie loose come after them.
+ * Changes made to the network stay where its items, links and spare cores do, and loose ends.
+ */
+export function rewireNetwork(network: Network, system: System): Network {
+  const before = network.system;
+  const cables = Object.keys(system.cables);
+  const changed = cables.filter((name) => system.cables[name] !== before.cables[name]);
+  const isAlike =
+    system.items === before.items &&
+    system.links === before.links &&
+    cables.join() === Object.keys(before.cables).join() &&
+    changed.every((name) => {
+      const [was, is] = [before.cables[name]!, system.cables[name]!];
+      const loose = looseEnds(is);
+      return was.spare.join() === is.spare.join() && looseEnds(was).every((e) => loose.includes(e));
+    });
+  if (!isAlike) {
+    const devices = new Map([...network.items.values()].map((i) => [i.deviceId, i.device]));
+    return buildNetwork(network.id, system, devices, network.options);
+  }
+  const builder = new Builder(network.id, system, network.options, network);
+  const left = new Set(changed);
+  for (const branch of network.branches) {
+    const cable = cableOf(branch);
+    if (cable === undefined || !changed.includes(cable)) builder.keep(branch);
+    else {
+      if (left.delete(cable)) builder.addCable(cable, system.cables[cable]!);
+      if (branch.kind === 'faulty') builder.breakCore(branch);
+      if (branch.kind === 'conductor') builder.burnJoint(branch);
+    }
+  }
+  return { ...builder.finish(), stuck: network.stuck, set: network.set };
+}
+
+/** The cable that a conductor, sound or not, or a stray belongs to. */
+function cableOf(branch: Branch): string | undefined {
+  const was = branch.kind === 'faulty' ? branch.was : branch;
+  return 'cable' in was ? was.cable : undefined;
+}
+
+const looseEnds = ({ cores }: Cable): string[] =>
+  Object.values(cores).flatMap(({ ends }) => ends.filter(isLooseEnd));
 
 function withRatings(device: Device, ratings: Readonly<Record<string, number>>): Device {
   if (Object.keys(ratings).length === 0) return device;
@@ -99,25 +144,34 @@ export const isLooseEnd = (id: string): boolean => id.includes('@');
 class Builder {
   readonly #id: string;
   readonly #system: System;
+  readonly #options: BuildOptions;
   readonly #coreCapacitance: number;
   readonly #surroundings: number;
   readonly #supplyVolts: number;
-  readonly #items = new Map<string, Item>();
-  readonly #nodes: CircuitNode[] = [];
-  readonly #nodeIndex = new Map<string, number>();
+  readonly #items: ReadonlyMap<string, Item>;
+  readonly #nodes: CircuitNode[];
+  readonly #nodeIndex: Map<string, number>;
   readonly #branches: Branch[] = [];
 
-  constructor(id: string, system: System, options: BuildOptions) {
+  /** @param network items, and nodes as far as they are there already. */
+  constructor(
+    id: string,
+    system: System,
+    options: BuildOptions,
+    network: Pick<Network, 'items' | 'nodes' | 'nodeIndex'>,
+  ) {
     this.#id = id;
     this.#system = system;
+    this.#options = options;
+    this.#items = network.items;
+    this.#nodes = [...network.nodes];
+    this.#nodeIndex = new Map(network.nodeIndex);
     this.#coreCapacitance = options.coreCapacitance ?? CORE_CAPACITANCE_PER_METRE;
     this.#surroundings = options.surroundingsCapacitance ?? SURROUNDINGS_CAPACITANCE_PER_METRE;
     this.#supplyVolts = options.supplyVolts ?? NOMINAL_VOLTS;
   }
 
-  addItem(item: Item): void {
-    const { reference, device } = item;
-    this.#items.set(reference, item);
+  addItem({ reference, device }: Item): void {
     for (const [name, terminal] of Object.entries(device.terminals)) {
       this.#addNode({ id: `${reference}.${name}`, item: reference, name, terminal });
     }
@@ -126,6 +180,27 @@ class Builder {
     for (const [name, element] of Object.entries(device.elements)) {
       this.#addElement(reference, name, element);
     }
+  }
+
+  keep(branch: Branch): void {
+    this.#branches.push(branch);
+  }
+
+  /** Breaks a core of a cable made anew as it was broken. */
+  breakCore({ id, ohms }: FaultyBranch): void {
+    const at = this.#branches.findIndex((branch) => branch.id === id);
+    const was = this.#branches[at];
+    if (was?.kind !== 'conductor') return;
+    const { from, to } = was;
+    this.#branches[at] = { kind: 'faulty', id, from, to, ohms, was };
+  }
+
+  /** Leaves a burnt joint in a core of a cable made anew. */
+  burnJoint({ id, seriesOhms }: ConductorBranch): void {
+    if (seriesOhms === undefined) return;
+    const at = this.#branches.findIndex((branch) => branch.id === id);
+    const was = this.#branches[at];
+    if (was?.kind === 'conductor') this.#branches[at] = { ...was, seriesOhms };
   }
 
   addCable(reference: string, cable: Cable): void {
@@ -139,9 +214,8 @@ class Builder {
       ends.push([colour, this.#node(from), this.#node(to)]);
     }
     for (const colour of cable.spare) {
-      const from = this.#addNode({ id: `${reference}.${colour}@1`, name: colour });
-      const to = this.#addNode({ id: `${reference}.${colour}@2`, name: colour });
-      ends.push([colour, from, to]);
+      const end = (n: 1 | 2) => this.#looseEnd(`${reference}.${colour}@${n}`, colour);
+      ends.push([colour, end(1), end(2)]);
     }
     for (const [colour, from, to] of ends) {
       const size = colour === 'GNYE' ? (cable.earthSize ?? cable.size) : cable.size;
@@ -177,14 +251,12 @@ class Builder {
     const branches = this.#branches;
     return {
       id: this.#id,
+      options: this.#options,
       system: this.#system,
       items: this.#items,
       nodes: this.#nodes,
       branches,
-      topology: planElimination(
-        this.#nodes.length,
-        branches.map((b) => [b.from, b.to] as const),
-      ),
+      topology: planElimination(this.#nodes.length, branches),
       nodeIndex: this.#nodeIndex,
       branchIndex: new Map(branches.map((b, i) => [b.id, i])),
       stuck: new Map(),
@@ -193,12 +265,15 @@ class Builder {
   }
 
   #node(id: string): number {
+    if (isLooseEnd(id)) return this.#looseEnd(id, id.slice(id.indexOf('.') + 1));
     const index = this.#nodeIndex.get(id);
-    if (index === undefined && isLooseEnd(id)) {
-      return this.#addNode({ id, name: id.slice(id.indexOf('.') + 1) });
-    }
     if (index === undefined) throw new RangeError(`${this.#id} has no terminal ${id}`);
     return index;
+  }
+
+  /** The end of a core that is joined to nothing; there already where its cable is made anew. */
+  #looseEnd(id: string, name: string): number {
+    return this.#nodeIndex.get(id) ?? this.#addNode({ id, name });
   }
 
   #addNode(node: Omit<CircuitNode, 'index'>): number {
@@ -258,35 +333,33 @@ class Builder {
     cores: readonly [colour: ColourCode, from: number, to: number][],
   ): void {
     const half = cable.length / 2;
+    const surroundings = this.#surroundings * half;
     for (const [i, [colour, from, to]] of cores.entries()) {
-      this.#stray(
-        `${reference}.${colour} surroundings 1`,
-        from,
-        REFERENCE,
-        this.#surroundings * half,
-        0,
-      );
-      this.#stray(
-        `${reference}.${colour} surroundings 2`,
-        to,
-        REFERENCE,
-        this.#surroundings * half,
-        0,
-      );
+      const core = `${reference}.${colour}`;
+      this.#stray(`${core} surroundings 1`, from, REFERENCE, surroundings, 0, reference);
+      this.#stray(`${core} surroundings 2`, to, REFERENCE, surroundings, 0, reference);
       if (cable.kind === 'single') continue;
       for (const [other, otherFrom, otherTo] of cores.slice(i + 1)) {
         const farads = this.#coreCapacitance * half;
         const siemens = CORE_LEAKAGE_PER_METRE * half;
-        const pair = `${reference}.${colour}-${other}`;
-        this.#stray(`${pair} 1`, from, otherFrom, farads, siemens);
-        this.#stray(`${pair} 2`, to, otherTo, farads, siemens);
+        const pair = `${core}-${other}`;
+        this.#stray(`${pair} 1`, from, otherFrom, farads, siemens, reference);
+        this.#stray(`${pair} 2`, to, otherTo, farads, siemens, reference);
       }
     }
   }
 
-  #stray(id: string, from: number, to: number, farads: number, siemens: number): void {
+  #stray(
+    id: string,
+    from: number,
+    to: number,
+    farads: number,
+    siemens: number,
+    cable?: string,
+  ): void {
     // Two cores in one terminal have nothing between them.
     if (from === to) return;
-    this.#branches.push({ kind: 'stray', id, from, to, farads, siemens });
+    const stray = { kind: 'stray' as const, id, from, to, farads, siemens };
+    this.#branches.push(cable === undefined ? stray : { ...stray, cable });
   }
 }

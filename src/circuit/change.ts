@@ -1,4 +1,5 @@
-import { presenceOf } from './build.ts';
+import type { ColourCode } from '../published/index.ts';
+import { presenceOf, rewireNetwork } from './build.ts';
 import { CLOSED_CONTACT_OHMS, OPEN_CONTACT_OHMS } from './constants.ts';
 import { type Branch, type Network, nodeOf } from './network.ts';
 import { conditionsOf } from './state.ts';
@@ -10,6 +11,8 @@ export type Change =
   | { readonly kind: 'open'; readonly branch: string }
   /** A contact that stays closed, or anything bridged from end to end. */
   | { readonly kind: 'closed'; readonly branch: string }
+  /** A core's end out of its terminal, lying loose as `W3.BN@2`: the second end of `W3.BN`. */
+  | { readonly kind: 'parted'; readonly end: string }
   /** A contact whose parts no longer come apart. */
   | { readonly kind: 'welded'; readonly branch: string }
   /** A path between two points that should not be there, ohms; inside an item, or outside all. */
@@ -46,33 +49,24 @@ function changeOnce(network: Network, change: Change): Network {
       return withFault(network, change.branch, OPEN_CONTACT_OHMS);
     case 'closed':
       return withFault(network, change.branch, CLOSED_CONTACT_OHMS);
+    case 'parted':
+      return withParted(network, change.end);
     case 'welded':
       return withWelded(network, change.branch);
     case 'join': {
       const from = nodeOf(network, change.from).index;
       const to = nodeOf(network, change.to).index;
       const id = `${change.from}~${change.to}`;
-      const device = network.items.get(change.inside ?? '')?.device;
-      const presence = device && presenceOf(device, change.inside!);
-      const branches: Branch[] = [
-        ...network.branches,
-        {
-          kind: 'strange path',
-          id,
-          from,
-          to,
-          ohms: change.ohms,
-          ...(presence ? { presence } : {}),
-        },
-      ];
+      const { ohms, inside = '' } = change;
+      const device = network.items.get(inside)?.device;
+      const presence = device && presenceOf(device, inside);
+      const path = { kind: 'strange path' as const, id, from, to, ohms };
+      const branches = [...network.branches, presence ? { ...path, presence } : path];
       return {
         ...network,
         branches,
         branchIndex: new Map([...network.branchIndex, [id, branches.length - 1]]),
-        topology: planElimination(
-          network.nodes.length,
-          branches.map((b) => [b.from, b.to] as const),
-        ),
+        topology: planElimination(network.nodes.length, branches),
       };
     }
     case 'stuck': {
@@ -124,20 +118,27 @@ function withFault(network: Network, id: string, ohms: number): Network {
       `${network.id}: ${id} does not fail; an element, core or link of the system does`,
     );
   }
-  const { from, to, presence } = branch;
-  const faulty = { kind: 'faulty', id, from, to, ohms, was: branch } as const;
-  // What bridges a device's terminals stays there when the device comes off its base.
-  const inside = presence !== undefined && ohms === OPEN_CONTACT_OHMS;
-  return withBranch(network, index, inside ? { ...faulty, presence } : faulty);
+  const { from, to } = branch;
+  return withBranch(network, index, { kind: 'faulty', id, from, to, ohms, was: branch });
 }
 
 function withSeries(network: Network, id: string, ohms: number): Network {
   const { index, branch } = find(network, id);
-  if (branch.kind === 'conductor' || branch.kind === 'wire link')
-    return withBranch(network, index, { ...branch, ohms: branch.ohms + ohms });
-  if (branch.kind !== 'element')
+  if (branch.kind !== 'element' && branch.kind !== 'conductor' && branch.kind !== 'wire link')
     throw new RangeError(`${network.id}: ${id} has no joint; an element, core or link has`);
   return withBranch(network, index, { ...branch, seriesOhms: (branch.seriesOhms ?? 0) + ohms });
+}
+
+function withParted(network: Network, end: string): Network {
+  const [, core = '', cable = '', colour = '', n] = /^((.+)\.([A-Z]+))@([12])$/.exec(end) ?? [];
+  const { system } = network;
+  const joined = system.cables[cable]?.cores[colour as ColourCode];
+  if (!joined) throw new RangeError(`${network.id} has no core end ${end} in a terminal`);
+  find(network, core);
+  const ends: [string, string] = n === '1' ? [end, joined.ends[1]] : [joined.ends[0], end];
+  const cores = { ...system.cables[cable]!.cores, [colour]: { ...joined, ends } };
+  const cables = { ...system.cables, [cable]: { ...system.cables[cable]!, cores } };
+  return rewireNetwork(network, { ...system, cables });
 }
 
 /** Closed whatever would open it. */

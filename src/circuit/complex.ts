@@ -5,7 +5,7 @@ export interface Complex {
 }
 
 export const complex = (re: number, im = 0): Complex => ({ re, im });
-export const magnitude = (z: Complex): number => Math.hypot(z.re, z.im);
+export const magnitude = ({ re, im }: Complex): number => Math.sqrt(re * re + im * im);
 export const subtract = (a: Complex, b: Complex): Complex => complex(a.re - b.re, a.im - b.im);
 export const add = (a: Complex, b: Complex): Complex => complex(a.re + b.re, a.im + b.im);
 export const multiply = (a: Complex, b: Complex): Complex =>

@@ -1,20 +1,35 @@
-import type { Topology } from './topology.ts';
+import { type Complex, complex } from './complex.ts';
+import { REFERENCE, type Topology } from './topology.ts';
 
-/** Node voltages for one set of injected currents, by node. */
-export interface Potentials {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-}
+/** Node voltages to the reference, volts: pairs by node, re at 2n and im at 2n + 1. */
+export type Potentials = Float64Array;
 
-/** A network reduced for one state and frequency, ready for any injected currents. */
+/**
+ * A network reduced for one state and frequency, ready for any injected currents. Complex
+ * numbers stand as pairs, re at 2k and im at 2k + 1.
+ */
 export interface Factor {
   readonly topology: Topology;
-  /** Total admittance of each node when it was eliminated, by node, siemens. */
-  readonly totalRe: Float64Array;
-  readonly totalIm: Float64Array;
-  /** Share of each neighbour in a node's total, then of the reference, from its step's `at` on. */
-  readonly shareRe: Float64Array;
-  readonly shareIm: Float64Array;
+  /**
+   * By slot: the share of the slot in the total of the step that gives it up. After the slots, by
+   * step: one over the total admittance of the node when it goes, ohms.
+   */
+  readonly values: Float64Array;
+}
+
+/** Length of what `factorise` works in: a pair for each slot and for each step. */
+export const factorLength = ({ edges, nodes }: Topology): number => 2 * (edges + 2 * nodes);
+
+/** Numbers of branches summed by slot as pairs, in the length that `factorise` takes. */
+export function gather(topology: Topology, re: Float64Array, im: Float64Array): Float64Array {
+  const { slot } = topology;
+  const slots = new Float64Array(factorLength(topology));
+  for (let branch = 0; branch < slot.length; branch++) {
+    const k = 2 * slot[branch]!;
+    slots[k]! += re[branch]!;
+    slots[k + 1]! += im[branch]!;
+  }
+  return slots;
 }
 
 /**
@@ -26,200 +41,199 @@ export interface Factor {
  * it to cancellation. Capacitance and inductance can still cancel each other in a sum, as
  * they do in nature.
  *
- * @param re,im admittance of each branch, siemens, in the order given to planElimination.
+ * @param slots admittances as `gather` sums them, siemens; becomes the factor's values.
  * @throws RangeError when a node has no path to the reference.
  */
-export function factorise(topology: Topology, re: Float64Array, im: Float64Array): Factor {
-  const edgeRe = new Float64Array(topology.edges);
-  const edgeIm = new Float64Array(topology.edges);
-  const groundRe = new Float64Array(topology.nodes);
-  const groundIm = new Float64Array(topology.nodes);
-  const { place } = topology;
-  for (let branch = 0; branch < place.length; branch++) {
-    const edge = place[branch]!;
-    if (edge >= 0) {
-      edgeRe[edge]! += re[branch]!;
-      edgeIm[edge]! += im[branch]!;
-    } else {
-      groundRe[-1 - edge]! += re[branch]!;
-      groundIm[-1 - edge]! += im[branch]!;
-    }
-  }
-
-  const totalRe = new Float64Array(topology.nodes);
-  const totalIm = new Float64Array(topology.nodes);
-  const shareRe = new Float64Array(topology.shares);
-  const shareIm = new Float64Array(topology.shares);
-  for (const { node, neighbours, edges, meshed, at } of topology.steps) {
-    const count = edges.length;
-    const fromGroundRe = groundRe[node]!;
-    const fromGroundIm = groundIm[node]!;
+export function factorise(topology: Topology, slots: Float64Array): Factor {
+  const { nodes, edges, first, other, meshed } = topology;
+  const inverses = 2 * (edges + nodes);
+  let pair = 0;
+  for (let s = 0; s < nodes; s++) {
+    const end = first[s + 1]!;
+    const ground = 2 * (edges + s);
+    const fromGroundRe = slots[ground]!;
+    const fromGroundIm = slots[ground + 1]!;
     let sumRe = fromGroundRe;
     let sumIm = fromGroundIm;
-    for (let i = 0; i < count; i++) {
-      sumRe += edgeRe[edges[i]!]!;
-      sumIm += edgeIm[edges[i]!]!;
+    for (let i = first[s]!; i < end; i++) {
+      sumRe += slots[2 * i]!;
+      sumIm += slots[2 * i + 1]!;
     }
     const square = sumRe * sumRe + sumIm * sumIm;
     if (!(square > 0)) {
       throw new RangeError(
-        `node ${node} has no path to the reference: give every node a leakage branch`,
+        `node ${topology.order[s]} has no path to the reference: give every node a leakage branch`,
       );
     }
-    totalRe[node] = sumRe;
-    totalIm[node] = sumIm;
-    shareRe[at + count] = (fromGroundRe * sumRe + fromGroundIm * sumIm) / square;
-    shareIm[at + count] = (fromGroundIm * sumRe - fromGroundRe * sumIm) / square;
-    let pair = 0;
-    for (let i = 0; i < count; i++) {
-      const a = edgeRe[edges[i]!]!;
-      const b = edgeIm[edges[i]!]!;
+    slots[inverses + 2 * s] = sumRe / square;
+    slots[inverses + 2 * s + 1] = -sumIm / square;
+    slots[ground] = (fromGroundRe * sumRe + fromGroundIm * sumIm) / square;
+    slots[ground + 1] = (fromGroundIm * sumRe - fromGroundRe * sumIm) / square;
+    for (let i = first[s]!; i < end; i++) {
+      const a = slots[2 * i]!;
+      const b = slots[2 * i + 1]!;
       const ownRe = (a * sumRe + b * sumIm) / square;
       const ownIm = (b * sumRe - a * sumIm) / square;
-      shareRe[at + i] = ownRe;
-      shareIm[at + i] = ownIm;
-      const neighbour = neighbours[i]!;
-      groundRe[neighbour]! += ownRe * fromGroundRe - ownIm * fromGroundIm;
-      groundIm[neighbour]! += ownRe * fromGroundIm + ownIm * fromGroundRe;
-      for (let j = i + 1; j < count; j++) {
-        const otherRe = edgeRe[edges[j]!]!;
-        const otherIm = edgeIm[edges[j]!]!;
-        const mesh = meshed[pair++]!;
-        edgeRe[mesh]! += ownRe * otherRe - ownIm * otherIm;
-        edgeIm[mesh]! += ownRe * otherIm + ownIm * otherRe;
+      slots[2 * i] = ownRe;
+      slots[2 * i + 1] = ownIm;
+      const toGround = 2 * (edges + other[i]!);
+      slots[toGround]! += ownRe * fromGroundRe - ownIm * fromGroundIm;
+      slots[toGround + 1]! += ownRe * fromGroundIm + ownIm * fromGroundRe;
+      for (let j = i + 1; j < end; j++) {
+        const c = slots[2 * j]!;
+        const d = slots[2 * j + 1]!;
+        const mesh = 2 * meshed[pair++]!;
+        slots[mesh]! += ownRe * c - ownIm * d;
+        slots[mesh + 1]! += ownRe * d + ownIm * c;
       }
     }
   }
-  return { topology, totalRe, totalIm, shareRe, shareIm };
+  return { topology, values: slots };
 }
 
 /**
  * Node voltages when the currents given flow into the nodes from the reference.
- * @param re,im injected currents by node, amperes; both arrays are used up.
+ * @param flows injected currents, amperes: pairs by step; used up.
  */
-export function solveFor(factor: Factor, re: Float64Array, im: Float64Array): Potentials {
-  const { topology, shareRe, shareIm } = factor;
-  for (const { node, neighbours, at } of topology.steps) {
-    const a = re[node]!;
-    const b = im[node]!;
+export function solveFor(factor: Factor, flows: Float64Array): Potentials {
+  const { topology, values: shares } = factor;
+  const { nodes, first, other } = topology;
+  for (let s = 0; s < nodes; s++) {
+    const a = flows[2 * s]!;
+    const b = flows[2 * s + 1]!;
     if (a === 0 && b === 0) continue;
-    for (let i = 0; i < neighbours.length; i++) {
-      const neighbour = neighbours[i]!;
-      re[neighbour]! += shareRe[at + i]! * a - shareIm[at + i]! * b;
-      im[neighbour]! += shareRe[at + i]! * b + shareIm[at + i]! * a;
+    for (let i = first[s]!; i < first[s + 1]!; i++) {
+      const to = 2 * other[i]!;
+      flows[to]! += shares[2 * i]! * a - shares[2 * i + 1]! * b;
+      flows[to + 1]! += shares[2 * i]! * b + shares[2 * i + 1]! * a;
     }
   }
-  return substituteBack(factor, re, im);
+  return substituteBack(factor, flows);
 }
 
 /**
  * Node voltages when sources lie in the branches: the current each branch drives on its own
- * into its `from` end, its admittance times its electromotive force.
+ * into the end of its slot eliminated first, its admittance times its electromotive force.
  *
  * A source's current stays with its edge through the elimination instead of being put into
  * one end and taken out of the other. What an extra-low-voltage loop passes to earth is a
  * picoampere beside the amperes of its source; the two ends' currents would have to cancel
  * to the last digit for the loop's voltage to earth to come out.
  *
- * @param re,im source currents by branch, amperes, in the order given to planElimination.
+ * @param flows source currents, amperes: pairs by slot; used up.
  */
-export function solveSources(factor: Factor, re: Float64Array, im: Float64Array): Potentials {
-  const { topology, shareRe, shareIm } = factor;
-  const edgeRe = new Float64Array(topology.edges);
-  const edgeIm = new Float64Array(topology.edges);
-  const groundRe = new Float64Array(topology.nodes);
-  const groundIm = new Float64Array(topology.nodes);
-  const { place, sense } = topology;
-  let betweenNodes = false;
-  for (let branch = 0; branch < place.length; branch++) {
-    if (re[branch] === 0 && im[branch] === 0) continue;
-    const edge = place[branch]!;
-    const a = sense[branch]! * re[branch]!;
-    const b = sense[branch]! * im[branch]!;
-    if (edge >= 0) {
-      betweenNodes = true;
-      edgeRe[edge]! += a;
-      edgeIm[edge]! += b;
-    } else {
-      groundRe[-1 - edge]! += a;
-      groundIm[-1 - edge]! += b;
-    }
-  }
-  // A source to the reference has but one end, as the supply's.
-  if (!betweenNodes) return solveFor(factor, groundRe, groundIm);
-
+export function solveSources(factor: Factor, flows: Float64Array): Potentials {
+  const { topology, values: shares } = factor;
+  const { nodes, edges, first, other, meshed } = topology;
   // Each node's total, put where its voltage will stand.
-  const totalRe = new Float64Array(topology.nodes);
-  const totalIm = new Float64Array(topology.nodes);
-  for (const { node, neighbours, edges, meshed, at } of topology.steps) {
-    const count = edges.length;
-    const fromGroundRe = groundRe[node]!;
-    const fromGroundIm = groundIm[node]!;
+  const totals = new Float64Array(2 * nodes);
+  let pair = 0;
+  for (let s = 0; s < nodes; s++) {
+    const begin = first[s]!;
+    const end = first[s + 1]!;
+    const ground = 2 * (edges + s);
+    const fromGroundRe = flows[ground]!;
+    const fromGroundIm = flows[ground + 1]!;
     let sumRe = fromGroundRe;
     let sumIm = fromGroundIm;
-    let alongEdges = false;
-    for (let i = 0; i < count; i++) {
-      const edge = edges[i]!;
-      if (edgeRe[edge] === 0 && edgeIm[edge] === 0) continue;
-      alongEdges = true;
-      // From here on positive into the node, as what comes from the reference is.
-      if (node > neighbours[i]!) {
-        edgeRe[edge] = -edgeRe[edge]!;
-        edgeIm[edge] = -edgeIm[edge]!;
-      }
-      sumRe += edgeRe[edge]!;
-      sumIm += edgeIm[edge]!;
+    for (let i = begin; i < end; i++) {
+      sumRe += flows[2 * i]!;
+      sumIm += flows[2 * i + 1]!;
     }
-    totalRe[node] = sumRe;
-    totalIm[node] = sumIm;
-    if (!alongEdges && fromGroundRe === 0 && fromGroundIm === 0) continue;
+    totals[2 * s] = sumRe;
+    totals[2 * s + 1] = sumIm;
     // Between two neighbours stays what one passes on less what the other does.
-    const groundShareRe = shareRe[at + count]!;
-    const groundShareIm = shareIm[at + count]!;
-    let pair = 0;
-    for (let i = 0; i < count; i++) {
-      const neighbour = neighbours[i]!;
-      const ownRe = shareRe[at + i]!;
-      const ownIm = shareIm[at + i]!;
-      const a = edgeRe[edges[i]!]!;
-      const b = edgeIm[edges[i]!]!;
-      groundRe[neighbour]! +=
+    const groundShareRe = shares[ground]!;
+    const groundShareIm = shares[ground + 1]!;
+    for (let i = begin; i < end; i++) {
+      const ownRe = shares[2 * i]!;
+      const ownIm = shares[2 * i + 1]!;
+      const a = flows[2 * i]!;
+      const b = flows[2 * i + 1]!;
+      const toGround = 2 * (edges + other[i]!);
+      flows[toGround]! +=
         ownRe * fromGroundRe - ownIm * fromGroundIm - (groundShareRe * a - groundShareIm * b);
-      groundIm[neighbour]! +=
+      flows[toGround + 1]! +=
         ownRe * fromGroundIm + ownIm * fromGroundRe - (groundShareRe * b + groundShareIm * a);
-      if (!alongEdges) continue;
-      for (let j = i + 1; j < count; j++) {
-        const c = edgeRe[edges[j]!]!;
-        const d = edgeIm[edges[j]!]!;
-        const otherRe = shareRe[at + j]!;
-        const otherIm = shareIm[at + j]!;
-        const mesh = meshed[pair++]!;
-        const into = neighbour < neighbours[j]! ? 1 : -1;
-        edgeRe[mesh]! += into * (ownRe * c - ownIm * d - (otherRe * a - otherIm * b));
-        edgeIm[mesh]! += into * (ownRe * d + ownIm * c - (otherRe * b + otherIm * a));
+      for (let j = i + 1; j < end; j++) {
+        const c = flows[2 * j]!;
+        const d = flows[2 * j + 1]!;
+        const otherRe = shares[2 * j]!;
+        const otherIm = shares[2 * j + 1]!;
+        const mesh = 2 * meshed[pair++]!;
+        flows[mesh]! += ownRe * c - ownIm * d - (otherRe * a - otherIm * b);
+        flows[mesh + 1]! += ownRe * d + ownIm * c - (otherRe * b + otherIm * a);
       }
     }
   }
-  return substituteBack(factor, totalRe, totalIm);
+  return substituteBack(factor, totals);
 }
 
-/** Turns each node's total current at its elimination into its voltage, last node first. */
-function substituteBack(factor: Factor, re: Float64Array, im: Float64Array): Potentials {
-  const { topology, totalRe, totalIm, shareRe, shareIm } = factor;
-  for (let s = topology.steps.length - 1; s >= 0; s--) {
-    const { node, neighbours, at } = topology.steps[s]!;
-    const a = totalRe[node]!;
-    const b = totalIm[node]!;
-    const square = a * a + b * b;
-    let sumRe = (re[node]! * a + im[node]! * b) / square;
-    let sumIm = (im[node]! * a - re[node]! * b) / square;
-    for (let i = 0; i < neighbours.length; i++) {
-      const neighbour = neighbours[i]!;
-      sumRe += shareRe[at + i]! * re[neighbour]! - shareIm[at + i]! * im[neighbour]!;
-      sumIm += shareRe[at + i]! * im[neighbour]! + shareIm[at + i]! * re[neighbour]!;
+/** Turns each step's total current into its node's voltage, last step first. */
+function substituteBack({ topology, values }: Factor, totals: Float64Array): Potentials {
+  const { nodes, edges, first, other, order } = topology;
+  const inverses = 2 * (edges + nodes);
+  const volts = new Float64Array(2 * nodes);
+  for (let s = nodes - 1; s >= 0; s--) {
+    const a = values[inverses + 2 * s]!;
+    const b = values[inverses + 2 * s + 1]!;
+    let sumRe = totals[2 * s]! * a - totals[2 * s + 1]! * b;
+    let sumIm = totals[2 * s + 1]! * a + totals[2 * s]! * b;
+    for (let i = first[s]!; i < first[s + 1]!; i++) {
+      const t = 2 * order[other[i]!]!;
+      sumRe += values[2 * i]! * volts[t]! - values[2 * i + 1]! * volts[t + 1]!;
+      sumIm += values[2 * i]! * volts[t + 1]! + values[2 * i + 1]! * volts[t]!;
     }
-    re[node] = sumRe;
-    im[node] = sumIm;
+    const node = 2 * order[s]!;
+    volts[node] = sumRe;
+    volts[node + 1] = sumIm;
   }
-  return { re, im };
+  return volts;
 }
+
+/**
+ * Impedance seen between two nodes with every source at rest, ohms.
+ *
+ * One ampere goes in at `a` and out at `b`. Only the steps that pass some of it on count, each
+ * with the square of what reaches it over its total: a common leakage to earth, however large,
+ * is never subtracted, and where the two ends' currents meet they cancel before they are squared.
+ */
+export function impedance({ topology, values }: Factor, a: number, b: number): Complex {
+  const { nodes, edges, first, other, step } = topology;
+  const inverses = 2 * (edges + nodes);
+  if (flowing.length < 2 * nodes) flowing = new Float64Array(2 * nodes);
+  const flows = flowing;
+  let there = a === REFERENCE ? nodes : step[a]!;
+  let back = b === REFERENCE ? nodes : step[b]!;
+  if (there === back) return complex(0);
+  if (there < nodes) flows[2 * there] = 1;
+  if (back < nodes) flows[2 * back] = -1;
+  let re = 0;
+  let im = 0;
+  while (there < nodes || back < nodes) {
+    const s = Math.min(there, back);
+    const x = flows[2 * s]!;
+    const y = flows[2 * s + 1]!;
+    flows[2 * s] = 0;
+    flows[2 * s + 1] = 0;
+    const begin = first[s]!;
+    const end = first[s + 1]!;
+    for (let i = begin; i < end; i++) {
+      const to = 2 * other[i]!;
+      flows[to]! += values[2 * i]! * x - values[2 * i + 1]! * y;
+      flows[to + 1]! += values[2 * i]! * y + values[2 * i + 1]! * x;
+    }
+    const squareRe = x * x - y * y;
+    const squareIm = 2 * x * y;
+    re += squareRe * values[inverses + 2 * s]! - squareIm * values[inverses + 2 * s + 1]!;
+    im += squareIm * values[inverses + 2 * s]! + squareRe * values[inverses + 2 * s + 1]!;
+    // What a step passes on reaches the first of its neighbours to go, and through it the rest.
+    const next = begin < end ? other[begin]! : nodes;
+    if (there === s) there = next;
+    if (back === s) back = next;
+  }
+  return complex(re, im);
+}
+
+/** Currents on their way through the steps of `impedance`; all zero between two calls. */
+let flowing = new Float64Array(0);

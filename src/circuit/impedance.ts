@@ -35,13 +35,38 @@ const passive = (ohms: number, henries = 0, farads = 0): Parts => ({
  * @param supplyHertz frequency at which a load's reactance is stated.
  */
 export function partsOf(branch: Branch, state: State, supplyHertz: number): Parts {
-  // Off its base a device conducts nothing, whatever is wrong inside it.
-  if (branch.presence !== undefined && !state.conditions.get(branch.presence))
-    return passive(OPEN_CONTACT_OHMS);
+  return partsWhile(branch, isOn(branch, state), supplyHertz);
+}
+
+/** Whether its device is in its place, and a contact closed, a fuse whole, a source powered. */
+function isOn(branch: Branch, state: State): boolean {
+  if (branch.presence !== undefined && !state.conditions.get(branch.presence)) return false;
+  if (branch.kind !== 'element') return true;
+  const { element, item } = branch;
+  switch (element.kind) {
+    case 'contact':
+      return holds(element.closed, item, state);
+    case 'fuse':
+    case 'breaker':
+      return !state.blown.has(branch.id);
+    case 'source':
+      return element.poweredBy === undefined || state.energised.has(`${item}/${element.poweredBy}`);
+    default:
+      return true;
+  }
+}
+
+/**
+ * What a branch is made of while its contact is closed, its fuse whole or its source powered, or
+ * while it is not; a branch that no state changes is the same in both. Of a device that comes
+ * off its base nothing conducts while it is off, whatever is wrong inside it.
+ */
+export function partsWhile(branch: Branch, on: boolean, supplyHertz: number): Parts {
+  if (branch.presence !== undefined && !on) return passive(OPEN_CONTACT_OHMS);
   switch (branch.kind) {
     case 'conductor':
     case 'wire link':
-      return passive(branch.ohms);
+      return passive(branch.ohms + (branch.seriesOhms ?? 0));
     case 'stray':
       // Infinite where nothing leaks.
       return passive(1 / branch.siemens, 0, branch.farads);
@@ -51,33 +76,22 @@ export function partsOf(branch: Branch, state: State, supplyHertz: number): Part
     case 'strange path':
       return passive(branch.ohms);
     case 'element': {
-      const parts = elementParts(branch, state, supplyHertz);
+      const parts = elementParts(branch, on, supplyHertz);
       return branch.seriesOhms ? { ...parts, ohms: parts.ohms + branch.seriesOhms } : parts;
     }
   }
 }
 
-/** Whether a state can change what a branch is made of; any other branch is the same in all. */
-export function changesWithState(branch: Branch): boolean {
-  if (branch.presence !== undefined) return true;
-  if (branch.kind !== 'element') return false;
-  const { kind } = branch.element;
-  return kind === 'contact' || kind === 'fuse' || kind === 'breaker' || kind === 'source';
-}
-
-function elementParts(branch: ElementBranch, state: State, supplyHertz: number): Parts {
-  const { element } = branch;
+function elementParts({ element }: ElementBranch, on: boolean, supplyHertz: number): Parts {
   switch (element.kind) {
     case 'link':
       return passive(LINK_OHMS);
     case 'contact':
-      return passive(
-        holds(element.closed, branch.item, state) ? CLOSED_CONTACT_OHMS : OPEN_CONTACT_OHMS,
-      );
+      return passive(on ? CLOSED_CONTACT_OHMS : OPEN_CONTACT_OHMS);
     case 'fuse':
-      return passive(state.blown.has(branch.id) ? BLOWN_OHMS : FUSE_OHMS);
+      return passive(on ? FUSE_OHMS : BLOWN_OHMS);
     case 'breaker':
-      return passive(state.blown.has(branch.id) ? BLOWN_OHMS : BREAKER_OHMS);
+      return passive(on ? BREAKER_OHMS : BLOWN_OHMS);
     case 'load':
     case 'motor': {
       const impedance = (element.ratedVolts ** 2 * element.powerFactor) / element.watts;
@@ -87,16 +101,12 @@ function elementParts(branch: ElementBranch, state: State, supplyHertz: number):
     case 'sensing':
     case 'resistor':
       return passive(element.ohms);
-    case 'source': {
-      const powered =
-        element.poweredBy === undefined ||
-        state.energised.has(`${branch.item}/${element.poweredBy}`);
+    case 'source':
       return {
         ...passive(element.ohms),
-        volts: powered ? element.volts : 0,
+        volts: on ? element.volts : 0,
         current: element.current,
       };
-    }
   }
 }
 

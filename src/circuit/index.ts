@@ -1,13 +1,21 @@
 /** From a system's wiring to what every instrument shows: the door to this room. */
-export { type BuildOptions, buildNetwork, isLooseEnd, presenceOf } from './build.ts';
+export { buildNetwork, isLooseEnd, presenceOf, rewireNetwork } from './build.ts';
 export { type Change, changeNetwork } from './change.ts';
 export { type Complex, complex, magnitude } from './complex.ts';
-export { type Factor, factorise, type Potentials, solveFor, solveSources } from './factor.ts';
+export {
+  type Factor,
+  factorise,
+  gather,
+  type Potentials,
+  solveFor,
+  solveSources,
+} from './factor.ts';
 export { admittance, type Parts, partsOf } from './impedance.ts';
 export { burden, INSTRUMENTS, type Instrument } from './instruments.ts';
 export { netlist } from './netlist.ts';
 export {
   type Branch,
+  type BuildOptions,
   type CircuitNode,
   type ConductorBranch,
   type ElementBranch,
@@ -20,6 +28,7 @@ export {
   type SupplyBranch,
   type WireLinkBranch,
 } from './network.ts';
+export { breakingAmps } from './prepared.ts';
 export {
   CLASS_LIMITS,
   classOf,
@@ -27,11 +36,14 @@ export {
   type Reading,
   type ReadingClass,
   read,
+  readClass,
+  readVolts,
   resistanceBetween,
 } from './reading.ts';
 export { holds } from './rules.ts';
-export { breakingAmps, type Rest, settle } from './settle.ts';
+export { type Rest, settle } from './settle.ts';
 export {
+  alter,
   type Seen,
   type Settled,
   type Simulation,
@@ -46,9 +58,9 @@ export {
   impedanceBetween,
   potential,
   type Solution,
-  type Spectrum,
   solve,
   voltage,
 } from './solve.ts';
+export type { Spectrum } from './spectrum.ts';
 export { atRest, conditionsOf, type Memory, type State } from './state.ts';
 export { planElimination, REFERENCE, type Topology } from './topology.ts';

@@ -25,6 +25,8 @@ interface BranchBase {
    * that comes off its base and leaves bare terminals.
    */
   readonly presence?: string;
+  /** What a burnt joint or contact adds in series, ohms. */
+  readonly seriesOhms?: number;
 }
 
 /** An element inside an item. */
@@ -35,8 +37,6 @@ export interface ElementBranch extends BranchBase {
   readonly name: string;
   /** As the device says, with this item's ratings. */
   readonly element: Exclude<Element, { kind: 'mains' }>;
-  /** What a burnt joint or contact adds in series, ohms. */
-  readonly seriesOhms?: number;
   /** Takes its current and does not do its work: seized, or weak. */
   readonly idle?: boolean;
 }
@@ -61,6 +61,8 @@ export interface WireLinkBranch extends BranchBase {
 /** Capacitance and leakage between cores, to the surroundings, across a terminal's insulation. */
 export interface StrayBranch extends BranchBase {
   readonly kind: 'stray';
+  /** The cable between or about whose cores it lies; absent for a terminal's insulation. */
+  readonly cable?: string;
   readonly farads: number;
   readonly siemens: number;
 }
@@ -107,9 +109,21 @@ export interface Item {
   readonly labels: Readonly<Record<string, string>>;
 }
 
+/** What of the surroundings the model takes in; the defaults are what the pages use. */
+export interface BuildOptions {
+  /** Capacitance between two cores of one cable, farads per metre. */
+  readonly coreCapacitance?: number;
+  /** Capacitance of a core to its surroundings, farads per metre. */
+  readonly surroundingsCapacitance?: number;
+  /** Supply voltage, line to neutral, volts RMS. */
+  readonly supplyVolts?: number;
+}
+
 /** A system as nodes and branches: the engine's only input. */
 export interface Network {
   readonly id: string;
+  /** What it was built with. */
+  readonly options: BuildOptions;
   readonly system: System;
   readonly items: ReadonlyMap<string, Item>;
   readonly nodes: readonly CircuitNode[];

@@ -1,8 +1,14 @@
-import { FUSE_BREAKS, TYPE_B_TRIP_MULTIPLE } from '../published/index.ts';
 import { MOST_ROUNDS } from './constants.ts';
-import type { ElementBranch, Network } from './network.ts';
-import { holds } from './rules.ts';
-import { branchCurrent, effectiveAmps, effectiveVolts, type Solution, solve } from './solve.ts';
+import type { Network } from './network.ts';
+import { type Breaking, type Prepared, prepare } from './prepared.ts';
+import { isSame, type Marks, type Register } from './register.ts';
+import {
+  branchCurrent,
+  effectiveAmps,
+  effectiveVolts,
+  type Solution,
+  solveMarks,
+} from './solve.ts';
 import type { Memory, State } from './state.ts';
 
 /** Where a network comes to rest, or the round of states it goes through without rest. */
@@ -12,6 +18,14 @@ export interface Rest {
   /** The states of the round when it hunts; just the one state otherwise. */
   readonly round: readonly State[];
   /** Items whose contacts, windings or positions keep changing; empty at rest. */
+  readonly hunting: readonly string[];
+}
+
+/** The same with its states as marks. */
+export interface RestMarks {
+  readonly state: Marks;
+  readonly solution: Solution;
+  readonly round: readonly Marks[];
   readonly hunting: readonly string[];
 }
 
@@ -28,24 +42,30 @@ export function settle(
   conditions: ReadonlyMap<string, boolean>,
   memory: Memory,
 ): Rest {
-  let state: State = { ...memory, conditions };
-  const seen = new Map<string, number>();
-  const states: State[] = [];
+  const { register } = prepare(network);
+  const rest = settleMarks(network, register.marksOf({ ...memory, conditions }));
+  const stateOf = (marks: Marks) => register.stateOf(marks, conditions);
+  return { ...rest, state: stateOf(rest.state), round: rest.round.map(stateOf) };
+}
+
+/** The same from a state as marks, which is left as it is. */
+export function settleMarks(network: Network, from: Marks): RestMarks {
+  const prepared = prepare(network);
+  const states: Marks[] = [];
+  let state = from;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const solution = solve(network, state);
-    const next = step(network, state, solution);
-    const key = keyOf(state);
-    if (keyOf(next) === key) return { state, solution, round: [state], hunting: [] };
-    seen.set(key, states.length);
+    const solution = solveMarks(prepared, state);
+    const next = step(prepared, state, solution);
+    if (isSame(next, state)) return { state, solution, round: [state], hunting: [] };
     states.push(state);
-    const first = seen.get(keyOf(next));
-    if (first !== undefined) {
+    const first = states.findIndex((earlier) => isSame(earlier, next));
+    if (first >= 0) {
       const repeated = states.slice(first);
       return {
         state: next,
-        solution: solve(network, next),
+        solution: solveMarks(prepared, next),
         round: repeated,
-        hunting: changingItems(network, repeated),
+        hunting: changingItems(prepared.register, repeated),
       };
     }
     state = next;
@@ -55,93 +75,81 @@ export function settle(
   );
 }
 
-function step(network: Network, state: State, solution: Solution): State {
-  const energised = new Set<string>();
-  const held = new Set<string>();
-  network.branches.forEach((branch, i) => {
-    if (branch.kind !== 'element') return;
-    const { element } = branch;
-    if (!('operates' in element) || branch.idle) return;
-    const share = effectiveVolts(solution, i) / element.ratedVolts;
-    if (share >= element.operates) energised.add(branch.id);
-    if (share >= element.holds) held.add(branch.id);
+/** What a solution's voltages and currents do, whatever the state that led to it. */
+interface Forces {
+  /** By winding of the network, in its order: 1 where it operates, where it holds. */
+  readonly operates: Uint8Array;
+  readonly holds: Uint8Array;
+  /** Place of the mark of the fuse or breaker that opens; −1 where none does. */
+  readonly opens: number;
+}
+
+const known = new WeakMap<Solution, Forces>();
+
+function forcesOf({ windings, breakings }: Prepared, state: Marks, solution: Solution): Forces {
+  const before = known.get(solution);
+  if (before) return before;
+  const operates = new Uint8Array(windings.length);
+  const holds = new Uint8Array(windings.length);
+  windings.forEach((winding, i) => {
+    const share = effectiveVolts(solution, winding.branch) / winding.ratedVolts;
+    if (share >= winding.operates) operates[i] = 1;
+    if (share >= winding.holds) holds[i] = 1;
   });
-  const blown = openOneFuse(network, state, solution);
-  const now: State = { ...state, energised, held, blown };
+  let opens = -1;
+  let worst = 0;
+  for (const breaking of breakings) {
+    const { branch, blown, limit, parts } = breaking;
+    if (state[blown] === 1) continue;
+    const excess = Math.max(
+      effectiveAmps(solution, branch, parts) / limit,
+      residualExcess(breaking, solution),
+    );
+    if (excess >= 1 && excess > worst) {
+      worst = excess;
+      opens = blown;
+    }
+  }
+  const made = { operates, holds, opens };
+  known.set(solution, made);
+  return made;
+}
+
+/** By how much line and neutral current differ, as a multiple of what trips it. */
+function residualExcess({ branch, residual, parts }: Breaking, solution: Solution): number {
+  if (!residual) return 0;
+  const out = branchCurrent(solution, branch, 'ac', parts);
+  const back = branchCurrent(solution, residual.neutral, 'ac');
+  return Math.hypot(out.re + back.re, out.im + back.im) / residual.amps;
+}
+
+function step(prepared: Prepared, state: Marks, solution: Solution): Marks {
+  const { network, register, windings } = prepared;
+  const { operates, holds, opens } = forcesOf(prepared, state, solution);
+  const next = state.slice();
+  next.fill(0, register.windings.from, register.windings.to);
+  for (let i = 0; i < windings.length; i++) {
+    next[windings[i]!.energised] = operates[i]!;
+    next[windings[i]!.held] = holds[i]!;
+  }
+  if (opens >= 0) next[opens] = 1;
   // A contact makes in milliseconds and a valve moves in seconds: nothing moves until the
   // electrics are at rest where they stand.
-  const quiet = same(energised, state.energised) && same(held, state.held) && blown === state.blown;
-  return quiet ? { ...now, positions: movePositions(network, now) } : now;
+  return isSame(next, state) ? movePositions(network, register, state) : next;
 }
 
-const same = (a: ReadonlySet<string>, b: ReadonlySet<string>): boolean =>
-  a.size === b.size && [...a].every((value) => b.has(value));
-
-function openOneFuse(network: Network, state: State, solution: Solution): ReadonlySet<string> {
-  let worst: { id: string; excess: number } | undefined;
-  network.branches.forEach((branch, i) => {
-    if (branch.kind !== 'element' || state.blown.has(branch.id)) return;
-    const limit = breakingAmps(branch);
-    if (limit === null) return;
-    const excess = Math.max(
-      effectiveAmps(solution, i) / limit,
-      residualExcess(network, branch, solution, i),
-    );
-    if (excess >= 1 && excess > (worst?.excess ?? 0)) worst = { id: branch.id, excess };
-  });
-  return worst ? new Set([...state.blown, worst.id]) : state.blown;
-}
-
-/**
- * Residual current of a breaker as a multiple of what it trips at, here its full rated residual
- * current: between half of that and all of it one may trip and another not.
- */
-function residualExcess(
-  network: Network,
-  { element, item }: ElementBranch,
-  solution: Solution,
-  line: number,
-): number {
-  if (element.kind !== 'breaker' || !element.residual) return 0;
-  const neutral = network.branchIndex.get(`${item}/${element.residual.neutral}`)!;
-  const out = branchCurrent(solution, line, 'ac');
-  const back = branchCurrent(solution, neutral, 'ac');
-  return Math.hypot(out.re + back.re, out.im + back.im) / element.residual.amps;
-}
-
-/** Current at which a fuse or breaker must open, amperes; null for anything else. */
-export function breakingAmps({ element }: ElementBranch): number | null {
-  if (element.kind === 'fuse') return element.rating * FUSE_BREAKS[element.standard].multiple;
-  if (element.kind === 'breaker') return element.rating * TYPE_B_TRIP_MULTIPLE;
-  return null;
-}
-
-function movePositions(network: Network, state: State): ReadonlyMap<string, string> {
-  const positions = new Map(state.positions);
-  for (const [item, { device }] of network.items) {
-    if (network.stuck.has(item)) continue;
-    const position = positions.get(item);
-    const move = device.mechanism?.moves.find(
-      (m) => m.from === position && holds(m.when, item, state),
-    );
-    if (move) positions.set(item, move.to);
+/** Every mechanism one step on where one of its moves is due, all seen from the same state. */
+function movePositions({ stuck }: Network, { moves }: Register, state: Marks): Marks {
+  const next = state.slice();
+  for (const { item, at, from, to, when } of moves) {
+    // The first move that is due takes it away from where the others start.
+    if (next[at] === from && state[at] === from && !stuck.has(item) && when(state)) next[at] = to;
   }
-  return positions;
+  return next;
 }
 
-/** What may change on the way to rest, as text. Sets and maps keep the order of the branches. */
-function keyOf({ energised, held, blown, positions }: State): string {
-  return JSON.stringify([energised, held, blown, positions].map((values) => [...values]));
-}
-
-function changingItems(network: Network, round: readonly State[]): string[] {
-  return [...network.items.keys()].filter((item) => {
-    const views = round.map(({ energised, held, blown, positions }) => {
-      const own = [energised, held, blown].map((ids) =>
-        [...ids].filter((id) => id.startsWith(`${item}/`)),
-      );
-      return JSON.stringify([own, positions.get(item)]);
-    });
-    return new Set(views).size > 1;
-  });
+/** Items of which something changes in a round of states. */
+function changingItems(register: Register, round: readonly Marks[]): string[] {
+  const changes = (at: number) => round.some((state) => state[at] !== round[0]![at]);
+  return [...register.placesOf].flatMap(([item, places]) => (places.some(changes) ? item : []));
 }

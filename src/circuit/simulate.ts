@@ -1,7 +1,9 @@
+import { type Change, changeNetwork } from './change.ts';
 import type { Network } from './network.ts';
-import { holds } from './rules.ts';
-import { type Rest, settle } from './settle.ts';
-import { atRest, conditionsOf, type Memory } from './state.ts';
+import { prepare } from './prepared.ts';
+import type { Marks, Register } from './register.ts';
+import { type Rest, settleMarks } from './settle.ts';
+import { atRest, conditionsOf, type Memory, type State } from './state.ts';
 
 /** What a person sees of an outcome; `hunting` when it comes and goes. */
 export type Seen = boolean | 'hunting';
@@ -29,19 +31,23 @@ export interface Simulation {
  */
 export function simulate(network: Network, memory: Memory = atRest(network)): Simulation {
   const { modes } = network.system;
+  const { register } = prepare(network);
+  const start = register.marksOf({ ...memory, conditions: new Map() });
   const settled = new Map<string, Settled>();
-  const visit = (id: string): Settled => {
-    const known = settled.get(id);
+  const rests = new Map<string, Marks>();
+  const visit = (id: string): Marks => {
+    const known = rests.get(id);
     if (known) return known;
     const mode = modes[id];
     if (!mode)
       throw new RangeError(
         `${network.id} has no mode ${id}; it has ${Object.keys(modes).join(', ')}`,
       );
-    const before = mode.after === undefined ? memory : visit(mode.after).state;
-    const made = settleMode(network, id, mode.conditions, before);
-    settled.set(id, made);
-    return made;
+    const before = mode.after === undefined ? start : visit(mode.after);
+    const { rest, marks } = settleUnder(network, id, mode.conditions, before);
+    settled.set(id, rest);
+    rests.set(id, marks);
+    return marks;
   };
   const ids = Object.keys(modes);
   ids.forEach(visit);
@@ -69,17 +75,130 @@ export function settleMode(
   conditions: Readonly<Record<string, boolean>>,
   memory: Memory = atRest(network),
 ): Settled {
-  const rest = settle(network, conditionsOf(network, conditions), memory);
-  return { ...rest, mode, outcomes: outcomesOf(network, rest) };
+  const { register } = prepare(network);
+  const from = register.marksOf({ ...memory, conditions: new Map() });
+  return settleUnder(network, mode, conditions, from).rest;
 }
 
-function outcomesOf(network: Network, rest: Rest): Map<string, Seen> {
+/**
+ * Does something to a network that stands settled, there and then: what was in a place stays in
+ * it until the changed circuit moves it. An item taken out, a core parted, a bridge laid, a fault
+ * that comes about in this moment: each is a few microseconds where nothing moves.
+ *
+ * Readings of what comes of it: `read`, `readClass`, `resistanceBetween` of its solution.
+ *
+ * @param changes see `Change`; made in the order given.
+ * @param given conditions that are then other than they were.
+ * @throws RangeError for a change that does not fit, or a condition that is not there.
+ */
+export function alter(
+  { solution, state, mode }: Settled,
+  changes: readonly Change[],
+  given: Readonly<Record<string, boolean>> = {},
+): Settled {
+  const network = changeNetwork(solution.network, changes);
+  const { register } = prepare(network);
+  const values = new Map(state.conditions);
+  for (const [id, value] of Object.entries(given)) {
+    if (!values.has(id)) throw new RangeError(`${network.id} has no condition ${id}`);
+    values.set(id, value);
+  }
+  for (const [id, value] of network.set) values.set(id, value);
+  const start = register.marksOf({ ...state, conditions: values });
+  return settledFrom(network, mode, start, values).rest;
+}
+
+/** Settles from a state; `conditions` are those marked in it. */
+function settledFrom(
+  network: Network,
+  mode: string,
+  start: Marks,
+  conditions: ReadonlyMap<string, boolean>,
+): { rest: Settled; marks: Marks } {
+  const { register } = prepare(network);
+  const { state, solution, round, hunting } = settleMarks(network, start);
+  const views = round.map((marks) => viewOf(register, marks, conditions));
+  const rest = {
+    state: viewOf(register, state, conditions).state,
+    solution,
+    round: views.map((view) => view.state),
+    hunting,
+    mode,
+    outcomes: views.length === 1 ? views[0]!.outcomes : seenOver(views),
+  };
+  return { rest, marks: state };
+}
+
+/** Settles under conditions from where `from` leaves windings, positions and fuses. */
+function settleUnder(
+  network: Network,
+  mode: string,
+  given: Readonly<Record<string, boolean>>,
+  from: Marks,
+): { rest: Settled; marks: Marks } {
+  const { values, marks } = conditionsFor(network, prepare(network).register, given);
+  const start = from.slice();
+  start.set(marks);
+  return settledFrom(network, mode, start, values);
+}
+
+interface Conditions {
+  readonly values: ReadonlyMap<string, boolean>;
+  readonly marks: Marks;
+}
+
+/** By what a mode gives: every condition's value, and its mark. */
+const conditions = new WeakMap<Register, WeakMap<object, Conditions>>();
+
+function conditionsFor(
+  network: Network,
+  register: Register,
+  given: Readonly<Record<string, boolean>>,
+): Conditions {
+  const own = conditions.get(register) ?? new WeakMap<object, Conditions>();
+  // What a fault has set is this network's own.
+  const known = network.set.size === 0 ? own.get(given) : undefined;
+  if (known) return known;
+  const values = conditionsOf(network, given);
+  const marks = Uint8Array.from(register.conditions.keys(), (id) => (values.get(id) ? 1 : 0));
+  const made = { values, marks };
+  if (network.set.size > 0) return made;
+  own.set(given, made);
+  conditions.set(register, own);
+  return made;
+}
+
+/** A state as everybody else reads it, with what is seen in it. */
+interface View {
+  readonly state: State;
+  readonly outcomes: ReadonlyMap<string, boolean>;
+}
+
+/** Views kept of a register: thousands of circuits of the same items rest in a few hundred states. */
+const MOST_VIEWS = 4096;
+
+const views = new WeakMap<Register, Map<string, View>>();
+
+function viewOf(register: Register, marks: Marks, conditions: ReadonlyMap<string, boolean>): View {
+  const key: string = Reflect.apply(String.fromCharCode, null, marks);
+  const own = views.get(register) ?? new Map<string, View>();
+  const known = own.get(key);
+  if (known) return known;
+  if (own.size >= MOST_VIEWS) own.clear();
+  const made = {
+    state: register.stateOf(marks, conditions),
+    outcomes: new Map(register.outcomes.map(({ id, when }) => [id, when(marks)])),
+  };
+  own.set(key, made);
+  views.set(register, own);
+  return made;
+}
+
+/** What is seen while a network goes through a round of states. */
+function seenOver(round: readonly View[]): Map<string, Seen> {
   const outcomes = new Map<string, Seen>();
-  for (const [item, { device }] of network.items) {
-    for (const [name, outcome] of Object.entries(device.outcomes)) {
-      const views = new Set(rest.round.map((state) => holds(outcome.when, item, state)));
-      outcomes.set(`${item}.${name}`, views.size > 1 ? 'hunting' : views.has(true));
-    }
+  for (const [id, first] of round[0]!.outcomes) {
+    outcomes.set(id, round.every((view) => view.outcomes.get(id) === first) ? first : 'hunting');
   }
   return outcomes;
 }

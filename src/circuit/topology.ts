@@ -1,31 +1,31 @@
 /** Index that stands for the reference of potential in a branch's ends. */
 export const REFERENCE = -1;
 
-/** One node's elimination: which edges it gives up and which they turn into. */
-interface Step {
-  readonly node: number;
-  /** Neighbours still present when the node goes. */
-  readonly neighbours: Int32Array;
-  /** Edge from the node to each neighbour. */
-  readonly edges: Int32Array;
-  /** Edge between each pair of neighbours, (0,1), (0,2) ... (1,2) ... */
-  readonly meshed: Int32Array;
-  /** Where its shares begin in a factor's: one a neighbour and one for the reference. */
-  readonly at: number;
-}
-
-/** The order of elimination of a network's nodes, worked out once for all its states. */
+/**
+ * The order in which a network's nodes are eliminated, worked out once for all its states.
+ *
+ * Step `s` eliminates node `order[s]`. Between two nodes lies at most one *edge*, that gives
+ * its admittance up at the step of whichever end goes first; edges are numbered by it, those of
+ * step `s` from `first[s]` up to, not with, `first[s + 1]`. A *slot* is an edge, or, from
+ * `edges` on, the way from a step's node to the reference.
+ */
 export interface Topology {
   readonly nodes: number;
   readonly edges: number;
-  readonly steps: readonly Step[];
-  /** Length of a factor's shares. */
-  readonly shares: number;
-  /** Edge on which each branch lies; for a branch to the reference, −1 − node. */
-  readonly place: Int32Array;
+  /** Node that each step eliminates, and the step that eliminates each node. */
+  readonly order: Int32Array;
+  readonly step: Int32Array;
+  /** Where the edges of each step begin; one more than there are steps. */
+  readonly first: Int32Array;
+  /** Step of each edge's other end, ascending within a step. */
+  readonly other: Int32Array;
+  /** Step by step, the edge between each pair of its edges' other ends: (0,1), (0,2) ... (1,2) ... */
+  readonly meshed: Int32Array;
+  /** Slot of each branch. */
+  readonly slot: Int32Array;
   /**
-   * +1 where a branch's `from` is its node with the lower number, or its only node; else −1.
-   * A current on an edge counts as positive into the node with the lower number.
+   * +1 where a branch's `from` is the end eliminated first, or its only node; else −1. A current
+   * in a slot counts as positive into the node eliminated first.
    */
   readonly sense: Int8Array;
 }
@@ -38,62 +38,100 @@ export interface Topology {
  */
 export function planElimination(
   nodes: number,
-  ends: readonly (readonly [number, number])[],
+  ends: readonly { readonly from: number; readonly to: number }[],
 ): Topology {
-  const adjacency: Map<number, number>[] = Array.from({ length: nodes }, () => new Map());
-  let edges = 0;
-  const join = (a: number, b: number): number => {
-    const known = adjacency[a]!.get(b);
-    if (known !== undefined) return known;
-    adjacency[a]!.set(b, edges);
-    adjacency[b]!.set(a, edges);
-    return edges++;
-  };
-  const place = Int32Array.from(ends, ([a, b]) => {
-    guard(a, b, nodes);
-    if (a === REFERENCE) return -1 - b;
-    if (b === REFERENCE) return -1 - a;
-    return join(a, b);
-  });
-  const sense = Int8Array.from(ends, ([a, b]) =>
-    b === REFERENCE || (a !== REFERENCE && a < b) ? 1 : -1,
-  );
-
-  const steps: Step[] = [];
-  let shares = 0;
-  const left = new Set(Array.from({ length: nodes }, (_, i) => i));
-  while (left.size > 0) {
-    const node = leastConnected(left, adjacency);
-    left.delete(node);
-    const around = [...adjacency[node]!];
-    for (const [neighbour] of around) adjacency[neighbour]!.delete(node);
-    const meshed: number[] = [];
-    around.forEach(([a], i) => {
-      for (const [b] of around.slice(i + 1)) meshed.push(join(a, b));
-    });
-    steps.push({
-      node,
-      neighbours: Int32Array.from(around, ([neighbour]) => neighbour),
-      edges: Int32Array.from(around, ([, edge]) => edge),
-      meshed: Int32Array.from(meshed),
-      at: shares,
-    });
-    shares += around.length + 1;
+  const { order, step, first, other } = eliminate(nodes, ends);
+  const edges = other.length;
+  // Edge of two steps, the earlier times the count of nodes plus the later.
+  const between = new Int32Array(nodes * nodes);
+  let pairs = 0;
+  for (let s = 0; s < nodes; s++) {
+    const begin = first[s]!;
+    const count = first[s + 1]! - begin;
+    pairs += (count * (count - 1)) / 2;
+    for (let edge = begin; edge < begin + count; edge++) between[s * nodes + other[edge]!] = edge;
   }
-  return { nodes, edges, steps, shares, place, sense };
-}
-
-function leastConnected(left: Set<number>, adjacency: readonly Map<number, number>[]): number {
-  let best = -1;
-  let least = Number.POSITIVE_INFINITY;
-  for (const node of left) {
-    const degree = adjacency[node]!.size;
-    if (degree < least) {
-      least = degree;
-      best = node;
+  const meshed = new Int32Array(pairs);
+  let pair = 0;
+  for (let s = 0; s < nodes; s++) {
+    for (let i = first[s]!; i < first[s + 1]!; i++) {
+      const row = other[i]! * nodes;
+      for (let j = i + 1; j < first[s + 1]!; j++) meshed[pair++] = between[row + other[j]!]!;
     }
   }
-  return best;
+
+  const slot = new Int32Array(ends.length);
+  const sense = new Int8Array(ends.length);
+  for (let i = 0; i < ends.length; i++) {
+    const { from, to } = ends[i]!;
+    const a = from === REFERENCE ? nodes : step[from]!;
+    const b = to === REFERENCE ? nodes : step[to]!;
+    const earlier = Math.min(a, b);
+    const later = Math.max(a, b);
+    slot[i] = later === nodes ? edges + earlier : between[earlier * nodes + later]!;
+    sense[i] = a < b ? 1 : -1;
+  }
+  return { nodes, edges, order, step, first, other, meshed, slot, sense };
+}
+
+/** Nodes in the lowest bits of each number of a row of bits. */
+const BITS = 32;
+
+/** The order of elimination, with the edges that it leaves to each step. */
+function eliminate(
+  nodes: number,
+  ends: readonly { readonly from: number; readonly to: number }[],
+): Pick<Topology, 'order' | 'step' | 'first' | 'other'> {
+  // Which nodes each node is joined to: a row of bits a node.
+  const width = Math.ceil(nodes / BITS);
+  const joined = new Int32Array(nodes * width);
+  for (let i = 0; i < ends.length; i++) {
+    const { from, to } = ends[i]!;
+    guard(from, to, nodes);
+    if (from === REFERENCE || to === REFERENCE) continue;
+    joined[from * width + (to >> 5)]! |= 1 << (to & 31);
+    joined[to * width + (from >> 5)]! |= 1 << (from & 31);
+  }
+  const degrees = new Int32Array(nodes);
+  for (let node = 0; node < nodes; node++) degrees[node] = count(joined, node, width);
+  const order = new Int32Array(nodes);
+  const step = new Int32Array(nodes);
+  const first = new Int32Array(nodes + 1);
+  const later: number[] = [];
+  for (let s = 0; s < nodes; s++) {
+    let node = 0;
+    for (let n = 1; n < nodes; n++) if (degrees[n]! < degrees[node]!) node = n;
+    order[s] = node;
+    step[node] = s;
+    degrees[node] = nodes;
+    for (let w = 0; w < width; w++) {
+      for (let bits = joined[node * width + w]!; bits !== 0; bits &= bits - 1) {
+        const a = w * BITS + 31 - Math.clz32(bits & -bits);
+        later.push(a);
+        for (let v = 0; v < width; v++) joined[a * width + v]! |= joined[node * width + v]!;
+        joined[a * width + (a >> 5)]! &= ~(1 << (a & 31));
+        joined[a * width + (node >> 5)]! &= ~(1 << (node & 31));
+        degrees[a] = count(joined, a, width);
+      }
+    }
+    first[s + 1] = later.length;
+  }
+  const other = new Int32Array(later.length);
+  for (let edge = 0; edge < later.length; edge++) other[edge] = step[later[edge]!]!;
+  for (let s = 0; s < nodes; s++) other.subarray(first[s], first[s + 1]).sort();
+  return { order, step, first, other };
+}
+
+/** How many bits of a node's row are set. */
+function count(joined: Int32Array, node: number, width: number): number {
+  let sum = 0;
+  for (let w = 0; w < width; w++) {
+    let bits = joined[node * width + w]!;
+    bits -= (bits >>> 1) & 0x55555555;
+    bits = (bits & 0x33333333) + ((bits >>> 2) & 0x33333333);
+    sum += Math.imul((bits + (bits >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+  }
+  return sum;
 }
 
 function guard(a: number, b: number, nodes: number): void {

@@ -1,6 +1,7 @@
 import { CATALOGUE, formatProblems, type Problem } from '../entries/index.ts';
 import { checkSources, located } from '../firm/index.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
+import { LONG, startProgress } from './progress.ts';
 
 const USAGE = `npm run check [-- folder]           check the entries of a content folder (default: PROVELINE_CONTENT, or content)
 npm run check -- --firm folder      check a firm's folder laid over them
@@ -16,8 +17,13 @@ async function run(): Promise<number> {
   if (code !== undefined) return explain(code);
   if (asked.words[0] !== undefined) process.env.PROVELINE_CONTENT = asked.words[0];
   takeFirm(text(asked, 'firm'));
-  const overdue = asked.options['overdue-fails'] === true ? 'fail' : undefined;
-  const { files, problems, warnings } = checkSources(overdue);
+  const overdue = asked.options['overdue-fails'] === true ? ({ overdue: 'fail' } as const) : {};
+  const progress = startProgress({ stages: 1, quietFor: LONG });
+  const { files, problems, warnings } = await progress.stage(
+    'Systems simulated, then judged',
+    (step) => checkSources({ ...overdue, step }),
+  );
+  progress.end();
   const told = [...problems, ...warnings];
   if (told.length > 0) console.log(`${formatProblems(told.map(located))}\n`);
   console.log(summary(problems, warnings, files));

@@ -2,6 +2,7 @@ import { dev } from 'astro';
 import { checkSources } from '../firm/index.ts';
 import { basePath } from './base-path.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
+import { LONG, startProgress } from './progress.ts';
 
 const USAGE = `npm run dev [-- --firm folder]
   serves the pages while entries are written; PORT says where, HOST to whom`;
@@ -10,10 +11,16 @@ await runCommand(async () => {
   const asked = readOptions(process.argv.slice(2), { firm: 'value' }, USAGE);
   takeFirm(text(asked, 'firm'));
   const { PORT: port, HOST: host } = process.env;
-  await dev({
-    logLevel: 'warn',
-    base: basePath(checkSources().firm?.settings),
-    server: { ...(port ? { port: Number(port) } : {}), ...(host ? { host } : {}) },
-  });
+  const progress = startProgress({ stages: 2, quietFor: LONG });
+  const { firm } = await progress.stage('Entries', (step) => checkSources({ step }));
+  const { resolvedUrls } = await progress.stage('Page server', () =>
+    dev({
+      logLevel: 'warn',
+      base: basePath(firm?.settings),
+      server: { ...(port ? { port: Number(port) } : {}), ...(host ? { host } : {}) },
+    }),
+  );
+  progress.end();
+  for (const url of [...resolvedUrls.local, ...resolvedUrls.network]) console.log(url);
   return undefined;
 });

@@ -6,6 +6,8 @@ const LINE_EVERY = 2000;
 const DRAW_EVERY = 80;
 /** Milliseconds between two drawings while a stage does not count, so that seconds advance. */
 const TICK = 1000;
+/** Milliseconds after which a command that is mostly quicker says what it does. */
+export const LONG = 2000;
 /** Characters of a full bar. */
 const BAR = 20;
 

@@ -1,7 +1,7 @@
 import type { AstroIntegration } from 'astro';
 import { formatProblems, type Problem } from '../entries/index.ts';
 import { checkSources, contentFolder, firmFolder, located } from '../firm/index.ts';
-import { forgetReference } from '../reference/index.ts';
+import { forgetReference, offerSources } from '../reference/index.ts';
 import { problemPage } from './problem-page.ts';
 
 /** Changes that come within this time are checked together, ms. */
@@ -25,6 +25,7 @@ export const watchEntries: AstroIntegration = {
         const took = Math.round(performance.now() - start);
         const had = problems.length;
         problems = checked.problems;
+        offerSources(checked);
         if (problems.length > 0)
           console.log(
             `\n${formatProblems(problems.map(located))}\n\n${problems.length} wrong (${took} ms)`,

@@ -1,5 +1,5 @@
 /** From a circuit to the order of its tests: the door to this room. */
-export { type Answer, answerOf, instrumentFor, readingOf } from './answers.ts';
+export { type Answer, instrumentFor, liveAnswer } from './answers.ts';
 export {
   type Fault,
   faultsOf,
@@ -8,7 +8,6 @@ export {
   type Origin,
   SHARE_SOURCES,
 } from './faults/index.ts';
-export type { FirstAnswer, FirstTest } from './first-test.ts';
 export type { NoFault, Telling } from './no-fault.ts';
 export { type Sighting, seenWith } from './seen.ts';
 export { type Signature, type Signatures, signaturesOf } from './signatures.ts';

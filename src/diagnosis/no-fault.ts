@@ -62,8 +62,16 @@ export function noFaultsShowing(
   });
 }
 
+const known = new WeakMap<Network, readonly Circumstance[]>();
+
 /** Every single circumstance of a network, in order of items. */
-export function circumstancesOf(network: Network): Circumstance[] {
+export function circumstancesOf(network: Network): readonly Circumstance[] {
+  const made = known.get(network) ?? listCircumstances(network);
+  known.set(network, made);
+  return made;
+}
+
+function listCircumstances(network: Network): Circumstance[] {
   const rest = atRest(network);
   return [...network.items].flatMap(([item, { device }]): Circumstance[] => {
     const conditions = Object.entries(device.conditions).flatMap(
@@ -117,6 +125,9 @@ function positionTitle({ outcomes, title }: Device, position: string): string {
   return seen?.title ?? `${title}: ${position}`;
 }
 
+/** Modes settled in a circumstance, by mode: every symptom asks about the same few. */
+const settledUnder = new WeakMap<Circumstance, Map<string, Settled>>();
+
 /**
  * The sound circuit in some modes, and the ones they come after, in a circumstance. What a
  * mode sets itself is as the mode sets it.
@@ -124,9 +135,11 @@ function positionTitle({ outcomes, title }: Device, position: string): string {
 export function settleUnder(
   network: Network,
   modes: readonly string[],
-  { conditions, memory }: Circumstance,
+  circumstance: Circumstance,
 ): Simulation {
-  const settled = new Map<string, Settled>();
+  const { conditions, memory } = circumstance;
+  const settled = settledUnder.get(circumstance) ?? new Map<string, Settled>();
+  settledUnder.set(circumstance, settled);
   const visit = (id: string): Settled => {
     const known = settled.get(id);
     if (known) return known;
@@ -136,8 +149,7 @@ export function settleUnder(
     settled.set(id, made);
     return made;
   };
-  modes.forEach(visit);
-  return { network, modes: settled, memory };
+  return { network, modes: new Map(modes.map((id) => [id, visit(id)])), memory };
 }
 
 function differences(

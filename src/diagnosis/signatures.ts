@@ -2,7 +2,7 @@ import { type Simulation, simulateAsFound } from '../circuit/index.ts';
 import { settledIn, situationsOf } from '../site/index.ts';
 import type { TestPair } from '../wiring/index.ts';
 import { type Fault, faultsOf } from './faults/index.ts';
-import { type CompactRests, RestsPacker } from './rests.ts';
+import { type CompactSettledStates, SettledStatesPacker } from './settled-states.ts';
 import { answerIn, type Test, type TestAnswer, testsOf } from './tests/index.ts';
 
 /** A fault with what every test answers in its circuit. */
@@ -21,7 +21,7 @@ export interface Signatures {
   /** Faults that change no answer: only a look at the part itself finds them. */
   readonly silent: readonly Fault[];
   /** Where the circuit of every fault comes to rest in every mode. */
-  readonly rests: CompactRests;
+  readonly settled: CompactSettledStates;
 }
 
 /**
@@ -34,16 +34,16 @@ export function signaturesOf(simulation: Simulation, pairs: readonly TestPair[])
   const faults: Signature[] = [];
   const silent: Fault[] = [];
   const situations = situationsOf(simulation.network);
-  const rests = new RestsPacker(situations.map(({ id }) => id));
+  const settled = new SettledStatesPacker(situations.map(({ id }) => id));
   for (const fault of faultsOf(simulation)) {
     const found = simulateAsFound(fault.circuit());
     const answers = tests.map((test) => answerIn(found, test));
-    rests.add(
+    settled.add(
       fault.id,
       situations.map((situation) => settledIn(found, situation).round),
     );
     if (answers.every((answer, i) => answer === sound[i])) silent.push(fault);
     else faults.push({ fault, answers });
   }
-  return { tests, sound, faults, silent, rests: rests.packed() };
+  return { tests, sound, faults, silent, settled: settled.packed() };
 }

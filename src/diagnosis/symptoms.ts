@@ -1,10 +1,9 @@
 import type { Symptom } from '../../schemas/index.ts';
 import type { Simulation } from '../circuit/index.ts';
 import type { Fault } from './faults/index.ts';
-import { type FirstTest, firstTestOf } from './first-test.ts';
 import { type NoFault, noFaultsShowing } from './no-fault.ts';
 import type { Signature, Signatures } from './signatures.ts';
-import { answersWanted, givesAll, modeSeenIn } from './signs.ts';
+import { answersWanted, givesAll } from './signs.ts';
 
 /** A system in all its modes, with what each of its faults shows. */
 export interface SymptomSystem {
@@ -33,8 +32,6 @@ export interface SystemCauses {
   readonly noFaults: readonly NoFault[];
   /** Likeliest first. */
   readonly groups: readonly CauseGroup[];
-  /** The test to begin with once no-faults are ruled out; null where one repair is left. */
-  readonly firstTest: FirstTest | null;
 }
 
 /**
@@ -75,7 +72,6 @@ function causesIn(
       (a, b) => Number(b.safeguard) - Number(a.safeguard),
     ),
     groups: groupsOf(causes),
-    firstTest: firstTestOf(network, tests, sound, causes, modeSeenIn(able[0]!.appearance)),
   };
 }
 

@@ -19,6 +19,8 @@ export interface CheckOptions {
   readonly overdue?: 'warn' | 'fail';
   /** A firm's folder laid over the content folder; its own entries alone can then fail by a date. */
   readonly firm?: FirmLayer | undefined;
+  /** Told after each system that is simulated, and again after each that is judged. */
+  readonly step?: ((done: number, of: number) => void) | undefined;
 }
 
 /** A content folder, read and proved. */
@@ -54,11 +56,13 @@ export const provingProblems = (entries: Entries): readonly Problem[] =>
 
 function proveEntries(
   entries: Entries,
-  { today = calendarDay(), overdue = 'warn', firm }: CheckOptions = {},
+  { today = calendarDay(), overdue = 'warn', firm, step }: CheckOptions = {},
 ): Proved {
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const computed = new Map<string, Simulation>();
   const refused: Problem[] = [];
+  let done = 0;
+  const advance = () => step?.(++done, 2 * entries.systems.size);
   for (const [id, { data, places }] of entries.systems) {
     try {
       computed.set(id, simulate(buildNetwork(id, data, devices)));
@@ -68,8 +72,9 @@ function proveEntries(
       report.key('circuit-refused', [], `the circuit cannot be computed: ${error.message}`);
       refused.push(...report.problems);
     }
+    advance();
   }
-  const standards = standardsProof(entries, computed, today);
+  const standards = standardsProof(entries, computed, today, advance);
   // What the reference says of its own systems is nothing that a firm could mend.
   const isOwn = ({ file }: Problem) => !firm || file.startsWith(FIRM_CONTENT);
   const late = overdueReviews(entries, today);

@@ -16,11 +16,13 @@ export interface StandardsProof {
  * Judges every simulated system by every standard.
  * @param simulations by system id; a system without one is passed over.
  * @param today date by which exceptions hold, YYYY-MM-DD.
+ * @param advance called after each system that is judged or passed over.
  */
 export function standardsProof(
   { systems, standards }: Pick<Entries, 'systems' | 'standards'>,
   simulations: ReadonlyMap<string, Simulation>,
   today: string,
+  advance: () => void = () => {},
 ): StandardsProof {
   const named: NamedStandard[] = [...standards].map(([id, { data }]) => ({ id, standard: data }));
   const judgements = new Map<string, readonly Judgement[]>();
@@ -28,8 +30,9 @@ export function standardsProof(
   const warnings: Problem[] = [];
   for (const [id, { places }] of systems) {
     const simulation = simulations.get(id);
+    const judged = simulation ? judge(named, simulation, today) : [];
+    advance();
     if (!simulation) continue;
-    const judged = judge(named, simulation, today);
     judgements.set(id, judged);
     for (const judgement of judged) {
       const { severity } = standards.get(judgement.standard)!.data;

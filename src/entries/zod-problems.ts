@@ -106,6 +106,10 @@ function wrong(issue: Issue, subject: Subject): Problem {
   switch (issue.code) {
     case 'invalid_value': {
       const choices = issue.values.map(String);
+      if (typeof value === 'object')
+        return problem('value-type', `this is ${typeWord(value)}; one value stands here`, {
+          allowed: choices.join(', '),
+        });
       const details = { ...among(String(value), choices), found };
       if (!isColours(choices))
         return problem('value-not-allowed', 'this is not one of the allowed values', details);

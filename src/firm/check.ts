@@ -9,7 +9,7 @@ import {
 import { type FirmFolder, readFirm } from './read.ts';
 
 /** Where a reference is read from, and on what day. */
-export interface Sources extends Pick<CheckOptions, 'today' | 'overdue'> {
+export interface Sources extends Pick<CheckOptions, 'today' | 'overdue' | 'step'> {
   /** The reference's content folder. */
   readonly content: string;
   /** A firm's folder laid over it. */

@@ -9,8 +9,9 @@ export {
   readable,
   type Scheme,
 } from './contrast.ts';
+export { CONTENT, contentFolder, firmFolder } from './folders.ts';
 export { type Logo, MOST_LOGO_BYTES, readLogo } from './logo.ts';
-export { CONTENT, FIRM_PREFIX, type FirmFolder, firmJsonSchema, readFirm } from './read.ts';
+export { FIRM_PREFIX, type FirmFolder, firmJsonSchema, readFirm } from './read.ts';
 export { type Reviewed, reviewsOf } from './reviews.ts';
-export { checkSources, contentFolder, firmFolder, located } from './sources.ts';
+export { checkSources, located } from './sources.ts';
 export { svgProblem } from './svg.ts';

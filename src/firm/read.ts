@@ -13,6 +13,7 @@ import {
   wholeFile,
 } from '../entries/index.ts';
 import { accentContrast, LEAST_CONTRAST, readable, type Scheme } from './contrast.ts';
+import { CONTENT } from './folders.ts';
 import { type Logo, readLogo } from './logo.ts';
 
 /** A firm's folder as read: its settings, its logo, and the layer of its entries. */
@@ -32,8 +33,6 @@ export interface ReadFirm {
 
 /** Stands before the paths of a firm's files in problems. */
 export const FIRM_PREFIX = 'firm/';
-/** Folder of entries in a firm's folder. */
-export const CONTENT = 'content';
 
 /** What a settings file may say, for editors and for messages. */
 export const firmJsonSchema = () =>

@@ -1,24 +1,19 @@
-import { join, relative, resolve } from 'node:path';
-import type { Problem } from '../entries/index.ts';
+import { join, relative } from 'node:path';
+import type { CheckOptions, Problem } from '../entries/index.ts';
 import { type Checked, checkReference } from './check.ts';
+import { contentFolder, firmFolder } from './folders.ts';
 import { FIRM_PREFIX } from './read.ts';
-
-/** Folder the entries are read from: PROVELINE_CONTENT, or `content` where the command runs. */
-export const contentFolder = (): string => resolve(process.env.PROVELINE_CONTENT ?? 'content');
-
-/** A firm's folder that is laid over the entries: PROVELINE_FIRM, or none. */
-export const firmFolder = (): string | undefined =>
-  process.env.PROVELINE_FIRM ? resolve(process.env.PROVELINE_FIRM) : undefined;
 
 /**
  * The entries as this process is told to read them, proved, with what is wrong with them.
- * @param overdue whether an overdue review fails; what the firm's settings say if absent.
+ * @param options `overdue`: whether an overdue review fails; what the firm's settings say if
+ * absent. `step`: told how many of its parts are done.
  */
-export const checkSources = (overdue?: 'fail'): Checked =>
+export const checkSources = (options: Pick<CheckOptions, 'overdue' | 'step'> = {}): Checked =>
   checkReference({
     content: contentFolder(),
     firm: firmFolder(),
-    ...(overdue ? { overdue } : {}),
+    ...options,
   });
 
 /** A problem with the path of its file from where the command runs, so that terminals make it a link. */

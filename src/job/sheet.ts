@@ -214,10 +214,7 @@ function reachOf(
 }
 
 /** How a fuse is got at. */
-function holderOf(
-  own: readonly Place[],
-  branch: string,
-): Pick<SheetFuse, 'opening' | 'ours'> {
+function holderOf(own: readonly Place[], branch: string): Pick<SheetFuse, 'opening' | 'ours'> {
   const opening = own.findIndex(({ fuses }) => fuses.includes(branch));
   return opening < 0
     ? { opening: null, ours: false }

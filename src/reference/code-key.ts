@@ -1,9 +1,15 @@
 import { createHash } from 'node:crypto';
-import { existsSync } from 'node:fs';
+import { existsSync, globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { buildSync } from 'esbuild';
+import { keptIn } from './kept.ts';
+
+/** Where in the packages' folder the hashes are kept. */
+const KEPT = '.cache/proveline/code';
 
 const known = new Map<string, string | null>();
+/** By root: all its sources in one hash, read once for all modules. */
+const written = new Map<string, Buffer>();
 
 /**
  * A name for the code that a module runs through: itself and all it imports, packages too,
@@ -18,14 +24,42 @@ export function codeKey(module: string, root = process.cwd()): string | null {
   const file = join(root, module);
   const found = known.get(file);
   if (found !== undefined) return found;
-  const key = existsSync(file) ? bundleHash(file, root) : null;
+  const key = existsSync(file) ? keptHash(module, root) : null;
   known.set(file, key);
   return key;
+}
+
+/** The hash of a module’s code; bundled again only where some source or package is not as it was. */
+function keptHash(module: string, root: string): string {
+  const modules = join(root, 'node_modules');
+  if (!existsSync(modules)) return bundleHash(join(root, module), root);
+  const kept = keptIn(join(modules, KEPT));
+  const name = `bundle-${createHash('sha256').update(module).update(sourcesOf(root)).digest('hex').slice(0, 40)}`;
+  const before = kept.read(name);
+  if (before) return before.toString('utf8');
+  const hash = bundleHash(join(root, module), root);
+  kept.write(name, Buffer.from(hash));
+  return hash;
+}
+
+/** A hash of all sources as they are written, comments too, and of the packages. */
+function sourcesOf(root: string): Buffer {
+  const before = written.get(root);
+  if (before) return before;
+  const hash = createHash('sha256');
+  for (const file of globSync(['src/**/*.ts', 'schemas/**/*.ts'], { cwd: root }).sort())
+    hash.update(JSON.stringify(file)).update(readFileSync(join(root, file)));
+  const lock = join(root, 'package-lock.json');
+  if (existsSync(lock)) hash.update(readFileSync(lock));
+  const made = hash.digest();
+  written.set(root, made);
+  return made;
 }
 
 /** Forgets what it knows of code: a running server's sources have changed. */
 export function forgetCode(): void {
   known.clear();
+  written.clear();
 }
 
 function bundleHash(file: string, root: string): string {

@@ -48,12 +48,17 @@ export interface Reference {
 /** Where the hash of the code is kept. */
 const KEPT = resolve('node_modules/.cache/proveline/code');
 
+const PLACE = Symbol.for('proveline reference');
+const SOURCES = Symbol.for('proveline sources');
+
 /**
  * The build command and the pages' bundle load this module once each, in one process; the
  * reference stands on the process, so that each system is solved once a build.
  */
-const shelf: { [key: symbol]: Promise<Reference> | undefined } = globalThis as never;
-const PLACE = Symbol.for('proveline reference');
+const shelf: {
+  [PLACE]?: Promise<Reference> | undefined;
+  [SOURCES]?: ReturnType<typeof checkSources> | undefined;
+} = globalThis as never;
 
 /**
  * The reference of this build, computed once and shared by all pages.
@@ -67,10 +72,18 @@ export function getReference(): Promise<Reference> {
 /** Forgets the reference, so that the next page of a running server sees edited entries. */
 export function forgetReference(): void {
   shelf[PLACE] = undefined;
+  shelf[SOURCES] = undefined;
+}
+
+/** Hands over sources that were just checked, so that they need not be read again for a page. */
+export function offerSources(checked: ReturnType<typeof checkSources>): void {
+  if (!shelf[PLACE]) shelf[SOURCES] = checked;
 }
 
 async function makeReference(): Promise<Reference> {
-  const { entries, problems, warnings, judgements, firm, hidden } = checkSources();
+  const sources = shelf[SOURCES] ?? checkSources();
+  shelf[SOURCES] = undefined;
+  const { entries, problems, warnings, judgements, firm, hidden } = sources;
   if (warnings.length > 0) console.warn(`\n${formatProblems(warnings.map(located))}\n`);
   if (problems.length > 0) throw new Error(`\n${formatProblems(problems.map(located))}`);
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));

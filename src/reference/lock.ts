@@ -225,12 +225,7 @@ export function problemHash(problem: SearchProblem): string {
   const { faults, tests, modeMinutes, placeMinutes, openingMode, rules, start } = problem;
   const hash = hashOf([
     faults.map(({ weight, repair }) => [weight, repair]),
-    tests.map(({ minutes, mode, place, answers }) => [
-      minutes,
-      mode,
-      place,
-      Array.from(answers),
-    ]),
+    tests.map(({ minutes, mode, place, answers }) => [minutes, mode, place, Array.from(answers)]),
     modeMinutes,
     placeMinutes,
     openingMode ?? null,

@@ -6,10 +6,10 @@ import { keptIn } from './kept.ts';
 import { type Lock, NO_LOCK, problemHash } from './lock.ts';
 
 /**
- * States that a search may expand while a site is built, two seconds of the largest shipped.
+ * States that a search may expand while a site is built, a second of the largest shipped.
  * What is not proven best by then is searched beforehand and locked.
  */
-export const BUILD_BUDGET = 5_000;
+export const BUILD_BUDGET = 2_500;
 
 /** The search's own code, seen from where the build runs. */
 const CODE = 'src/diagnosis/search/index.ts';

@@ -32,7 +32,10 @@ export function placesOf({ items }: Network): readonly Place[] {
         terminals: (opening.shows ?? others).map((terminal) => `${item}.${terminal}`),
         fuses: opening.holds.map((fuse) => `${item}/${fuse}`),
         brings: Object.fromEntries(
-          Object.entries(opening.moves).map(([condition, value]) => [`${item}.${condition}`, value]),
+          Object.entries(opening.moves).map(([condition, value]) => [
+            `${item}.${condition}`,
+            value,
+          ]),
         ),
       }),
     );

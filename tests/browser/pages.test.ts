@@ -9,7 +9,13 @@ const MOST_SHIFT = 0.02;
 /** Tabs that go through the pages at once: most of a page's time is waiting for it to be quiet. */
 const TABS = 4;
 
-const pages = pagesOf(readManifest());
+/** Every page, and those that fill themselves by what their address asks for. */
+const pages = [
+  ...pagesOf(readManifest()),
+  'search/?q=fuse',
+  'search/?q=no+such+thing',
+  'systems/combi-two-wire/?mode=heating',
+];
 const site = siteInBrowser();
 
 /** Adds up how far what is shown moves by itself. */

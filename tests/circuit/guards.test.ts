@@ -3,6 +3,7 @@ import {
   buildNetwork,
   conditionsOf,
   factorise,
+  gather,
   type Network,
   nodeOf,
   planElimination,
@@ -75,25 +76,25 @@ describe('what the solver says of a network it cannot solve', () => {
       [0.5, 1],
       [REFERENCE, REFERENCE],
     ] as const) {
-      expect(() => planElimination(2, [[a, b]])).toThrow(said(a, b));
+      expect(() => planElimination(2, [{ from: a, to: b }])).toThrow(said(a, b));
     }
   });
 
   it('a node that nothing ties to the reference', () => {
     const topology = planElimination(3, [
-      [0, REFERENCE],
-      [1, 2],
+      { from: 0, to: REFERENCE },
+      { from: 1, to: 2 },
     ]);
-    expect(() => factorise(topology, Float64Array.of(1, 1), Float64Array.of(0, 0))).toThrow(
+    const slots = gather(topology, Float64Array.of(1, 1), Float64Array.of(0, 0));
+    expect(() => factorise(topology, slots)).toThrow(
       /^node \d has no path to the reference: give every node a leakage branch$/,
     );
   });
 
   it('admittances that are no numbers', () => {
-    const topology = planElimination(1, [[0, REFERENCE]]);
-    expect(() => factorise(topology, Float64Array.of(Number.NaN), Float64Array.of(0))).toThrow(
-      'node 0 has no path to the reference',
-    );
+    const topology = planElimination(1, [{ from: 0, to: REFERENCE }]);
+    const slots = gather(topology, Float64Array.of(Number.NaN), Float64Array.of(0));
+    expect(() => factorise(topology, slots)).toThrow('node 0 has no path to the reference');
   });
 });
 

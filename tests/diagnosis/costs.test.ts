@@ -1,16 +1,37 @@
 import { describe, expect, it } from 'vitest';
-import { modeMinutes, openingMinutes, placeOf } from '../../src/diagnosis/tests/costs.ts';
-import { baseMinutes, type Test } from '../../src/diagnosis/tests/index.ts';
+import { Opening } from '../../schemas/index.ts';
+import {
+  baseMinutes,
+  fromTheFront,
+  minutesFrom,
+  modeMinutes,
+  openingMinutes,
+  type Test,
+} from '../../src/diagnosis/tests/index.ts';
 import type { TestPair } from '../../src/wiring/index.ts';
 import { circuit } from '../support/notation.ts';
 
 const plain = circuit(`
   F1 mains: supply L N E
+  F1 fuse: fuse L out { rating: 3 }
   E1 lamp: load L N { watts: 5 }
-  W1: flex 0.75 10; BN F1.L E1.L; BU F1.N E1.N
+  W1: flex 0.75 10; BN F1.out E1.L; BU F1.N E1.N
   mode standby:
   mode heating:
   mode isolated:`);
+const openings = {
+  E1: { case: Opening.parse({ title: 'case', minutes: 6 }) },
+  F1: {
+    faceplate: Opening.parse({ title: 'faceplate', minutes: 3 }),
+    carrier: Opening.parse({
+      title: 'fuse carrier',
+      minutes: 0,
+      needs: 'switch off',
+      shows: [],
+      holds: ['fuse'],
+    }),
+  },
+};
 const network = {
   ...plain,
   system: {
@@ -20,7 +41,7 @@ const network = {
   items: new Map(
     [...plain.items].map(([id, item]) => [
       id,
-      { ...item, device: { ...item.device, access: { ...item.device.access, minutes: 6 } } },
+      { ...item, device: { ...item.device, openings: openings[id as 'E1' | 'F1'] } },
     ]),
   ),
 };
@@ -33,21 +54,33 @@ const pair: TestPair = {
   from: 'E1.L',
   to: 'E1.N',
 };
-const TESTS: readonly (readonly [Test, minutes: number, place: string | null])[] = [
-  [{ id: 'l', kind: 'look', mode: 'standby', outcome: 'E1.lit' }, 0, null],
-  [{ id: 'v', kind: 'live', mode: 'standby', pair }, 0.5, 'E1'],
-  [{ id: 'd', kind: 'dead', mode: 'isolated', pair }, 0.5, 'E1'],
-  [{ id: 'f', kind: 'fuse', mode: 'isolated', item: 'F1', branch: 'F1/fuse' }, 0.5, 'F1'],
-];
+const LOOK: Test = {
+  id: 'l',
+  kind: 'look',
+  mode: 'standby',
+  place: null,
+  outcome: 'E1.lit',
+};
+const LIVE: Test = { id: 'v', kind: 'live', mode: 'heating', place: 'E1/case', pair };
+const DEAD: Test = { id: 'd', kind: 'dead', mode: 'isolated', place: 'E1/case', pair };
+const FUSE: Test = {
+  id: 'f',
+  kind: 'fuse',
+  mode: 'isolated',
+  place: 'F1/carrier',
+  item: 'F1',
+  branch: 'F1/fuse',
+};
 
 // All of these figures: common practice, no source.
 describe('the minutes of an act', () => {
-  it.each(TESTS)('$kind: a look costs nothing, half a minute what is measured', (test, minutes) => {
+  it.each<[Test, number]>([
+    [LOOK, 0],
+    [LIVE, 0.5],
+    [DEAD, 0.5],
+    [FUSE, 2 / 3],
+  ])('%o: a look costs nothing, what is measured takes its time', (test, minutes) => {
     expect(baseMinutes(test)).toBe(minutes);
-  });
-
-  it.each(TESTS)('$kind is done where it is', (test, _, place) => {
-    expect(placeOf(test)).toBe(place);
   });
 
   it('of isolating, locking off and proving dead are four, of restoring two and the mode’s own', () => {
@@ -64,7 +97,30 @@ describe('the minutes of an act', () => {
     expect(modeMinutes(network, 'heating', 'heating')).toBe(0);
   });
 
-  it('of opening an item are its device’s', () => {
-    expect([openingMinutes(network, 'E1'), openingMinutes(network, 'X9')]).toEqual([6, 0]);
+  it('of opening a place are its device’s; there is no other place', () => {
+    expect(openingMinutes(network, 'E1/case')).toBe(6);
+    expect(() => openingMinutes(network, 'X9/case')).toThrow(
+      'no place X9/case; it has F1/faceplate, F1/carrier, E1/case',
+    );
+  });
+});
+
+describe('the minutes of a test from where one stands', () => {
+  const from = (mode: string, test: Test, ...opened: string[]) =>
+    minutesFrom(network, { mode, opened: new Set(opened) }, test);
+
+  it('a closed place is opened isolated, and the supply put back for a live reading', () => {
+    expect(from('standby', LIVE)).toBe(0.5 + 4 + 6 + (2 + 3));
+    expect(from('standby', DEAD)).toBe(0.5 + 4 + 6);
+    expect(from('isolated', DEAD)).toBe(0.5 + 6);
+    expect(from('standby', LIVE, 'E1/case')).toBe(0.5 + 3);
+    expect(from('isolated', DEAD, 'E1/case')).toBe(0.5);
+  });
+
+  it('a fuse that draws out from the front needs a switch thrown, and no cover off', () => {
+    expect(fromTheFront(network, FUSE)).toBe(true);
+    expect(fromTheFront(network, { ...FUSE, place: 'F1/faceplate' })).toBe(false);
+    expect(from('heating', FUSE)).toBe(0.25 + 2 / 3);
+    expect(from('isolated', FUSE)).toBe(2 / 3);
   });
 });

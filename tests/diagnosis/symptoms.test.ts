@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { canShow, type Sign } from '../../schemas/index.ts';
 import {
+  atRest,
   type Network,
   type Seen,
   type Simulation,
@@ -9,12 +10,6 @@ import {
   simulateAsFound,
 } from '../../src/circuit/index.ts';
 import { causesOf, type Fault, type SystemCauses } from '../../src/diagnosis/index.ts';
-import {
-  baseMinutes,
-  modeMinutes,
-  openingMinutes,
-  placeOf,
-} from '../../src/diagnosis/tests/index.ts';
 import { checkEntries } from '../../src/entries/index.ts';
 import { shippedSystems } from '../support/shipped.ts';
 
@@ -192,7 +187,7 @@ describe('what is no fault', () => {
               return [mode, settleMode(network, mode, set, after ? first.state : undefined)];
             }),
           );
-          const look = lookAt({ network, modes: under });
+          const look = lookAt({ network, modes: under, memory: atRest(network) });
           expect(showsSymptom(look, one, id), `${id} ${condition}`).toBe(true);
           proved++;
         }
@@ -207,88 +202,6 @@ describe('what is no fault', () => {
     expect(tripped?.safeguard).toBe(true);
     expect(tripped?.title).toBe("Cut-out's reset button stands out");
     expect(tripped?.tells).toContainEqual({ item: 'Q3', title: 'Valve lever sprung, valve shut' });
-  });
-});
-
-describe('the first test', () => {
-  it('divides the causes, and its answers share them out', () => {
-    for (const { firstTest, groups } of [...causes.values()].flat()) {
-      if (groups.length < 2) {
-        expect(firstTest).toBeNull();
-        continue;
-      }
-      if (!firstTest) continue;
-      const { answers } = firstTest;
-      expect(answers.length).toBeGreaterThan(1);
-      expect(answers.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(100, 9);
-      const left = new Set(answers.flatMap(({ repairs }) => repairs));
-      expect(left).toEqual(new Set(groups.map(({ repairKey }) => repairKey)));
-    }
-  });
-
-  it('leaves the least expected time of all tests, reckoned by joint entropy', () => {
-    const bits = (weights: Iterable<number>) => {
-      const all = [...weights];
-      const total = all.reduce((x, y) => x + y, 0);
-      return all.reduce((sum, w) => sum - (w / total) * Math.log2(w / total), 0);
-    };
-    for (const [id, list] of causes) {
-      for (const one of list.filter(({ firstTest }) => firstTest !== null)) {
-        const { simulation, signatures } = systems.find(
-          ({ simulation: { network } }) => network.id === one.system,
-        )!;
-        const { network } = simulation;
-        const named = new Set(one.groups.flatMap(({ faults }) => faults.map((f) => f.id)));
-        const open = signatures.faults.filter(({ fault }) => named.has(fault.id));
-        const [first] = entries.symptoms.get(id)!.data.shows[one.appearances[0]!]!.signs;
-        const from = 'modes' in first! ? first.modes[0]! : 'isolated';
-        const reckoned = signatures.tests.map((test, i) => {
-          const [joint, answers] = [new Map<string, number>(), new Map<string, number>()];
-          const repairs = new Map<string, number>();
-          for (const { fault, answers: given } of open) {
-            const add = (to: Map<string, number>, key: string) =>
-              to.set(key, (to.get(key) ?? 0) + fault.weight);
-            add(joint, `${given[i]} ${fault.repairKey}`);
-            add(answers, given[i]!);
-            add(repairs, fault.repairKey);
-          }
-          const left = bits(joint.values()) - bits(answers.values());
-          const place = placeOf(test);
-          const cost =
-            baseMinutes(test) +
-            modeMinutes(network, from, test.mode) +
-            (place === null ? 0 : openingMinutes(network, place));
-          return { test, cost, left, gain: bits(repairs.values()) - left };
-        });
-        const useful = reckoned.filter(({ gain }) => gain > 1e-9);
-        const perBit = useful.reduce((sum, { cost }) => sum + cost, 0) / useful.length;
-        const least = Math.min(...useful.map(({ cost, left }) => cost + perBit * left));
-        const chosen = useful.find(({ test }) => test.id === one.firstTest?.test.id);
-        expect(chosen, `${id} in ${one.system}`).toBeDefined();
-        expect(chosen!.cost + perBit * chosen!.left).toBeCloseTo(least, 9);
-        expect(one.firstTest?.minutes).toBeCloseTo(chosen!.cost, 9);
-      }
-    }
-  });
-
-  it('is missing only where no test tells the repairs apart', () => {
-    for (const [id, list] of causes) {
-      for (const { system, groups } of list.filter((c) => !c.firstTest && c.groups.length > 1)) {
-        const { signatures } = systems.find((s) => s.simulation.network.id === system)!;
-        const named = new Set(groups.flatMap(({ faults }) => faults.map((fault) => fault.id)));
-        const answers = signatures.faults
-          .filter(({ fault }) => named.has(fault.id))
-          .map((one) => one.answers.join());
-        expect(new Set(answers).size, `${id} in ${system}`).toBe(1);
-      }
-    }
-  });
-
-  it('is the look that costs nothing where it divides nearly as well as a reading', () => {
-    const { firstTest } = inSystem('no-heating-hot-water-works', 'system-boiler-two-port');
-    expect(firstTest?.test.id).toBe('look:Q2.open@heating');
-    expect(firstTest?.minutes).toBe(0);
-    expect(firstTest?.expected).toBe('seen');
   });
 });
 

@@ -121,6 +121,20 @@ export const BAD_VALUES: readonly Case[] = [
     problems: ['devices/fused-switch.mdx:18:43 value-wrong: an element needs two different ends'],
   },
   {
+    name: 'keys for a colour',
+    folder: edited('systems/lit-bench.mdx', ['spare: [GY]', 'spare: [{}]']),
+    problems: [
+      'systems/lit-bench.mdx:40:13 value-type: a colour is one of the IEC 60757 codes BK, BN, RD, OG, YE, GN, BU, VT, GY, WH, PK, GD, TQ, SR, GNYE',
+    ],
+  },
+  {
+    name: 'a list for a colour',
+    folder: edited('systems/lit-bench.mdx', ['spare: [GY]', 'spare: [[GY]]']),
+    problems: [
+      'systems/lit-bench.mdx:40:13 value-type: a colour is one of the IEC 60757 codes BK, BN, RD, OG, YE, GN, BU, VT, GY, WH, PK, GD, TQ, SR, GNYE',
+    ],
+  },
+  {
     name: 'text for a number',
     folder: edited(PLAIN, ['length: 12', 'length: 12 m']),
     problems: ['systems/plain-bench.mdx:18:13 value-type: this is text; a number stands here'],

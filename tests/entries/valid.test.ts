@@ -31,6 +31,13 @@ describe('a valid content folder', () => {
     expect([...entries.glossary.keys()]).toEqual(['call', 'spur']);
   });
 
+  it('tells how far it is: each system as it is simulated, then as it is judged', () => {
+    const told: [number, number][] = [];
+    const step = (done: number, of: number) => void told.push([done, of]);
+    checkEntries(ROOT, inMemory(valid), { step });
+    expect(told).toEqual([1, 2, 3, 4].map((done) => [done, 4]));
+  });
+
   it('says the same on disk as in memory', () => {
     const root = new URL('../fixtures/entries/valid', import.meta.url).pathname;
     const onDisk = loadEntries(root);
@@ -129,7 +136,8 @@ describe('a device that extends another', () => {
     expect(Object.keys(lit.data.terminals)).toEqual(['call feed', 'call return', 'N']);
     expect(Object.keys(lit.data.elements)).toEqual(['call contact', 'lamp']);
     expect(lit.data.conditions).toEqual(room.data.conditions);
-    expect(lit.data.access).toEqual({ cover: 'Snap-on front', minutes: 1, by: 'competent person' });
+    expect(lit.data.openings).toEqual(room.data.openings);
+    expect(lit.data.openings.front).toMatchObject({ title: 'snap-on front', minutes: 1 });
   });
 
   it('adds to lists and replaces single values', () => {

@@ -29,9 +29,10 @@ function outcome({ files, code }: Damaged): string[] {
   const checked = checkFirm(files, FIXTURE);
   const wrong: string[] = [];
   for (const problem of [...checked.problems, ...checked.warnings]) {
-    const text = `${problem.code} ${problem.message} ${problem.found ?? ''} ${problem.allowed ?? ''}`;
+    const { code, message, found = '', allowed = '', suggestion = '' } = problem;
+    const text = `${code} ${message} ${found} ${allowed} ${suggestion}`;
     if (!Object.hasOwn(CATALOGUE, problem.code)) wrong.push(`unknown code ${problem.code}`);
-    if (/undefined|\[object|\bNaN\b|\w*Error:|node:internal/.test(problem.message))
+    if (/\[object/.test(text) || /undefined|\bNaN\b|\w*Error:|node:internal/.test(message))
       wrong.push(`unclear: ${text}`);
     if (problem.position.line < 1 || problem.file === '') wrong.push(`nowhere: ${text}`);
   }

@@ -2,19 +2,26 @@ import { describe, expect, test } from 'vitest';
 import type { Observation } from '../../src/diagnosis/inference/index.ts';
 import {
   addEntry,
+  addPhoto,
   addRepair,
+  changeEntry,
   changeRepair,
   type Job,
+  jobTitle,
   lookAt,
   newJob,
   openEntries,
   removeEntry,
+  removePhoto,
+  setAsFound,
   setLook,
   takeBackRepair,
 } from '../../src/job/job.ts';
 import { Job as JobSchema } from '../../src/job/job-schema.ts';
+import { MOST_FRAGMENT } from '../../src/job/limits.ts';
 import { provingReadings } from '../../src/job/proving.ts';
 import { recordOf, recordText } from '../../src/job/record.ts';
+import { memoryStore } from '../../src/job/store.ts';
 import { lowerFirst, ohmsText } from '../../src/job/words.ts';
 import { ohms, volts } from '../../src/units/index.ts';
 import { systemForJob } from './systems.ts';
@@ -173,4 +180,104 @@ describe('the record', () => {
     for (const part of ['by A. Fitter', 'Core put back', '<b>kept</b> as typed', 'dead (twice)'])
       expect(text).toContain(part);
   });
+});
+
+test('begins with what was seen before, in its mode, each look without a note', () => {
+  const seen = [
+    { mode: 'standby', outcome: 'E1.display', answer: 'seen' as const },
+    { mode: 'heating', outcome: 'E1.burner', answer: 'not seen' as const },
+  ];
+  const job = newJob(
+    { id: sheet.id, title: sheet.title, wiring: sheet.wiring },
+    { name: '', place: '', mode: 'heating', seen },
+    how,
+  );
+  expect(job.entries.map(({ note, observation }) => [note, observation])).toEqual(
+    seen.map((one) => ['', { kind: 'look', ...one }]),
+  );
+  expect([job.mode, job.notes, job.by]).toEqual(['standby', '', '']);
+  expect(
+    newJob({ id: 'x', title: 'X', wiring: 1 }, { name: '', place: '', mode: 'heating' }, how).mode,
+  ).toBe('heating');
+});
+
+describe('what is put right', () => {
+  const live = (instrument: 'tester' | 'multimeter') => ({
+    kind: 'live' as const,
+    mode: 'heating',
+    from: point.id,
+    to: point.against!,
+    instrument,
+    answer: 'live' as const,
+  });
+
+  test('is the entry named and no other; the instrument last used is the next one’s', () => {
+    const one = addEntry(begun(), live('multimeter'), 'first', how);
+    expect(one.instrument).toBe('multimeter');
+    expect(addEntry(begun(), live('tester')).entries[0]!.note).toBe('');
+    const looked = addEntry(
+      one,
+      { kind: 'look', mode: 'heating', outcome: 'E1.burner', answer: 'seen' },
+      '',
+      how,
+    );
+    expect(looked.instrument).toBe('multimeter');
+    const two = addEntry(looked, live('tester'), 'second', how);
+    const [first, , last] = two.entries;
+    const changed = changeEntry(two, last!.id, { note: 'put right' }, how);
+    expect(changed.entries.map(({ note }) => note)).toEqual(['first', '', 'put right']);
+    expect(changed.entries[0]).toBe(first);
+  });
+
+  test('is the last repair and none before it', () => {
+    const two = addRepair(addRepair(begun(), 'one', how), 'two', how);
+    expect(changeRepair(two, 'otherwise', how).repairs.map(({ text }) => text)).toEqual([
+      'one',
+      'otherwise',
+    ]);
+  });
+});
+
+describe('what a job carries beside its readings', () => {
+  const photo = (id: string) => ({ id, at: '2026-01-01T08:00:00.000Z', caption: id }) as never;
+
+  test('a photo more, and the one taken away is the one named', () => {
+    const two = addPhoto(addPhoto(begun(), photo('a'), how), photo('b'), how);
+    expect(two.photos.map(({ id }) => id)).toEqual(['a', 'b']);
+    const one = removePhoto(two, 'a', how);
+    expect(one.photos.map(({ id }) => id)).toEqual(['b']);
+    expect({ ...one, photos: [], changed: '' }).toEqual({
+      ...begun(),
+      ...one,
+      photos: [],
+      changed: '',
+    });
+    expect(one.changed > two.changed).toBe(true);
+  });
+
+  test('is called by its name, else its place, else its system', () => {
+    const names = { name: 'Hall', place: 'Cupboard', systemTitle: 'Combi' };
+    const called = (change: object) => jobTitle({ ...begun(), ...names, ...change });
+    expect([called({}), called({ name: '' }), called({ name: '', place: '' })]).toEqual([
+      'Hall',
+      'Cupboard',
+      'Combi',
+    ]);
+  });
+
+  test('wiring as found is kept to the last letter that fits, and no further', () => {
+    const longest = `as=${'a'.repeat(MOST_FRAGMENT - 3)}`;
+    expect(setAsFound(begun(), longest, how).asFound).toBe(longest);
+    expect(() => setAsFound(begun(), `${longest}a`, how)).toThrow(RangeError);
+    expect(() => setAsFound(begun(), 'something', how)).toThrow(RangeError);
+  });
+});
+
+test('a store in memory gives a picture back, and not once its job is gone', async () => {
+  const store = memoryStore();
+  const picture = new Blob(['jpeg']);
+  await store.putPicture('p', picture);
+  expect(await store.picture('p')).toBe(picture);
+  await store.remove('job', ['p']);
+  expect(await store.picture('p')).toBeUndefined();
 });

@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parse, stringify } from 'yaml';
 import { z } from 'zod';
@@ -31,7 +31,7 @@ const placeOf = (room: string): string =>
 
 /** @throws ZodError when a ledger is not one. */
 export const readLedger = (room: string): Ledger =>
-  Ledger.parse(parse(readFileSync(placeOf(room), 'utf8')) ?? {});
+  existsSync(placeOf(room)) ? Ledger.parse(parse(readFileSync(placeOf(room), 'utf8')) ?? {}) : {};
 
 export function writeLedger(room: string, ledger: Ledger): void {
   writeFileSync(placeOf(room), stringify(ledger, { lineWidth: 100 }));

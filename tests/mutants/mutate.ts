@@ -33,6 +33,7 @@ export async function mutate(
 ): Promise<Mutant[]> {
   const options: ConstructorParameters<typeof Stryker>[0] = {
     testRunner: 'vitest',
+    vitest: { configFile: 'tests/mutants/vitest.config.ts' },
     mutate: [...files],
     testFiles: [...tests],
     ignoreStatic: true,

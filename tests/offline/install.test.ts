@@ -37,6 +37,66 @@ describe('saving a version', () => {
     expect(told).toEqual(told.toSorted((a, b) => a - b));
   });
 
+  test('tells the bytes as they come, each pack once, and none of one that failed', async () => {
+    const { version, fetch, effects } = await site();
+    const store = openStore(memoryCaches(), SCOPE);
+    const lost = version.packs.toSorted((a, b) => b.bytes - a.bytes)[0]!;
+    const told: number[] = [];
+    const cut = async (address: string) => {
+      if (!address.endsWith(lost.url)) return fetch(address);
+      const body = await (await fetch(address)).bytes();
+      // Half of it comes, then the line is cut.
+      let sent = false;
+      return new Response(
+        new ReadableStream({
+          pull(controller) {
+            if (sent) controller.error(new TypeError('cut'));
+            else controller.enqueue(body.slice(0, body.length / 2));
+            sent = true;
+          },
+        }),
+      );
+    };
+    const saving = saveVersion(version, SCOPE, store, {
+      ...effects,
+      fetch: cut,
+      onProgress: (n) => told.push(n),
+    });
+    await expect(saving).rejects.toThrow('cut');
+    const half = Math.floor(lost.bytes / 2);
+    expect(told.some((n, i) => n - (told[i - 1] ?? 0) === half)).toBe(true);
+    expect(told.at(-1)).toBe(version.bytes - lost.bytes);
+    expect(Math.max(...told)).toBeLessThanOrEqual(version.bytes);
+    expect(new Set(told).size).toBeGreaterThanOrEqual(version.packs.length);
+  });
+
+  test('of several failures a full device is the one that is told', async () => {
+    const { version, effects } = await site();
+    const store = openStore(memoryCaches(), SCOPE);
+    const [first] = version.packs;
+    const failing = async (address: string): Promise<Response> => {
+      throw address.endsWith(first!.url) ? new TypeError('Failed to fetch') : new NoRoom(9, 1);
+    };
+    const saving = saveVersion(version, SCOPE, store, { ...effects, fetch: failing });
+    await expect(saving).rejects.toThrow(NoRoom);
+  });
+
+  test('is refused before anything is asked for only where room is known to be short', async () => {
+    for (const [room, fits] of [
+      [undefined, true],
+      [0, false],
+    ] as const) {
+      const { version, asked, effects } = await site();
+      const store = openStore(memoryCaches(), SCOPE);
+      const saving = saveVersion(version, SCOPE, store, { ...effects, free: async () => room });
+      if (fits) await saving;
+      else await expect(saving).rejects.toThrow(NoRoom);
+      expect(asked.length > 0).toBe(fits);
+      // Nothing is missing any more: then no room is too little.
+      if (fits) await saveVersion(version, SCOPE, store, { ...effects, free: async () => 0 });
+    }
+  });
+
   test('what the device holds is what readers are told', async () => {
     const { version, effects } = await site();
     const caches = memoryCaches();

@@ -155,6 +155,17 @@ describe('taking up a version', () => {
   });
 });
 
+test('a version that gave way to a job is not offered, and a page without one is told so', async () => {
+  const { store, one, two, serving } = await twoVersions();
+  await store.forget([], [two]);
+  expect(await stateFor('page', two, store, serving)).toEqual({ serving: one, ready: undefined });
+  const empty = openStore(memoryCaches(), SCOPE);
+  expect(await stateFor('page', two, empty, serve(empty))).toEqual({
+    serving: undefined,
+    ready: undefined,
+  });
+});
+
 describe('tidying', () => {
   test('keeps an older version while a page uses it, then drops it and keeps what is shared', async () => {
     const { caches, store, one, two, open } = await twoVersions();
@@ -179,6 +190,30 @@ describe('tidying', () => {
 
   test('keeps the version in use when a newer one has not been taken up', async () => {
     const { store, one, two, serving } = await twoVersions();
+    await tidy(two, store, serving, []);
+    expect(await store.known(one.id)).toBeDefined();
+  });
+
+  test('forgets what closed pages were of and remembers what open ones are of', async () => {
+    const { store, two, open } = await twoVersions();
+    await open('', 'open page');
+    await open('', 'closed page');
+    await tidy(two, store, serve(store), ['open page']);
+    expect(await store.clients()).toEqual(['open page']);
+  });
+
+  test('keeps what a page is of that was answered and is not listed as open yet', async () => {
+    const { store, one, two, open, serving } = await twoVersions();
+    await open('', 'page on its way');
+    await takeUp(two, store, ['page on its way']);
+    await tidy(two, store, serving, []);
+    expect(await store.clients()).toEqual(['page on its way']);
+    expect(await store.known(one.id)).toBeDefined();
+  });
+
+  test('does nothing where its own version is not known', async () => {
+    const { store, one, two, serving } = await twoVersions();
+    await store.forget([], [two]);
     await tidy(two, store, serving, []);
     expect(await store.known(one.id)).toBeDefined();
   });

@@ -1,4 +1,13 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -9,7 +18,10 @@ let root: string;
 beforeEach(() => {
   root = mkdtempSync(join(tmpdir(), 'code-'));
   for (const folder of ['src', 'schemas']) cpSync(folder, join(root, folder), { recursive: true });
-  symlinkSync(resolve('node_modules'), join(root, 'node_modules'));
+  // All packages, and none of what was kept beside them.
+  mkdirSync(join(root, 'node_modules'));
+  for (const name of readdirSync('node_modules').filter((one) => !one.startsWith('.')))
+    symlinkSync(resolve('node_modules', name), join(root, 'node_modules', name));
 });
 afterEach(() => {
   rmSync(root, { recursive: true, force: true });

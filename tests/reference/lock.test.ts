@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -98,6 +98,30 @@ describe('a lock', () => {
     expect(readFileSync(file, 'utf8')).toBe(text);
   });
 
+  it('says how far from proven a tree is', () => {
+    const bound = line.minutes * 0.75;
+    const { gap, proven, lowerBound } = openWith(sealed({ bound })).find(problem)!;
+    expect([proven, lowerBound]).toEqual([false, bound]);
+    expect(gap).toBeCloseTo(0.25, 12);
+    expect(said).toEqual([]);
+  });
+
+  it('has figures by which a version changes: what trees are, not what they are called', () => {
+    const figures = open().figures;
+    writeLock(file, [line]);
+    const one = open().figures;
+    writeLock(file, [{ ...line, for: 'renamed/anything' }]);
+    const renamed = open().figures;
+    expect(JSON.parse(one)).toEqual([[line.problem, line.minutes, line.bound, line.tree]]);
+    expect([renamed, figures]).toEqual([one, '[]']);
+  });
+
+  it('that cannot be read is told of and passed over', () => {
+    mkdirSync(file);
+    expect(open().find(problem)).toBeUndefined();
+    expect(said).toEqual([expect.stringMatching(/is passed over: it cannot be read \(EISDIR/)]);
+  });
+
   it('is empty where there is no file', () => {
     expect(open().find(problem)).toBeUndefined();
     expect(said).toEqual([]);
@@ -110,7 +134,6 @@ describe('a lock', () => {
       tests: problem.tests.map((test, i) => ({
         ...test,
         id: `called ${i}`,
-        phase: 0,
         answers: Uint16Array.from(test.answers),
       })),
     };
@@ -121,7 +144,6 @@ describe('a lock', () => {
       { faults: [{ ...first!, weight: 2 }, ...faults] },
       { faults: [{ ...first!, repair: 1 }, ...faults] },
       { tests: [{ ...test!, minutes: 2 }, ...tests] },
-      { tests: [{ ...test!, phase: 1 }, ...tests] },
       { tests: [{ ...test!, answers: [1, 0, 1, 1] }, ...tests] },
       { tests: [{ ...test!, mode: 1 }, ...tests] },
       { tests: [{ ...test!, place: 0 }, ...tests] },
@@ -205,17 +227,6 @@ describe('a line that is wrong is refused, said plainly, and the others stand', 
     expect(said).toEqual([
       `${name()}:3: plain/anything is refused: ${why}. It is searched for anew within the build’s budget; to write it anew: npm run build -- --prove`,
     ]);
-  });
-
-  it('a phase that goes back', () => {
-    const phased: SearchProblem = {
-      ...problem,
-      tests: problem.tests.map((test, i) => ({ ...test, phase: 2 - i })),
-    };
-    const found = lineOf('phased/anything', phased, solveSequence(phased), 'code');
-    writeLock(file, [{ ...found, tree: '0 1 . . 1 . .' }]);
-    expect(open().find(phased)).toBeUndefined();
-    expect(said[0]).toContain('refused: second is of phase 1, after one of 2.');
   });
 
   it('a field missing, or of no meaning', () => {

@@ -5,7 +5,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { simulateAsFound } from '../../src/circuit/index.ts';
 import { signaturesOf } from '../../src/diagnosis/index.ts';
 import { compactSignatures, signaturesFrom } from '../../src/diagnosis/inference/index.ts';
-import { roundOf } from '../../src/diagnosis/rests.ts';
+import { roundOf } from '../../src/diagnosis/settled-states.ts';
 import { keptResults, RESULT_KINDS, type Source } from '../../src/reference/results/index.ts';
 import { testPairs } from '../../src/wiring/index.ts';
 import { candidatesFor, studyReplacement } from '../../src/wiring/replacement/index.ts';
@@ -30,8 +30,8 @@ describe('what the faults of a system show', () => {
   it('holds where every fault’s circuit comes to rest, as it settles by itself', () => {
     for (const { fault } of signatures.faults) {
       for (const [mode, { round }] of simulateAsFound(fault.circuit()).modes) {
-        const rests = roundOf(small.compact.rests, fault.id, mode);
-        expect(rests, `${fault.id} in ${mode}`).toEqual(
+        const settled = roundOf(small.compact.settled, fault.id, mode);
+        expect(settled, `${fault.id} in ${mode}`).toEqual(
           round.map(({ conditions, ...state }) => expect.objectContaining(state)),
         );
       }

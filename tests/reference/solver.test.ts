@@ -61,7 +61,6 @@ describe('a solver that keeps what it finds', () => {
         { minutes: test!.minutes + 1 },
         { mode: test!.mode + 1 },
         { place: test!.place + 1 },
-        { phase: (test!.phase ?? 0) + 1 },
         { answers: Array.from(test!.answers, (answer) => answer + 1) },
       ].map((change) => ({ ...problem, tests: [{ ...test!, ...change }, ...tests] })),
       {

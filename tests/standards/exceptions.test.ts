@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { Standard } from '../../schemas/index.ts';
+import { simulate } from '../../src/circuit/index.ts';
 import { checkEntries, formatProblems } from '../../src/entries/index.ts';
+import { judge } from '../../src/standards/index.ts';
 import { edited, inMemory, ROOT } from '../entries/fixture.ts';
+import { circuit } from '../support/notation.ts';
 
 const PLAIN = 'systems/plain-bench.mdx';
 const FUSE = 'standards/small-fuse.mdx';
@@ -12,6 +16,11 @@ const bench = (...exceptions: readonly string[]) =>
     ['ratings: { fuse: 3 }', 'ratings: { fuse: 13 }'],
     ['reviewed: 2025-03-01', `exceptions: [${exceptions.join(', ')}]\nreviewed: 2025-03-01`],
   );
+/** The same, with a standard that is about some systems only. */
+const about = (applies: string) => ({
+  ...bench(),
+  [FUSE]: edited(FUSE, ['review:', `applies: ${applies}\nreview:`])[FUSE]!,
+});
 const exception = (more: string) =>
   `{ standard: small-fuse, why: An older bench, by: The bench, ${more} }`;
 const YEAR = 'from: "2026-01-01", until: "2026-12-31"';
@@ -87,19 +96,65 @@ describe('a breach', () => {
     expect(judgement.state).toBe('breached');
   });
 
-  it('is none in a system the standard is not about', () => {
-    const folder = {
-      ...bench(),
-      [FUSE]: edited(FUSE, ['review:', 'applies: { arrangements: [system, regular] }\nreview:'])[
-        FUSE
-      ]!,
-    };
-    const { codes, judgement } = checked(folder, '2026-07-01');
+  it.each([
+    ['{ arrangements: [system, regular] }', 'it is about system or regular boilers'],
+    [
+      '{ controls: [wireless control, volt-free control] }',
+      'it is about wireless control or volt-free control',
+    ],
+    [
+      '{ features: [condensate pump, wiring centre] }',
+      'it is about systems with condensate pump or wiring centre',
+    ],
+    [
+      '{ arrangements: [combi], features: [wiring centre] }',
+      'it is about systems with wiring centre',
+    ],
+  ])('is none in a system the standard is not about: %s', (applies, said) => {
+    const { codes, judgement } = checked(about(applies), '2026-07-01');
     expect(codes).toEqual([]);
-    expect(judgement).toMatchObject({
-      state: 'does not apply',
-      said: 'it is about system or regular boilers',
+    expect(judgement).toMatchObject({ state: 'does not apply', said });
+  });
+
+  it.each([
+    '{ arrangements: [regular, combi] }',
+    '{ controls: [wireless control, two-wire control] }',
+    '{ features: [condensate pump, wiring centre] }',
+  ])('is one in a system that has one of each list: %s', (applies) => {
+    const folder = {
+      ...about(applies),
+      [PLAIN]: edited(
+        PLAIN,
+        ['ratings: { fuse: 3 }', 'ratings: { fuse: 13 }'],
+        ['control: two-wire control', 'control: two-wire control\nfeatures: [wiring centre]'],
+      )[PLAIN]!,
+    };
+    expect(checked(folder, '2026-07-01').judgement.state).toBe('breached');
+  });
+
+  it('is none where nothing is fed', () => {
+    const dark = simulate(
+      circuit('B1 contact: contact COM NO { closed: calling }\n mode standby:'),
+    );
+    const rule = { check: 'volt drop', most: 5 };
+    const standard = Standard.parse({
+      title: 'Little is lost',
+      summary: 'Motors want their volts',
+      severity: 'fault',
+      rule,
+      sources: ['common practice, no source'],
     });
+    expect(judge([{ id: 'drop', standard }], dark, '2026-07-01')).toMatchObject([
+      { standard: 'drop', state: 'does not apply', said: 'the circuit has no supply' },
+    ]);
+  });
+
+  it('names what it is found at as the entry does', () => {
+    const folder = edited(PLAIN, ['BN: [Q1.L out, E1.L]', 'BN: [Q1.L in, E1.L]']);
+    const { judgement } = checked(folder, '2026-07-01');
+    expect(judgement.findings).toMatchObject([
+      { at: 'E1', mend: 'Feed E1 bench heater from the load side of a fused connection unit' },
+    ]);
   });
 });
 

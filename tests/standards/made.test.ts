@@ -2,7 +2,9 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { CHECK_NAMES, StandardRule } from '../../schemas/index.ts';
-import { ruleWords, type Verdict } from '../../src/standards/index.ts';
+import { resistanceBetween, simulate } from '../../src/circuit/index.ts';
+import { ruleWords, subjectOf, type Verdict } from '../../src/standards/index.ts';
+import { circuit } from '../support/notation.ts';
 import { edit, SOUND, said, verdictOf, WITH_CALL, WITH_CUT_OUT, WITH_OVERFLOW } from './made.ts';
 
 interface Case {
@@ -25,6 +27,21 @@ const ROOM_BESIDE_CYLINDER = edit(
   ['B1 wants heating: calling', 'B1 wants hot water: calling'],
   ['mode standby:', `${FROST.replace('W4', 'W9')}\n B2 wants heating: cold\n mode standby:`],
 );
+
+/** {@link SOUND} with a boiler that holds its own call once it has one, through some contacts. */
+const sealed = (between: string, ...contacts: readonly string[]) =>
+  edit(
+    SOUND,
+    [
+      'E1 is class I boiler',
+      `E1 seal: contact ${between} { closed: { energised: call } }\n E1 is class I boiler`,
+    ],
+    [
+      'mode standby:',
+      `${contacts.join('\n')}\n W4: flex 0.75 2; BN E1.held K1.p0; BK E1.SL K1.p1\n mode standby:`,
+    ],
+  );
+const FIVE = ['a', 'b', 'c', 'd', 'e'];
 
 const DARK = `
   F1 mains: supply L N E
@@ -389,6 +406,34 @@ const CASES: readonly Case[] = [
     apart: edit(SOUND, ['B1 wants heating: calling', '']),
   },
   {
+    // What only a mode before it brings about is tried after each mode.
+    rule: { check: 'system interlock', stops: ['burner'] },
+    good: sealed(
+      'L held',
+      `K1 five: contact p0 p1 { closed: { all: [${FIVE.join(', ')}, { not: a }] } }`,
+    ),
+    bad: [
+      [
+        'a boiler that holds its own call',
+        sealed('L SL', 'K1 nothing: link p0 p1'),
+        ['E1: E1 “burner” with nothing asking for heat'],
+      ],
+      [
+        'one that holds it while a single clock of four is on',
+        sealed(
+          'L held',
+          'K1 one: contact p0 p1 { closed: { all: [b, { not: a }, { not: c }, { not: d }] } }',
+        ),
+        ['E1: E1 “burner” with nothing asking for heat, when K1.b'],
+      ],
+      [
+        'one that holds it while five clocks are on',
+        sealed('L held', `K1 five: contact p0 p1 { closed: { all: [${FIVE.join(', ')}] } }`),
+        ['E1: E1 “burner” with nothing asking for heat, when K1.a, K1.b, K1.c, K1.d and K1.e'],
+      ],
+    ],
+  },
+  {
     // A demand is known by what it wants, not by its name; a clock's is none.
     rule: { check: 'system interlock' },
     good: edit(
@@ -532,6 +577,353 @@ const CASES: readonly Case[] = [
     ],
     apart: SOUND,
   },
+  {
+    // Without a limit of its own a protective conductor is held to that of the live ones.
+    rule: { check: 'minimum conductor size', smallest: 0.75 },
+    good: SOUND,
+    bad: [
+      [
+        'a cable that is too thin in all its cores',
+        edit(SOUND, ['W2: flex 0.75', 'W2: flex 0.5']),
+        ['W2: the cores of W2 are 0.5 mm²'],
+      ],
+      ['a thin cable of extra-low voltage', WITH_CALL, ['W3: the cores of W3 are 0.5 mm²']],
+    ],
+    apart: `F1 mains: supply L N E
+      A1 lamp: load L N { watts: 1 }
+      link F1.L A1.L
+      mode standby:`,
+  },
+  {
+    rule: { check: 'minimum conductor size', smallest: 0.75, earth: 1, extraLow: 0.5 },
+    good: edit(
+      WITH_CALL,
+      ['W2: flex 0.75', 'W2: flex 1'],
+      ['E1.c1 carries call, extra-low', 'E1.c1 carries switched, extra-low'],
+    ),
+    bad: [
+      [
+        'a flex whose protective conductor is as thin as its live cores',
+        SOUND,
+        ['W2: the protective conductor of W2 is 0.75 mm²'],
+      ],
+      [
+        'a mains core in a thin cable of extra-low voltage',
+        edit(
+          WITH_CALL,
+          ['W2: flex 0.75', 'W2: flex 1'],
+          ['BU E1.c2 B1.NO', 'BU E1.c2 B1.NO; BK E1.L B1.spare'],
+        ),
+        ['W3: the cores of W3 are 0.5 mm²'],
+      ],
+      [
+        'a thin core from a call to a terminal of the mains',
+        edit(WITH_CALL, ['W2: flex 0.75', 'W2: flex 1'], ['B1.NO carries call', '']),
+        ['W3: the cores of W3 are 0.5 mm²'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'single point of isolation', doublePole: false },
+    good: edit(SOUND, [
+      'Q1 neutral pole: contact N1 N2 { closed: { not: off } }',
+      'Q1 neutral pole: link N1 N2',
+    ]),
+    bad: [
+      [
+        'a second isolator',
+        edit(
+          SOUND,
+          ['BN E1.L B1.COM', 'BN Q2.out B1.COM'],
+          [
+            'mode standby:',
+            `Q2 line pole: contact in out { closed: { not: off } }
+             Q2 is isolation
+             W4: flex 0.75 2; BN E1.L Q2.in
+             mode standby:`,
+          ],
+          ['mode isolated: Q1.off,', 'mode isolated: Q1.off, Q2.off,'],
+        ),
+        ['Q2: Q1 and Q2 are switched off in the mode isolated'],
+      ],
+      [
+        'a single live core past the isolator',
+        edit(SOUND, ['mode standby:', 'W4: single 0.75 2; BK F1.L B1.spare\n mode standby:']),
+        ['W4.BK: core BK of W4 stays live with Q1 Q1 off, in “standby”'],
+      ],
+    ],
+    apart: edit(SOUND, ['mode isolated: Q1.off, B1.calling', '']),
+  },
+  {
+    rule: { check: 'permanent live not through a control', families: ['boiler', 'receiver'] },
+    // A load may be drawn from its neutral to its line; a terminal that feeds no load is none.
+    good: edit(
+      SOUND,
+      ['E1 board: load L N', 'E1 board: load N L'],
+      [
+        'E1 is class I boiler',
+        'E1 to nothing: link spare idle\n E1.spare carries line\n E1 is class I boiler',
+      ],
+    ),
+    bad: [
+      [
+        'two thermostats side by side',
+        edit(
+          SOUND,
+          [FEED, 'BN Q1.L2 B1.COM; BU Q1.N2 E1.N; GNYE Q1.E2 E1.E'],
+          ['BN E1.L B1.COM; BU E1.SL B1.NO BN', 'BN E1.L B1.NO; BU E1.SL B1.NO BN'],
+          [
+            'mode standby:',
+            `B2 contact: contact COM NO { closed: calling }
+             W4: flex 0.75 2; BN B1.COM B2.COM; BK B1.NO B2.NO
+             mode standby:`,
+          ],
+          ['mode heating: B1.calling', 'mode heating: B1.calling, B2.calling'],
+        ),
+        ['W3.BN: E1 L takes its permanent live through the contacts of controls, as in “heating”'],
+      ],
+    ],
+    apart: edit(SOUND, ['E1 is class I boiler', 'E1 is class I pump']),
+  },
+  {
+    rule: { check: 'overflow interlock', stops: ['burner', 'alight'] },
+    // What a control shows of a burner is not the burner.
+    good: edit(WITH_OVERFLOW, ['mode standby:', 'B1 burner: when calling\n mode standby:']),
+    bad: [],
+    apart: edit(WITH_OVERFLOW, ['mode heating: B1.calling', '']),
+  },
+  {
+    rule: { check: 'no switched neutral', families: ['isolation', 'valve'] },
+    good: SOUND,
+    bad: [
+      [
+        'a contact inside the supply, before any core',
+        edit(
+          SOUND,
+          ['F1 mains: supply bus N E', 'F1 mains: supply bus inlet E'],
+          [
+            'F1 is supply',
+            'F1 neutral pole: contact inlet N { closed: { not: off } }\n F1 is supply',
+          ],
+        ),
+        ['F1: F1 neutral pole stands in the neutral of E1 board'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'blue core as a live sleeved', sleeves: ['BN', 'BK'] },
+    good: edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO BK']),
+    bad: [
+      [
+        'no sleeve, where either of two is right',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO']),
+        ['W3.BU: core BU of W3 is live in “heating” and not sleeved'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'class I earthed' },
+    // Of a thing without terminals there is nothing to join.
+    good: edit(SOUND, ['mode standby:', 'E2 is class I heater\n mode standby:']),
+    bad: [
+      [
+        'no terminal for an earth',
+        edit(SOUND, [
+          'mode standby:',
+          'E2 lamp: load L N { watts: 1 }\n E2 is class I heater\n mode standby:',
+        ]),
+        ['E2: E2 E2 is class I, and nothing joins it to the supply’s earth'],
+      ],
+    ],
+  },
+  {
+    rule: {
+      check: 'core colours',
+      kinds: ['flex', 'twin and earth'],
+      permanent: ['BN', 'BK'],
+      switched: ['GY', 'BK'],
+      neutral: ['BU', 'GY'],
+    },
+    // A call may be of any colour; so may a core that is never live, and a bridge to the earth.
+    good: edit(
+      SOUND,
+      ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO BK; OG E1.idle B1.idle'],
+      ['GNYE Q1.E2 E1.E', 'GNYE Q1.E2 E1.E; OG E1.N E1.E'],
+      [
+        'mode standby:',
+        'E1.c1 carries call\n B1.c1 carries call\n W4: flex 0.75 2; OG E1.c1 B1.c1; spare BK\n mode standby:',
+      ],
+    ),
+    bad: [
+      [
+        'a sleeve of a colour that is not allowed',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'BK E1.SL B1.NO BN']),
+        ['W3.BK: core BK of W3 is live in some modes and sleeved BN'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'approved devices', devices: ['b1', 'b3'], families: ['control', 'sensor'] },
+    good: SOUND,
+    bad: [
+      [
+        'a sensor that is not among them',
+        edit(SOUND, [
+          'mode standby:',
+          'B2 contact: contact COM NO { closed: cold }\n B2 is sensor\n mode standby:',
+        ]),
+        ['B2: B2 is b2, which is not approved'],
+      ],
+    ],
+    apart: edit(SOUND, ['B1 contact: contact', 'B1 is valve\n B1 contact: contact']),
+  },
+  {
+    rule: { check: 'approved devices', devices: ['b1', 'e1', 'f1', 'q1'] },
+    good: SOUND,
+    bad: [
+      [
+        'one more, of whatever family',
+        edit(SOUND, [
+          'mode standby:',
+          'Q3 motor: motor ML N { watts: 6 }\n Q3 is valve\n mode standby:',
+        ]),
+        ['Q3: Q3 is q3, which is not approved'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'safety cut-out', devices: ['f2', 'f3'], latches: false },
+    good: edit(WITH_CUT_OUT, [
+      'tripped > healthy: reset pressed',
+      'tripped > healthy: { not: overheated }',
+    ]),
+    bad: [
+      [
+        'no mode in which it could be seen to work',
+        edit(WITH_CUT_OUT, ['mode heating: B1.calling', '']),
+        ['F2: nothing shows that F2 contact ends anything: no trial gives open or burner'],
+      ],
+      [
+        'one that has no contact',
+        edit(
+          WITH_CUT_OUT,
+          ['F2 contact: contact in out { closed: { position: healthy } }', 'F2 body: link in out'],
+          ['F2 rests healthy; healthy > tripped: overheated; tripped > healthy: reset pressed', ''],
+        ),
+        ['F2: E1 “burner” and Q3 “open” with F2 open'],
+      ],
+    ],
+    apart: SOUND,
+  },
+  {
+    rule: { check: 'cable core count', device: 'b2', least: 2 },
+    good: edit(SOUND, ['mode standby:', `${FROST}\n mode standby:`]),
+    bad: [
+      [
+        'none',
+        edit(SOUND, [
+          'mode standby:',
+          'B2 contact: contact COM NO { closed: cold }\n mode standby:',
+        ]),
+        ['B2: 0 cores reach B2 B2'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'safety cut-out', devices: ['f2', 'f3'], needed: true },
+    good: WITH_CUT_OUT,
+    bad: [['neither of two', SOUND, ['items: there is no f2 or f3']]],
+  },
+  {
+    rule: { check: 'fuse rating', ratings: [3, 5], families: ['isolation', 'control'] },
+    good: SOUND,
+    bad: [
+      [
+        'a larger fuse',
+        edit(SOUND, ['{ rating: 3 }', '{ rating: 13 }']),
+        ['Q1: Q1 fuse is of 13 A'],
+      ],
+    ],
+  },
+  {
+    // A contact with a link beside it opens nothing, though the way through it is the shorter.
+    rule: { check: 'no switched neutral' },
+    good: edit(
+      SOUND,
+      ['BU Q1.N2 E1.N', 'BU Q1.N2 X1.1'],
+      [
+        'mode standby:',
+        `X1 pole: contact 1 2 { closed: { not: off } }
+         X1 one: link 1 beside
+         X1 two: link beside 2
+         W4: flex 0.75 2; BU X1.2 E1.N
+         mode standby:`,
+      ],
+    ),
+    bad: [],
+    apart: `${DARK.replace('W1: flex 0.75 2; BN F1.L B1.COM', 'A1 lamp: load L N { watts: 1 }\n W1: flex 0.75 2; BN F1.L A1.L')}`,
+  },
+  {
+    rule: { check: 'green-yellow only as protective conductor' },
+    good: SOUND,
+    bad: [
+      [
+        'a black switched live with a green-yellow sleeve',
+        edit(SOUND, ['BU E1.SL B1.NO BN', 'BK E1.SL B1.NO GNYE']),
+        ['W3.BK: core BK of W3 is green-yellow and joins E1 SL, which is no earth'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'extra-low voltage apart' },
+    good: edit(WITH_CALL, ['BU E1.c2 B1.NO', 'BU E1.c2 B1.NO; GNYE E1.E B1.E']),
+    bad: [],
+  },
+  {
+    rule: { check: 'cable core count', device: 'p1', least: 2 },
+    good: WITH_OVERFLOW,
+    bad: [
+      [
+        'one core joined and one spare',
+        edit(
+          WITH_OVERFLOW,
+          ['BN P1.nc E1.L', 'BN Q1.L2 E1.L'],
+          ['BN Q1.L2 P1.oc', 'BN Q1.L2 P1.oc; spare BK'],
+        ),
+        ['W4: 1 core reaches P1 P1'],
+      ],
+    ],
+  },
+  {
+    rule: { check: 'class I earthed' },
+    good: edit(
+      SOUND,
+      [FEED, 'BN Q1.L2 E1.L; BU Q1.N2 E1.N'],
+      ['mode standby:', 'link Q1.E2 E1.E\n mode standby:'],
+    ),
+    bad: [],
+  },
+  // Behind what may open by itself a core is no neutral, and as it is never live of any colour.
+  ...[
+    'contact 1 2 { closed: { not: off } }',
+    'fuse 1 2 { rating: 3 }',
+    'breaker 1 2 { rating: 6 }',
+  ].map(
+    (opener): Case => ({
+      rule: { check: 'core colours', permanent: ['BN'], switched: ['BN'], neutral: ['BU'] },
+      good: edit(
+        SOUND,
+        ['BU Q1.N2 E1.N', 'BU Q1.N2 X1.1'],
+        ['mode standby:', `X1 pole: ${opener}\n W4: flex 0.75 2; BK X1.2 E1.N\n mode standby:`],
+      ),
+      bad: [],
+    }),
+  ),
+  {
+    rule: { check: 'earth fault cleared' },
+    good: SOUND,
+    bad: [],
+  },
 ];
 
 const named = CASES.map((one) => [String(one.rule.check), one] as const);
@@ -560,6 +952,21 @@ describe('on a made system', () => {
       expect(said(verdictOf(rule, apart!))).toBe('does not apply');
     },
   );
+
+  it('a resistance at the limit is allowed', () => {
+    const { simulation, network, supply } = subjectOf(simulate(circuit(SOUND)))!;
+    const [standby] = simulation.modes.values();
+    const most = resistanceBetween(standby!.solution, 'E1.E', network.nodes[supply.earth]!.id);
+    const ruled = (limit: number) =>
+      said(verdictOf({ check: 'class I earthed', most: limit }, SOUND));
+    expect(ruled(most)).toBe('holds');
+    expect(ruled(most * (1 - 1e-9))).not.toBe('holds');
+  });
+
+  it('a rule names a device by its id where nobody says what it is called', () => {
+    const rule = StandardRule.parse({ check: 'cable core count', device: 'p1', least: 1 });
+    expect(ruleWords(rule)).toBe('At least 1 core is joined to the terminals of each p1.');
+  });
 
   it('every check is proven', () => {
     expect([...new Set(named.map(([check]) => check))].toSorted()).toEqual(

@@ -15,10 +15,7 @@ export function withBranches(network: Network, branches: readonly Branch[]): Net
   return {
     ...network,
     branches,
-    topology: planElimination(
-      network.nodes.length,
-      branches.map(({ from, to }) => [from, to] as const),
-    ),
+    topology: planElimination(network.nodes.length, branches),
     branchIndex: new Map(branches.map(({ id }, i) => [id, i])),
   };
 }

@@ -22,6 +22,7 @@ import { type BuildOptions, buildNetwork, type Network } from '../../src/circuit
  *     A1 is class I boiler                         protection and family; control if not said
  *     B1 wants heating: calling                    what a condition asks for
  *     K1 wants heating by clock: on
+ *     A1 comes off: fitted                         a base, and what says that it is on it
  *     A1.L carries line                            a terminal; switched if not said
  *     A1.call carries call, extra-low
  *     W1: flex 0.75 10; BN F1.out A1.L; BU F1.N A1.N; spare GY     mm² and metres
@@ -56,6 +57,7 @@ const SENTENCES = {
   mode: new RegExp(`^mode (${NAME}?)(?: after (${NAME}))?:(.*)$`),
   link: /^link (\S+) (\S+)$/,
   about: new RegExp(`^(${ITEM}) is (?:an? )?(?:(class I{1,3}) ?)?([a-z ]*)$`),
+  off: new RegExp(`^(${ITEM}) comes off: (${NAME})$`),
   wants: new RegExp(`^(${ITEM}) wants (${DEMANDS.join('|')})( by clock)?: (${NAME})$`),
   carries: /^(\S+) carries (line|switched|neutral|earth|call)(, extra-low)?$/,
   cable: /^(W[0-9]+): (flex|twin and earth|fixed lead|single) (\S+) (\S+)((?:;.*)?)$/,
@@ -73,6 +75,7 @@ class Draft {
   readonly #ends: string[] = [];
   readonly #about = new Map<string, { family: string; protection: string }>();
   readonly #wants = new Map<string, { wants: Demand; timed?: true }>();
+  readonly #off = new Map<string, string>();
   readonly #carries = new Map<string, Partial<Terminal>>();
 
   read(line: string): void {
@@ -87,6 +90,9 @@ class Draft {
     else if (found.kind === 'about') {
       this.#device(a);
       this.#about.set(a, { protection: b || 'class II', family: c || 'control' });
+    } else if (found.kind === 'off') {
+      this.#device(a);
+      this.#off.set(a, b);
     } else if (found.kind === 'wants') {
       this.#wants.set(`${a}.${d}`, { wants: b as Demand, ...(c ? { timed: true } : {}) });
     } else if (found.kind === 'carries') {
@@ -141,15 +147,22 @@ class Draft {
       ...(device.mechanism?.moves ?? []).map(({ when }) => when),
     ];
     const conditions = rules.flatMap((rule) => namesIn(rule).conditions);
+    const off = this.#off.get(item);
     const points = [
       ...Object.values(device.elements).flatMap(endsOf),
       ...this.#ends.filter((end) => end.startsWith(`${item}.`)).map((e) => e.split('.')[1]!),
     ];
     return {
       ...device,
-      conditions: Object.fromEntries(
-        conditions.map((c) => [c, { title: c, usual: false, ...this.#wants.get(`${item}.${c}`) }]),
-      ),
+      conditions: {
+        ...Object.fromEntries(
+          conditions.map((c) => [
+            c,
+            { title: c, usual: false, ...this.#wants.get(`${item}.${c}`) },
+          ]),
+        ),
+        ...(off ? { [off]: { title: off, usual: true, presence: true } } : {}),
+      },
       terminals: Object.fromEntries(
         points.map((p) => [
           p,

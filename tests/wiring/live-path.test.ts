@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { magnitude, voltage } from '../../src/circuit/index.ts';
 import { type LivePath, livePathIn } from '../../src/wiring/index.ts';
 import { shippedSystem, shippedSystems } from '../support/shipped.ts';
 
@@ -33,11 +34,7 @@ describe.each(shippedSystems().map((s) => [s.id, s] as const))('live paths of %s
       const amps = (id: string) => {
         const branch = network.branches[network.branchIndex.get(id)!]!;
         const part = solution.parts[network.branchIndex.get(id)!]!;
-        const { re, im } = solution.ac.potentials()!;
-        const drop = Math.hypot(
-          re[branch.from]! - re[branch.to]!,
-          im[branch.from]! - im[branch.to]!,
-        );
+        const drop = magnitude(voltage(solution.ac, branch.from, branch.to));
         return drop / Math.hypot(part.ohms, 2 * Math.PI * 50 * part.henries);
       };
       const own = amps(path.id);

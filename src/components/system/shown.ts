@@ -8,16 +8,13 @@ import {
   type Settled,
   type Simulation,
 } from '../../circuit/index.ts';
-import {
-  placeOfTerminal,
-  readInstead,
-  readsAt,
-  settledIn,
-  situationIn,
-} from '../../site/index.ts';
+import { placeOfTerminal, readInstead, readsAt, settledIn, situationIn } from '../../site/index.ts';
 
 /** Where a terminal is read: at itself, instead at another, or nowhere. */
-export function readingPlace(network: Network, point: string): { here: boolean; instead: string | null } {
+export function readingPlace(
+  network: Network,
+  point: string,
+): { here: boolean; instead: string | null } {
   const place = placeOfTerminal(network, point);
   const here = place !== undefined && readsAt(place) !== 'none';
   return { here, instead: here ? null : readInstead(network, point) };

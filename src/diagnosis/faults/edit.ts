@@ -1,5 +1,5 @@
 import type { System } from '../../../schemas/index.ts';
-import { buildNetwork, type Change, changeNetwork, type Network } from '../../circuit/index.ts';
+import { type Change, changeNetwork, type Network, rewireNetwork } from '../../circuit/index.ts';
 import type { CoreEnd } from '../../wiring/index.ts';
 
 /** What a fault alters: the wiring first, then the circuit built from it. */
@@ -40,6 +40,8 @@ function touched(change: Change): string {
     case 'series':
     case 'idle':
       return `branch ${change.branch}`;
+    case 'parted':
+      return `end ${change.end}`;
     case 'join':
       return `join ${[change.from, change.to].sort().join('|')}`;
     case 'stuck':
@@ -68,7 +70,7 @@ export function editedCircuit(network: Network, edits: readonly Edit[]): Network
   const wired =
     rewiring.length === 0
       ? network
-      : rebuild(
+      : rewireNetwork(
           network,
           rewiring.reduce((system, rewire) => rewire(system), network.system),
         );
@@ -76,12 +78,6 @@ export function editedCircuit(network: Network, edits: readonly Edit[]): Network
     wired,
     edits.flatMap(({ changes }) => changes),
   );
-}
-
-/** The network of the same devices, wired otherwise. */
-function rebuild(network: Network, system: System): Network {
-  const devices = new Map([...network.items.values()].map((i) => [i.deviceId, i.device]));
-  return buildNetwork(network.id, system, devices);
 }
 
 /** What a fault of a network carries: its edit, and the circuit that the edit makes. */

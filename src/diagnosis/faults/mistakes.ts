@@ -1,5 +1,5 @@
 import type { System } from '../../../schemas/index.ts';
-import type { Network, Simulation } from '../../circuit/index.ts';
+import { magnitude, type Network, potential, type Simulation } from '../../circuit/index.ts';
 import type { ColourCode } from '../../published/index.ts';
 import {
   type CoreEnd,
@@ -281,10 +281,7 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Dr
     const node = network.nodeIndex.get(end.point)!;
     states.set(
       end.point,
-      [...modes.values()].map(({ solution }) => {
-        const solved = solution.ac.potentials();
-        return solved !== null && Math.hypot(solved.re[node]!, solved.im[node]!) > 100;
-      }),
+      [...modes.values()].map(({ solution }) => magnitude(potential(solution.ac, node)) > 100),
     );
   }
   return ends.flatMap((end) => {

@@ -1,9 +1,10 @@
 import type { Network } from '../../circuit/index.ts';
 import { placesOf } from '../../site/index.ts';
+import type { Standing } from '../tests/index.ts';
 import { explain, type Reasons, whyNext } from './explain.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import type { Model } from './model.ts';
-import { type Choice, chooseTest, type Standing } from './next.ts';
+import { type Choice, chooseTest } from './next.ts';
 import type { Observation } from './observation.ts';
 import { pairsFor } from './pairs.ts';
 import { type Explanation, needsPairs, posterior, type Ranking } from './posterior.ts';

@@ -1,12 +1,12 @@
 import {
-  CLASS_LIMITS,
   holds,
   type Instrument,
   type Memory,
-  magnitude,
   type Network,
+  type ReadingClass,
   type Rest,
-  read,
+  readClass,
+  readVolts,
   resistanceBetween,
   type Seen,
   type Simulation,
@@ -16,19 +16,18 @@ import {
   settle,
   simulateAsFound,
   solve,
-  voltage,
 } from '../../circuit/index.ts';
-import { type Edit, editedCircuit } from '../faults/index.ts';
 import { type Situation, settledIn } from '../../site/index.ts';
-import type { Rested } from '../rests.ts';
+import { type Edit, editedCircuit } from '../faults/index.ts';
+import type { SettledState } from '../settled-states.ts';
 import type { FuseAnswer } from '../tests/index.ts';
 import type { LruCache } from './lru.ts';
 
 /** A spectrum without sources: it stands in for the kind of current that a reading does not use. */
 const SILENT: Spectrum = {
   hertz: 0,
-  factor: () => {
-    throw new RangeError('a spectrum in which nothing acts has no factor');
+  impedance: () => {
+    throw new RangeError('this kind of current has no source, and was not solved');
   },
   potentials: () => null,
 };
@@ -45,7 +44,7 @@ export interface CircuitSource {
   /** Conditions other than usual, where a mode does not set them itself. */
   readonly conditions?: Readonly<Record<string, boolean>> | undefined;
   /** Its settled states in a situation where the build worked them out; it is simulated otherwise. */
-  readonly known?: ((situation: Situation) => Rested[]) | null;
+  readonly known?: ((situation: Situation) => SettledState[]) | null;
   /** What a mode starts from, where each is settled by itself; all are simulated otherwise. */
   readonly from?: ((mode: string) => Memory) | null;
   /** Its network where that is made already. */
@@ -63,7 +62,7 @@ export class FoundCircuit {
   readonly #id: string;
   readonly #sound: Simulation;
   readonly #edits: readonly Edit[];
-  readonly #known: ((situation: Situation) => Rested[]) | null;
+  readonly #known: ((situation: Situation) => SettledState[]) | null;
   readonly #from: ((mode: string) => Memory) | null;
   readonly #keeps: boolean;
   readonly #cache: SolutionCache;
@@ -164,40 +163,26 @@ export class FoundCircuit {
     instrument: Instrument,
     current: 'ac' | 'dc',
   ): number {
-    const solution = this.#solution(situation, current);
-    const reading = read(solution, from, to, instrument);
-    return reading[current];
+    return readVolts(this.#solution(situation, current), from, to, instrument, current);
   }
 
-  /**
-   * The same where only its class is asked: a voltage that is dead before the instrument's
-   * load is laid on it is not worked out further, since a load on a passive circuit never
-   * raises it.
-   */
-  voltsForClass(
-    situation: Situation,
-    from: string,
-    to: string,
-    instrument: Instrument,
-  ): number {
-    const { ac } = this.#solution(situation, 'ac');
-    const { nodeIndex } = this.network;
-    const open = magnitude(voltage(ac, nodeIndex.get(from)!, nodeIndex.get(to)!));
-    return open <= CLASS_LIMITS.dead ? open : this.volts(situation, from, to, instrument, 'ac');
+  /** The class of the alternating voltage an instrument shows. */
+  classOf(situation: Situation, from: string, to: string, instrument: Instrument): ReadingClass {
+    return readClass(this.#solution(situation, 'ac'), from, to, instrument);
   }
 
   /** Resistance between two points in a situation, ohms. */
   ohms(situation: Situation, from: string, to: string): number {
     const dc = this.#spectrum(situation, 'dc');
-    return resistanceBetween({ network: this.network, parts: [], ac: SILENT, dc }, from, to);
+    return resistanceBetween({ network: this.network, dc }, from, to);
   }
 
-  #solution(situation: Situation, current: 'ac' | 'dc'): Solution {
+  #solution(situation: Situation, current: 'ac' | 'dc'): Pick<Solution, 'network' | 'ac' | 'dc'> {
     const acting = this.#spectrum(situation, current);
     const { network } = this;
     return current === 'ac'
-      ? { network, parts: [], ac: acting, dc: SILENT }
-      : { network, parts: [], ac: SILENT, dc: acting };
+      ? { network, ac: acting, dc: SILENT }
+      : { network, ac: SILENT, dc: acting };
   }
 
   #spectrum(situation: Situation, current: 'ac' | 'dc'): Spectrum {
@@ -208,11 +193,7 @@ export class FoundCircuit {
     const cached = byCircuit.get(this.#id);
     if (cached) return cached;
     const spectrum = solve(this.network, round[0]!)[current];
-    const potentials = spectrum.potentials();
-    const factor = spectrum.factor();
-    // Only the factor and its potentials are kept, all that a reading needs; the rest is freed.
-    const compact = { hertz: spectrum.hertz, factor: () => factor, potentials: () => potentials };
-    byCircuit.set(this.#id, compact);
-    return compact;
+    byCircuit.set(this.#id, spectrum);
+    return spectrum;
   }
 }

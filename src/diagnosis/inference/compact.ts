@@ -1,7 +1,7 @@
 import type { Simulation } from '../../circuit/index.ts';
 import type { TestPair } from '../../wiring/index.ts';
 import { type Fault, faultsOf } from '../faults/index.ts';
-import type { CompactRests } from '../rests.ts';
+import type { CompactSettledStates } from '../settled-states.ts';
 import type { Signatures } from '../signatures.ts';
 import { type Test, type TestAnswer, testsOf } from '../tests/index.ts';
 import { type CircumstanceRow, circumstanceRows } from './circumstances.ts';
@@ -15,7 +15,7 @@ export interface CompactSignatures extends CompactRows {
   /** What is other than usual and nothing broken, each with its row as text. */
   readonly circumstances: readonly CircumstanceRow[];
   /** Where the circuit of each fault comes to rest. */
-  readonly rests: CompactRests;
+  readonly settled: CompactSettledStates;
 }
 
 /** What every test answers with every fault. */
@@ -36,7 +36,7 @@ export function compactSignatures(
   return {
     ...compactRows(signatures),
     circumstances: circumstanceRows(simulation, signatures.tests, rowText(signatures.sound)),
-    rests: signatures.rests,
+    settled: signatures.settled,
   };
 }
 
@@ -45,7 +45,7 @@ export function compactSignatures(
  * @throws RangeError where they are of another system, or of other tests or faults than today's
  */
 export function signaturesFrom(
-  { rows, faults: packed, tests: ids, rests }: CompactSignatures,
+  { rows, faults: packed, tests: ids, settled }: CompactSignatures,
   simulation: Simulation,
   pairs: readonly TestPair[],
 ): Signatures {
@@ -69,7 +69,7 @@ export function signaturesFrom(
       .filter((fault) => !isSilent(fault))
       .map((fault) => ({ fault, answers: answers[rowOf.get(fault.id)!]! })),
     silent: known.filter(isSilent),
-    rests,
+    settled,
   };
 }
 

@@ -32,7 +32,7 @@ export {
 export type { Reasons } from './explain.ts';
 export { both, type Hypothesis, SOUND } from './hypothesis.ts';
 export { Model } from './model.ts';
-export { type Choice, doubtedTests, type Standing } from './next.ts';
+export { type Choice, doubtedTests } from './next.ts';
 export {
   answerWord,
   type DeadReading,

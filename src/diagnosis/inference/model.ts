@@ -1,16 +1,10 @@
-import {
-  classOf,
-  INSTRUMENTS,
-  isExtraLow,
-  type Settled,
-  type Simulation,
-} from '../../circuit/index.ts';
-import { ohms, volts } from '../../units/index.ts';
+import { INSTRUMENTS, isExtraLow, type Settled, type Simulation } from '../../circuit/index.ts';
 import { type Situation, settledIn } from '../../site/index.ts';
+import { ohms, volts } from '../../units/index.ts';
 import { testPairs } from '../../wiring/index.ts';
 import { type Fault, faultsOf } from '../faults/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
-import { type Rested, roundOf } from '../rests.ts';
+import { roundOf, type SettledState } from '../settled-states.ts';
 import { deadAnswer, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
 import { FoundCircuit, type SolutionCache } from './circuit.ts';
 import { circumstanceHypothesis } from './circumstances.ts';
@@ -143,11 +137,11 @@ export class Model {
   #restOf({
     faults: [fault, second],
     circumstance,
-  }: Hypothesis): ((situation: Situation) => Rested[]) | null {
+  }: Hypothesis): ((situation: Situation) => SettledState[]) | null {
     if (circumstance) return (situation) => [...this.#under(circumstance, situation).round];
     if (!fault) return (situation) => [...settledIn(this.simulation, situation).round];
-    const { rests } = this.#signatures;
-    return second ? null : ({ id }) => roundOf(rests, fault.id, id);
+    const { settled } = this.#signatures;
+    return second ? null : ({ id }) => roundOf(settled, fault.id, id);
   }
 
   #under(circumstance: Circumstance, situation: Situation): Settled {
@@ -198,8 +192,7 @@ export class Model {
       case 'live': {
         const { from, to } = question;
         const instrument = instrumentOf(question.instrument);
-        if (question.current === 'ac')
-          return classOf(volts(circuit.voltsForClass(situation, from, to, instrument)));
+        if (question.current === 'ac') return circuit.classOf(situation, from, to, instrument);
         const direct = circuit.volts(situation, from, to, instrument, 'dc');
         return isExtraLow(volts(direct)) ? 'dc' : 'no dc';
       }

@@ -1,16 +1,10 @@
 import { type Minutes, minutes } from '../../units/index.ts';
-import { baseMinutes, modeMinutes, openingMinutes, type Test } from '../tests/index.ts';
+import { minutesFrom, type Standing, type Test } from '../tests/index.ts';
 import { type Belief, informationOf, splits, type Unit } from './information.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import type { Explanation, Ranking } from './posterior.ts';
 import { questionOf } from './question.ts';
-
-/** Where the engineer stands: the mode brought about, the items that lie open. */
-export interface Standing {
-  readonly mode: string;
-  readonly opened: ReadonlySet<string>;
-}
 
 /** A test that is worth making now. */
 export interface Choice {

@@ -174,7 +174,9 @@ export class PairTrials {
       from: (mode): Memory => {
         this.#work += network.nodes.length;
         const { after } = network.system.modes[mode]!;
-        return after === undefined ? { ...atRest(network), blown } : circuit.round(situationIn(after, null))[0]!;
+        return after === undefined
+          ? { ...atRest(network), blown }
+          : circuit.round(situationIn(after, null))[0]!;
       },
     });
     return circuit;

@@ -5,12 +5,7 @@ import {
   resistanceBetween,
   type Simulation,
 } from '../../circuit/index.ts';
-import {
-  placeOfTerminal,
-  type Situation,
-  settledIn,
-  situationIn,
-} from '../../site/index.ts';
+import { placeOfTerminal, type Situation, settledIn, situationIn } from '../../site/index.ts';
 import { instrumentFor } from '../answers.ts';
 import { OPEN_OHMS, type Test } from '../tests/index.ts';
 import { ALTERNATING, type Alphabet, DEAD, DIRECT, FUSE, LOOK } from './codes.ts';
@@ -48,10 +43,7 @@ export function askedBy(test: Test): Question {
 
 /** The situation that a question is asked in: its mode, as opening the place it is read at leaves it. */
 export const situationFor = (network: Network, question: Question): Situation =>
-  situationIn(
-    question.mode,
-    'from' in question ? placeOfTerminal(network, question.from) : null,
-  );
+  situationIn(question.mode, 'from' in question ? placeOfTerminal(network, question.from) : null);
 
 /** Answers a question can have. */
 export function alphabetOf(question: Question): Alphabet {

@@ -31,6 +31,7 @@ export interface AndOrSearch {
   bareSuccessors(node: OrNode, choice: AndNode): OrNode[];
   /** Runs trials until the node is solved or `budget` more nodes are expanded. */
   solve(node: OrNode, budget: number): void;
+  /** Goes one step further from a node that is not solved. */
   trial(node: OrNode): void;
 }
 

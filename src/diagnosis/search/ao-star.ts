@@ -61,7 +61,6 @@ export class AoStar implements AndOrSearch {
   }
 
   trial(node: OrNode): void {
-    if (node.solved) return;
     if (!node.choices) {
       if (!node.hasSetupBound && this.#raiseBySetup(node)) return;
       this.#expand(node);
@@ -198,8 +197,7 @@ export class AoStar implements AndOrSearch {
         const cost = minutes * suspects.weight;
         const after = afterTest(this.problem, node, test);
         // It costs nothing, and neither does the way back: no tree is worse for taking it now.
-        const isFree =
-          minutes === 0 && modeMinutes[after.mode]![node.mode] === 0;
+        const isFree = minutes === 0 && modeMinutes[after.mode]![node.mode] === 0;
         const where = this.#keyOf(after.mode, after.opened);
         let readings = tests[test]!.minutes * suspects.weight;
         for (const part of branching.parts) readings += this.sets.readings(part);

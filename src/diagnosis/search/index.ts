@@ -1,9 +1,9 @@
 /** The order of tests that takes the least expected minutes: the door to this room. */
 export { huffmanBound } from './huffman-bound.ts';
 export type {
+  Rules,
   SearchFault,
   SearchLeaf,
-  Rules,
   SearchProblem,
   SearchResult,
   SearchStep,

@@ -99,11 +99,7 @@ export class ReadingBound {
     return minutes;
   }
 
-  #testsWithin(
-    members: readonly number[],
-    labels: Uint16Array,
-    alphabet: CodeAlphabet,
-  ): number {
+  #testsWithin(members: readonly number[], labels: Uint16Array, alphabet: CodeAlphabet): number {
     const next = this.#next;
     const head = this.#head;
     for (let i = members.length - 1; i >= 0; i--) {
@@ -130,11 +126,7 @@ export class ReadingBound {
    * Huffman bound for the rest, since without the heaviest a tree costs no more. A likely end,
    * such as that nothing is wrong, may take many more tests to prove than a code allots to it.
    */
-  #testsAmong(
-    members: readonly number[],
-    first: number,
-    alphabet: CodeAlphabet,
-  ): number {
+  #testsAmong(members: readonly number[], first: number, alphabet: CodeAlphabet): number {
     const coded = this.#testsFor(members, first, alphabet);
     if (coded === 0) return 0;
     const next = this.#next;

@@ -27,7 +27,7 @@ export interface Reduced {
   readonly members: readonly (readonly number[])[];
   /**
    * Probability of each bundle, a whole multiple of 2⁻⁴⁰: sums come out the same in any
-   * order, and the same whatever the weights were multiplied by.
+   * order, and the same whatever power of two the weights were multiplied by.
    */
   readonly weights: Float64Array;
   /** Repair of each bundle; a bundle of several repairs counts as a repair of its own. */
@@ -64,7 +64,7 @@ export function reduce(problem: SearchProblem): Reduced {
   const bundles = groupBy(
     problem.faults.map((_, i) => i),
     (i) => problem.tests.map((test) => test.answers[i]).join(),
-  ).sort((a, b) => weightOf(b) - weightOf(a) || a[0]! - b[0]!);
+  ).sort((a, b) => weightOf(b) - weightOf(a));
   const weights = Float64Array.from(bundles, weightOf);
   const modeMinutes = closedModeMinutes(problem.modeMinutes);
   const tests = groupBy(
@@ -72,9 +72,7 @@ export function reduce(problem: SearchProblem): Reduced {
       const { answers, arity } = numbered(bundles.map(([first]) => test.answers[first!]!));
       if (arity < 2) return [];
       const { minutes, mode, place } = test;
-      return [
-        { indices: [index], minutes, mode, place, answers, arity },
-      ];
+      return [{ indices: [index], minutes, mode, place, answers, arity }];
     }),
     (test) => test.answers.join(),
   ).flatMap((equal) => undominated(equal, modeMinutes, problem));

@@ -40,12 +40,7 @@ export class SetupBound {
    * before a setup of cost c or more is brought about, and all of them are on the path that
    * does so. By the triangle inequality no path comes to a setup for less than from here.
    */
-  least(
-    members: readonly number[],
-    weight: number,
-    mode: number,
-    opened: number,
-  ): number {
+  least(members: readonly number[], weight: number, mode: number, opened: number): number {
     if (this.#isFree) return 0;
     const { minutes, labels } = this.#levelsFrom(mode, opened);
     let total = 0;

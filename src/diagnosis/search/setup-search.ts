@@ -119,8 +119,7 @@ export class SetupSearch {
       const cost = minutes * suspects.weight;
       const after = test.place < 0 ? opened : opened | (1 << test.place);
       const { members, weight, places } = suspects;
-      const lower =
-        cost + this.#sets.setupBound.least(members, weight, test.mode, after & places);
+      const lower = cost + this.#sets.setupBound.least(members, weight, test.mode, after & places);
       const choice: SetupAndNode = { setup, cost, lower, successors: null };
       if (minutes === 0 && modeMinutes[test.mode]![mode] === 0) {
         node.choices = [choice];

@@ -55,13 +55,18 @@ function liveOrder(simulation: Simulation, tests: readonly Test[], mode: string)
   });
 }
 
+const known = new WeakMap<Simulation, ReadonlyMap<string, number>>();
+
 /** How many hops from the supply each terminal is, on the live path that reaches it soonest. */
-function hopOf(simulation: Simulation): Map<string, number> {
+function hopOf(simulation: Simulation): ReadonlyMap<string, number> {
+  const before = known.get(simulation);
+  if (before) return before;
   const hops = new Map<string, number>();
   for (const path of livePaths(simulation)) {
     path.hops.forEach(({ point }, i) => {
       hops.set(point, Math.min(i, hops.get(point) ?? Infinity));
     });
   }
+  known.set(simulation, hops);
   return hops;
 }

@@ -77,31 +77,37 @@ export function sequenceProblem(
     if (open.some(({ answers }) => answers[place] === 'unsettled')) return [];
     return open.some(({ answers }) => answers[place] !== first) ? [place] : [];
   });
-  const places = [
-    ...new Set(
-      telling.flatMap((at) =>
-        fromTheFront(network, tests[at]!) ? [] : (tests[at]!.place ?? []),
-      ),
-    ),
-  ];
-  const alphabets = telling.map((place) => [...new Set(open.map((one) => one.answers[place]!))]);
+  // A fuse that draws out from the front is got at with its switch off, and isolated as well.
+  const ways = telling.flatMap((at) => {
+    const front = fromTheFront(network, tests[at]!);
+    return front
+      ? [
+          { at, front, bare: false },
+          { at, front: false, bare: true },
+        ]
+      : [{ at, front, bare: false }];
+  });
+  const placeOf = ({ at, front, bare }: (typeof ways)[number]) =>
+    front || bare ? null : tests[at]!.place;
+  const places = [...new Set(ways.flatMap((way) => placeOf(way) ?? []))];
+  const alphabets = ways.map(({ at }) => [...new Set(open.map((one) => one.answers[at]!))]);
   const repairs = [...new Set(open.map(repairOf))];
   return {
     open,
-    tests: telling.map((place) => tests[place]!),
-    sound: telling.map((place) => sound[place]!),
+    tests: ways.map(({ at }) => tests[at]!),
+    sound: ways.map(({ at }) => sound[at]!),
     answers: alphabets,
     problem: {
       faults: open.map((one) => ({ weight: one.weight, repair: repairs.indexOf(repairOf(one)) })),
-      tests: telling.map((place, i): SearchTest => {
-        const test = tests[place]!;
-        const front = fromTheFront(network, test);
+      tests: ways.map((way, i): SearchTest => {
+        const test = tests[way.at]!;
+        const place = placeOf(way);
         return {
           id: test.id,
           minutes: baseMinutes(test),
-          mode: front ? modes.length : modes.indexOf(test.mode),
-          place: test.place === null || front ? -1 : places.indexOf(test.place),
-          answers: open.map((one) => alphabets[i]!.indexOf(one.answers[place]!)),
+          mode: way.front ? modes.length : modes.indexOf(test.mode),
+          place: place === null ? -1 : places.indexOf(place),
+          answers: open.map((one) => alphabets[i]!.indexOf(one.answers[way.at]!)),
         };
       }),
       modeMinutes: changesOf(network, modes),
@@ -118,11 +124,11 @@ export function sequenceProblem(
  * draws out from the front, which is no isolation and is soon thrown back.
  */
 function changesOf(network: Network, modes: readonly string[]): number[][] {
-  const { switchOff } = ACT_MINUTES;
+  const { switchOff, restore } = ACT_MINUTES;
   return [
     ...modes.map((from) => [
       ...modes.map((to) => modeMinutes(network, from, to)),
-      from === ISOLATED ? 0 : switchOff,
+      from === ISOLATED ? restore + switchOff : switchOff,
     ]),
     [
       ...modes.map((to) =>

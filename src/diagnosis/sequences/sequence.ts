@@ -2,7 +2,7 @@ import type { Simulation } from '../../circuit/index.ts';
 import type { Fault } from '../faults/index.ts';
 import type { SearchProblem, SearchResult, SearchTree } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
-import { type Test, type TestAnswer } from '../tests/index.ts';
+import type { Test, TestAnswer } from '../tests/index.ts';
 import { ambiguityGroup } from './ambiguity-group.ts';
 import type { Start } from './complaint.ts';
 import { liveOrderMinutes } from './live-order.ts';
@@ -125,13 +125,24 @@ export function testSequence(
 }
 
 /** Groups among some of what is open: by repair, or by what no test tells apart. */
-function groupsIn({ problem, open }: SequenceProblem, members: readonly number[]): number {
-  const alike = Map.groupBy(members, (i) => problem.tests.map(({ answers }) => answers[i]).join());
-  const names = [...alike.values()].map((group) => {
+function groupsIn({ problem }: SequenceProblem, members: readonly number[]): number {
+  const alike = Map.groupBy(members, (i) => alikeIn(problem)[i]);
+  const names = [...alike].map(([like, group]) => {
     const repairs = new Set(group.map((i) => problem.faults[i]!.repair));
-    return repairs.size === 1 ? `repair ${[...repairs][0]}` : `like ${open[group[0]!]!.fault?.id}`;
+    return repairs.size === 1 ? `repair ${[...repairs][0]}` : `like ${like}`;
   });
   return new Set(names).size;
+}
+
+const kept = new WeakMap<SearchProblem, readonly string[]>();
+
+/** By fault of a problem: all its answers, equal for faults that no test tells apart. */
+function alikeIn(problem: SearchProblem): readonly string[] {
+  const known = kept.get(problem);
+  if (known) return known;
+  const made = problem.faults.map((_, i) => problem.tests.map(({ answers }) => answers[i]).join());
+  kept.set(problem, made);
+  return made;
 }
 
 /** A tree as steps and ends that name one another by number. */

@@ -1,6 +1,6 @@
 import {
   changeNetwork,
-  read,
+  readClass,
   resistanceBetween,
   type Seen,
   type Settled,
@@ -11,7 +11,7 @@ import {
 import { INSULATION_LIMITS } from '../../published/index.ts';
 import { settledAt } from '../../site/index.ts';
 import type { TestPair } from '../../wiring/index.ts';
-import { type Answer, answerOf, readingOf } from '../answers.ts';
+import { type Answer, liveAnswer } from '../answers.ts';
 import type { DeadAnswer, FuseAnswer, FuseTest, Test } from './kinds.ts';
 
 /**
@@ -42,7 +42,7 @@ export function answerIn(simulation: Simulation, test: Test): TestAnswer {
     case 'look':
       return seenAnswer(settled.outcomes.get(test.outcome));
     case 'live':
-      return liveAnswer(settled, test.pair);
+      return settledAnswer(settled, test.pair);
     case 'dead':
       return deadTestAnswer(settled, test.pair);
     case 'fuse':
@@ -54,11 +54,10 @@ export function answerIn(simulation: Simulation, test: Test): TestAnswer {
  * A reading that an instrument of no load at all would class otherwise is of ghost volts, or of
  * a supply through a load: nothing rests on it, except where it is taken under load.
  */
-function liveAnswer(settled: Settled, pair: TestPair): TestAnswer {
-  const answer = answerOf(pair, readingOf(settled, pair));
+function settledAnswer({ solution }: Settled, pair: TestPair): TestAnswer {
+  const answer = liveAnswer(solution, pair);
   if (pair.kind === 'line' || pair.kind === 'call') return answer;
-  const open = read(settled.solution, pair.from, pair.to, NO_LOAD);
-  return open.class === answer ? answer : 'unsettled';
+  return readClass(solution, pair.from, pair.to, NO_LOAD) === answer ? answer : 'unsettled';
 }
 
 const NO_LOAD = { ohms: 1e15, farads: 0 };

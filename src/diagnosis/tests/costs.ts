@@ -50,7 +50,8 @@ export interface Standing {
  */
 export function minutesFrom(network: Network, { mode, opened }: Standing, test: Test): Minutes {
   const own = baseMinutes(test);
-  if (fromTheFront(network, test)) return minutes(own + ACT_MINUTES.switchOff);
+  if (fromTheFront(network, test))
+    return minutes(mode === ISOLATED ? own : own + ACT_MINUTES.switchOff);
   if (test.place === null || opened.has(test.place))
     return minutes(own + modeMinutes(network, mode, test.mode));
   return minutes(

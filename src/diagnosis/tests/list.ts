@@ -1,13 +1,7 @@
 import { ISOLATED } from '../../../schemas/index.ts';
 import { type Network, nodeOf, resistanceBetween, type Simulation } from '../../circuit/index.ts';
 import { INSULATION_LIMITS } from '../../published/index.ts';
-import {
-  type Place,
-  placeOfTerminal,
-  placesOf,
-  readsAt,
-  settledAt,
-} from '../../site/index.ts';
+import { type Place, placeOfTerminal, placesOf, readsAt, settledAt } from '../../site/index.ts';
 import type { TestPair } from '../../wiring/index.ts';
 import type { Test } from './kinds.ts';
 

@@ -98,7 +98,9 @@ function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest
       <p class={asked.kind === 'look' ? 'next-what' : 'next-what point'}>{what}</p>
       <p>
         <b class="point">{ref}</b> {item?.title}, {item?.place}
-        {opens && openings.length > 0 && `. To open: ${openings.map(({ title }) => title).join(', ')}`}
+        {opens &&
+          openings.length > 0 &&
+          `. To open: ${openings.map(({ title }) => title).join(', ')}`}
       </p>
     </>
   );

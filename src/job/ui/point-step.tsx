@@ -101,11 +101,11 @@ function ItemBlock({ item, open, points, withFuses, onPoint, onFuse }: ItemProps
           item.fuses
             .filter(({ ours }) => ours)
             .map((fuse) => (
-            <button key={fuse.branch} type="button" onClick={() => onFuse(fuse.branch)}>
-              <b>{fuse.name}</b>
-              <span>fuse link taken out, {fuse.rating} A</span>
-            </button>
-          ))}
+              <button key={fuse.branch} type="button" onClick={() => onFuse(fuse.branch)}>
+                <b>{fuse.name}</b>
+                <span>fuse link taken out, {fuse.rating} A</span>
+              </button>
+            ))}
       </div>
       <Elsewhere item={item} onPoint={onPoint} />
     </details>

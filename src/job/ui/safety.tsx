@@ -27,7 +27,11 @@ export function safetyOf(sheet: Sheet, draft: Draft): SafetyStep[] {
         : [
             {
               key: `${by} ${places}`,
-              caution: <>The {title} is opened by: {by}. Nobody else.</>,
+              caution: (
+                <>
+                  The {title} is opened by: {by}. Nobody else.
+                </>
+              ),
               tick: `Opened by: ${by}.`,
             },
           ],

@@ -1,4 +1,3 @@
-import type { RuleOf } from '../../../schemas/index.ts';
 import type { ConductorBranch } from '../../circuit/index.ts';
 import { coreName, corePath, list } from '../say.ts';
 import type { Subject } from '../subject.ts';
@@ -6,10 +5,10 @@ import { apart, type Check, type Finding, verdict } from '../types.ts';
 import { isLive } from '../volts.ts';
 import { isExtraLow } from './conductor-size.ts';
 
-/** What a conductor does, as the circuit shows it. */
-type Duty = 'earth' | 'neutral' | 'call' | 'permanent' | 'switched' | 'unused';
+/** What a conductor does that asks for a colour, as the circuit shows it. */
+type Duty = 'neutral' | 'call' | 'permanent' | 'switched';
 
-const DUTY_WORDS: Readonly<Record<Exclude<Duty, 'earth' | 'unused'>, string>> = {
+const DUTY_WORDS: Readonly<Record<Duty, string>> = {
   neutral: 'a neutral',
   call: 'part of an extra-low-voltage call',
   permanent: 'live in every working mode',
@@ -35,9 +34,10 @@ export const coreColours: Check<'core colours'> = {
     if (cores.length === 0) return apart(`no cable is ${list(rule.kinds, 'or')}`);
     const findings = cores.flatMap((core): Finding[] => {
       const duty = dutyOf(subject, core);
+      if (!duty) return [];
       const marking = core.sleeve ?? core.colour;
-      const allowed = allowedFor(rule, duty);
-      if (duty === 'earth' || duty === 'unused' || !allowed || allowed.includes(marking)) return [];
+      const allowed = rule[duty];
+      if (!allowed || allowed.includes(marking)) return [];
       return [
         {
           at: core.id,
@@ -53,16 +53,13 @@ export const coreColours: Check<'core colours'> = {
   },
 };
 
-const allowedFor = (rule: RuleOf<'core colours'>, duty: Duty): readonly string[] | undefined =>
-  duty === 'earth' || duty === 'unused' ? undefined : rule[duty];
-
-function dutyOf(subject: Subject, core: ConductorBranch): Duty {
+/** A core conducts, so one of its ends tells; null for an earth, and for one that is never live. */
+function dutyOf(subject: Subject, core: ConductorBranch): Duty | null {
   const { network, earthNodes, neutralNodes, working } = subject;
-  const both = (nodes: ReadonlySet<number>) => nodes.has(core.from) && nodes.has(core.to);
   if (isExtraLow(network, core)) return 'call';
-  if (both(earthNodes)) return 'earth';
-  if (both(neutralNodes)) return 'neutral';
+  if (earthNodes.has(core.from)) return null;
+  if (neutralNodes.has(core.from)) return 'neutral';
   const live = working.filter((settled) => isLive(subject, settled, core.from));
-  if (live.length === 0) return 'unused';
+  if (live.length === 0) return null;
   return live.length === working.length ? 'permanent' : 'switched';
 }

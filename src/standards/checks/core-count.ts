@@ -4,7 +4,7 @@ import { apart, type Check, type Finding, verdict } from '../types.ts';
 /** Enough cores reach a device. */
 export const coreCount: Check<'cable core count'> = {
   words: ({ device, least }, deviceName) =>
-    `At least ${count(least, 'core')} are joined to the terminals of each ${deviceName(device)}.`,
+    `At least ${count(least, 'core')} ${least === 1 ? 'is' : 'are'} joined to the terminals of each ${deviceName(device)}.`,
   run({ device, least }, { network, conductors }) {
     const items = [...network.items.values()].filter(({ deviceId }) => deviceId === device);
     if (items.length === 0) return apart(`it has no ${device}`);

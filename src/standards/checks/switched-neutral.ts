@@ -1,5 +1,5 @@
 import type { ConductorBranch, ElementBranch, Settled } from '../../circuit/index.ts';
-import { JOIN_OHMS, waysFrom } from '../../wiring/index.ts';
+import { waysFrom } from '../../wiring/index.ts';
 import { conductsIn, reached } from '../reach.ts';
 import { corePath, elementName, list } from '../say.ts';
 import { familyOf, loadsOf, type Subject } from '../subject.ts';
@@ -57,18 +57,14 @@ const isOpener = (branch: { readonly kind: string }): branch is Opener =>
 /** The first contact or fuse on the way from the neutral to a node, and the core before it. */
 function openerOnTheWay(
   { network, supply }: Subject,
-  { solution }: Settled,
+  settled: Settled,
   node: number,
   may: (item: string) => boolean,
 ): { opener: ElementBranch; core?: ConductorBranch } | null {
-  const way = waysFrom(
-    network,
-    supply.neutral,
-    (b, i) => b.kind !== 'supply' && solution.parts[i]!.ohms < JOIN_OHMS,
-  ).get(node);
-  const at = way?.findIndex((b) => isOpener(b) && !may(b.item)) ?? -1;
-  const opener = way?.[at];
-  if (!way || !opener || !isOpener(opener)) return null;
+  const way = waysFrom(network, supply.neutral, conductsIn(settled)).get(node) ?? [];
+  const at = way.findIndex((b) => isOpener(b) && !may(b.item));
+  const opener = way[at];
+  if (!opener || !isOpener(opener)) return null;
   const core = way.slice(0, at).findLast((b): b is ConductorBranch => b.kind === 'conductor');
   return core ? { opener, core } : { opener };
 }

@@ -64,8 +64,12 @@ function withChange(intended: Network, found: AsFound, change: Change): AsFound 
         ? null
         : { ...found, missingLinks: [...found.missingLinks, Number(place) - 1] };
     }
+    case 'parted':
     case 'stuck':
     case 'welded':
+    case 'series':
+    case 'idle':
+    case 'set':
       return null;
   }
 }

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { ISOLATED } from '../../../schemas/index.ts';
 import {
   type Case,
   type LiveReading,
@@ -13,7 +14,6 @@ import {
   undo,
   verdict,
 } from '../../../src/diagnosis/inference/index.ts';
-import { ACT_MINUTES, modeMinutes, placeOf } from '../../../src/diagnosis/tests/index.ts';
 import { ohms, volts } from '../../../src/units/index.ts';
 import { property } from '../../support/property.ts';
 import { detectable, job, live, look, modelOf, reported, some } from './jobs.ts';
@@ -35,7 +35,7 @@ describe('a case is a value', () => {
     expect(two.observations).toEqual([burner, dead]);
     expect(rank(one)).toBe(before);
     expect(two.mode).toBe('heating');
-    expect([...two.opened]).toEqual(['E1']);
+    expect([...two.opened]).toEqual(['E1/case']);
     expect([...one.opened]).toEqual([]);
   });
 
@@ -210,24 +210,40 @@ describe('readings that no list foresaw', () => {
   });
 });
 
+/** Minutes of each act: common practice, no source. */
+const MINUTES = { look: 0, live: 0.5, dead: 0.5, fuse: 2 / 3 };
+const ISOLATING = 4;
+const RESTORING = 2;
+const SWITCHING = 0.25;
+
 test('a proposal costs what its mode, its cover and its reading take from where one stands', () => {
   const model = modelOf(ID);
   const { network } = model.simulation;
+  const change = (from: string, to: string) => {
+    if (from === to) return 0;
+    if (to === ISOLATED) return ISOLATING;
+    return network.system.modes[to]!.minutes + (from === ISOLATED ? RESTORING : 0);
+  };
   const fault = detectable(model).at(-1)!;
   let open = openCase(model);
   let covers = 0;
   for (let proposed = next(open); proposed; proposed = next(open)) {
     const { test, minutes } = proposed;
-    const place = placeOf(test);
-    const opens = place !== null && !open.opened.has(place);
+    const { place, kind, mode } = test;
+    const opens = kind !== 'fuse' && place !== null && !open.opened.has(place);
     if (opens) covers++;
     expect(proposed.bits).toBeGreaterThan(0);
-    expect(minutes).toBeCloseTo(
-      ACT_MINUTES[test.kind] +
-        modeMinutes(network, open.mode, test.mode) +
-        (opens ? network.items.get(place)!.device.access.minutes : 0),
-      9,
-    );
+    const [item = '', opening = ''] = place?.split('/') ?? [];
+    const setup = opens
+      ? change(open.mode, ISOLATED) +
+        network.items.get(item)!.device.openings[opening]!.minutes +
+        change(ISOLATED, mode)
+      : kind === 'fuse'
+        ? open.mode === ISOLATED
+          ? 0
+          : SWITCHING
+        : change(open.mode, mode);
+    expect(minutes).toBeCloseTo(MINUTES[kind] + setup, 9);
     open = observe(open, reported(test, fault.row![model.tests.indexOf(test)]!));
   }
   expect(covers).toBeGreaterThan(0);

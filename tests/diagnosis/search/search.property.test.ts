@@ -47,10 +47,14 @@ describe('any small problem', () => {
     (problem) => {
       const once = solveSequence(problem, 20);
       expect(solveSequence(problem, 20)).toEqual(once);
-      for (const factor of [1024, 1 / 3, 7e5]) {
-        const scaled = problem.faults.map((f) => ({ ...f, weight: f.weight * factor }));
-        expect(solveSequence({ ...problem, faults: scaled }, 20)).toEqual(once);
-      }
+      const scaled = (factor: number) => ({
+        ...problem,
+        faults: problem.faults.map((f) => ({ ...f, weight: f.weight * factor })),
+      });
+      for (const factor of [1024, 1 / 128]) expect(solveSequence(scaled(factor), 20)).toEqual(once);
+      // Any other factor rounds the weights themselves, so that the problem is another one by a hair.
+      for (const factor of [1 / 3, 7e5])
+        expect(solveSequence(scaled(factor), 20).minutes).toBeCloseTo(once.minutes, 9);
     },
     150,
   );
@@ -60,6 +64,29 @@ describe('any small problem', () => {
     const tree = orderPolicyTree(problem, order);
     expectSoundEnds(problem, tree);
     expect(walkTree(problem, tree).minutes).toBeGreaterThanOrEqual(bruteMinutes(problem) - 1e-9);
+  });
+});
+
+describe('a small problem in which much is free', () => {
+  /** Half of the readings and of the changes of mode, one way or both, cost nothing. */
+  function mostlyFree(from: Random): SearchProblem {
+    const problem = smallProblem(from);
+    const orNone = (minutes: number) => (from.below(2) === 0 ? 0 : minutes);
+    return {
+      ...problem,
+      tests: problem.tests.map((test) => ({ ...test, minutes: orNone(test.minutes) })),
+      modeMinutes: problem.modeMinutes.map((row) =>
+        problem.modeMinutes.map((_, to) => orNone(typeof row === 'number' ? row : row[to]!)),
+      ),
+      placeMinutes: problem.placeMinutes.map(orNone),
+    };
+  }
+
+  property('takes just the minutes that trying everything takes', 900, (from) => {
+    const problem = mostlyFree(from);
+    const { minutes, proven } = solveSequence(problem);
+    expect(proven).toBe(true);
+    expect(minutes).toBeCloseTo(bruteMinutes(problem), 9);
   });
 });
 
@@ -119,11 +146,66 @@ describe('what is refused', () => {
       { tests: [{ ...early!, minutes: Number.NaN }] },
     ],
     [
+      'late has 3 answers; give one for each of the 2 faults',
+      { tests: [early!, { ...late!, answers: [0, 1, 0] }] },
+    ],
+    [
+      'the place of early is -2; give a whole number from -1 to 0',
+      { tests: [{ ...early!, place: -2 }] },
+    ],
+    [
+      'the mode of early is 1; give a whole number from 0 to 0',
+      { tests: [{ ...early!, mode: 1 }] },
+    ],
+    [
+      'the mode of early is 0.5; give a whole number from 0 to 0',
+      { tests: [{ ...early!, mode: 0.5 }] },
+    ],
+    [
+      'the minutes of late is Infinity; give a finite number of at least 0',
+      { tests: [early!, { ...late!, minutes: Infinity }] },
+    ],
+    ['the minutes of place 0 is -1; give a finite number of at least 0', { placeMinutes: [-1] }],
+    [
+      `the weight of fault 1 is 0; give a finite number of at least ${Number.MIN_VALUE}`,
+      { faults: [sound.faults[0]!, { weight: 0, repair: 1 }] },
+    ],
+    ['a change of mode 0 is -2; give a finite number of at least 0', { modeMinutes: [-2] }],
+    [
+      'a change of mode 0 is NaN; give a finite number of at least 0',
+      { modeMinutes: [[Number.NaN]] },
+    ],
+    ['row 0 of the mode changes has 2 numbers; give 1', { modeMinutes: [[0, 1]] }],
+    [
+      'the mode at the start is 1; give a whole number from 0 to 0',
+      { start: { mode: 1, opened: [] } },
+    ],
+    ['a place opened is 1; give a whole number from 0 to 0', { start: { mode: 0, opened: [1] } }],
+    [
+      '65536 faults; give at most 65535',
+      { faults: Array.from({ length: 65_536 }, () => ({ weight: 1, repair: 0 })), tests: [] },
+    ],
+    [
       '31 places; give at most 30, joining those opened together',
       { placeMinutes: Array.from({ length: 31 }, () => 1) },
     ],
   ])('%s', (message, change) => {
     expect(() => solveSequence({ ...sound, ...change })).toThrow(new RangeError(message));
+  });
+
+  it('is nothing that lies on a limit', () => {
+    const places = Array.from({ length: 30 }, () => 1);
+    const test = { ...early!, minutes: 0, place: 29 };
+    expect(solveSequence({ ...sound, tests: [test], placeMinutes: places }).minutes).toBe(1);
+    const one = { ...sound, faults: [sound.faults[0]!], tests: [{ ...early!, answers: [0] }] };
+    expect(solveSequence(one)).toEqual({
+      tree: { kind: 'end', faults: [0] },
+      minutes: 0,
+      lowerBound: 0,
+      proven: true,
+      gap: 0,
+      expanded: 0,
+    });
   });
 
   it('walks no tree that lacks an answer', () => {
@@ -153,8 +235,12 @@ function expectSoundEnds(problem: SearchProblem, tree: SearchTree): void {
   }
 }
 
-/** Every step, one that costs nothing too, divides what is left, and that needs two repairs. */
+/**
+ * Every step, one that costs nothing too, divides what is left, and that needs two repairs; what
+ * is left stands in ascending order.
+ */
 function expectNoStepInVain(problem: SearchProblem, tree: SearchTree): void {
+  expect(tree.faults).toEqual(tree.faults.toSorted((a, b) => a - b));
   if (tree.kind === 'end') return;
   const repairs = tree.faults.map((fault) => problem.faults[fault]!.repair);
   expect(new Set(repairs).size).toBeGreaterThan(1);

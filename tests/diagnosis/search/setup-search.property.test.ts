@@ -27,7 +27,8 @@ describe('setup cost, readings free', () => {
     ]);
     const every = Array.from(reduced.weights.keys());
     let found = 0;
-    for (let i = 0; i < times; i++) found = search.bound(every, reduced.mode, reduced.opened, effort);
+    for (let i = 0; i < times; i++)
+      found = search.bound(every, reduced.mode, reduced.opened, effort);
     return found / reduced.weights.reduce((sum, weight) => sum + weight, 0);
   }
 

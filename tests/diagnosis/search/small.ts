@@ -5,9 +5,10 @@ import type { Random } from '../../support/random.ts';
  * A small problem at random: one to three modes, up to two places, opened in one of the modes or
  * in any, rules or none, repairs that several faults share, faults that no test tells apart, tests of up to four answers, tests
  * and changes that cost nothing.
+ * @param times how many times as many faults and tests: from 2, more than can be tried out.
  */
-export function smallProblem(from: Random): SearchProblem {
-  const faults = 2 + from.below(6);
+export function smallProblem(from: Random, times = 1): SearchProblem {
+  const faults = 2 + from.below(6 * times);
   const modes = 1 + from.below(3);
   const places = from.below(3);
   const ruled = from.below(3) === 0;
@@ -19,7 +20,7 @@ export function smallProblem(from: Random): SearchProblem {
   );
   return {
     faults: pattern.map(() => ({ weight: from.spread(0.01, 10), repair: from.below(repairs) })),
-    tests: Array.from({ length: 2 + from.below(6) }, (_, t) => {
+    tests: Array.from({ length: 2 + from.below(6 * times) }, (_, t) => {
       const given = pattern.map(() => from.below(answers));
       return {
         id: `t${t}`,

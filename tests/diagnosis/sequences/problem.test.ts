@@ -79,33 +79,45 @@ describe('a two-wire room control on a combi boiler', () => {
     expect(kept.map((one) => one.id)).toEqual([ANYTHING, NOTHING_SEEN]);
   });
 
-  it('gives each kind of test its phase and its minutes, looks no place, dead tests the isolated mode', () => {
+  it('gives each kind of test its minutes, looks no place, dead tests the isolated mode', () => {
     const { open, ...beginning } = start(id, ANYTHING);
     const { problem, tests } = sequenceProblem(simulation.network, signatures, open, beginning);
     const modes = Object.keys(simulation.network.system.modes);
     // Minutes of an act: common practice, no source.
-    const acts = {
-      look: { phase: 0, minutes: 0 },
-      live: { phase: 1, minutes: 0.5 },
-      dead: { phase: 2, minutes: 0.5 },
-      fuse: { phase: 2, minutes: 0.5 },
-    };
+    const acts = { look: 0, live: 0.5, dead: 0.5, fuse: 2 / 3 };
     expect(new Set(tests.map(({ kind }) => kind))).toEqual(new Set(Object.keys(acts)));
     tests.forEach((test, i) => {
-      const { mode, place, phase, minutes } = problem.tests[i]!;
-      expect(modes[mode]).toBe(test.mode);
-      expect({ phase, minutes }).toEqual(acts[test.kind]);
-      expect(place === -1).toBe(test.kind === 'look');
-      if (phase === 2) expect(test.mode).toBe('isolated');
+      const { mode, place, minutes } = problem.tests[i]!;
+      if (test.kind !== 'fuse') expect(modes[mode]).toBe(test.mode);
+      expect(minutes).toBe(acts[test.kind]);
+      expect(place === -1).toBe(test.kind === 'look' || test.kind === 'fuse');
+      if (test.kind === 'dead') expect(test.mode).toBe('isolated');
     });
-    // Covers of the supply circuit, the connection unit, the boiler and the control: their entries.
-    expect(problem.placeMinutes.toSorted((a, b) => a - b)).toEqual([2, 3, 5, 5]);
     // Isolated, locked off and proved dead in 4; the supply put back in 2: common practice, no source.
     const [standby, isolated] = [modes.indexOf('standby'), modes.indexOf('isolated')];
     const between = (from: number, to: number) => (problem.modeMinutes[from] as number[])[to];
     expect(between(standby, isolated)).toBe(4);
     expect(between(isolated, standby)).toBe(1 + 2);
     expect(modes[problem.start.mode]).toBe('standby');
+    expect(modes[problem.openingMode!]).toBe('isolated');
+  });
+
+  it('gives the front fuse two ways: a switch thrown, and isolated as one stands', () => {
+    const { open, ...beginning } = start(id, ANYTHING);
+    const { problem, tests } = sequenceProblem(simulation.network, signatures, open, beginning);
+    const modes = Object.keys(simulation.network.system.modes);
+    const [standby, isolated, front] = [
+      modes.indexOf('standby'),
+      modes.indexOf('isolated'),
+      modes.length,
+    ];
+    const ways = tests.flatMap(({ kind }, i) => (kind === 'fuse' ? [problem.tests[i]!.mode] : []));
+    expect(ways.toSorted()).toEqual([front, isolated].toSorted());
+    const between = (from: number, to: number) => (problem.modeMinutes[from] as number[])[to]!;
+    expect(between(standby, front)).toBe(0.25);
+    // By way of the front nothing is isolated, and nothing restored, for less.
+    expect(between(standby, front) + between(front, isolated)).toBeGreaterThan(4);
+    expect(between(isolated, front) + between(front, standby)).toBeGreaterThan(2);
   });
 
   it('gives one repair one index, and the sound circuit its own', () => {

@@ -12,7 +12,7 @@ type CompactState = readonly [
  * Where each fault's circuit, as found, comes to rest in each situation: plain JSON. With it a
  * reading that no list foresaw takes one solution of the circuit, and no settling.
  */
-export interface CompactRests {
+export interface CompactSettledStates {
   /** Ids of the situations: a mode, or a mode with a place open. */
   readonly situations: readonly string[];
   /** Branch ids, and positions as `Y1=open`. */
@@ -25,19 +25,26 @@ export interface CompactRests {
 }
 
 /** A state without the conditions of its mode. */
-export type Rested = Omit<State, 'conditions'>;
+export type SettledState = Omit<State, 'conditions'>;
 
 /**
+/**
  * The states a fault's circuit goes through at rest in a situation, without their conditions.
- * @throws RangeError for a fault or situation that the rests do not hold.
+ * @throws RangeError for a fault or situation that they do not hold.
  */
-export function roundOf(rests: CompactRests, fault: string, situation: string): Rested[] {
-  const round = rests.faults[fault]?.[rests.situations.indexOf(situation)];
+export function roundOf(
+  settled: CompactSettledStates,
+  fault: string,
+  situation: string,
+): SettledState[] {
+  const round = settled.faults[fault]?.[settled.situations.indexOf(situation)];
   if (round === undefined)
-    throw new RangeError(`no rest is known of ${fault} in ${situation}: build the data anew`);
-  const named = (places: readonly number[]) => new Set(places.map((at) => rests.names[at]!));
-  return rests.rounds[round]!.map((at) => {
-    const [energised, held, positions, blown] = rests.states[at]!;
+    throw new RangeError(
+      `no settled state is known of ${fault} in ${situation}: build the data anew`,
+    );
+  const named = (places: readonly number[]) => new Set(places.map((at) => settled.names[at]!));
+  return settled.rounds[round]!.map((at) => {
+    const [energised, held, positions, blown] = settled.states[at]!;
     return {
       energised: named(energised),
       held: named(held),
@@ -50,11 +57,13 @@ export function roundOf(rests: CompactRests, fault: string, situation: string): 
 }
 
 /** Packs where the circuits of faults come to rest, one after the other. */
-export class RestsPacker {
+export class SettledStatesPacker {
   readonly #situations: readonly string[];
   readonly #names = new Places<string>(String);
   readonly #states = new Places<CompactState>(JSON.stringify);
   readonly #rounds = new Places<readonly number[]>(JSON.stringify);
+  /** Place of each round by its state, where a circuit has come to rest: circuits share states. */
+  readonly #rested = new Map<State, number>();
   readonly #faults: [id: string, rounds: readonly number[]][] = [];
 
   /** @param situations their ids */
@@ -64,13 +73,19 @@ export class RestsPacker {
 
   /** Adds the states that a fault's circuit goes through in each situation. */
   add(fault: string, rounds: readonly (readonly State[])[]): void {
-    const places = rounds.map((round) =>
-      this.#rounds.of(round.map((state) => this.#states.of(this.#pack(state)))),
-    );
-    this.#faults.push([fault, places]);
+    this.#faults.push([fault, rounds.map((round) => this.#placeOf(round))]);
   }
 
-  packed(): CompactRests {
+  #placeOf(round: readonly State[]): number {
+    const [only] = round;
+    const known = round.length === 1 ? this.#rested.get(only!) : undefined;
+    if (known !== undefined) return known;
+    const place = this.#rounds.of(round.map((state) => this.#states.of(this.#pack(state))));
+    if (round.length === 1) this.#rested.set(only!, place);
+    return place;
+  }
+
+  packed(): CompactSettledStates {
     return {
       situations: this.#situations,
       faults: Object.fromEntries(this.#faults),

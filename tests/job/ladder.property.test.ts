@@ -1,4 +1,4 @@
-import { fc, test as property } from '@fast-check/vitest';
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import { newDraft, observationTyped } from '../../src/job/draft.ts';
@@ -8,10 +8,9 @@ import { JOB_VERSION, JobFile } from '../../src/job/job-schema.ts';
 import { readRecord } from '../../src/job/kept.ts';
 import { isPlain, type Plain, readJob } from '../../src/job/ladder.ts';
 import { exportedUnread } from '../../src/job/transfer.ts';
+import { property } from '../support/property.ts';
 import { besideShapes, SHAPES } from './shapes.ts';
 
-/** Runs of each property; their seed is fixed, so that a failure is one again. */
-const RUNS = { numRuns: 400, seed: 5 };
 const NEWEST = SHAPES.find(({ name }) => name === `v${JOB_VERSION}`)!;
 
 describe('the newest shape is frozen', () => {
@@ -84,9 +83,10 @@ describe('a damaged record', () => {
     fc.anything({ withBigInt: true, withDate: true, withMap: true, withSet: true }),
   );
 
-  property.prop([fc.constantFrom(...places), wrong], { ...RUNS, numRuns: 3000 })(
+  property(
     'is read or kept whole as it lies there, and never throws',
-    async ({ record, place }, to) => {
+    3000,
+    async ([{ record, place }, to]) => {
       const bad = damaged(record, place, to);
       const read = readRecord(bad, record.job.id);
       if ('job' in read) {
@@ -98,16 +98,19 @@ describe('a damaged record', () => {
       const { text } = await exportedUnread(read, async () => undefined);
       expect(JSON.parse(text)).toMatchObject({ proveline: 'job', pictures: [] });
     },
+    fc.tuple(fc.constantFrom(...places), wrong),
   );
 
-  property.prop([fc.anything({ withBigInt: true, withDate: true, withMap: true })], RUNS)(
+  property(
     'that is anything at all is kept as it lies there',
+    400,
     (anything) => {
       const read = readRecord(anything, 'x');
       expect('raw' in read && read.raw).toBe(
         isPlain(anything) && isPlain(anything.job) ? anything.job : anything,
       );
     },
+    fc.anything({ withBigInt: true, withDate: true, withMap: true }),
   );
 
   test.each(placesIn(NEWEST.record.job).filter((place) => place.length === 1))(
@@ -203,9 +206,14 @@ describe('what stood half done', () => {
     expect(placeOf(place)).toEqual(taken);
   });
 
-  property.prop([fc.anything()], RUNS)('never loses the job', (place) => {
-    expect(placeOf(place)).toBeDefined();
-  });
+  property(
+    'never loses the job',
+    400,
+    (place) => {
+      expect(placeOf(place)).toBeDefined();
+    },
+    fc.anything(),
+  );
 });
 
 describe('whatever a page lets be entered', () => {
@@ -289,8 +297,9 @@ describe('whatever a page lets be entered', () => {
     ),
   );
 
-  property.prop([fc.array(act, { maxLength: 24 })], { ...RUNS, numRuns: 200 })(
+  property(
     'can be read again, kept and sent on',
+    200,
     (done) => {
       const begun = acts.newJob(SYSTEM, { name: '', place: '', mode: 'heating' });
       const job = done.reduce((now, change) => change(now), begun);
@@ -300,5 +309,6 @@ describe('whatever a page lets be entered', () => {
       expect(text.length).toBeLessThan(MOST_BYTES);
       expect(readJobFile(text)).toHaveProperty('file');
     },
+    fc.array(act, { maxLength: 24 }),
   );
 });

@@ -1,0 +1,174 @@
+import { FUSE_BREAKS, SUPPLY_HERTZ, TYPE_B_TRIP_MULTIPLE } from '../published/index.ts';
+import { directLength } from './direct.ts';
+import { factorLength } from './factor.ts';
+import { admittance, type Parts, partsWhile } from './impedance.ts';
+import type { Branch, ElementBranch, Network } from './network.ts';
+import { type Marks, type Register, type Rule, registerOf } from './register.ts';
+
+/** What a branch is made of, with its admittance at the supply frequency and for direct current, siemens. */
+export interface Values {
+  readonly parts: Parts;
+  readonly re: number;
+  readonly im: number;
+  readonly direct: number;
+}
+
+/** A branch that a state changes, with what it is while on and while off. */
+export interface Switch {
+  readonly branch: number;
+  readonly isOn: Rule;
+  readonly on: Values;
+  readonly off: Values;
+}
+
+/** A winding, and the places of its marks. */
+interface Winding {
+  readonly branch: number;
+  readonly energised: number;
+  readonly held: number;
+  readonly ratedVolts: number;
+  /** Shares of its rated voltage. */
+  readonly operates: number;
+  readonly holds: number;
+}
+
+/** A fuse or breaker, the place of its mark, and the current at which it opens, amperes. */
+export interface Breaking {
+  readonly branch: number;
+  /** What it is made of while whole. */
+  readonly parts: Parts;
+  readonly blown: number;
+  readonly limit: number;
+  /** The branch of its neutral, and how far the two currents may differ, amperes. */
+  readonly residual?: { readonly neutral: number; readonly amps: number };
+}
+
+/** Angular frequency of the supply, radians per second. */
+const OMEGA = 2 * Math.PI * SUPPLY_HERTZ;
+
+/** What is the same in every state of a network, worked out once for all of them. */
+export class Prepared {
+  readonly network: Network;
+  readonly register: Register;
+  /** What no state changes, siemens: summed by slot as `factorise` and `factoriseDirect` take it. */
+  readonly fixed: Float64Array;
+  readonly fixedDirect: Float64Array;
+  readonly switches: readonly Switch[];
+  /** Branches through which the supply acts, whatever the state, with what each drives, amperes. */
+  readonly supplies: readonly { readonly branch: number; readonly amps: number }[];
+  readonly windings: readonly Winding[];
+  readonly breakings: readonly Breaking[];
+
+  constructor(network: Network) {
+    const { branches, topology } = network;
+    const { slot } = topology;
+    const register = registerOf(network.items);
+    const fixed = new Float64Array(factorLength(topology));
+    const fixedDirect = new Float64Array(directLength(topology));
+    const switches: Switch[] = [];
+    const supplies: { branch: number; amps: number }[] = [];
+    const windings: Winding[] = [];
+    const breakings: Breaking[] = [];
+    for (let i = 0; i < branches.length; i++) {
+      const branch = branches[i]!;
+      const k = slot[i]!;
+      if (branch.kind === 'stray') {
+        fixed[2 * k]! += branch.siemens;
+        fixed[2 * k + 1]! += OMEGA * branch.farads;
+        fixedDirect[k]! += branch.siemens;
+        continue;
+      }
+      const isOn = register.isOn(branch);
+      if (branch.kind !== 'element' && !isOn) {
+        const siemens = 1 / (branch.ohms + (branch.seriesOhms ?? 0));
+        fixed[2 * k]! += siemens;
+        fixedDirect[k]! += siemens;
+        if (branch.kind === 'supply' && branch.volts !== 0)
+          supplies.push({ branch: i, amps: branch.volts / branch.ohms });
+        continue;
+      }
+      const [off, on] = valuesOf(branch);
+      if (isOn) {
+        switches.push({ branch: i, isOn, on, off });
+      } else {
+        fixed[2 * k]! += on.re;
+        fixed[2 * k + 1]! += on.im;
+        fixedDirect[k]! += on.direct;
+      }
+      if (branch.kind !== 'element') continue;
+      const { element, id } = branch;
+      if ('operates' in element && !branch.idle) {
+        const { ratedVolts, operates, holds } = element;
+        const energised = register.energised.get(id)!;
+        const held = register.held.get(id)!;
+        windings.push({ branch: i, energised, held, ratedVolts, operates, holds });
+      }
+      const limit = breakingAmps(branch);
+      if (limit === null) continue;
+      const residual = residualOf(network, branch);
+      const blown = register.blown.get(id)!;
+      breakings.push({ branch: i, blown, limit, parts: on.parts, ...(residual && { residual }) });
+    }
+    this.network = network;
+    this.register = register;
+    this.fixed = fixed;
+    this.fixedDirect = fixedDirect;
+    this.switches = switches;
+    this.supplies = supplies;
+    this.windings = windings;
+    this.breakings = breakings;
+  }
+
+  /** Which switches are on in a state, 0 or 1 each. */
+  patternOf(marks: Marks): Uint8Array {
+    const { switches } = this;
+    const pattern = new Uint8Array(switches.length);
+    for (let i = 0; i < switches.length; i++) pattern[i] = switches[i]!.isOn(marks) ? 1 : 0;
+    return pattern;
+  }
+}
+
+/**
+ * Of a breaker that trips on residual current, here at its full rated one: between half of that
+ * and all of it one may trip and another not.
+ */
+function residualOf({ branchIndex }: Network, { element, item }: ElementBranch) {
+  if (element.kind !== 'breaker' || !element.residual) return undefined;
+  const { neutral, amps } = element.residual;
+  return { neutral: branchIndex.get(`${item}/${neutral}`)!, amps };
+}
+
+/** Current at which a fuse or breaker must open, amperes; null for anything else. */
+export function breakingAmps({ element }: ElementBranch): number | null {
+  if (element.kind === 'fuse') return element.rating * FUSE_BREAKS[element.standard].multiple;
+  if (element.kind === 'breaker') return element.rating * TYPE_B_TRIP_MULTIPLE;
+  return null;
+}
+
+/** What a branch is while on and while off: kept, since circuits share branches. */
+const values = new WeakMap<Branch, readonly [off: Values, on: Values]>();
+
+function valuesOf(branch: Branch): readonly [off: Values, on: Values] {
+  const before = values.get(branch);
+  if (before) return before;
+  const made = [valuesWhile(branch, false), valuesWhile(branch, true)] as const;
+  values.set(branch, made);
+  return made;
+}
+
+function valuesWhile(branch: Branch, on: boolean): Values {
+  const parts = partsWhile(branch, on, SUPPLY_HERTZ);
+  const { re, im } = admittance(parts, SUPPLY_HERTZ);
+  return { parts, re, im, direct: admittance(parts, 0).re };
+}
+
+const known = new WeakMap<Network, Prepared>();
+
+/** A network made ready to be solved in any state, once. */
+export function prepare(network: Network): Prepared {
+  const before = known.get(network);
+  if (before) return before;
+  const made = new Prepared(network);
+  known.set(network, made);
+  return made;
+}
