@@ -30,6 +30,8 @@ interface Winding {
   /** Shares of its rated voltage. */
   readonly operates: number;
   readonly holds: number;
+  /** Whether its device is on its base; absent where that never comes off. */
+  readonly isThere?: Rule;
 }
 
 /** A fuse or breaker, the place of its mark, and the current at which it opens, amperes. */
@@ -101,7 +103,9 @@ export class Prepared {
         const { ratedVolts, operates, holds } = element;
         const energised = register.energised.get(id)!;
         const held = register.held.get(id)!;
-        windings.push({ branch: i, energised, held, ratedVolts, operates, holds });
+        // Of a load no state changes anything but whether it is there at all.
+        const there = isOn ? { isThere: isOn } : {};
+        windings.push({ branch: i, energised, held, ratedVolts, operates, holds, ...there });
       }
       const limit = breakingAmps(branch);
       if (limit === null) continue;

@@ -92,6 +92,7 @@ function forcesOf({ windings, breakings }: Prepared, state: Marks, solution: Sol
   const operates = new Uint8Array(windings.length);
   const holds = new Uint8Array(windings.length);
   windings.forEach((winding, i) => {
+    if (winding.isThere && !winding.isThere(state)) return;
     const share = effectiveVolts(solution, winding.branch) / winding.ratedVolts;
     if (share >= winding.operates) operates[i] = 1;
     if (share >= winding.holds) holds[i] = 1;

@@ -239,7 +239,7 @@ export class Desk {
     if (!job || !sheet || !this.#engine) return;
     this.#set({ choosing: true });
     const entries = openEntries(job).map(({ id, observation }) => ({ id, observation }));
-    this.#engine.find({ entries, mode: job.mode });
+    this.#engine.find({ entries, mode: job.mode, history: job.history });
   }
 
   /** Sends what is not saved yet to the store now: the page is about to go. */

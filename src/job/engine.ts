@@ -1,3 +1,4 @@
+import { HISTORIES, type History } from '../diagnosis/index.ts';
 import {
   ANSWER_CODES,
   ANSWERS,
@@ -35,6 +36,8 @@ export interface Request {
   readonly entries: readonly { readonly id: string; readonly observation: Observation }[];
   /** Mode the engineer has brought about. */
   readonly mode: string;
+  /** What the customer says of the time before; see `HISTORIES`. */
+  readonly history: History;
   /** Whether to look for pairs of faults where no single one explains what was found. */
   readonly pairs: boolean;
 }
@@ -49,24 +52,37 @@ const LEAST_CAUSE = 0.02;
 /** The engine of one system: the same code as the build, on the build's own signatures. */
 export class Engine {
   readonly sheet: Sheet;
-  readonly #model: Model;
+  readonly #data: JobData;
+  /** By history: it decides how likely each fault is. */
+  readonly #models = new Map<History, Model>();
   /** Observations by their text: what was worked out of one stays with it. */
   readonly #known = new Map<string, Observation>();
   /** The case as it was last opened: a request that goes on from it makes use of its work. */
-  #last: { readonly keys: readonly string[]; readonly open: Case };
+  #last: { readonly keys: readonly string[]; readonly open: Case } | undefined;
 
   /** @throws RangeError when the data is of another version of the engine. */
   constructor(data: JobData) {
-    this.#model = modelOf(data);
-    this.sheet = sheetOf(this.#model.simulation);
-    this.#last = { keys: [], open: openCase(this.#model) };
+    this.#data = data;
+    this.sheet = sheetOf(this.#modelOf(HISTORIES[0]).simulation);
+  }
+
+  #modelOf(history: History): Model {
+    const known = this.#models.get(history);
+    if (known) return known;
+    const made = modelOf(this.#data, history);
+    this.#models.set(history, made);
+    return made;
+  }
+
+  /** Any model: what does not depend on how likely the faults are is the same in all. */
+  get #model(): Model {
+    return this.#last?.open.model ?? this.#modelOf(HISTORIES[0]);
   }
 
   /** What is believed after everything found. */
   find(request: Request): Findings {
     const { open, ids, refused } = this.#opened(request);
-    const model = this.#model;
-    const { observations } = open;
+    const { model, observations } = open;
     const wantsPairs = needsPairs(model, observations);
     const seeking = wantsPairs && !request.pairs;
     const ranking = seeking ? posterior(model, observations, []) : rank(open);
@@ -100,7 +116,7 @@ export class Engine {
    */
   next(request: Request): NextTest | null | undefined {
     const { open } = this.#opened(request);
-    if (!request.pairs && needsPairs(this.#model, open.observations)) return undefined;
+    if (!request.pairs && needsPairs(open.model, open.observations)) return undefined;
     const proposal = next(open);
     return proposal && this.#nextTest(proposal, open);
   }
@@ -138,7 +154,7 @@ export class Engine {
     }
   }
 
-  #opened({ entries, mode }: Request) {
+  #opened({ entries, mode, history }: Request) {
     const refused: { id: string; reason: string }[] = [];
     const taken = entries.filter(({ id, observation }) => {
       const reason = this.problem(observation);
@@ -146,12 +162,13 @@ export class Engine {
       return reason === null;
     });
     const keys = taken.map(({ observation }) => JSON.stringify(observation));
-    const goesOn = this.#last.keys.every((key, i) => key === keys[i]);
-    let open = goesOn ? this.#last.open : openCase(this.#model);
+    const model = this.#modelOf(history);
+    const last = this.#last?.open.model === model ? this.#last : undefined;
+    let open = last?.keys.every((key, i) => key === keys[i]) ? last.open : openCase(model);
     for (const { observation } of taken.slice(open.observations.length))
       open = observe(open, this.#same(observation));
     this.#last = { keys, open };
-    const known = this.#model.simulation.modes.has(mode);
+    const known = model.simulation.modes.has(mode);
     return {
       open: known ? standAt(open, { ...open, mode }) : open,
       ids: taken.map(({ id }) => id),

@@ -1,5 +1,6 @@
 import type { Device, System } from '../../schemas/index.ts';
 import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
+import { HISTORIES, type History } from '../diagnosis/index.ts';
 import { type CompactSignatures, Model } from '../diagnosis/inference/index.ts';
 import { drawSystem } from '../diagram/index.ts';
 
@@ -48,9 +49,13 @@ export function jobFiles(source: JobSource): Map<string, string> {
 
 /**
  * The engine's model of a system from its data, as the build made it.
+ * @param history what the customer says of the time before; it decides how likely each fault is.
  * @throws RangeError when the data is of another version of the engine.
  */
-export function modelOf({ id, system, devices, signatures }: JobData): Model {
+export function modelOf(
+  { id, system, devices, signatures }: JobData,
+  history: History = HISTORIES[0],
+): Model {
   const network = buildNetwork(id, system, new Map(Object.entries(devices)));
-  return new Model(simulate(network), signatures);
+  return new Model(simulate(network), signatures, ({ shares }) => shares[history]);
 }

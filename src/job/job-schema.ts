@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { HISTORIES } from '../diagnosis/index.ts';
 import { ohms, volts } from '../units/index.ts';
 import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
 
@@ -6,7 +7,7 @@ import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
  * Version of the shape of a job. A shape that has landed is frozen: another one takes the next
  * number here, and a rung of the ladder that leads to it.
  */
-export const JOB_VERSION = 2;
+export const JOB_VERSION = 3;
 
 /**
  * Most of each thing a job holds: what one call-out could need, many times over, and never less
@@ -102,6 +103,8 @@ export const Job = z.strictObject({
   wiring: z.int().min(1),
   name: Text,
   place: Text,
+  /** What the customer says of the time before. */
+  history: z.enum(HISTORIES),
   started: Time,
   changed: Time,
   finished: Time.nullable(),

@@ -1,4 +1,4 @@
-import type { Sighting } from '../diagnosis/index.ts';
+import { HISTORIES, type History, type Sighting } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
 import { type Entry, JOB_VERSION, type Job, type Photo } from './job-schema.ts';
 import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
@@ -27,6 +27,8 @@ export const making: Making = {
 export interface Beginning {
   readonly name: string;
   readonly place: string;
+  /** What the customer says of the time before; that it worked until now unless given. */
+  readonly history?: History;
   /** Mode that the system stands in, where nothing is seen yet. */
   readonly mode: string;
   /** What is seen already; whoever sees it stands in the mode of the first. */
@@ -36,7 +38,7 @@ export interface Beginning {
 /** A job with nothing found yet but what is seen at its beginning. */
 export function newJob(
   system: JobSystem,
-  { name, place, mode, seen = [] }: Beginning,
+  { name, place, history = HISTORIES[0], mode, seen = [] }: Beginning,
   how: Making = making,
 ): Job {
   const { now, id } = how;
@@ -49,6 +51,7 @@ export function newJob(
     wiring: system.wiring,
     name: name.trim(),
     place: place.trim(),
+    history,
     started: at,
     changed: at,
     finished: null,
@@ -162,7 +165,7 @@ export function takeBackRepair(job: Job, { now }: Making = making): Job {
 /** The job with some of its plain particulars changed. */
 export const changeJob = (
   job: Job,
-  change: Partial<Pick<Job, 'name' | 'place' | 'notes' | 'by' | 'mode' | 'instrument'>>,
+  change: Partial<Pick<Job, 'name' | 'place' | 'history' | 'notes' | 'by' | 'mode' | 'instrument'>>,
   { now }: Making = making,
 ): Job => ({ ...job, ...change, changed: now() });
 

@@ -1,3 +1,4 @@
+import { HISTORIES } from '../diagnosis/index.ts';
 import { JOB_VERSION, Job } from './job-schema.ts';
 
 /** Data of which nothing is known but that it has names. */
@@ -13,9 +14,11 @@ export const isPlain = (value: unknown): value is Plain =>
  * 1: all shapes before the first frozen one. Wiring as found is absent where nobody marked it.
  * 2: it is null there; a repair may be without words, and figures have no limits, as pages
  *    always let them be entered.
+ * 3: what the customer says of the time before; nobody asked, so it worked until then.
  */
 const RUNGS: Readonly<Record<number, (job: Plain) => Plain>> = {
   1: (job) => ({ ...job, version: 2, asFound: job.asFound ?? null }),
+  2: (job) => ({ ...job, version: 3, history: HISTORIES[0] }),
 };
 
 /** A job of the newest shape, or why there is none. */

@@ -62,12 +62,17 @@ export function demandsOf(network: Network, families: readonly string[]): Asking
   });
 }
 
-/** Conditions of the items of some families, as ITEM.condition. */
+/**
+ * Conditions of the items of some families, as ITEM.condition; not that a device is on its base,
+ * off which it does nothing at all.
+ */
 export function conditionsOfFamilies(network: Network, families: readonly string[]): string[] {
   return [...network.items.values()]
     .filter(({ device }) => families.includes(device.family))
     .flatMap(({ reference, device }) =>
-      Object.keys(device.conditions).map((name) => `${reference}.${name}`),
+      Object.entries(device.conditions).flatMap(([name, { presence }]) =>
+        presence ? [] : `${reference}.${name}`,
+      ),
     );
 }
 

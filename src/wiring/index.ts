@@ -30,7 +30,7 @@ export {
   moveCoreEnd,
   pointAt,
 } from './rewire.ts';
-export { type PairKind, type TestPair, testPairs } from './test-pairs.ts';
+export { earthPairs, type PairKind, type TestPair, testPairs } from './test-pairs.ts';
 export {
   againstFor,
   type CableRun,

@@ -5,7 +5,8 @@ import { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.
  * Two points worth laying an instrument on.
  * `line`: a line to its neutral; `line to earth` and `neutral to earth`: they tell a lost
  * neutral from a lost line; `across`: a switch or fuse, end to end; `call`: an
- * extra-low-voltage pair, read in volts DC; `call to earth`: where mains must never be.
+ * extra-low-voltage pair, read in volts DC; `call to earth`: where mains must never be;
+ * `earth continuity`: an earth terminal to the earth of the supply, by a long lead.
  */
 export type PairKind =
   | 'line'
@@ -13,7 +14,8 @@ export type PairKind =
   | 'neutral to earth'
   | 'across'
   | 'call'
-  | 'call to earth';
+  | 'call to earth'
+  | 'earth continuity';
 
 /** Two points worth testing between, at one item. */
 export interface TestPair {
@@ -27,8 +29,25 @@ export interface TestPair {
   readonly title: string;
 }
 
+/** The earth of each item that needs one, to the earth of the supply: isolated, by a long lead. */
+export function earthPairs(network: Network): TestPair[] {
+  const supply = network.branches.find(({ kind, id }) => kind === 'supply' && id.endsWith('earth'));
+  if (!supply) return [];
+  const origin = network.nodes[supply.from]!.id;
+  return pointsByItem(network).flatMap(({ item, earths: [earth] }) => {
+    const { protection } = network.items.get(item)!.device;
+    if (protection !== 'class I' || !earth || itemOf(origin) === item) return [];
+    return [
+      {
+        ...pair(earth, origin, 'earth continuity'),
+        title: `${nameOf(earth)} to the supply’s earth`,
+      },
+    ];
+  });
+}
+
 /**
- * Every pair worth testing in a system, item by item. No pair reaches from one item to
+ * Every pair worth reading in a system, item by item. No pair reaches from one item to
  * another: nobody has leads that long.
  */
 export function testPairs(network: Network): TestPair[] {

@@ -87,8 +87,8 @@ describe('jobs kept by an earlier version', () => {
 });
 
 describe('jobs kept by a newer version', () => {
-  const newest = shape('v2');
-  const newer = { ...newest, id: 'newer', job: { ...newest.job, id: 'newer', version: 3 } };
+  const newest = shape('v3');
+  const newer = { ...newest, id: 'newer', job: { ...newest.job, id: 'newer', version: 4 } };
 
   test('in a shape not known are said to be newer, and left as they are', async () => {
     const { context, said } = await tab('dark');

@@ -191,8 +191,8 @@ export const CASES: readonly Case[] = [
       'Room control, two-wire B1: control contact now closes when it opened before, and opens when it closed',
     ],
     effects: [
-      "“Burner lit” at Combi boiler, mains call E1: now so, was not so (Standby; Control off the wall; Control's battery flat)",
-      "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Standby; Control off the wall; Control's battery flat)",
+      "“Burner lit” at Combi boiler, mains call E1: now so, was not so (Standby; Control's battery flat)",
+      "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Standby; Control's battery flat)",
     ],
   },
   {
@@ -203,8 +203,8 @@ export const CASES: readonly Case[] = [
     },
     changes: ['Room control, two-wire B1: control contact closes under another rule'],
     effects: [
-      "“Burner lit” at Combi boiler, mains call E1: now so, was not so (Control off the wall; Control's battery flat)",
-      "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Control off the wall; Control's battery flat)",
+      "“Burner lit” at Combi boiler, mains call E1: now so, was not so (Control's battery flat)",
+      "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Control's battery flat)",
     ],
   },
   {

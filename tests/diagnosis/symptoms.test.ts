@@ -218,8 +218,9 @@ describe('causes that an engineer would name', () => {
     for (const system of ['combi-condensate-pump', 'combi-wireless-condensate-pump']) {
       const [first] = inSystem('boiler-dark-reservoir-full', system).noFaults;
       expect(first).toMatchObject({ id: 'M1.condensate high', safeguard: true });
-      // Why the water is still there: the pump itself.
-      expect(repairs('boiler-dark-reservoir-full', system)[0]).toBe('replace M1');
+      // Why the water is still there: no supply at all, or the pump itself.
+      const others = repairs('boiler-dark-reservoir-full', system).filter((r) => !/F1|Q1/.test(r));
+      expect(others[0]).toBe('condensate M1');
     }
   });
 
@@ -228,10 +229,11 @@ describe('causes that an engineer would name', () => {
     expect(found).toContain('B1/contact:open');
     expect(found).toContain('W3.BN@2:loose');
     expect(found.filter((id) => /E1\/(pump|burner|board)/.test(id))).toEqual([]);
-    expect(repairs('no-heating-hot-water-works', 'combi-two-wire').slice(0, 3).toSorted()).toEqual([
-      'core W3.BN',
-      'core W3.BU',
-      'replace B1',
+    // Batteries and the setting before the control, the control before its wiring.
+    expect(repairs('no-heating-hot-water-works', 'combi-two-wire').slice(0, 3)).toEqual([
+      'set B1',
+      'battery B1',
+      'control B1',
     ]);
   });
 
@@ -248,17 +250,13 @@ describe('causes that an engineer would name', () => {
     expect(faults('boiler-display-dark', 'combi-two-wire')).toContain('Q1/fuse:blown');
   });
 
-  it('receiver lamp flashing: the sender and its battery, and no fault of the wiring', () => {
-    const { groups } = inSystem('receiver-lamp-flashing', 'combi-wireless');
-    expect(groups).toEqual([]);
-    expect(noFaults('receiver-lamp-flashing', 'combi-wireless')).toEqual([
-      'K1.sender lost',
-      'K1.sender battery flat',
-    ]);
+  it('receiver lamp flashing: flat batteries and a lost pairing, and no fault of the wiring', () => {
+    expect(repairs('receiver-lamp-flashing', 'combi-wireless')).toEqual(['battery K1', 'pair K1']);
+    expect(noFaults('receiver-lamp-flashing', 'combi-wireless')).toEqual([]);
   });
 
   it('heating never stops: the receiver’s own button; a welded contact; a link left in', () => {
-    expect(noFaults('heating-never-stops', 'combi-wireless')).toEqual(['K1.override']);
+    expect(repairs('heating-never-stops', 'combi-wireless')[0]).toBe('set K1');
     expect(faults('heating-never-stops', 'combi-two-wire')).toContain('B1/contact:welded');
     expect(faults('heating-never-stops', 'combi-volt-free')).toContain(
       'E1.call 1~E1.call 2:link left in',

@@ -252,9 +252,9 @@ export const BAD_FILES: readonly Case[] = [
   },
   {
     name: 'body with an open brace',
-    folder: edited(HEATER, ['minutes: 3\n---\n', 'minutes: 3\n---\n\nLess than {3 minutes.\n']),
+    folder: edited(HEATER, ['minutes: 3 }\n---\n', 'minutes: 3 }\n---\n\nLess than {3 minutes.\n']),
     problems: [
-      'devices/bench-heater.mdx:34:11 body-syntax: the body is not MDX: unexpected end of file in expression, expected a corresponding closing brace for `{`',
+      'devices/bench-heater.mdx:33:11 body-syntax: the body is not MDX: unexpected end of file in expression, expected a corresponding closing brace for `{`',
     ],
   },
   {

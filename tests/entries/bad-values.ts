@@ -87,9 +87,9 @@ export const BAD_VALUES: readonly Case[] = [
     problems: ['systems/plain-bench.mdx:11:3 value-missing: “E1” has no “place”'],
   },
   {
-    name: 'missing access',
-    folder: edited(ROOM, ['access:\n  cover: Snap-on front\n  minutes: 1\n', '']),
-    problems: ['devices/room-switch.mdx:1:1 value-missing: this entry has no “access”'],
+    name: 'missing openings',
+    folder: edited(ROOM, ['openings:\n  front: { title: snap-on front, minutes: 1 }\n', '']),
+    problems: ['devices/room-switch.mdx:1:1 value-missing: this entry has no “openings”'],
   },
   {
     name: 'element without a kind',

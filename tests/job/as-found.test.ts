@@ -151,7 +151,7 @@ describe('the engine', () => {
   test('offers the wiring mistakes that readings speak for, and each explains them', () => {
     const suggestions = engine.suggest(READINGS);
     expect(suggestions.map(({ title }) => title)).toContain(
-      'Link left in at E1 between call feed and call return',
+      'Link left in at the boiler E1 between call feed and call return',
     );
     for (const { found } of suggestions) {
       const stands = engine.work(found, READINGS).readings.map(({ stand }) => stand);
@@ -171,9 +171,12 @@ describe('the engine', () => {
     expect(JSON.stringify(gone)).not.toMatch(/B1 /);
   });
 
-  test('changes that need an item only a gas engineer opens name it; others none', () => {
+  test('changes that need an item only somebody else opens name it; others none', () => {
     expect(engine.work(LINKED).othersCovers).toEqual([]);
-    expect(engine.work(setCores(AS_ENTRY, 'W2', ['BN', 'BU'])).othersCovers).toEqual([]);
+    expect(engine.work(setCores(AS_ENTRY, 'W3', ['BN', 'BU'])).othersCovers).toEqual([]);
+    expect(engine.work(setCores(AS_ENTRY, 'W2', ['BN', 'BU'])).othersCovers).toEqual([
+      'Q1: electrician',
+    ]);
   });
 });
 

@@ -26,6 +26,7 @@ class Told {
 }
 
 const looking = (answer: 'seen' | 'not seen'): Omit<Request, 'pairs'> => ({
+  history: 'worked until now',
   entries: [
     {
       id: 'e1',
@@ -35,7 +36,7 @@ const looking = (answer: 'seen' | 'not seen'): Omit<Request, 'pairs'> => ({
   mode: 'heating',
 });
 const findings = (wantsPairs: boolean, withPairs = false): Findings => ({
-  ...engine.find({ entries: [], mode: 'heating', pairs: false }),
+  ...engine.find({ history: 'worked until now', entries: [], mode: 'heating', pairs: false }),
   wantsPairs,
   withPairs,
 });

@@ -239,7 +239,7 @@ describe('the desk', () => {
   });
 
   test('lists what cannot be read, and does not open it', async () => {
-    const { record } = SHAPES.find(({ name }) => name === 'v2')!;
+    const { record } = SHAPES.find(({ name }) => name === 'v3')!;
     const lost = unread({ ...record, job: { ...record.job, entries: 1 } }, 'lost', 'damaged', 'x');
     const desk = await deskOn(memoryStore('newer', [lost]));
     expect([desk.state.kept, desk.state.jobs]).toEqual(['newer', []]);

@@ -1,4 +1,5 @@
 import type { Test } from '../tests/index.ts';
+import { ANSWER_CODES } from './codes.ts';
 import { misreadingOf } from './likelihood.ts';
 import { alphabetOf, askedBy } from './question.ts';
 
@@ -14,8 +15,6 @@ export interface Belief {
   /** Probability that the entry does not hold, when every answer is as likely. */
   readonly unknown: number;
 }
-
-const CODES = 16;
 
 /**
  * How much a test is expected to tell of which repair is needed, in bits: the mutual
@@ -35,7 +34,10 @@ export function informationOf({ repairs, unknown }: Belief, test: Test, at: numb
     own.fill(0);
     let share = 0;
     for (const unit of units) {
-      own[unit.row[at]! - first]! += unit.share;
+      const code = unit.row[at]!;
+      if (code === ANSWER_CODES.unsettled)
+        for (let a = 0; a < size; a++) own[a]! += unit.share / size;
+      else own[code - first]! += unit.share;
       share += unit.share;
     }
     if (share === 0) continue;
@@ -56,13 +58,15 @@ export function informationOf({ repairs, unknown }: Belief, test: Test, at: numb
   return Math.max(0, total - within);
 }
 
-/** Whether two repairs answer a test differently. */
+/** Whether two repairs answer a test differently, each for certain. */
 export function splits(repairs: Belief['repairs'], at: number): boolean {
-  let one = CODES;
+  let one = ANSWER_CODES.unsettled as number;
   for (const units of repairs) {
     for (const { row } of units) {
-      if (one === CODES) one = row[at]!;
-      else if (row[at] !== one) return true;
+      const code = row[at]!;
+      if (code === ANSWER_CODES.unsettled || code === one) continue;
+      if (one !== ANSWER_CODES.unsettled) return true;
+      one = code;
     }
   }
   return false;

@@ -33,7 +33,8 @@ export type Judge = (code: number, figure: () => number) => Likelihood;
  * The likelihood of an observation by the answer that an explanation predicts: one less the
  * probability of a misreading where it is the answer observed, that probability spread evenly
  * over the other answers where it is not. A figure typed between the classes is weighed by its
- * closeness to the figure predicted.
+ * closeness to the figure predicted. Where the answer is unsettled any is as likely, but for
+ * the two that neither ghost volts nor a board can give: high, and joined.
  */
 function judgeOf(observation: Observation): Judge {
   const code = ANSWER_CODES[answerWord(observation)];
@@ -42,9 +43,12 @@ function judgeOf(observation: Observation): Judge {
   const others = alphabetOf(questionOf(observation)).size - 1;
   const wrong: Likelihood = { log: Math.log(slip / others), agrees: false };
   const right: Likelihood = { log: Math.log(1 - slip), agrees: true };
+  const either: Likelihood = { log: flatLog(observation), agrees: true };
+  const never = code === ANSWER_CODES.joined || code === ANSWER_CODES.high;
   const atLimit: Likelihood = { log: Math.log((1 - slip) / 2), agrees: true };
   const closeness = closenessOf(observation, code);
   return (predicted, figure) => {
+    if (predicted === ANSWER_CODES.unsettled) return never ? wrong : either;
     if (predicted === beside) return atLimit;
     if (predicted !== code) return wrong;
     if (!closeness) return right;

@@ -48,13 +48,14 @@ export class Model {
 
   /**
    * @param simulation the system as its entry shows, in all its modes.
-   * @param factor by which a fault's weight is multiplied; 1 unless given.
+   * @param weightOf how likely a fault is beside the others; its share where the system worked
+   *   until now unless given.
    * @throws RangeError when the signatures are of another version of the system.
    */
   constructor(
     simulation: Simulation,
     signatures: CompactSignatures,
-    factor: (fault: Fault) => number = () => 1,
+    weightOf: (fault: Fault) => number = ({ weight }) => weight,
   ) {
     this.simulation = simulation;
     this.#signatures = signatures;
@@ -66,7 +67,7 @@ export class Model {
     this.testAt = new Map(this.tests.map(({ id }, i) => [id, i]));
     this.#questions = this.tests.map(askedBy);
     this.#listed = new Map(this.#questions.map((question, i) => [questionKey(question), i]));
-    this.singles = this.#hypotheses(factor);
+    this.singles = this.#hypotheses(weightOf);
     this.#places = new Map(this.singles.map(({ id }, i) => [id, i]));
   }
 
@@ -199,12 +200,11 @@ export class Model {
     }
   }
 
-  #hypotheses(factor: (fault: Fault) => number): Hypothesis[] {
+  #hypotheses(weigh: (fault: Fault) => number): Hypothesis[] {
     const { faults, rows } = this.#signatures;
     const codes = rows.map(rowCodes);
     const made = new Map(faultsOf(this.simulation).map((fault) => [fault.id, fault]));
     if (made.size !== faults.length) this.#refuse(`${faults.length} faults, not ${made.size}`);
-    const weigh = (fault: Fault) => fault.weight * factor(fault);
     const total = [...made.values()].reduce((sum, fault) => sum + weigh(fault), 0);
     const { circumstances } = this.#signatures;
     const share = 1 - PRIOR.sound - PRIOR.notAsShown - PRIOR.pair - PRIOR.circumstance;

@@ -12,6 +12,8 @@ export const ACT_MINUTES = {
   live: minutes(0.5),
   /** A resistance between two points of an open item, isolated. */
   dead: minutes(0.5),
+  /** The same by a long lead, walked to the earth of the supply. */
+  longLead: minutes(1.5),
   /** A fuse link out of its carrier, its rating read, its continuity tested. */
   fuse: minutes(2 / 3),
   /** A switch thrown on the way to a fuse that draws out from the front, or back. */
@@ -23,7 +25,10 @@ export const ACT_MINUTES = {
 } as const;
 
 /** Time of a test itself, without the change of mode or the opening of an item. */
-export const baseMinutes = (test: Test): Minutes => ACT_MINUTES[test.kind];
+export const baseMinutes = (test: Test): Minutes =>
+  test.kind === 'dead' && test.pair.kind === 'earth continuity'
+    ? ACT_MINUTES.longLead
+    : ACT_MINUTES[test.kind];
 
 /** Time to bring a mode about from another, minutes. */
 export function modeMinutes(network: Network, from: string, to: string): Minutes {

@@ -2,7 +2,7 @@ import { ISOLATED } from '../../../schemas/index.ts';
 import { type Network, nodeOf, resistanceBetween, type Simulation } from '../../circuit/index.ts';
 import { INSULATION_LIMITS } from '../../published/index.ts';
 import { type Place, placeOfTerminal, placesOf, readsAt, settledAt } from '../../site/index.ts';
-import type { TestPair } from '../../wiring/index.ts';
+import { earthPairs, type TestPair } from '../../wiring/index.ts';
 import type { Test } from './kinds.ts';
 
 /**
@@ -20,6 +20,17 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
   const read = pairs.flatMap((pair) => {
     const place = placeOfTerminal(network, pair.from);
     return place?.terminals.includes(pair.to) ? [{ pair, place, reads: readsAt(place) }] : [];
+  });
+  const earths = earthPairs(network).flatMap((pair) => {
+    const place = placeOfTerminal(network, pair.from);
+    return place && readsAt(place) !== 'none' ? [{ pair, place }] : [];
+  });
+  const dead = ({ pair, place }: { pair: TestPair; place: Place }): Test => ({
+    kind: 'dead',
+    id: `dead:${pair.id}`,
+    mode: ISOLATED,
+    place: place.id,
+    pair,
   });
   return [
     ...energised.flatMap((mode) =>
@@ -44,13 +55,8 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
     ),
     ...read
       .filter(({ pair, place, reads }) => reads !== 'none' && isDead(simulation, pair, place))
-      .map(({ pair, place }) => ({
-        kind: 'dead' as const,
-        id: `dead:${pair.id}`,
-        mode: ISOLATED,
-        place: place.id,
-        pair,
-      })),
+      .map(dead),
+    ...(usable.includes(ISOLATED) ? earths.map(dead) : []),
     ...placesOf(network)
       .filter(({ opening }) => opening.by === 'controls engineer')
       .flatMap(({ id, item, fuses }) =>

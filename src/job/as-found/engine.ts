@@ -97,7 +97,7 @@ export class FoundEngine {
     const { network } = this.#intended;
     const usable = observations.filter((one) => problemWith(this.#intended, one) === null);
     if (usable.length === 0) return [];
-    this.#model ??= modelOf(this.#data);
+    this.#model ??= modelOf(this.#data, 'since work');
     const { explanations } = posterior(this.#model, usable, []);
     return explanations
       .filter(({ share }) => share >= LEAST_SHARE)

@@ -9,7 +9,7 @@ import type { UnreadJob } from '../store.ts';
 import type { ExportedJob } from '../transfer.ts';
 import { JobView } from './job-view.tsx';
 import { JobsList } from './jobs-list.tsx';
-import { NewJob } from './new-job.tsx';
+import { type BeginningWords, NewJob } from './new-job.tsx';
 import { Caution, href } from './parts.tsx';
 import { openBefore, type Route, rememberOpen, routeOf } from './route.ts';
 import type { SystemChoice } from './systems.ts';
@@ -90,7 +90,7 @@ export function App({ systems }: Props) {
   }
   const { job, jobs, unread, kept, notice } = state;
   if (kept === 'closed') return <TakenOver title={job ? jobTitle(job) : 'Jobs'} />;
-  const begin = async (system: SystemChoice, words: { name: string; place: string }) => {
+  const begin = async (system: SystemChoice, words: BeginningWords) => {
     // What is seen in one system says nothing of another.
     const seen = system.id === route.system ? route.seen : [];
     const made = await desk.begin(system, { ...words, mode: system.mode, seen });

@@ -1,6 +1,8 @@
 import { useState } from 'preact/hooks';
+import { HISTORIES, type History } from '../../diagnosis/index.ts';
+import type { Beginning } from '../job.ts';
 import { MOST_LINE } from '../limits.ts';
-import { href, Words } from './parts.tsx';
+import { href, OneOf, Words } from './parts.tsx';
 import type { Route } from './route.ts';
 import { type SystemChoice, systemsFor } from './systems.ts';
 
@@ -8,8 +10,18 @@ interface Props {
   readonly systems: readonly SystemChoice[];
   /** The system the reader comes from, with what is seen there already. */
   readonly route: Pick<Route, 'system' | 'seen' | 'foreign'>;
-  readonly onBegin: (system: SystemChoice, words: { name: string; place: string }) => void;
+  readonly onBegin: (system: SystemChoice, words: BeginningWords) => void;
 }
+
+/** What is asked before a job begins. */
+export type BeginningWords = Required<Pick<Beginning, 'name' | 'place' | 'history'>>;
+
+/** The histories as the customer tells them. */
+export const HISTORY_WORDS: Readonly<Record<History, string>> = {
+  'worked until now': 'It worked until now',
+  'since work': 'Not right since somebody worked on it',
+  'comes and goes': 'It comes and goes',
+};
 
 /** Which system, and what the job is called. */
 export function NewJob({ systems, route, onBegin }: Props) {
@@ -18,6 +30,7 @@ export function NewJob({ systems, route, onBegin }: Props) {
   const [query, setQuery] = useState('');
   const [name, setName] = useState('');
   const [place, setPlace] = useState('');
+  const [history, setHistory] = useState<History>(HISTORIES[0]);
   const chosen = systems.find(({ id }) => id === picked);
   if (!chosen) {
     const found = systemsFor(systems, query);
@@ -59,7 +72,7 @@ export function NewJob({ systems, route, onBegin }: Props) {
     <form
       onSubmit={(event) => {
         event.preventDefault();
-        onBegin(chosen, { name, place });
+        onBegin(chosen, { name, place, history });
       }}
     >
       <h1>New job</h1>
@@ -70,6 +83,13 @@ export function NewJob({ systems, route, onBegin }: Props) {
         </button>
       </p>
       {chosen.id === system && <Seen {...route} />}
+      <p class="ask">Ask first: did it work until now? Who worked on it, and when?</p>
+      <OneOf
+        label="What the customer says"
+        value={history}
+        choices={HISTORIES.map((one) => [one, HISTORY_WORDS[one]] as const)}
+        onPick={setHistory}
+      />
       <Words
         id="job-name"
         label="Name of the job (may stay empty)"

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { HISTORIES } from '../../diagnosis/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import {
   addRepair,
@@ -13,7 +14,8 @@ import { MOST_LINE, MOST_TEXT } from '../limits.ts';
 import { recordText } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
 import { JobSheet } from './job-sheet.tsx';
-import { Caution, href, Words } from './parts.tsx';
+import { HISTORY_WORDS } from './new-job.tsx';
+import { Caution, href, OneOf, Words } from './parts.tsx';
 import { Photos } from './photos.tsx';
 import { Proving } from './proving-list.tsx';
 
@@ -59,6 +61,12 @@ export function RecordView(props: Props) {
         value={job.place}
         most={MOST_LINE}
         onText={(place) => desk.act((now) => changeJob(now, { place }), 'place')}
+      />
+      <OneOf
+        label="What the customer says of the time before"
+        value={job.history}
+        choices={HISTORIES.map((one) => [one, HISTORY_WORDS[one]] as const)}
+        onPick={(history) => desk.act((now) => changeJob(now, { history }))}
       />
       <Words
         id="job-by"

@@ -35,7 +35,7 @@ describe('a case is a value', () => {
     expect(two.observations).toEqual([burner, dead]);
     expect(rank(one)).toBe(before);
     expect(two.mode).toBe('heating');
-    expect([...two.opened]).toEqual(['E1/case']);
+    expect([...two.opened]).toEqual(['E1/wiring cover']);
     expect([...one.opened]).toEqual([]);
   });
 
@@ -112,7 +112,7 @@ describe('verdicts', () => {
     const model = modelOf(ID);
     const fault = model.singles.find(({ id }) => id === 'W3.BN@1:loose')!;
     const found = job(model, fault.row!);
-    const wrong = live('heating', 'E1.L', 'E1.N', 'dead');
+    const wrong = live('heating', 'E1.L', 'E1.N', 'dead', 'low-impedance');
     const misread = observe(found, wrong);
     expect(verdict(misread)).toMatchObject({
       kind: 'one reading against',

@@ -3,7 +3,16 @@ import { type Hypothesis, type Model, rank } from '../../../src/diagnosis/infere
 import { systemFiles } from '../../support/content.ts';
 import { SEED } from '../../support/property.ts';
 import { type Random, random } from '../../support/random.ts';
-import { detectable, job, misreadJob, modelOf, onTop, placeOfTruth, shuffled } from './jobs.ts';
+import {
+  detectable,
+  inItsHistory,
+  job,
+  misreadJob,
+  modelOf,
+  onTop,
+  placeOfTruth,
+  shuffled,
+} from './jobs.ts';
 
 /** Files over which the systems are dealt out. */
 const PARTS = 4;
@@ -25,15 +34,19 @@ export function proveInference(part: 0 | 1 | 2 | 3): void {
 export function proveOf(id: string, choose: (model: Model) => readonly Hypothesis[]): void {
   test(`${id}: proposals lead to every fault or its mates`, () => {
     const model = modelOf(id);
-    const lost = missed(choose(model), (fault) => onTop(job(model, fault.row!), fault));
+    const lost = missed(choose(model), (fault) => {
+      const { model, truth } = inItsHistory(id, fault);
+      return onTop(job(model, truth.row!), truth);
+    });
     expect(lost).toEqual([]);
   });
 
   test(`${id}, seed ${SEED}: all tests in any order lead to the fault or its mates`, () => {
     const model = modelOf(id);
-    const lost = missed(choose(model), (fault, pick) =>
-      onTop(shuffled(model, fault.row!, pick), fault),
-    );
+    const lost = missed(choose(model), (fault, pick) => {
+      const { model, truth } = inItsHistory(id, fault);
+      return onTop(shuffled(model, truth.row!, pick), truth);
+    });
     expect(lost).toEqual([]);
   });
 
@@ -41,7 +54,8 @@ export function proveOf(id: string, choose: (model: Model) => readonly Hypothesi
     const model = modelOf(id);
     const faults = choose(model);
     const lost = missed(faults, (fault, pick) => {
-      const place = placeOfTruth(rank(misreadJob(model, fault, pick)).repairs, fault);
+      const { model, truth } = inItsHistory(id, fault);
+      const place = placeOfTruth(rank(misreadJob(model, truth, pick)).repairs, truth);
       return place >= 0 && place < 3;
     });
     expect(lost.length, lost.join('\n')).toBeLessThanOrEqual((1 - KEPT) * faults.length);

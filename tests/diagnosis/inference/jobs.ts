@@ -1,5 +1,11 @@
 import { compose } from '../../../src/diagnosis/faults/index.ts';
-import type { Fault, Test } from '../../../src/diagnosis/index.ts';
+import {
+  type Fault,
+  HISTORIES,
+  type History,
+  instrumentFor,
+  type Test,
+} from '../../../src/diagnosis/index.ts';
 import {
   ANSWER_CODES,
   ANSWERS,
@@ -21,9 +27,13 @@ import { shippedSystem } from '../../support/shipped.ts';
 const models = new Map<string, Model>();
 
 /** The same model with some classes of faults weighed otherwise. */
-export function reweighed(id: string, factor: (fault: Fault) => number): Model {
+export function reweighed(
+  id: string,
+  factor: (fault: Fault) => number,
+  history: History = HISTORIES[0],
+): Model {
   const { simulation, compact } = sourceOf(id);
-  return new Model(simulation, compact, factor);
+  return new Model(simulation, compact, (fault) => fault.shares[history] * factor(fault));
 }
 
 function sourceOf(id: string) {
@@ -32,13 +42,25 @@ function sourceOf(id: string) {
 }
 
 /** The model of a shipped system, made once a file. */
-export function modelOf(id: string): Model {
-  const known = models.get(id);
+export function modelOf(id: string, history: History = HISTORIES[0]): Model {
+  const known = models.get(`${id} ${history}`);
   if (known) return known;
   const { simulation, compact } = sourceOf(id);
-  const model = new Model(simulation, compact);
-  models.set(id, model);
+  const model = new Model(simulation, compact, ({ shares }) => shares[history]);
+  models.set(`${id} ${history}`, model);
   return model;
+}
+
+/** A fault in the model of the history that such a fault has. */
+export function inItsHistory(id: string, fault: Hypothesis) {
+  const model = modelOf(id, historyOf(fault));
+  return { model, truth: model.singles.find((single) => single.id === fault.id)! };
+}
+
+/** What the customer tells of such a fault: the history in which it is likeliest. */
+export function historyOf({ faults }: Hypothesis): History {
+  const { shares } = faults[0]!;
+  return HISTORIES.toSorted((a, b) => shares[b] - shares[a])[0]!;
 }
 
 const reports = new WeakMap<Test, Observation[]>();
@@ -55,7 +77,9 @@ export function reported(test: Test, code: number): Observation {
 }
 
 function reportOf(test: Test, code: number): Observation {
-  const answer = ANSWERS[code]!;
+  const told = ANSWERS[code]!;
+  // What nobody can tell beforehand shows one way or another on site.
+  const answer = told !== 'unsettled' ? told : test.kind === 'dead' ? 'resistance' : 'between';
   const { mode } = test;
   const made =
     test.kind === 'look'
@@ -69,7 +93,7 @@ function reportOf(test: Test, code: number): Observation {
               mode,
               from: test.pair.from,
               to: test.pair.to,
-              instrument: 'tester',
+              instrument: instrumentFor(test.pair).id,
               answer,
             };
   // The answer of a test is one of its kind's: the union cannot be told so piece by piece.
@@ -191,8 +215,11 @@ export function onTop(of: Case, truth: Hypothesis): boolean {
   return key === truth.repairKey || mate;
 }
 
+/** Whether no answer that is certain tells two rows apart. */
 export const sameRow = (a: Uint8Array, b: Uint8Array): boolean =>
-  a === b || a.every((code, i) => code === b[i]);
+  a === b || a.every((code, i) => code === b[i] || code === UNSETTLED || b[i] === UNSETTLED);
+
+const UNSETTLED = ANSWER_CODES.unsettled;
 
 /** Two single faults of two repairs at once, which no one of them answers like. */
 export function observablePair(model: Model, { pick }: Random): Hypothesis {

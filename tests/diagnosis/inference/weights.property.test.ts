@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { FaultKind } from '../../../src/diagnosis/faults/index.ts';
 import { PROVING, SEED } from '../../support/property.ts';
 import { random } from '../../support/random.ts';
-import { detectable, job, modelOf, onTop, reweighed, some } from './jobs.ts';
+import { detectable, historyOf, job, modelOf, onTop, reweighed, some } from './jobs.ts';
 
 /** Systems on which every class is weighed otherwise, and faults drawn for each weighing. */
 const SYSTEMS = PROVING
@@ -20,10 +20,12 @@ test(`seed ${SEED}: with any class weighed ten times more or less, proposals sti
     expect(classes.size).toBeGreaterThan(8);
     for (const kind of classes) {
       for (const factor of FACTORS) {
-        const model = reweighed(id, (fault) => (fault.class === kind ? factor : 1));
         // One of the class, and others at random.
         const own = pick.pick(faults.filter(({ faults: [fault] }) => fault!.class === kind));
         for (const { id: fault } of [own, ...some(faults, FAULTS - 1, pick)]) {
+          const listed = faults.find((single) => single.id === fault)!;
+          const history = historyOf(listed);
+          const model = reweighed(id, (of) => (of.class === kind ? factor : 1), history);
           const truth = model.singles.find((single) => single.id === fault)!;
           expect(onTop(job(model, truth.row!), truth), `${id}: ${fault}, ${kind} ×${factor}`).toBe(
             true,

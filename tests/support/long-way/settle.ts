@@ -123,7 +123,8 @@ function step(network: Network, state: State): State {
   network.branches.forEach((branch: Branch, i) => {
     if (branch.kind !== 'element') return;
     const { element, id, from, to } = branch;
-    if ('operates' in element && !branch.idle) {
+    const isThere = branch.presence === undefined || state.conditions.get(branch.presence);
+    if ('operates' in element && !branch.idle && isThere) {
       const ac = solution.voltage('ac', from, to);
       const share =
         Math.hypot(ac.re, ac.im, solution.voltage('dc', from, to).re) / element.ratedVolts;
