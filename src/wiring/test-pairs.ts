@@ -6,7 +6,8 @@ import { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.
  * `line`: a line to its neutral; `line to earth` and `neutral to earth`: they tell a lost
  * neutral from a lost line; `across`: a switch or fuse, end to end; `call`: an
  * extra-low-voltage pair, read in volts DC; `call to earth`: where mains must never be;
- * `earth continuity`: an earth terminal to the earth of the supply, by a long lead.
+ * `earth continuity`: an earth terminal to the earth of the supply, by a long lead to the earth
+ * of a socket outlet.
  */
 export type PairKind =
   | 'line'
@@ -40,7 +41,7 @@ export function earthPairs(network: Network): TestPair[] {
     return [
       {
         ...pair(earth, origin, 'earth continuity'),
-        title: `${nameOf(earth)} to the supply’s earth`,
+        title: `${nameOf(earth)} to the earth of a socket outlet`,
       },
     ];
   });

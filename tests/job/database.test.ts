@@ -3,6 +3,7 @@ import { forceCloseDatabase, IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { openJobStore } from '../../src/job/database.ts';
 import { changeJob, newJob } from '../../src/job/job.ts';
+import { JOB_VERSION } from '../../src/job/job-schema.ts';
 import type { KeptJob } from '../../src/job/kept.ts';
 import type { Plain } from '../../src/job/ladder.ts';
 import { AT_START } from '../../src/job/place.ts';
@@ -196,7 +197,11 @@ describe('the layout of the database', () => {
 describe('a job that cannot be read', () => {
   const newest = SHAPES.find(({ version }) => version === LAYOUT)!.record;
   const damaged = { ...newest, id: 'damaged', job: { ...newest.job, entries: 'gone' } as Plain };
-  const newer = { ...newest, id: 'newer', job: { ...newest.job, version: 3, id: 'newer' } };
+  const newer = {
+    ...newest,
+    id: 'newer',
+    job: { ...newest.job, version: JOB_VERSION + 1, id: 'newer' },
+  };
 
   test('stands beside those that can, and is not written over', async () => {
     await written(2, [damaged, newest, newer]);

@@ -62,7 +62,9 @@ export function breachesOf(simulation: Simulation, test: Test): Breach[] {
     if (NO_PROBE.test(kind))
       breach('nobody in a consumer unit, sealed case, moulded head or wet place', kind);
     const shown = shownBy(network, item, name);
-    for (const point of [test.pair.from, test.pair.to])
+    // The earth of the supply is at hand at any socket outlet: nobody opens a consumer unit for it.
+    const byLongLead = test.kind === 'dead' && test.pair.kind === 'earth continuity';
+    for (const point of byLongLead ? [test.pair.from] : [test.pair.from, test.pair.to])
       if (!shown.includes(point))
         breach('reachable as things stand', `${point} is not behind ${name}`);
     if (test.kind === 'live' && opening.readings !== 'live and dead')

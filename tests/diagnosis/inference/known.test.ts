@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import {
   type Case,
-  next,
   type Observation,
   observe,
   openCase,
@@ -43,23 +42,6 @@ test('call feed live, call return dead, the control shows a call: its contact or
   expect(shareOf(found, WIRING)).toBeGreaterThan(0.1);
   expect(reasons(found, rank(found).explanations[0]!).because).toBe(
     'Because E1 call return reads dead while E1 call feed is live (Heating call).',
-  );
-});
-
-test('one reading at the control tells its contact from its wiring', () => {
-  const found = reporting('combi-two-wire', ...LOOP, live('heating', 'B1.COM', 'B1.E', 'live'));
-  const proposed = next(found)!;
-  expect(proposed.test.id).toMatch(/^live:B1\..*@heating$/);
-  expect(proposed.again).toBe(false);
-  expect(proposed.why).toBe(
-    'It tells “B1 control contact does not close” from “core BU of W3 out of E1 call return”.',
-  );
-  const contact = observe(found, live('heating', 'B1.NO', 'B1.E', 'dead'));
-  const wiring = observe(found, live('heating', 'B1.NO', 'B1.E', 'live'));
-  expect(shareOf(contact, CONTACT)).toBeGreaterThan(0.8);
-  expect(shareOf(wiring, WIRING)).toBeGreaterThan(0.8);
-  expect(reasons(wiring, rank(wiring).explanations[0]!).because).toBe(
-    'Because E1 call return reads dead while B1 NO to E is live (Heating call).',
   );
 });
 
