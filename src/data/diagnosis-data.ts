@@ -12,7 +12,7 @@ const whole = z.int().nonnegative();
 
 const TestRow = z.strictObject({
   id: text,
-  kind: z.enum(['look', 'live', 'dead', 'fuse']),
+  kind: z.enum(['look', 'live', 'dead', 'fuse', 'act']),
   mode: text,
   place: text
     .nullable()
@@ -77,7 +77,7 @@ export function diagnosisData({ network, signatures }: ComputedSystem): Diagnosi
       kind: test.kind,
       mode: test.mode,
       place: test.place,
-      minutes: baseMinutes(test),
+      minutes: baseMinutes(network, test),
       about: aboutOf(test),
     })),
     rows: [...rows],
@@ -100,5 +100,6 @@ export function diagnosisData({ network, signatures }: ComputedSystem): Diagnosi
 
 function aboutOf(test: Test): string {
   if (test.kind === 'look') return test.outcome;
+  if (test.kind === 'act') return test.points.join('|');
   return test.kind === 'fuse' ? test.branch : test.pair.id;
 }

@@ -1,9 +1,16 @@
-import { type Simulation, simulateAsFound } from '../circuit/index.ts';
+import { type Network, type Simulation, simulateAsFound } from '../circuit/index.ts';
 import { settledIn, situationsOf } from '../site/index.ts';
-import type { TestPair } from '../wiring/index.ts';
-import { type Fault, faultsOf } from './faults/index.ts';
+import { coreEnds, itemOf, type TestPair } from '../wiring/index.ts';
+import { type Fault, faultsOf, seenAt } from './faults/index.ts';
 import { type CompactSettledStates, SettledStatesPacker } from './settled-states.ts';
-import { answerIn, type Test, type TestAnswer, testsOf } from './tests/index.ts';
+import {
+  type ActTest,
+  answerIn,
+  situationOf,
+  type Test,
+  type TestAnswer,
+  testsOf,
+} from './tests/index.ts';
 
 /** A fault with what every test answers in its circuit. */
 export interface Signature {
@@ -33,11 +40,17 @@ export function signaturesOf(simulation: Simulation, pairs: readonly TestPair[])
   const sound = tests.map((test) => answerIn(simulation, test));
   const faults: Signature[] = [];
   const silent: Fault[] = [];
-  const situations = situationsOf(simulation.network);
+  const { network } = simulation;
+  const situations = [
+    ...situationsOf(network),
+    ...tests.flatMap((test) =>
+      test.kind === 'act' && test.act === 'link' ? situationOf(network, test) : [],
+    ),
+  ];
   const settled = new SettledStatesPacker(situations.map(({ id }) => id));
   for (const fault of faultsOf(simulation)) {
     const found = simulateAsFound(fault.circuit());
-    const answers = tests.map((test) => answerIn(found, test));
+    const answers = answersOf(simulation, found, fault, tests, sound);
     settled.add(
       fault.id,
       situations.map((situation) => settledIn(found, situation).round),
@@ -46,6 +59,43 @@ export function signaturesOf(simulation: Simulation, pairs: readonly TestPair[])
     else faults.push({ fault, answers });
   }
   return { tests, sound, faults, silent, settled: settled.packed() };
+}
+
+/** What every test answers with a fault: of what its circuit cannot tell, what is to be seen. */
+function answersOf(
+  { network }: Simulation,
+  found: Simulation,
+  fault: Fault,
+  tests: readonly Test[],
+  sound: readonly TestAnswer[],
+): TestAnswer[] {
+  const seen = seenAt(network, fault);
+  const concerns = concernsOf(found.network, fault);
+  return tests.map((test, i) => {
+    if (test.kind !== 'act') return answerIn(found, test);
+    if (test.act === 'inside' || test.act === 'compare')
+      return seen[test.act].has(test.place) ? 'found' : 'nothing';
+    if (test.act === 'core' || test.act === 'part')
+      return concerns(test) ? answerIn(found, test) : sound[i]!;
+    return answerIn(found, test);
+  });
+}
+
+/**
+ * Whether a fault can show in a test with the cores of a lead disconnected: such a test sees the
+ * lead and the part behind it, and nothing else.
+ */
+function concernsOf({ system }: Network, { edit }: Fault): (test: ActTest) => boolean {
+  const touched = edit.touches.join(' ');
+  const moved = edit.rewire ? coreEnds(system) : [];
+  return ({ part, points: [point] }) => {
+    const cable = /^(.+)\.[A-Z]+@/.exec(point!)?.[1];
+    const names = [part, cable].flatMap((name) => name ?? []);
+    return (
+      names.some((name) => new RegExp(`\\b${name}\\b`).test(touched)) ||
+      moved.some((end) => part === itemOf(end.point) && touched.includes(`${end.cable}.`))
+    );
+  };
 }
 
 /** Whether two answers may be one: what is unsettled tells nothing from anything. */

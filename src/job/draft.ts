@@ -5,16 +5,18 @@ import { ohms, volts } from '../units/index.ts';
 import type { Asked } from './findings.ts';
 import type { Entry, Job } from './job.ts';
 import { askedAbout } from './proving.ts';
-import { pointIn, refOf, type Sheet } from './sheet.ts';
+import { actIn, pointIn, refOf, type Sheet } from './sheet.ts';
 
 /** A reading half entered. Plain data: it is saved with the job. */
 export const Draft = z.strictObject({
-  kind: z.enum(['live', 'dead', 'fuse']),
+  kind: z.enum(['live', 'dead', 'fuse', 'act']),
   /** First point; null until it is chosen. */
   from: z.string().nullable(),
   to: z.string().nullable(),
   /** Fuse link that was taken out; null for any other test. */
   branch: z.string().nullable(),
+  /** Id of what hands do; null for any other test. */
+  act: z.string().nullable().default(null),
   mode: z.string(),
   instrument: z.enum(['tester', 'multimeter', 'low-impedance']),
   current: z.enum(['ac', 'dc']),
@@ -34,6 +36,7 @@ export const newDraft = (job: Job, kind: Draft['kind'] = 'live'): Draft => ({
   from: null,
   to: null,
   branch: null,
+  act: null,
   mode: kind === 'live' ? job.mode : ISOLATED,
   instrument: job.instrument,
   current: 'ac',
@@ -47,6 +50,7 @@ export const newDraft = (job: Job, kind: Draft['kind'] = 'live'): Draft => ({
 export function draftFor(job: Job, asked: Exclude<Asked, { kind: 'look' }>): Draft {
   const draft = { ...newDraft(job, asked.kind), mode: asked.mode };
   if (asked.kind === 'fuse') return { ...draft, branch: asked.branch };
+  if (asked.kind === 'act') return { ...draft, act: asked.id };
   const { from, to } = asked;
   if (asked.kind === 'dead') return { ...draft, from, to };
   return { ...draft, from, to, instrument: asked.instrument, current: asked.current };
@@ -71,8 +75,16 @@ export function withPoint(sheet: Sheet, draft: Draft, point: string): Draft {
   const found = pointIn(sheet, point);
   const to = found?.against ?? usualAgainst(sheet, point);
   const extraLow = found?.extraLow === true && to !== null && pointIn(sheet, to)?.extraLow === true;
-  const kind = draft.kind === 'fuse' ? 'dead' : draft.kind;
-  return { ...draft, kind, branch: null, from: point, to, current: extraLow ? 'dc' : 'ac' };
+  const kind = draft.kind === 'live' ? draft.kind : 'dead';
+  return {
+    ...draft,
+    kind,
+    branch: null,
+    act: null,
+    from: point,
+    to,
+    current: extraLow ? 'dc' : 'ac',
+  };
 }
 
 /** The draft with another second point. */
@@ -86,6 +98,7 @@ export const withFuse = (draft: Draft, branch: string): Draft => ({
   ...draft,
   kind: 'fuse',
   branch,
+  act: null,
   from: null,
   to: null,
   mode: ISOLATED,
@@ -109,11 +122,13 @@ export function askedIn({
   from,
   to,
   branch,
+  act,
   mode,
   instrument,
   current,
 }: Draft): Asked | null {
   if (kind === 'fuse') return branch === null ? null : { kind, mode, branch };
+  if (kind === 'act') return act === null ? null : { kind, mode, id: act };
   if (from === null || to === null || from === to) return null;
   return kind === 'dead' ? { kind, mode, from, to } : { kind, mode, from, to, instrument, current };
 }
@@ -147,7 +162,8 @@ export function observationTyped(draft: Draft): Observation | null {
 }
 
 /** The item or items that must be open for a draft's test. */
-export function itemsOf({ kind, from, to, branch }: Draft): string[] {
+export function itemsOf(sheet: Sheet, { kind, from, to, branch, act }: Draft): string[] {
+  if (kind === 'act') return [actIn(sheet, act ?? '')?.item ?? []].flat();
   if (kind === 'fuse') return branch === null ? [] : [refOf(branch)];
   return [...new Set([from, to].flatMap((point) => (point === null ? [] : refOf(point))))];
 }

@@ -29,7 +29,7 @@ import { ANSWER_WORDS } from '../diagnosis/tests/index.ts';
 import type { Asked, Due, Findings, FoundRepair, NextAnswer, NextTest } from './findings.ts';
 import { type JobData, modelOf } from './job-data.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
-import { ohmsText, outcomeText, voltsText } from './words.ts';
+import { actAnswerText, ohmsText, outcomeText, voltsText } from './words.ts';
 
 /** What is asked of the engine: all that was found since the last repair, and where one stands. */
 export interface Request {
@@ -213,7 +213,9 @@ export class Engine {
           text:
             asked.kind === 'look'
               ? outcomeText(this.sheet, asked.outcome, answer)
-              : ANSWER_WORDS[answer],
+              : asked.kind === 'act'
+                ? actAnswerText(this.sheet, asked.id, answer)
+                : ANSWER_WORDS[answer],
           share: members.reduce((sum, { share }) => sum + share, 0) / total,
           due: answer === due.answer,
           leaves: [...byRepair.values()]
@@ -240,6 +242,8 @@ function askedOf(question: Question): Asked {
       return { kind: 'look', mode, outcome: question.outcome };
     case 'fuse':
       return { kind: 'fuse', mode, branch: question.branch };
+    case 'act':
+      return { kind: 'act', mode, id: question.id };
     case 'dead':
       return { kind: 'dead', mode, from: question.from, to: question.to };
     case 'live': {

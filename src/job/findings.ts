@@ -54,7 +54,8 @@ export type Asked =
       readonly current: 'ac' | 'dc';
     }
   | { readonly kind: 'dead'; readonly mode: string; readonly from: string; readonly to: string }
-  | { readonly kind: 'fuse'; readonly mode: string; readonly branch: string };
+  | { readonly kind: 'fuse'; readonly mode: string; readonly branch: string }
+  | { readonly kind: 'act'; readonly mode: string; readonly id: string };
 
 /** What a sound system shows. */
 export interface Due {

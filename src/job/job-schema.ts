@@ -69,6 +69,23 @@ export const Observation = z.discriminatedUnion('kind', [
     branch: Name,
     answer: z.enum(['intact', 'blown', 'wrong rating']),
   }),
+  z.strictObject({
+    kind: z.literal('act'),
+    mode: Slug,
+    id: Name,
+    answer: z.enum([
+      'live',
+      'dead',
+      'seen',
+      'not seen',
+      'comes and goes',
+      'joined',
+      'resistance',
+      'open',
+      'nothing',
+      'found',
+    ]),
+  }),
 ]);
 
 /** One observation of a job, in the order found. */

@@ -71,6 +71,8 @@ export function askedAbout(observation: Observation): Asked {
   switch (observation.kind) {
     case 'look':
       return { kind: 'look', mode, outcome: observation.outcome };
+    case 'act':
+      return { kind: 'act', mode, id: observation.id };
     case 'fuse':
       return { kind: 'fuse', mode, branch: observation.branch };
     case 'dead':

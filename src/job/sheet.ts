@@ -7,7 +7,8 @@ import {
   type Simulation,
 } from '../circuit/index.ts';
 import { problemWith } from '../diagnosis/inference/index.ts';
-import { type Place, placesOf, readInstead, readsAt } from '../site/index.ts';
+import { type ActTest, type ActWords, actsOf, actWords } from '../diagnosis/tests/index.ts';
+import { type Place, placeNamed, placesOf, readInstead, readsAt } from '../site/index.ts';
 import { againstFor, functionOfTerminal } from '../wiring/index.ts';
 
 /** A terminal to lay a probe on. */
@@ -69,6 +70,17 @@ export interface SheetItem {
   readonly fuses: readonly SheetFuse[];
 }
 
+/** Something that hands do at an open place. */
+export interface SheetAct extends ActWords {
+  readonly id: string;
+  readonly item: string;
+  /** Place among its item's openings. */
+  readonly opening: number;
+  readonly act: ActTest['act'];
+  /** The outcome that is looked at; null for any other act. */
+  readonly outcome: string | null;
+}
+
 /** Something seen, heard or felt. */
 export interface SheetOutcome {
   /** `E1.burner`. */
@@ -102,6 +114,7 @@ export interface Sheet {
   readonly items: readonly SheetItem[];
   readonly modes: readonly SheetMode[];
   readonly outcomes: readonly SheetOutcome[];
+  readonly acts: readonly SheetAct[];
   readonly instruments: readonly Pick<Instrument, 'id' | 'title' | 'note'>[];
   readonly cautions: readonly string[];
 }
@@ -130,8 +143,22 @@ export function sheetOf(simulation: Simulation): Sheet {
       ),
     })),
     outcomes: outcomesOf(network),
+    acts: actsOf(network).map((test) => actOf(network, test)),
     instruments: INSTRUMENTS.map(({ id, title, note }) => ({ id, title, note })),
     cautions: system.cautions,
+  };
+}
+
+function actOf(network: Network, test: ActTest): SheetAct {
+  const { item, opening } = placeNamed(network, test.place);
+  const openings = Object.values(network.items.get(item)!.device.openings);
+  return {
+    ...actWords(network, test),
+    id: test.id,
+    item,
+    opening: openings.indexOf(opening),
+    act: test.act,
+    outcome: test.outcome ?? null,
   };
 }
 
@@ -245,6 +272,9 @@ export const pointIn = (sheet: Sheet, id: string): SheetPoint | undefined =>
 export const fuseIn = (sheet: Sheet, branch: string): SheetFuse | undefined =>
   sheet.items.flatMap(({ fuses }) => fuses).find((fuse) => fuse.branch === branch);
 
+export const actIn = (sheet: Sheet, id: string): SheetAct | undefined =>
+  sheet.acts.find((act) => act.id === id);
+
 /** `E1` of `E1.call feed`, `Q1/fuse` or `E1.burner`. */
 export const refOf = (id: string): string => id.split(/[./]/)[0]!;
 
@@ -258,6 +288,8 @@ export function openingsFor(sheet: Sheet, asked: OpeningsAsked): SheetOpening[] 
   const fuse = asked.branch ? fuseIn(sheet, asked.branch) : undefined;
   if (fuse && fuse.opening !== null)
     found.push(itemIn(sheet, refOf(asked.branch!))!.openings[fuse.opening]!);
+  const act = asked.act ? actIn(sheet, asked.act) : undefined;
+  if (act) found.push(itemIn(sheet, act.item)!.openings[act.opening]!);
   return [...new Set(found)];
 }
 
@@ -265,4 +297,6 @@ interface OpeningsAsked {
   readonly from?: string | null;
   readonly to?: string | null;
   readonly branch?: string | null;
+  /** Id of an act. */
+  readonly act?: string | null;
 }

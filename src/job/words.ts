@@ -2,7 +2,7 @@ import { classOf, isExtraLow } from '../circuit/index.ts';
 import { answerWord, type Observation, typedFigure } from '../diagnosis/inference/index.ts';
 import { ANSWER_WORDS, deadAnswer, type TestAnswer } from '../diagnosis/tests/index.ts';
 import { ohms, volts } from '../units/index.ts';
-import { fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
+import { actIn, fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
 
 /** Class name by which the site's styles draw a reading's answer. */
 export const answerLook = (answer: TestAnswer): string =>
@@ -50,6 +50,7 @@ const asTyped = (figure: number) => Number(figure.toPrecision(7));
 export function answerText(sheet: Sheet, observation: Observation): string {
   const word = answerWord(observation);
   if (observation.kind === 'look') return outcomeText(sheet, observation.outcome, word);
+  if (observation.kind === 'act') return actAnswerText(sheet, observation.id, word);
   const figure = typedFigure(observation);
   const said = ANSWER_WORDS[word];
   if (figure === null) return said;
@@ -66,11 +67,19 @@ export function outcomeText(sheet: Sheet, id: string, answer: TestAnswer): strin
   return answer === 'seen' ? outcome.title : outcome.otherwise;
 }
 
+/** An answer to an act, as a person says it. */
+export function actAnswerText(sheet: Sheet, id: string, answer: TestAnswer): string {
+  const outcome = actIn(sheet, id)?.outcome;
+  return outcome ? outcomeText(sheet, outcome, answer) : ANSWER_WORDS[answer];
+}
+
 /** What an observation was about: `E1 SL to N`, `Q1 fuse`, `E1 burner`. */
 export function subjectText(sheet: Sheet, observation: Observation): string {
   switch (observation.kind) {
     case 'look':
       return refOf(observation.outcome);
+    case 'act':
+      return actIn(sheet, observation.id)?.title ?? observation.id;
     case 'fuse': {
       const name = fuseIn(sheet, observation.branch)?.name ?? 'fuse';
       return `${refOf(observation.branch)} ${name}`;
@@ -104,6 +113,8 @@ export function clauseText(sheet: Sheet, observation: Observation): string {
       return `${subject} is ${answer}, isolated`;
     case 'fuse':
       return `${subject} is ${answer}`;
+    case 'act':
+      return `${subject}: ${answer}`;
   }
 }
 

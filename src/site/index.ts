@@ -8,4 +8,11 @@ export {
   readInstead,
   readsAt,
 } from './places.ts';
-export { type Situation, settledAt, settledIn, situationIn, situationsOf } from './situations.ts';
+export {
+  linkedIn,
+  type Situation,
+  settledAt,
+  settledIn,
+  situationIn,
+  situationsOf,
+} from './situations.ts';

@@ -1,4 +1,10 @@
-import { type Network, type Settled, type Simulation, settleMode } from '../circuit/index.ts';
+import {
+  changeNetwork,
+  type Network,
+  type Settled,
+  type Simulation,
+  settleMode,
+} from '../circuit/index.ts';
 import { changesCircuit, type Place, placeNamed, placesOf, readsAt } from './places.ts';
 
 /** A mode, and the place open in it whose opening changes the circuit. */
@@ -8,7 +14,12 @@ export interface Situation {
   readonly mode: string;
   /** Null where no open place changes the circuit. */
   readonly place: Place | null;
+  /** Two terminals that a link is laid across, once isolated, before the mode is brought about. */
+  readonly link?: readonly [string, string];
 }
+
+/** Ohms of a link. */
+const LINK_OHMS = 0.01;
 
 /** A mode as the opening of a place leaves it. */
 export function situationIn(mode: string, place: Place | null | undefined): Situation {
@@ -16,6 +27,18 @@ export function situationIn(mode: string, place: Place | null | undefined): Situ
     ? { id: `${mode}, ${place.id} open`, mode, place }
     : { id: mode, mode, place: null };
 }
+
+/** A mode with a place open and a link laid across two of its terminals. */
+export const linkedIn = (
+  mode: string,
+  place: Place,
+  link: readonly [string, string],
+): Situation => ({
+  id: `${mode}, ${link.join('–')} linked`,
+  mode,
+  place,
+  link,
+});
 
 /** Every situation in which something is seen or read: each mode, and each with a place open. */
 export function situationsOf(network: Network): Situation[] {
@@ -42,7 +65,8 @@ export function settledAt(simulation: Simulation, mode: string, placeId: string 
 }
 
 /** The same of a situation. */
-export function settledIn(simulation: Simulation, { id, mode, place }: Situation): Settled {
+export function settledIn(simulation: Simulation, situation: Situation): Settled {
+  const { id, mode, place, link } = situation;
   const { network, modes, memory } = simulation;
   const settled = modes.get(mode);
   if (!settled) {
@@ -58,7 +82,20 @@ export function settledIn(simulation: Simulation, { id, mode, place }: Situation
   const { after } = network.system.modes[mode]!;
   const from = after === undefined ? memory : modes.get(after)!.state;
   const conditions = { ...Object.fromEntries(settled.state.conditions), ...place.brings };
-  const then = settleMode(network, mode, conditions, from);
+  const linked = link ? withLink(network, link) : network;
+  const then = settleMode(linked, mode, conditions, from);
   situations.set(id, then);
   return then;
+}
+
+const withLinks = new WeakMap<Network, Map<string, Network>>();
+
+function withLink(network: Network, [from, to]: readonly [string, string]): Network {
+  const own = withLinks.get(network) ?? new Map<string, Network>();
+  withLinks.set(network, own);
+  const before = own.get(`${from}|${to}`);
+  if (before) return before;
+  const made = changeNetwork(network, [{ kind: 'join', from, to, ohms: LINK_OHMS }]);
+  own.set(`${from}|${to}`, made);
+  return made;
 }

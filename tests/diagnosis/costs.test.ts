@@ -80,7 +80,7 @@ describe('the minutes of an act', () => {
     [DEAD, 0.5],
     [FUSE, 2 / 3],
   ])('%o: a look costs nothing, what is measured takes its time', (test, minutes) => {
-    expect(baseMinutes(test)).toBe(minutes);
+    expect(baseMinutes(network, test)).toBe(minutes);
   });
 
   it('of isolating, locking off and proving dead are four, of restoring two and the mode’s own', () => {

@@ -53,7 +53,13 @@ export function breachesOf(simulation: Simulation, test: Test): Breach[] {
       'nobody in a consumer unit, sealed case, moulded head or wet place',
       `${kind} is opened by ${opening.by}`,
     );
-  if (test.kind === 'fuse') {
+  if (test.kind === 'act') {
+    const { family } = network.items.get(item)!.device;
+    if (test.act === 'link' && !['control', 'receiver'].includes(family))
+      breach('protective elements untouched', `a link at a ${family}`);
+    if (test.act !== 'link' && test.mode !== ISOLATED)
+      breach('reachable as things stand', `${test.act} in ${test.mode}`);
+  } else if (test.kind === 'fuse') {
     const fuse = test.branch.slice(item.length + 1);
     if (!opening.holds.includes(fuse))
       breach('reachable as things stand', `${fuse} is not behind ${name}`);

@@ -5,9 +5,10 @@ import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 /** An answer in words: an outcome in its own, a reading by its class. */
 export function answerWords(network: Network, test: Test, answer: TestAnswer): string {
   if (answer !== 'seen' && answer !== 'not seen') return ANSWER_WORDS[answer];
-  if (test.kind !== 'look') return answer;
-  const outcome = outcomeOf(network, test.outcome);
-  const title = outcome?.title ?? test.outcome;
+  const seen = test.kind === 'look' || test.kind === 'act' ? test.outcome : undefined;
+  if (seen === undefined) return answer;
+  const outcome = outcomeOf(network, seen);
+  const title = outcome?.title ?? seen;
   return answer === 'seen' ? title : (outcome?.otherwise ?? `not: ${title}`);
 }
 
@@ -24,6 +25,7 @@ export function outcomeOf(network: Network, reference: string) {
 /** Item a test is made at. */
 export function itemOfTest(test: Test): string {
   if (test.kind === 'look') return test.outcome.slice(0, test.outcome.indexOf('.'));
+  if (test.kind === 'act') return test.place.slice(0, test.place.indexOf('/'));
   return test.kind === 'fuse' ? test.item : test.pair.item;
 }
 

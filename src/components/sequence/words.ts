@@ -9,6 +9,7 @@ import {
 } from '../../diagnosis/sequences/index.ts';
 import {
   ANSWER_LIMITS,
+  actWords,
   JOINED_OHMS,
   OPEN_OHMS,
   type Test,
@@ -60,6 +61,7 @@ export function testText({ network }: ComputedSystem, test: Test): string {
     return `${item} ${outcomeOf(network, test.outcome)?.title.toLowerCase() ?? ''}?`;
   }
   if (test.kind === 'fuse') return `${test.item} ${test.branch.split('/')[1]}`;
+  if (test.kind === 'act') return actWords(network, test).title;
   const { from, to, item } = test.pair;
   return `${item} ${nameOf(from)} to ${nameOf(to)}${test.kind === 'dead' ? ', ohms' : ''}`;
 }

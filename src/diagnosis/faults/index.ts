@@ -18,6 +18,7 @@ export {
 } from './families.ts';
 export type { Fault, Origin, Repair } from './fault.ts';
 export { nodesOf } from './reach.ts';
+export { SEEN_SHARE, seenAt } from './visible.ts';
 
 /**
  * Every single fault of a system, generated: part failures, connections come apart, burnt or

@@ -1,6 +1,6 @@
 import type { Network } from '../../circuit/index.ts';
 import { placesOf } from '../../site/index.ts';
-import type { Standing } from '../tests/index.ts';
+import { actsOf, type Standing } from '../tests/index.ts';
 import { explain, type Reasons, whyNext } from './explain.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import type { Model } from './model.ts';
@@ -114,6 +114,8 @@ function* workOut({ model, observations }: Case): Steps<Found> {
 /** Ids of the places that must have been open for an observation. */
 function placesFor(network: Network, observation: Observation): string[] {
   if (observation.kind === 'look') return [];
+  if (observation.kind === 'act')
+    return actsOf(network).flatMap(({ id, place }) => (id === observation.id ? place : []));
   const places = placesOf(network);
   const at =
     observation.kind === 'fuse'

@@ -1,3 +1,4 @@
+import { ISOLATED } from '../../../schemas/index.ts';
 import {
   holds,
   type Instrument,
@@ -17,10 +18,17 @@ import {
   simulateAsFound,
   solve,
 } from '../../circuit/index.ts';
-import { type Situation, settledIn } from '../../site/index.ts';
+import { type Situation, settledIn, situationIn } from '../../site/index.ts';
 import { type Edit, editedCircuit } from '../faults/index.ts';
 import type { SettledState } from '../settled-states.ts';
-import type { FuseAnswer } from '../tests/index.ts';
+import {
+  type ActTest,
+  disconnectedAnswer,
+  type FuseAnswer,
+  isLiveAt,
+  situationOf,
+  type TestAnswer,
+} from '../tests/index.ts';
 import type { LruCache } from './lru.ts';
 
 /** A spectrum without sources: it stands in for the kind of current that a reading does not use. */
@@ -142,6 +150,23 @@ export class FoundCircuit {
     const { when } = this.#sound.network.items.get(item)!.device.outcomes[name]!;
     const views = new Set(this.round(situation).map((state) => holds(when, item, state)));
     return views.size > 1 ? 'hunting' : views.has(true);
+  }
+
+  /** What hands find out in it; what is only to be seen in a box, no circuit tells. */
+  act(test: ActTest): TestAnswer {
+    const { network } = this;
+    switch (test.act) {
+      case 'link': {
+        const seen = this.seen(situationOf(network, test), test.outcome!);
+        return seen === 'hunting' ? 'comes and goes' : seen ? 'seen' : 'not seen';
+      }
+      case 'core':
+      case 'part':
+        return disconnectedAnswer(network, this.round(situationIn(ISOLATED, null))[0]!, test);
+      default:
+        this.#simulation ??= simulateAsFound(network);
+        return isLiveAt(this.#simulation, test.place) ? 'live' : 'dead';
+    }
   }
 
   /** What a fuse link is when it is taken out, beside the rating the entry gives it. */

@@ -21,6 +21,8 @@ export const ANSWER_CODES = {
   blown: 13,
   'wrong rating': 14,
   unsettled: 15,
+  nothing: 16,
+  found: 17,
 } as const satisfies Record<TestAnswer, number>;
 
 /** Answers by code. */
@@ -36,6 +38,8 @@ export const LOOK: Alphabet = { first: ANSWER_CODES.seen, size: 3 };
 export const ALTERNATING: Alphabet = { first: ANSWER_CODES.live, size: 4 };
 export const DIRECT: Alphabet = { first: ANSWER_CODES.dc, size: 2 };
 export const DEAD: Alphabet = { first: ANSWER_CODES.joined, size: 3 };
+export const INSPECT: Alphabet = { first: ANSWER_CODES.nothing, size: 2 };
+export const PROVE: Alphabet = { first: ANSWER_CODES.live, size: 2 };
 export const FUSE: Alphabet = { first: ANSWER_CODES.intact, size: 3 };
 
 /** One row of answers as text: one base-36 digit a test, its code. */

@@ -51,5 +51,12 @@ export {
   type Ranking,
 } from './posterior.ts';
 export { PRIOR } from './priors.ts';
-export { askedBy, problemWith, type Question, questionKey, questionOf } from './question.ts';
+export {
+  alphabetOf,
+  askedBy,
+  problemWith,
+  type Question,
+  questionKey,
+  questionOf,
+} from './question.ts';
 export type { Verdict } from './verdict.ts';

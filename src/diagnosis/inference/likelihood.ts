@@ -1,5 +1,6 @@
 import { CLASS_LIMITS, classOf } from '../../circuit/index.ts';
 import { volts } from '../../units/index.ts';
+import { SEEN_SHARE } from '../faults/index.ts';
 import { JOINED_OHMS, OPEN_OHMS } from '../tests/index.ts';
 import { ANSWER_CODES } from './codes.ts';
 import type { Hypothesis } from './hypothesis.ts';
@@ -45,16 +46,22 @@ function judgeOf(observation: Observation): Judge {
   const right: Likelihood = { log: Math.log(1 - slip), agrees: true };
   const either: Likelihood = { log: flatLog(observation), agrees: true };
   const never = code === ANSWER_CODES.joined || code === ANSWER_CODES.high;
+  const overlooked: Likelihood = { log: Math.log(1 - SEEN_SHARE), agrees: true };
   const atLimit: Likelihood = { log: Math.log((1 - slip) / 2), agrees: true };
   const closeness = closenessOf(observation, code);
   return (predicted, figure) => {
     if (predicted === ANSWER_CODES.unsettled) return never ? wrong : either;
     if (predicted === beside) return atLimit;
+    if (isOverlooked(predicted, code)) return overlooked;
     if (predicted !== code) return wrong;
     if (!closeness) return right;
     return { log: right.log + Math.log(closeness(figure())), agrees: true };
   };
 }
+
+/** Whether something that was to be seen was not found: looking and tugging miss some. */
+const isOverlooked = (predicted: number, code: number): boolean =>
+  predicted === ANSWER_CODES.found && code === ANSWER_CODES.nothing;
 
 /** The likelihood of an observation under any explanation. */
 function likelihoodOf(model: Model, observation: Observation, judge: Judge) {

@@ -85,7 +85,7 @@ export class Model {
       const answers = this.#answers.get(hypothesis.id, () => new Map());
       let code = answers.get(key);
       if (code === undefined) {
-        code = this.answerIn(this.circuitOf(hypothesis), question);
+        code = this.#answerOf(hypothesis, this.circuitOf(hypothesis), question);
         answers.set(key, code);
       }
       return code;
@@ -170,8 +170,20 @@ export class Model {
         keeps: true,
         solutions: new LruCache(MOST_SOLVED),
       });
-      return Uint8Array.from(this.#questions, (question) => this.answerIn(circuit, question));
+      return Uint8Array.from(this.#questions, (question) =>
+        this.#answerOf(pair, circuit, question),
+      );
     });
+  }
+
+  /** What is to be seen in an open box, either fault shows; the rest is for the circuit to say. */
+  #answerOf({ faults }: Hypothesis, circuit: FoundCircuit, question: Question): number {
+    if (question.kind === 'act' && /^(inside|compare):/.test(question.id)) {
+      const at = this.listedAt(question)!;
+      const codes = faults.map(({ id }) => this.singles[this.#places.get(id)!]!.row![at]!);
+      return Math.max(ANSWER_CODES.nothing, ...codes);
+    }
+    return this.answerIn(circuit, question);
   }
 
   /** What a circuit answers to a question, by code. */
@@ -179,6 +191,11 @@ export class Model {
     ANSWER_CODES[this.#workedOut(circuit, question)];
 
   #workedOut(circuit: FoundCircuit, question: Question): TestAnswer {
+    if (question.kind === 'act') {
+      const test = this.tests[this.listedAt(question)!];
+      if (test?.kind !== 'act') throw new RangeError(`there is no act ${question.id}`);
+      return circuit.act(test);
+    }
     const situation = situationFor(this.simulation.network, question);
     switch (question.kind) {
       case 'look': {

@@ -1,10 +1,16 @@
 import { classOf, type Instrument, isExtraLow } from '../../circuit/index.ts';
 import type { Ohms, Volts } from '../../units/index.ts';
 import type { Answer } from '../answers.ts';
-import { type DeadAnswer, deadAnswer, type FuseAnswer, type TestAnswer } from '../tests/index.ts';
+import {
+  type DeadAnswer,
+  deadAnswer,
+  type FuseAnswer,
+  type InspectAnswer,
+  type TestAnswer,
+} from '../tests/index.ts';
 
 /** Something an engineer reports. Plain data: a case is saved as a list of them. */
-export type Observation = Look | LiveReading | DeadReading | FuseFound;
+export type Observation = Look | LiveReading | DeadReading | FuseFound | Done;
 
 interface Reported {
   readonly mode: string;
@@ -49,6 +55,20 @@ export interface FuseFound extends Reported {
   /** Branch id, as in `Q1/fuse`. */
   readonly branch: string;
   readonly answer: FuseAnswer;
+}
+
+/** Something that hands did at an open place, by the id of its test; see `ActTest`. */
+export interface Done extends Reported {
+  readonly kind: 'act';
+  readonly id: string;
+  readonly answer:
+    | 'live'
+    | 'dead'
+    | 'seen'
+    | 'not seen'
+    | DeadAnswer
+    | InspectAnswer
+    | 'comes and goes';
 }
 
 /** The observation's answer as one word. */

@@ -7,10 +7,11 @@ import {
 } from '../../circuit/index.ts';
 import { placeOfTerminal, type Situation, settledIn, situationIn } from '../../site/index.ts';
 import { instrumentFor } from '../answers.ts';
-import { OPEN_OHMS, type Test } from '../tests/index.ts';
-import { ALTERNATING, type Alphabet, DEAD, DIRECT, FUSE, LOOK } from './codes.ts';
+import { type ActTest, actsOf, OPEN_OHMS, type Test } from '../tests/index.ts';
+import { ALTERNATING, type Alphabet, DEAD, DIRECT, FUSE, INSPECT, LOOK, PROVE } from './codes.ts';
 import {
   type DeadReading,
+  type Done,
   type FuseFound,
   isDirect,
   type LiveReading,
@@ -23,7 +24,8 @@ export type Question =
   | Omit<Look, 'answer'>
   | (Omit<LiveReading, 'answer'> & { readonly current: 'ac' | 'dc' })
   | Omit<DeadReading, 'answer'>
-  | Omit<FuseFound, 'answer'>;
+  | Omit<FuseFound, 'answer'>
+  | Omit<Done, 'answer'>;
 
 /** The question that an observation answers. */
 export function questionOf(observation: Observation): Question {
@@ -33,6 +35,7 @@ export function questionOf(observation: Observation): Question {
 
 /** The question that a listed test asks. */
 export function askedBy(test: Test): Question {
+  if (test.kind === 'act') return { kind: 'act', mode: test.mode, id: test.id };
   if (test.kind === 'look' || test.kind === 'fuse') return test;
   const { mode, pair } = test;
   const { from, to } = pair;
@@ -56,14 +59,26 @@ export function alphabetOf(question: Question): Alphabet {
       return FUSE;
     case 'live':
       return question.current === 'dc' ? DIRECT : ALTERNATING;
+    case 'act':
+      return ALPHABETS[question.id.slice(0, question.id.indexOf(':')) as ActTest['act']] ?? INSPECT;
   }
 }
+
+const ALPHABETS: Readonly<Record<ActTest['act'], Alphabet>> = {
+  prove: PROVE,
+  inside: INSPECT,
+  compare: INSPECT,
+  core: DEAD,
+  part: DEAD,
+  link: LOOK,
+};
 
 /** One word for a question. Leads laid on the other way round ask the same. */
 export function questionKey(question: Question): string {
   const { mode } = question;
   if (question.kind === 'look') return `look:${question.outcome}@${mode}`;
   if (question.kind === 'fuse') return `fuse:${question.branch}`;
+  if (question.kind === 'act') return `act:${question.id}`;
   const points = [question.from, question.to].sort().join('|');
   if (question.kind === 'dead') return `dead:${points}`;
   return `live:${points}@${mode}:${question.instrument}:${question.current}`;
@@ -81,6 +96,10 @@ export function problemWith(simulation: Simulation, observation: Observation): s
     const outcomes = modes.get(mode)!.outcomes;
     const { outcome } = observation;
     return outcomes.has(outcome) ? null : unknown(network, 'outcome', outcome, outcomes.keys());
+  }
+  if (observation.kind === 'act') {
+    const acts = actsOf(network).map(({ id }) => id);
+    return acts.includes(observation.id) ? null : unknown(network, 'act', observation.id, acts);
   }
   if (observation.kind !== 'live' && mode !== ISOLATED)
     return `a ${observation.kind} test is made in mode ${ISOLATED}, proved dead; got ${mode}`;

@@ -1,5 +1,5 @@
 import type { Network } from '../../circuit/index.ts';
-import { ANSWER_CLAUSES, type TestAnswer } from '../tests/index.ts';
+import { ANSWER_CLAUSES, ANSWER_WORDS, actsOf, actWords, type TestAnswer } from '../tests/index.ts';
 import { answerWord, type Observation, typedFigure } from './observation.ts';
 import type { Question } from './question.ts';
 
@@ -13,6 +13,11 @@ export function subjectOf(network: Network, question: Question): string {
       return pointName(question.outcome);
     case 'fuse':
       return question.branch.replace('/', ' ');
+    case 'act':
+    case 'act': {
+      const test = actsOf(network).find(({ id }) => id === question.id);
+      return test ? actWords(network, test).title : question.id;
+    }
     default: {
       const { from, to } = question;
       const item = (point: string) => point.slice(0, point.indexOf('.'));
@@ -34,6 +39,8 @@ export const modeTitle = (network: Network, mode: string): string =>
  */
 export function clauseOf(network: Network, observation: Observation): string {
   const answer = answerWord(observation);
+  if (observation.kind === 'act')
+    return `${subjectOf(network, observation)}: ${ANSWER_WORDS[answer]}`;
   if (observation.kind === 'look') return lookClause(network, observation.outcome, answer);
   const figure = typedFigure(observation);
   const unit = observation.kind === 'dead' ? 'Ω' : 'V';

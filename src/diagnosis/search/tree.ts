@@ -63,8 +63,8 @@ export function answersOf(
 
 /**
  * The steps that one test of a reduced problem stands for: the test itself, or several that
- * cost nothing, those first that give the most information about what is left. A test is left
- * out where it divides nothing, or where one repair mends all that is left.
+ * cost nothing, those first that give the most information about what is left; at an open place
+ * as they are listed, since dead is proved before anything is touched. A test is left out where it divides nothing, or where one repair mends all that is left.
  *
  * @param indices of these tests in the problem.
  * @param after gives the tree for faults that answer alike to all of them.
@@ -77,7 +77,12 @@ export function stepsOf(
 ): SearchTree {
   const repair = problem.faults[faults[0]!]!.repair;
   const isOne = faults.every((fault) => problem.faults[fault]!.repair === repair);
-  const test = isOne ? null : mostDividing(problem, indices, faults);
+  const listed = problem.tests[indices[0]!]?.place !== -1;
+  const test = isOne
+    ? null
+    : listed
+      ? (indices.find((index) => divides(problem, index, faults)) ?? null)
+      : mostDividing(problem, indices, faults);
   if (test === null) return after(faults);
   const rest = indices.filter((index) => index !== test);
   return stepOf(problem, test, faults, (part) => stepsOf(problem, rest, part, after));

@@ -39,7 +39,7 @@ function liveOrder(simulation: Simulation, tests: readonly Test[], mode: string)
   const modes = [mode, ...[...simulation.modes.keys()].filter((other) => other !== mode)];
   const rank = (test: Test): number[] => {
     if (test.kind === 'look') return [0, modes.indexOf(test.mode), 0];
-    if (test.kind === 'fuse') return [2, 0, 0];
+    if (test.kind === 'fuse' || test.kind === 'act') return [2, 0, 0];
     const { from, to } = test.pair;
     const along = Math.min(
       hop.get(from) ?? Infinity,

@@ -1,6 +1,6 @@
 import { ISOLATED } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
-import type { Fault } from '../faults/index.ts';
+import { type Fault, SEEN_SHARE } from '../faults/index.ts';
 import type { Rules, SearchProblem, SearchTest } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
 import {
@@ -50,7 +50,7 @@ const NO_REPAIR = 'none';
 /** What no saving outweighs, see `Rules`: minutes and shares by trial (common practice, no source). */
 const RULES: Rules = {
   coversOn: { minutes: 4, share: 0.02 },
-  openBox: { minutes: 1, share: 0.05 },
+  openBox: { minutes: 2, share: 0.05 },
 };
 
 /**
@@ -71,47 +71,42 @@ export function sequenceProblem(
   if (start < 0) {
     throw new RangeError(`${network.id} has no mode ${mode}; it has ${modes.join(', ')}`);
   }
-  const telling = tests.flatMap((test, place) => {
+  const all = open.flatMap(seenOrNot);
+  const telling = tests.flatMap((test, at) => {
     if (looked && test.kind === 'look') return [];
-    const first = open[0]!.answers[place]!;
-    if (open.some(({ answers }) => answers[place] === 'unsettled')) return [];
-    return open.some(({ answers }) => answers[place] !== first) ? [place] : [];
+    const first = all[0]!.answers[at]!;
+    if (all.some(({ answers }) => answers[at] === 'unsettled')) return [];
+    return all.some(({ answers }) => answers[at] !== first) ? [at] : [];
   });
-  // A fuse that draws out from the front is got at with its switch off, and isolated as well.
-  const ways = telling.flatMap((at) => {
-    const front = fromTheFront(network, tests[at]!);
-    return front
-      ? [
-          { at, front, bare: false },
-          { at, front: false, bare: true },
-        ]
-      : [{ at, front, bare: false }];
-  });
-  const placeOf = ({ at, front, bare }: (typeof ways)[number]) =>
-    front || bare ? null : tests[at]!.place;
-  const places = [...new Set(ways.flatMap((way) => placeOf(way) ?? []))];
-  const alphabets = ways.map(({ at }) => [...new Set(open.map((one) => one.answers[at]!))]);
-  const repairs = [...new Set(open.map(repairOf))];
+  const links = [...new Set(telling.flatMap((at) => linkOf(tests[at]!) ?? []))];
+  const ways = telling.flatMap((at) => waysTo(network, tests[at]!, at));
+  const places = [...new Set(ways.flatMap(({ place }) => place ?? []))];
+  const codes = ways.map(({ at }) => [...new Set(all.map((one) => codeOf(one, at)))]);
+  const repairs = [...new Set(all.map(repairOf))];
+  const modeOf = ({ at, front }: Way): number => {
+    const link = linkOf(tests[at]!);
+    if (front) return modes.length;
+    return link ? modes.length + 1 + links.indexOf(link) : modes.indexOf(tests[at]!.mode);
+  };
   return {
-    open,
+    open: all,
     tests: ways.map(({ at }) => tests[at]!),
     sound: ways.map(({ at }) => sound[at]!),
-    answers: alphabets,
+    answers: codes.map((own) => own.map(({ answer }) => answer)),
     problem: {
-      faults: open.map((one) => ({ weight: one.weight, repair: repairs.indexOf(repairOf(one)) })),
+      faults: all.map((one) => ({ weight: one.weight, repair: repairs.indexOf(repairOf(one)) })),
       tests: ways.map((way, i): SearchTest => {
-        const test = tests[way.at]!;
-        const place = placeOf(way);
+        const own = codes[i]!.map(({ key }) => key);
         return {
-          id: test.id,
-          minutes: baseMinutes(test),
-          mode: way.front ? modes.length : modes.indexOf(test.mode),
-          place: place === null ? -1 : places.indexOf(place),
-          answers: open.map((one) => alphabets[i]!.indexOf(one.answers[way.at]!)),
+          id: tests[way.at]!.id,
+          minutes: baseMinutes(network, tests[way.at]!),
+          mode: modeOf(way),
+          place: way.place === null ? -1 : places.indexOf(way.place),
+          answers: all.map((one) => own.indexOf(codeOf(one, way.at).key)),
         };
       }),
-      modeMinutes: changesOf(network, modes),
-      placeMinutes: places.map((item) => openingMinutes(network, item)),
+      modeMinutes: changesOf(network, modes, links),
+      placeMinutes: places.map((place) => openingMinutes(network, place)),
       ...(modes.includes(ISOLATED) ? { openingMode: modes.indexOf(ISOLATED) } : {}),
       rules: RULES,
       start: { mode: start, opened: [] },
@@ -119,25 +114,79 @@ export function sequenceProblem(
   };
 }
 
+/** A way to make a test: by its place in the list, where, and whether from the front. */
+interface Way {
+  readonly at: number;
+  readonly place: string | null;
+  readonly front: boolean;
+}
+
+/** A fuse that draws out from the front is got at with its switch off, and isolated as well. */
+function waysTo(network: Network, test: Test, at: number): Way[] {
+  if (!fromTheFront(network, test)) return [{ at, place: test.place, front: false }];
+  return [true, false].map((front) => ({ at, place: null, front }));
+}
+
 /**
- * Minutes from each mode to each. After the modes stands one more: a switch thrown for a fuse that
- * draws out from the front, which is no isolation and is soon thrown back.
+ * What is to be seen in an open box is found or not: a share of it looking and tugging miss, and
+ * then a measurement must tell. Each is a case of its own, so that the search stays exact.
  */
-function changesOf(network: Network, modes: readonly string[]): number[][] {
-  const { switchOff, restore } = ACT_MINUTES;
+function seenOrNot(one: Open): Open[] {
+  if (!one.answers.includes('found')) return [one];
+  const answers = one.answers.map((answer) => (answer === 'found' ? 'nothing' : answer));
+  return [
+    { ...one, weight: one.weight * SEEN_SHARE },
+    { ...one, weight: one.weight * (1 - SEEN_SHARE), answers },
+  ];
+}
+
+const codesOf = new Map<string, { readonly key: string; readonly answer: TestAnswer }>();
+
+/** An answer with its code: who finds something sees what it is, and so which repair. */
+function codeOf(one: Open, at: number) {
+  const answer = one.answers[at]!;
+  const key = answer === 'found' ? `found ${repairOf(one)}` : answer;
+  const known = codesOf.get(key) ?? { key, answer };
+  codesOf.set(key, known);
+  return known;
+}
+
+/** The mode that a link laid across a control makes, by name; undefined for any other test. */
+const linkOf = (test: Test): string | undefined =>
+  test.kind === 'act' && test.act === 'link' ? test.mode : undefined;
+
+/**
+ * Minutes from each mode to each. After the modes stands a switch thrown for a fuse that draws out
+ * from the front, which is no isolation and is soon thrown back; then each mode brought about
+ * with a link laid, which is laid and taken out again isolated.
+ * @param links the modes brought about with a link
+ */
+function changesOf(
+  network: Network,
+  modes: readonly string[],
+  links: readonly string[],
+): number[][] {
+  const { switchOff, restore, isolate, link } = ACT_MINUTES;
+  const change = (from: string, to: string) => modeMinutes(network, from, to);
+  const linked = links.map((mode) => link + change(ISOLATED, mode));
   return [
     ...modes.map((from) => [
-      ...modes.map((to) => modeMinutes(network, from, to)),
+      ...modes.map((to) => change(from, to)),
       from === ISOLATED ? restore + switchOff : switchOff,
+      ...linked.map((own) => change(from, ISOLATED) + own),
     ]),
     [
       ...modes.map((to) =>
-        to === ISOLATED
-          ? ACT_MINUTES.isolate
-          : switchOff + (network.system.modes[to]!.minutes ?? 0),
+        to === ISOLATED ? isolate : switchOff + (network.system.modes[to]!.minutes ?? 0),
       ),
       0,
+      ...linked.map((own) => isolate + own),
     ],
+    ...links.map((_, i) => [
+      ...modes.map((to) => isolate + change(ISOLATED, to)),
+      isolate + restore + switchOff,
+      ...linked.map((own, j) => (i === j ? 0 : isolate + own)),
+    ]),
   ];
 }
 

@@ -1,18 +1,21 @@
+import { ISOLATED } from '../../../schemas/index.ts';
 import {
-  changeNetwork,
+  type Network,
   readClass,
   resistanceBetween,
   type Seen,
   type Settled,
   type Simulation,
   type Solution,
+  type State,
   solve,
 } from '../../circuit/index.ts';
 import { INSULATION_LIMITS } from '../../published/index.ts';
-import { settledAt } from '../../site/index.ts';
+import { linkedIn, placeNamed, type Situation, settledAt, settledIn } from '../../site/index.ts';
 import type { TestPair } from '../../wiring/index.ts';
 import { type Answer, liveAnswer } from '../answers.ts';
-import type { DeadAnswer, FuseAnswer, FuseTest, Test } from './kinds.ts';
+import { boardless, disconnectedOhms, isLiveAt } from './act-answer.ts';
+import type { ActTest, DeadAnswer, FuseAnswer, FuseTest, InspectAnswer, Test } from './kinds.ts';
 
 /**
  * Any answer to a test, as one word. Unsettled: it depends on what nobody knows on site, the
@@ -25,7 +28,8 @@ export type TestAnswer =
   | 'seen'
   | 'not seen'
   | 'comes and goes'
-  | 'unsettled';
+  | 'unsettled'
+  | InspectAnswer;
 
 /** Largest resistance that still counts as joined, ohms (common practice, no source). */
 export const JOINED_OHMS = 2;
@@ -37,6 +41,7 @@ export const OPEN_OHMS = INSULATION_LIMITS.mains.megohms * 1e6;
  * @throws RangeError for a mode or outcome that the circuit does not have.
  */
 export function answerIn(simulation: Simulation, test: Test): TestAnswer {
+  if (test.kind === 'act') return actAnswer(simulation, test);
   const settled = settledAt(simulation, test.mode, test.place);
   switch (test.kind) {
     case 'look':
@@ -51,16 +56,23 @@ export function answerIn(simulation: Simulation, test: Test): TestAnswer {
 }
 
 /**
- * A reading that an instrument of no load at all would class otherwise is of ghost volts, or of
- * a supply through a load: nothing rests on it, except where it is taken under load.
+ * A reading that another instrument would class otherwise is of ghost volts, or of a supply
+ * through a load: nothing rests on it. A line to its neutral is read under load, so the loads of
+ * such instruments decide; anything else is read on whatever is in the hand.
  */
 function settledAnswer({ solution }: Settled, pair: TestPair): TestAnswer {
   const answer = liveAnswer(solution, pair);
-  if (pair.kind === 'line' || pair.kind === 'call') return answer;
-  return readClass(solution, pair.from, pair.to, NO_LOAD) === answer ? answer : 'unsettled';
+  if (pair.kind === 'call') return answer;
+  const range = pair.kind === 'line' ? LOADS : RANGE;
+  const isSo = (instrument: (typeof RANGE)[number]) =>
+    readClass(solution, pair.from, pair.to, instrument) === answer;
+  return range.every(isSo) ? answer : 'unsettled';
 }
 
-const NO_LOAD = { ohms: 1e15, farads: 0 };
+/** The least and the greatest load of an instrument that loads on purpose, ohms (common practice, no source). */
+const LOADS = [2e3, 3e3].map((ohms) => ({ ohms, farads: 0 }));
+/** From no load at all to the greatest. */
+const RANGE = [{ ohms: 1e15, farads: 0 }, LOADS[0]!];
 
 /** Ohms through a board say nothing of it, so what they decide is unsettled. */
 function deadTestAnswer(settled: Settled, { from, to }: TestPair): TestAnswer {
@@ -75,18 +87,41 @@ const bare = new WeakMap<Settled, Solution>();
 function withoutBoards(settled: Settled): Solution {
   const known = bare.get(settled);
   if (known) return known;
-  const { network } = settled.solution;
-  const boards = network.branches.flatMap((b) =>
-    b.kind === 'element' && b.element.kind === 'load' && b.element.draws === 'board' ? b.id : [],
-  );
-  const opened = changeNetwork(
-    network,
-    boards.map((branch) => ({ kind: 'open', branch })),
-  );
-  const made = solve(opened, settled.state);
+  const made = solve(boardless(settled.solution.network), settled.state);
   bare.set(settled, made);
   return made;
 }
+
+/** What hands find out in a circuit; what is only to be seen in the box, no circuit tells. */
+function actAnswer(simulation: Simulation, test: ActTest): TestAnswer {
+  const { network, modes } = simulation;
+  switch (test.act) {
+    case 'prove':
+      return isLiveAt(simulation, test.place) ? 'live' : 'dead';
+    case 'inside':
+    case 'compare':
+      return 'nothing';
+    case 'link':
+      return seenAnswer(
+        settledIn(simulation, situationOf(network, test)).outcomes.get(test.outcome!),
+      );
+    case 'core':
+    case 'part':
+      return disconnectedAnswer(network, modes.get(ISOLATED)!.state, test);
+  }
+}
+
+/** The class that a disconnected core test reads, where no board decides it. */
+export function disconnectedAnswer(network: Network, state: State, test: ActTest): TestAnswer {
+  const answer = deadAnswer(disconnectedOhms(network, state, test));
+  if (answer === 'joined') return answer;
+  const open = deadAnswer(disconnectedOhms(boardless(network), state, test));
+  return open === answer ? answer : 'unsettled';
+}
+
+/** The situation in which a link is laid. */
+export const situationOf = (network: Network, { mode, place, points }: ActTest): Situation =>
+  linkedIn(mode, placeNamed(network, place), [points[0]!, points[1]!]);
 
 /** What the fuse link is, against the rating this item's device gives it. */
 function fuseAnswer(

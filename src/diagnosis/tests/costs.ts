@@ -1,7 +1,8 @@
 import { ISOLATED } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
-import { placeNamed } from '../../site/index.ts';
+import { placeNamed, readsAt } from '../../site/index.ts';
 import { type Minutes, minutes } from '../../units/index.ts';
+import { coreEnds } from '../../wiring/index.ts';
 import type { Test } from './kinds.ts';
 
 /** Time of each act of a test, in minutes (common practice, no source). */
@@ -14,6 +15,18 @@ export const ACT_MINUTES = {
   dead: minutes(0.5),
   /** The same by a long lead, walked to the earth of the supply. */
   longLead: minutes(1.5),
+  /** Proving dead is part of isolating; looking inside and tugging each core of opening. */
+  prove: minutes(0),
+  inside: minutes(0),
+  lookInside: minutes(20 / 60),
+  tug: minutes(5 / 60),
+  /** Each core with the wiring table. */
+  compare: minutes(10 / 60),
+  /** A core or a part disconnected, tested, and put back. */
+  core: minutes(1),
+  part: minutes(1),
+  /** A link laid once isolated, and taken out again. */
+  link: minutes(1),
   /** A fuse link out of its carrier, its rating read, its continuity tested. */
   fuse: minutes(2 / 3),
   /** A switch thrown on the way to a fuse that draws out from the front, or back. */
@@ -25,10 +38,19 @@ export const ACT_MINUTES = {
 } as const;
 
 /** Time of a test itself, without the change of mode or the opening of an item. */
-export const baseMinutes = (test: Test): Minutes =>
-  test.kind === 'dead' && test.pair.kind === 'earth continuity'
-    ? ACT_MINUTES.longLead
-    : ACT_MINUTES[test.kind];
+export function baseMinutes(network: Network, test: Test): Minutes {
+  if (test.kind === 'dead' && test.pair.kind === 'earth continuity') return ACT_MINUTES.longLead;
+  if (test.kind !== 'act') return ACT_MINUTES[test.kind];
+  if (test.act === 'link') return ACT_MINUTES.look;
+  if (test.act === 'compare') return minutes(coresAt(network, test.place) * ACT_MINUTES.compare);
+  return ACT_MINUTES[test.act];
+}
+
+/** Core ends that come in at a place. */
+function coresAt(network: Network, place: string): number {
+  const terminals = new Set(placeNamed(network, place).terminals);
+  return coreEnds(network.system).filter(({ point }) => terminals.has(point)).length;
+}
 
 /** Time to bring a mode about from another, minutes. */
 export function modeMinutes(network: Network, from: string, to: string): Minutes {
@@ -54,9 +76,17 @@ export interface Standing {
  * isolated, and the supply is put back for a reading that needs it.
  */
 export function minutesFrom(network: Network, { mode, opened }: Standing, test: Test): Minutes {
-  const own = baseMinutes(test);
+  const own = baseMinutes(network, test);
   if (fromTheFront(network, test))
     return minutes(mode === ISOLATED ? own : own + ACT_MINUTES.switchOff);
+  if (test.kind === 'act' && test.act === 'link')
+    return minutes(
+      own +
+        modeMinutes(network, mode, ISOLATED) +
+        (opened.has(test.place) ? 0 : openingMinutes(network, test.place)) +
+        ACT_MINUTES.link +
+        modeMinutes(network, ISOLATED, test.mode),
+    );
   if (test.place === null || opened.has(test.place))
     return minutes(own + modeMinutes(network, mode, test.mode));
   return minutes(
@@ -67,6 +97,10 @@ export function minutesFrom(network: Network, { mode, opened }: Standing, test: 
   );
 }
 
-/** Time to open a place, minutes. */
-export const openingMinutes = (network: Network, place: string): Minutes =>
-  minutes(placeNamed(network, place).opening.minutes);
+/** Time to open a place, to look inside and to tug each core that comes in there, minutes. */
+export function openingMinutes(network: Network, id: string): Minutes {
+  const place = placeNamed(network, id);
+  const { minutes: own, needs } = place.opening;
+  if (needs !== 'isolated' || readsAt(place) === 'none') return minutes(own);
+  return minutes(own + ACT_MINUTES.lookInside + coresAt(network, id) * ACT_MINUTES.tug);
+}

@@ -1,5 +1,16 @@
 /** What an engineer can find out about a system, and at what cost. */
-export { answerIn, deadAnswer, JOINED_OHMS, OPEN_OHMS, type TestAnswer } from './answer.ts';
+export { isLiveAt } from './act-answer.ts';
+export { type ActWords, actWords } from './act-words.ts';
+export { actsOf } from './acts.ts';
+export {
+  answerIn,
+  deadAnswer,
+  disconnectedAnswer,
+  JOINED_OHMS,
+  OPEN_OHMS,
+  situationOf,
+  type TestAnswer,
+} from './answer.ts';
 export {
   ACT_MINUTES,
   baseMinutes,
@@ -10,10 +21,12 @@ export {
   type Standing,
 } from './costs.ts';
 export type {
+  ActTest,
   DeadAnswer,
   DeadTest,
   FuseAnswer,
   FuseTest,
+  InspectAnswer,
   LiveTest,
   LookTest,
   Test,

@@ -5,9 +5,10 @@ import type { TestPair } from '../../wiring/index.ts';
  * look: an outcome seen, heard or felt in a mode, without opening anything;
  * live: a voltage between two points of an open place, with the supply on;
  * dead: a resistance between two points of an open place, isolated and proved dead;
- * fuse: a fuse link taken out, read and tested on its own.
+ * fuse: a fuse link taken out, read and tested on its own;
+ * act: something else that hands do at an open place.
  */
-export type Test = LookTest | LiveTest | DeadTest | FuseTest;
+export type Test = LookTest | LiveTest | DeadTest | FuseTest | ActTest;
 
 interface TestBase {
   /** Stable within a system, as in `look:E1.burner@heating`. */
@@ -42,6 +43,30 @@ export interface FuseTest extends TestBase {
   /** Branch id of the fuse, as in `Q1/fuse`. */
   readonly branch: string;
 }
+
+/**
+ * Something that hands do at an open place.
+ * prove: whether it is dead, before anything is touched;
+ * inside: look inside, and tug each core;
+ * compare: each core with the wiring table;
+ * core: a resistance between two cores of a lead, disconnected where it comes from;
+ * part: the same between two terminals of the part alone, its cores disconnected;
+ * link: a link laid across a control's contact, and an outcome looked at with the supply on.
+ */
+export interface ActTest extends TestBase {
+  readonly kind: 'act';
+  readonly act: 'prove' | 'inside' | 'compare' | 'core' | 'part' | 'link';
+  readonly place: string;
+  /** Points it is done between; loose ends as `W3.BN@1`. None where it is done to all there is. */
+  readonly points: readonly string[];
+  /** The item whose cores are disconnected for it. */
+  readonly part?: string;
+  /** The outcome that is looked at. */
+  readonly outcome?: string;
+}
+
+/** What looking, tugging or comparing tells. */
+export type InspectAnswer = 'nothing' | 'found';
 
 /** What a fuse link tells when it is out: intact, blown, or of another rating than the entry’s. */
 export type FuseAnswer = 'intact' | 'blown' | 'wrong rating';

@@ -3,6 +3,7 @@ import { type Network, nodeOf, resistanceBetween, type Simulation } from '../../
 import { INSULATION_LIMITS } from '../../published/index.ts';
 import { type Place, placeOfTerminal, placesOf, readsAt, settledAt } from '../../site/index.ts';
 import { earthPairs, type TestPair } from '../../wiring/index.ts';
+import { actsOf } from './acts.ts';
 import type { Test } from './kinds.ts';
 
 /**
@@ -69,6 +70,7 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
           branch,
         })),
       ),
+    ...actsOf(network),
   ];
 }
 

@@ -19,11 +19,16 @@ export const ANSWER_WORDS: Readonly<Record<TestAnswer, string>> = {
   blown: 'blown',
   'wrong rating': 'of another rating',
   unsettled: 'not to be told',
+  nothing: 'nothing wrong to be seen',
+  found: 'found',
 };
 
 /** The same of two points or a fuse, in a sentence: `E1 SL reads dead`. Looks have words of their own. */
 export const ANSWER_CLAUSES: Readonly<
-  Record<Exclude<TestAnswer, 'seen' | 'not seen' | 'comes and goes' | 'unsettled'>, string>
+  Record<
+    Exclude<TestAnswer, 'seen' | 'not seen' | 'comes and goes' | 'unsettled' | 'nothing' | 'found'>,
+    string
+  >
 > = {
   live: 'is live',
   dead: 'reads dead',

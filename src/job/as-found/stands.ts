@@ -12,10 +12,24 @@ import {
   problemWith,
   questionOf,
 } from '../../diagnosis/inference/index.ts';
-import { ANSWER_WORDS, deadAnswer, type TestAnswer } from '../../diagnosis/tests/index.ts';
+import {
+  ANSWER_WORDS,
+  actsOf,
+  answerIn,
+  deadAnswer,
+  type TestAnswer,
+} from '../../diagnosis/tests/index.ts';
 import type { AsFound } from '../../wiring/as-found/index.ts';
 import { refOf, type Sheet } from '../sheet.ts';
-import { answerText, modeTitle, ohmsText, outcomeText, subjectText, voltsText } from '../words.ts';
+import {
+  actAnswerText,
+  answerText,
+  modeTitle,
+  ohmsText,
+  outcomeText,
+  subjectText,
+  voltsText,
+} from '../words.ts';
 import type { Stand, StoodReading } from './result.ts';
 
 /** What a circuit shows for something that was observed: a word, and the same as text. */
@@ -69,11 +83,13 @@ function stand(asEntry: boolean, asFound: boolean): Stand {
 /** Whether what was read belongs to an item that is not there. */
 function isGone({ absent }: AsFound, observation: Observation): boolean {
   const ids =
-    observation.kind === 'look'
-      ? [observation.outcome]
-      : observation.kind === 'fuse'
-        ? [observation.branch]
-        : [observation.from, observation.to];
+    observation.kind === 'act'
+      ? []
+      : observation.kind === 'look'
+        ? [observation.outcome]
+        : observation.kind === 'fuse'
+          ? [observation.branch]
+          : [observation.from, observation.to];
   return ids.some((id) => absent.includes(refOf(id)));
 }
 
@@ -92,6 +108,11 @@ function shownIn(sheet: Sheet, simulation: Simulation, observation: Observation)
       const answer = deadAnswer(ohms);
       const figure = answer === 'open' ? '' : `, ${ohmsText(ohms)}`;
       return { answer, text: `${ANSWER_WORDS[answer]}${figure}` };
+    }
+    case 'act': {
+      const test = actsOf(simulation.network).find(({ id }) => id === question.id)!;
+      const answer = answerIn(simulation, test);
+      return { answer, text: actAnswerText(sheet, question.id, answer) };
     }
     case 'fuse': {
       const answer = fuseAnswer(simulation, question.mode, question.branch);

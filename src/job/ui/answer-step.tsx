@@ -12,11 +12,11 @@ import {
 } from '../draft.ts';
 import { addEntry, changeEntry, type Job } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';
-import { fuseIn, itemIn, modeIn, refOf, type Sheet } from '../sheet.ts';
-import { nameOf, ohmsAnswer, voltsAnswer } from '../words.ts';
+import { actIn, fuseIn, itemIn, modeIn, refOf, type Sheet } from '../sheet.ts';
+import { actAnswerText, nameOf, ohmsAnswer, voltsAnswer } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Pad } from './pad.tsx';
-import { Choice, OneOf, Words } from './parts.tsx';
+import { Caution, Choice, OneOf, Words } from './parts.tsx';
 import { SafetySteps, safetyOf } from './safety.tsx';
 
 interface Props {
@@ -74,7 +74,7 @@ export function AnswerStep(props: Props) {
       )}
       <SafetySteps steps={safety} ticks={ticks} onTick={onTick} />
       {asked ? (
-        <Answers draft={draft} safe={safe} onDraft={onDraft} onEnter={enter} />
+        <Answers sheet={sheet} draft={draft} safe={safe} onDraft={onDraft} onEnter={enter} />
       ) : (
         <p class="said">Choose a second point that is not the first.</p>
       )}
@@ -92,7 +92,8 @@ export function AnswerStep(props: Props) {
 
 /** The point or fuse link chosen, and the way to another. */
 function Points({ sheet, draft, onElsewhere }: Props) {
-  const ref = refOf(draft.branch ?? draft.from ?? '');
+  const act = draft.act === null ? undefined : actIn(sheet, draft.act);
+  const ref = act?.item ?? refOf(draft.branch ?? draft.from ?? '');
   const item = itemIn(sheet, ref);
   const fuse = draft.branch ? fuseIn(sheet, draft.branch) : undefined;
   return (
@@ -100,7 +101,7 @@ function Points({ sheet, draft, onElsewhere }: Props) {
       <div class="chosen-point">
         <p>
           <b class="point">
-            {ref} {fuse ? fuse.name : nameOf(draft.from ?? '')}
+            {act ? act.title : `${ref} ${fuse ? fuse.name : nameOf(draft.from ?? '')}`}
           </b>
           <span class="quiet">
             {item?.title}, {item?.place}
@@ -110,6 +111,8 @@ function Points({ sheet, draft, onElsewhere }: Props) {
           Elsewhere
         </button>
       </div>
+      {act && <p>{act.how}</p>}
+      {act?.caution && <Caution>{act.caution}</Caution>}
       {fuse && (
         <p>
           Take the fuse link out, read its rating and test it end to end. It should be {fuse.rating}{' '}
@@ -195,6 +198,7 @@ function Mode({ job, sheet, draft, onDraft }: Props) {
 }
 
 interface AnswersProps {
+  readonly sheet: Sheet;
   readonly draft: Draft;
   readonly safe: boolean;
   readonly onDraft: (draft: Draft) => void;
@@ -212,11 +216,18 @@ const USUAL: Readonly<Record<string, readonly TestAnswer[]>> = {
   dc: ['dc', 'no dc'],
   dead: ['joined', 'resistance', 'open'],
   fuse: ['intact', 'blown', 'wrong rating'],
+  prove: ['dead', 'live'],
+  inside: ['nothing', 'found'],
+  compare: ['nothing', 'found'],
+  core: ['joined', 'resistance', 'open'],
+  part: ['joined', 'resistance', 'open'],
+  link: ['seen', 'not seen', 'comes and goes'],
 };
 
 /** The usual answers as large buttons, and a pad for the figure. */
-function Answers({ draft, safe, onDraft, onEnter }: AnswersProps) {
-  const kind = draft.kind === 'live' ? draft.current : draft.kind;
+function Answers({ sheet, draft, safe, onDraft, onEnter }: AnswersProps) {
+  const act = draft.act === null ? undefined : actIn(sheet, draft.act);
+  const kind = act?.act ?? (draft.kind === 'live' ? draft.current : draft.kind);
   const figure = typedIn(draft);
   const word =
     figure === null
@@ -232,7 +243,9 @@ function Answers({ draft, safe, onDraft, onEnter }: AnswersProps) {
   return (
     <fieldset class="answers" disabled={!safe} ref={place}>
       <legend>
-        <h3>{draft.kind === 'fuse' ? 'What is it?' : 'What does it show?'}</h3>
+        <h3>
+          {draft.kind === 'fuse' ? 'What is it?' : act ? 'What comes of it?' : 'What does it show?'}
+        </h3>
         {!safe && <p class="said">Tick what is asked above first.</p>}
       </legend>
       <div class={`usual usual-${kind}`}>
@@ -243,12 +256,12 @@ function Answers({ draft, safe, onDraft, onEnter }: AnswersProps) {
             class={`usual-answer a${ANSWER_CODES[answer]}`}
             onClick={() => onEnter(observationWith(draft, answer))}
           >
-            <b>{ANSWER_WORDS[answer]}</b>
+            <b>{act ? actAnswerText(sheet, act.id, answer) : ANSWER_WORDS[answer]}</b>
             {ANSWER_LIMITS[answer] && <span>{ANSWER_LIMITS[answer]}</span>}
           </button>
         ))}
       </div>
-      {draft.kind !== 'fuse' && (
+      {draft.kind !== 'fuse' && draft.kind !== 'act' && (
         <details
           class="figure"
           open={draft.typed !== ''}

@@ -1,9 +1,18 @@
 import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import { draftFor } from '../draft.ts';
-import type { NextTest } from '../findings.ts';
+import type { Asked, NextTest } from '../findings.ts';
 import { addEntry, type Job } from '../job.ts';
-import { fuseIn, itemIn, modeIn, openingsFor, outcomeIn, refOf, type Sheet } from '../sheet.ts';
+import {
+  actIn,
+  fuseIn,
+  itemIn,
+  modeIn,
+  openingsFor,
+  outcomeIn,
+  refOf,
+  type Sheet,
+} from '../sheet.ts';
 import { capital, LEAST_MINUTES, minutesText, pairText, shareText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Caution, href } from './parts.tsx';
@@ -20,6 +29,7 @@ const TITLES = {
   live: 'Read next',
   dead: 'Test dead next',
   fuse: 'Test the fuse next',
+  act: 'Do next',
 } as const;
 
 /** The test that tells most now: where, how, what to expect, what each answer would mean. */
@@ -82,20 +92,19 @@ const whyText = ({ why, minutes, asked }: NextTest): string =>
     : `${why} It takes ${minutesText(minutes)}.`;
 
 function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest }) {
-  const ref = refOf(
-    asked.kind === 'look' ? asked.outcome : asked.kind === 'fuse' ? asked.branch : asked.from,
-  );
+  const act = asked.kind === 'act' ? actIn(sheet, asked.id) : undefined;
+  const ref = whereOf(sheet, asked);
   const item = itemIn(sheet, ref);
-  const openings = asked.kind === 'look' ? [] : openingsFor(sheet, asked);
-  const what =
+  const openings =
     asked.kind === 'look'
-      ? `${outcomeIn(sheet, asked.outcome)?.title}?`
-      : asked.kind === 'fuse'
-        ? `${ref} ${fuseIn(sheet, asked.branch)?.name}`
-        : pairText(asked.from, asked.to);
+      ? []
+      : openingsFor(sheet, asked.kind === 'act' ? { act: asked.id } : asked);
   return (
     <>
-      <p class={asked.kind === 'look' ? 'next-what' : 'next-what point'}>{what}</p>
+      <p class={asked.kind === 'look' || act ? 'next-what' : 'next-what point'}>
+        {whatText(sheet, asked)}
+      </p>
+      {act && <p>{act.how}</p>}
       <p>
         <b class="point">{ref}</b> {item?.title}, {item?.place}
         {opens &&
@@ -104,6 +113,33 @@ function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest
       </p>
     </>
   );
+}
+
+/** The item that something asked is at. */
+function whereOf(sheet: Sheet, asked: Asked): string {
+  switch (asked.kind) {
+    case 'look':
+      return refOf(asked.outcome);
+    case 'fuse':
+      return refOf(asked.branch);
+    case 'act':
+      return actIn(sheet, asked.id)?.item ?? '';
+    default:
+      return refOf(asked.from);
+  }
+}
+
+function whatText(sheet: Sheet, asked: Asked): string {
+  switch (asked.kind) {
+    case 'look':
+      return `${outcomeIn(sheet, asked.outcome)?.title}?`;
+    case 'fuse':
+      return `${refOf(asked.branch)} ${fuseIn(sheet, asked.branch)?.name}`;
+    case 'act':
+      return capital(actIn(sheet, asked.id)?.title ?? asked.id);
+    default:
+      return pairText(asked.from, asked.to);
+  }
 }
 
 /** What the test's own act asks for, already where it is proposed. */
@@ -126,6 +162,7 @@ function ActCaution({ sheet, next: { asked, opens } }: { sheet: Sheet; next: Nex
   ) : (
     <Caution>
       Only isolated, locked off and proved dead.{' '}
+      {asked.kind === 'act' && actIn(sheet, asked.id)?.caution}{' '}
       <a href={href('/procedures/safe-isolation/')}>Safe isolation</a>
     </Caution>
   );

@@ -22,7 +22,7 @@ interface Props {
 export function ReadingForm(props: Props) {
   const { desk, job, draft } = props;
   const [again, setAgain] = useState(false);
-  const chosen = draft.kind === 'fuse' ? draft.branch !== null : draft.from !== null;
+  const chosen = [draft.branch, draft.act, draft.from].some((id) => id !== null);
   const answering = chosen && !again;
   useTopOf(answering ? 'answer' : 'point');
   const change = (to: Draft) => {

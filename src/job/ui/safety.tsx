@@ -13,7 +13,7 @@ export interface SafetyStep {
 
 /** What must be said and done before a draft's test, at the items it opens. */
 export function safetyOf(sheet: Sheet, draft: Draft): SafetyStep[] {
-  const items = itemsOf(draft).flatMap((ref) => itemIn(sheet, ref) ?? []);
+  const items = itemsOf(sheet, draft).flatMap((ref) => itemIn(sheet, ref) ?? []);
   const places = items.map(({ ref }) => ref).join(' and ');
   const isolated = draft.kind !== 'live' || modeIn(sheet, draft.mode)?.isolated === true;
   const openings = openingsFor(sheet, draft);

@@ -215,6 +215,8 @@ const MINUTES = { look: 0, live: 0.5, dead: 0.5, fuse: 2 / 3 };
 const ISOLATING = 4;
 const RESTORING = 2;
 const SWITCHING = 0.25;
+const LINK = 1;
+const LONG_LEAD = 1.5;
 
 test('a proposal costs what its mode, its cover and its reading take from where one stands', () => {
   const model = modelOf(ID);
@@ -234,16 +236,35 @@ test('a proposal costs what its mode, its cover and its reading take from where 
     if (opens) covers++;
     expect(proposed.bits).toBeGreaterThan(0);
     const [item = '', opening = ''] = place?.split('/') ?? [];
-    const setup = opens
-      ? change(open.mode, ISOLATED) +
-        network.items.get(item)!.device.openings[opening]!.minutes +
-        change(ISOLATED, mode)
-      : kind === 'fuse'
+    const terminals = Object.keys(network.items.get(item)?.device.terminals ?? {});
+    const cores = Object.values(network.system.cables)
+      .flatMap(({ cores: own }) => Object.values(own).flatMap(({ ends }) => ends))
+      .filter((point) => terminals.some((name) => point === `${item}.${name}`)).length;
+    // Opening a box: the cover, twenty seconds of looking, five for each core that is tugged.
+    const openBox = () =>
+      network.items.get(item)!.device.openings[opening]!.minutes + 20 / 60 + (cores * 5) / 60;
+    const linked = test.kind === 'act' && test.act === 'link';
+    const setup =
+      kind === 'fuse'
         ? open.mode === ISOLATED
           ? 0
           : SWITCHING
-        : change(open.mode, mode);
-    expect(minutes).toBeCloseTo(MINUTES[kind] + setup, 9);
+        : linked
+          ? change(open.mode, ISOLATED) + (opens ? openBox() : 0) + LINK + change(ISOLATED, mode)
+          : opens
+            ? change(open.mode, ISOLATED) + openBox() + change(ISOLATED, mode)
+            : change(open.mode, mode);
+    const own =
+      test.kind !== 'act'
+        ? test.kind === 'dead' && test.pair.kind === 'earth continuity'
+          ? LONG_LEAD
+          : MINUTES[test.kind]
+        : test.act === 'compare'
+          ? cores / 6
+          : test.act === 'core' || test.act === 'part'
+            ? 1
+            : 0;
+    expect(minutes).toBeCloseTo(own + setup, 9);
     open = observe(open, reported(test, fault.row![model.tests.indexOf(test)]!));
   }
   expect(covers).toBeGreaterThan(0);

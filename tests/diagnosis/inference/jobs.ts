@@ -9,6 +9,7 @@ import {
 import {
   ANSWER_CODES,
   ANSWERS,
+  alphabetOf,
   askedBy,
   both,
   type Case,
@@ -79,23 +80,26 @@ export function reported(test: Test, code: number): Observation {
 function reportOf(test: Test, code: number): Observation {
   const told = ANSWERS[code]!;
   // What nobody can tell beforehand shows one way or another on site.
-  const answer = told !== 'unsettled' ? told : test.kind === 'dead' ? 'resistance' : 'between';
+  const dead = test.kind === 'dead' || test.kind === 'act';
+  const answer = told !== 'unsettled' ? told : dead ? 'resistance' : 'between';
   const { mode } = test;
   const made =
-    test.kind === 'look'
-      ? { kind: test.kind, mode, outcome: test.outcome, answer }
-      : test.kind === 'fuse'
-        ? { kind: test.kind, mode, branch: test.branch, answer }
-        : test.kind === 'dead'
-          ? { kind: test.kind, mode, from: test.pair.from, to: test.pair.to, answer }
-          : {
-              kind: test.kind,
-              mode,
-              from: test.pair.from,
-              to: test.pair.to,
-              instrument: instrumentFor(test.pair).id,
-              answer,
-            };
+    test.kind === 'act'
+      ? { kind: test.kind, mode, id: test.id, answer }
+      : test.kind === 'look'
+        ? { kind: test.kind, mode, outcome: test.outcome, answer }
+        : test.kind === 'fuse'
+          ? { kind: test.kind, mode, branch: test.branch, answer }
+          : test.kind === 'dead'
+            ? { kind: test.kind, mode, from: test.pair.from, to: test.pair.to, answer }
+            : {
+                kind: test.kind,
+                mode,
+                from: test.pair.from,
+                to: test.pair.to,
+                instrument: instrumentFor(test.pair).id,
+                answer,
+              };
   // The answer of a test is one of its kind's: the union cannot be told so piece by piece.
   return made as Observation;
 }
@@ -179,7 +183,9 @@ export function job(
   return open;
 }
 
-const KINDS: Readonly<Record<Test['kind'], readonly (keyof typeof ANSWER_CODES)[]>> = {
+const KINDS: Readonly<
+  Record<Exclude<Test['kind'], 'act'>, readonly (keyof typeof ANSWER_CODES)[]>
+> = {
   look: ['seen', 'not seen'],
   live: ['live', 'dead', 'between'],
   dead: ['joined', 'resistance', 'open'],
@@ -190,7 +196,12 @@ const KINDS: Readonly<Record<Test['kind'], readonly (keyof typeof ANSWER_CODES)[
 function otherAnswer(test: Test, code: number, { pick }: Random): number {
   const asked = askedBy(test);
   const direct = asked.kind === 'live' && asked.current === 'dc';
-  const words = direct ? (['dc', 'no dc'] as const) : KINDS[test.kind];
+  const { first, size } = alphabetOf(asked);
+  const words = direct
+    ? (['dc', 'no dc'] as const)
+    : test.kind === 'act'
+      ? ANSWERS.slice(first, first + size)
+      : KINDS[test.kind];
   return pick(words.map((word) => ANSWER_CODES[word]).filter((other) => other !== code));
 }
 

@@ -1,0 +1,71 @@
+import type { Network } from '../../circuit/index.ts';
+import { COLOUR_CODES, type ColourCode } from '../../published/index.ts';
+import { placeNamed } from '../../site/index.ts';
+import { itemOf, nameOf } from '../../wiring/index.ts';
+import type { ActTest } from './kinds.ts';
+
+/** What hands do, in words. */
+export interface ActWords {
+  /** In a line, as in `brown to blue of W5, disconnected`. */
+  readonly title: string;
+  /** What to do, in order. */
+  readonly how: string;
+  /** What to mind; beside isolating and proving dead, which every act at an open place asks. */
+  readonly caution: string;
+}
+
+const colour = (point: string): string =>
+  COLOUR_CODES[/\.([A-Z]+)@/.exec(point)![1] as ColourCode] ?? point;
+
+/** An act in words. */
+export function actWords(network: Network, { act, place, points, outcome }: ActTest): ActWords {
+  const { item, opening } = placeNamed(network, place);
+  const [from = '', to = ''] = points;
+  switch (act) {
+    case 'prove':
+      return {
+        title: `${item}: prove dead`,
+        how: 'Prove the tester, test line to neutral, line to earth, neutral to earth and every core to earth, prove the tester again.',
+        caution: 'Live here: stop. It does not isolate, or a second supply comes in.',
+      };
+    case 'inside':
+      return {
+        title: `${item}: look inside, tug each core`,
+        how: 'Look for a loose core, insulation under a screw, scorch, water, a link left in or out; then tug each core. Note where it was before a screw is turned.',
+        caution: 'Water or scorch: it stays off until it is put right.',
+      };
+    case 'compare':
+      return {
+        title: `${item}: compare each core with the wiring table`,
+        how: 'Core by core, colour and terminal, against the wiring table. Photograph it first.',
+        caution: '',
+      };
+    case 'core':
+      return {
+        title: `${/^(.+)\.[A-Z]+@/.exec(from)![1]} at ${item}: ${colour(from)} to ${colour(to)}, disconnected, ohms`,
+        how: 'Label the cores of this cable, take them out of their terminals, read one to the other, put them back.',
+        caution:
+          'A neutral that is taken out may be borrowed by another circuit: test it to earth before, and both ends before touching.',
+      };
+    case 'part':
+      return {
+        title: `${item} alone: ${nameOf(from)} to ${nameOf(to)}, ohms`,
+        how: `Label the cores at ${item}, take them out, read across its own terminals${
+          Object.keys(opening.moves).length > 0
+            ? ' or pins, the control in your hand and calling'
+            : ''
+        }; put the cores back.`,
+        caution: '',
+      };
+    case 'link': {
+      const seen = outcome ?? '';
+      const { title } = network.items.get(itemOf(seen))!.device.outcomes[nameOf(seen)]!;
+      return {
+        title: `${item}: link ${nameOf(from)} to ${nameOf(to)}, supply on: ${itemOf(seen)} ${title.charAt(0).toLowerCase()}${title.slice(1)}?`,
+        how: `With the supply off, link ${nameOf(from)} to ${nameOf(to)}; restore, stand by and look; isolate, take the link out, prove dead again.`,
+        caution:
+          'Across this control alone, both terminals of one supply and one voltage. Never across a limit, a cut-out, an overflow switch or a pressure switch. The link does not stay.',
+      };
+    }
+  }
+}
