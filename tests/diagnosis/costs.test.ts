@@ -97,8 +97,9 @@ describe('the minutes of an act', () => {
     expect(modeMinutes(network, 'heating', 'heating')).toBe(0);
   });
 
-  it('of opening a place are its device’s; there is no other place', () => {
-    expect(openingMinutes(network, 'E1/case')).toBe(6);
+  it('of opening a place are its device’s and those of a look inside; there is no other place', () => {
+    // Twenty seconds of looking inside, five for each of two cores: common practice, no source.
+    expect(openingMinutes(network, 'E1/case')).toBe(6 + 20 / 60 + 10 / 60);
     expect(() => openingMinutes(network, 'X9/case')).toThrow(
       'no place X9/case; it has F1/faceplate, F1/carrier, E1/case',
     );
@@ -110,9 +111,9 @@ describe('the minutes of a test from where one stands', () => {
     minutesFrom(network, { mode, opened: new Set(opened) }, test);
 
   it('a closed place is opened isolated, and the supply put back for a live reading', () => {
-    expect(from('standby', LIVE)).toBe(0.5 + 4 + 6 + (2 + 3));
-    expect(from('standby', DEAD)).toBe(0.5 + 4 + 6);
-    expect(from('isolated', DEAD)).toBe(0.5 + 6);
+    expect(from('standby', LIVE)).toBe(0.5 + 4 + 6.5 + (2 + 3));
+    expect(from('standby', DEAD)).toBe(0.5 + 4 + 6.5);
+    expect(from('isolated', DEAD)).toBe(0.5 + 6.5);
     expect(from('standby', LIVE, 'E1/case')).toBe(0.5 + 3);
     expect(from('isolated', DEAD, 'E1/case')).toBe(0.5);
   });

@@ -198,7 +198,9 @@ describe('what stood half done', () => {
   };
 
   test('is taken up where it was', () => {
-    expect(placeOf(record.place)).toEqual(record.place);
+    const { draft, ...place } = record.place as Plain;
+    // What hands do came after it was kept: a reading half entered is none of that.
+    expect(placeOf(record.place)).toEqual({ ...place, draft: { act: null, ...(draft as Plain) } });
   });
 
   test.each([

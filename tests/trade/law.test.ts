@@ -25,7 +25,7 @@ describe.each(ids)('%s', (id) => {
     );
     const condemned = plates.flatMap(({ item, place }) => {
       const read = signatures.tests.flatMap((test, at) =>
-        test.kind !== 'look' && test.place === place ? [at] : [],
+        (test.kind === 'live' || test.kind === 'dead') && test.place === place ? [at] : [],
       );
       const at = (answers: readonly string[]) => read.map((test) => answers[test]).join();
       const own = ({ fault }: (typeof signatures.faults)[number]) =>

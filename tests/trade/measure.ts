@@ -3,7 +3,7 @@ import type { Network } from '../../src/circuit/index.ts';
 import type { Test } from '../../src/diagnosis/index.ts';
 import { type SearchProblem, solveSequence } from '../../src/diagnosis/search/index.ts';
 import type { SequenceProblem } from '../../src/diagnosis/sequences/index.ts';
-import type { ActLike, Family, Position, Role } from './orders/order.ts';
+import type { ActKind, ActLike, Family, Position, Role } from './orders/order.ts';
 
 /** How an engineer stands: what may still be the case, the mode, the places open. */
 export interface State {
@@ -86,9 +86,35 @@ function reached(network: Network, point: string): string[] {
   });
 }
 
+/** The terminals that an act is about: of a disconnected core, that which it is taken out of. */
+const pointsOf = ({ system }: Network, test: Test): string[] =>
+  test.kind !== 'act'
+    ? []
+    : test.points.flatMap((point) => {
+        const [, cable, colour, end] = /^(.+)\.([A-Z]+)@([12])$/.exec(point) ?? [];
+        if (!cable) return [point];
+        const core = system.cables[cable]?.cores[colour as 'BN'];
+        return core ? [core.ends[Number(end) - 1]!] : [];
+      });
+
+/** What hands do for a test. */
+function kindsOf(test: Test): readonly ActKind[] {
+  if (test.kind !== 'act') return [test.kind];
+  switch (test.act) {
+    case 'inside':
+      return ['inside', 'tug'];
+    case 'core':
+    case 'part':
+      return ['parted'];
+    default:
+      return [test.act];
+  }
+}
+
 /** Whether a test is one of the acts that are alike. */
 export function isLike(network: Network, test: Test, like: ActLike): boolean {
-  if (!like.kinds.some((kind) => kind === test.kind)) return false;
+  const own = kindsOf(test);
+  if (!like.kinds.some((kind) => own.includes(kind))) return false;
   const item =
     test.kind === 'look' ? test.outcome.split('.')[0]! : (test.place?.split('/')[0] ?? '');
   const { device = '', title = '' } = network.system.items[item] ?? {};
@@ -98,8 +124,8 @@ export function isLike(network: Network, test: Test, like: ActLike): boolean {
     (family !== 'hot-water valve' || /hot/i.test(title));
   if (like.at && !like.at.some(there)) return false;
   if (like.on) {
-    if (test.kind !== 'live' && test.kind !== 'dead') return false;
-    const names = [test.pair.from, test.pair.to].flatMap((point) => reached(network, point));
+    const points = 'pair' in test ? [test.pair.from, test.pair.to] : pointsOf(network, test);
+    const names = points.flatMap((point) => reached(network, point));
     if (!like.on.some((role) => names.some((name) => ROLES[role].test(name)))) return false;
   }
   const calling = { nothing: /standby/, heating: /^heating/, 'hot water': /^hot|^both/ };

@@ -13,7 +13,6 @@ export function subjectOf(network: Network, question: Question): string {
       return pointName(question.outcome);
     case 'fuse':
       return question.branch.replace('/', ' ');
-    case 'act':
     case 'act': {
       const test = actsOf(network).find(({ id }) => id === question.id);
       return test ? actWords(network, test).title : question.id;

@@ -1,7 +1,8 @@
 import type { Symptom } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
+import { HISTORIES, type History } from '../faults/index.ts';
 import { PRIOR } from '../inference/index.ts';
-import type { Signatures } from '../signatures.ts';
+import type { Signature, Signatures } from '../signatures.ts';
 import { answersWanted, givesAll, modeSeenIn } from '../signs.ts';
 import type { Open } from './problem.ts';
 
@@ -29,12 +30,15 @@ export const OTHER_SEEN = 'other-seen';
  * open in the first and in at least one of the others.
  *
  * @param symptoms by entry id.
+ * @param history what the customer says of the time before: it decides how likely each fault is.
  */
 export function startsOf(
   symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'shows'>>,
   network: Network,
-  signatures: Signatures,
+  all: Signatures,
+  history: History = HISTORIES[0],
 ): Start[] {
+  const signatures = inHistory(all, history);
   const any = anything(network, signatures);
   const complaints = [...symptoms].flatMap(
     ([id, symptom]) => complaintOf(id, symptom, network, signatures) ?? [],
@@ -49,6 +53,16 @@ export function startsOf(
     open: rest,
   };
   return [any, ...complaints, ...(rest.length > 0 ? [other] : []), none];
+}
+
+/** The same with the weights of a history. */
+export function inHistory(signatures: Signatures, history: History): Signatures {
+  if (history === HISTORIES[0]) return signatures;
+  const weighed = ({ fault, answers }: Signature): Signature => ({
+    fault: { ...fault, weight: fault.shares[history] },
+    answers,
+  });
+  return { ...signatures, faults: signatures.faults.map(weighed) };
 }
 
 /**

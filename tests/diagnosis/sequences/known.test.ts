@@ -25,7 +25,9 @@ function follow(system: string, { first, steps, ends }: TestSequence, fault: str
   let at = first;
   while (at.kind === 'step') {
     const step = steps[at.number - 1]!;
-    const answer = own.answers[signatures.tests.findIndex(({ id }) => id === step.test.id)]!;
+    const told = own.answers[signatures.tests.findIndex(({ id }) => id === step.test.id)]!;
+    // What a look inside would find is overlooked: then a measurement must tell.
+    const answer = told === 'found' ? 'nothing' : told;
     taken.push({ step, answer });
     at = step.answers.find((one) => one.answer === answer)!.next;
   }
@@ -104,7 +106,7 @@ describe('a sequence', () => {
     expect(sequence.ends.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
     const { taken } = follow('combi-wireless', sequence, 'W2.BU@2:loose');
     const opened = taken.flatMap(({ step }) => (step.opens ? [step.test] : []));
-    const items = opened.map((test) => ('pair' in test ? test.pair.item : ''));
+    const items = opened.map(({ place }) => place);
     expect(new Set(items).size).toBe(items.length);
     expect(items.length).toBeGreaterThan(0);
   });

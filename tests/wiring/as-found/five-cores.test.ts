@@ -26,7 +26,7 @@ const FOUND: readonly (readonly [what: string, system: string, cable: string, ma
 const MOST_TESTS = 12;
 
 describe.each(FOUND)('three cores where five belong, %s: %s', (_, id, cable, marks) => {
-  const model = modelOf(id);
+  const model = modelOf(id, 'since work');
   const { network } = model.simulation;
   const found = foundFrom(network, marks);
   const truth = simulateAsFound(foundNetwork(network, found));
