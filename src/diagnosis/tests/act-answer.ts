@@ -47,8 +47,8 @@ function isLive({ solution }: Pick<Settled, 'solution'>, { terminals }: Place): 
  * @param state the circuit's, isolated; nothing moves when cores are disconnected dead.
  */
 export function disconnectedOhms(network: Network, state: State, test: ActTest): Ohms {
-  const { points } = test;
-  const solution = disconnected(network, state, endsOf(network, test));
+  const { points, without } = test;
+  const solution = disconnected(network, state, endsOf(network, test), without);
   const there = points.every((point) => solution.network.nodeIndex.has(point));
   return there
     ? resistanceBetween(solution, points[0]!, points[1]!)
@@ -65,14 +65,25 @@ function endsOf({ system }: Network, { act, points, part }: ActTest): CoreEnd[] 
 
 const known = new WeakMap<Network, Map<string, Solution>>();
 
-function disconnected(network: Network, state: State, ends: readonly CoreEnd[]): Solution {
+function disconnected(
+  network: Network,
+  state: State,
+  ends: readonly CoreEnd[],
+  without: string | undefined,
+): Solution {
   const own = known.get(network) ?? new Map<string, Solution>();
   known.set(network, own);
-  const key = ends.map(({ cable, colour, end }) => `${cable}.${colour}@${end}`).join();
+  const key = [
+    without,
+    ...ends.map(({ cable, colour, end }) => `${cable}.${colour}@${end}`),
+  ].join();
   const before = own.get(key);
   if (before) return before;
   const system = ends.reduce((wired, end) => looseCoreEnd(wired, end), network.system);
-  const made = solve(rewireNetwork(network, system), state);
+  // A fault that calls by itself is not turned down.
+  const stays = without === undefined || network.set.has(without);
+  const conditions = stays ? state.conditions : new Map([...state.conditions, [without, false]]);
+  const made = solve(rewireNetwork(network, system), { ...state, conditions });
   own.set(key, made);
   return made;
 }

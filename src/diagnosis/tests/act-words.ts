@@ -18,9 +18,13 @@ const colour = (point: string): string =>
   COLOUR_CODES[/\.([A-Z]+)@/.exec(point)![1] as ColourCode] ?? point;
 
 /** An act in words. */
-export function actWords(network: Network, { act, place, points, outcome }: ActTest): ActWords {
+export function actWords(
+  network: Network,
+  { act, place, points, outcome, without }: ActTest,
+): ActWords {
   const { item, opening } = placeNamed(network, place);
   const [from = '', to = ''] = points;
+  const down = without === undefined ? '' : ', turned down';
   switch (act) {
     case 'prove':
       return {
@@ -42,17 +46,17 @@ export function actWords(network: Network, { act, place, points, outcome }: ActT
       };
     case 'core':
       return {
-        title: `${/^(.+)\.[A-Z]+@/.exec(from)![1]} at ${item}: ${colour(from)} to ${colour(to)}, disconnected, ohms`,
+        title: `${/^(.+)\.[A-Z]+@/.exec(from)![1]} at ${item}: ${colour(from)} to ${colour(to)}, disconnected${down}, ohms`,
         how: 'Label the cores of this cable, take them out of their terminals, read one to the other, put them back.',
         caution:
           'A neutral that is taken out may be borrowed by another circuit: test it to earth before, and both ends before touching.',
       };
     case 'part':
       return {
-        title: `${item} alone: ${nameOf(from)} to ${nameOf(to)}, ohms`,
+        title: `${item} alone: ${nameOf(from)} to ${nameOf(to)}${down}, ohms`,
         how: `Label the cores at ${item}, take them out, read across its own terminals${
           Object.keys(opening.moves).length > 0
-            ? ' or pins, the control in your hand and calling'
+            ? ` or pins, the control in your hand and ${without === undefined ? 'calling' : 'turned down'}`
             : ''
         }; put the cores back.`,
         caution: '',

@@ -42,7 +42,7 @@ const act = (
   kind: ActTest['act'],
   about: string,
   place: Place,
-  more: Partial<Pick<ActTest, 'points' | 'mode' | 'outcome' | 'part'>> = {},
+  more: Partial<Pick<ActTest, 'points' | 'mode' | 'outcome' | 'part' | 'without'>> = {},
 ): ActTest => ({
   kind: 'act',
   act: kind,
@@ -93,7 +93,7 @@ function disconnected(network: Network, { cable, item, end }: Lead): ActTest[] {
     const [here, there] = [placeOfTerminal(network, from), placeOfTerminal(network, one[1]!)];
     const same = there && there === placeOfTerminal(network, two[1]!);
     const free = (colour: string) => `${cable}.${colour}@${2 - end}`;
-    return [
+    const made = [
       ...(same && isOurs(there)
         ? [
             act('core', `${cable}.${one[0]}-${two[0]}`, there, {
@@ -105,7 +105,22 @@ function disconnected(network: Network, { cable, item, end }: Lead): ActTest[] {
         ? [act('part', `${from}|${to}`, here, { points: [from, to], part: item })]
         : []),
     ];
+    const call = callOf(network, item);
+    return call === undefined
+      ? made
+      : made.flatMap((test) => [test, { ...test, id: `${test.id}, turned down`, without: call }]);
   });
+}
+
+/** The call that an item makes while it is isolated: by battery, or by hand. */
+function callOf({ items, system }: Network, item: string): string | undefined {
+  const { conditions } = items.get(item)!.device;
+  const name = Object.keys(conditions).find((one) => {
+    const { wants } = conditions[one]!;
+    return wants === 'heating' || wants === 'hot water';
+  });
+  const id = `${item}.${name}`;
+  return name && system.modes[ISOLATED]!.conditions[id] === true ? id : undefined;
 }
 
 const isOurs = (place: Place) => readsAt(place) !== 'none' && place.opening.needs === 'isolated';

@@ -61,6 +61,8 @@ export interface ActTest extends TestBase {
   readonly points: readonly string[];
   /** The item whose cores are disconnected for it. */
   readonly part?: string;
+  /** The condition that is taken away for it, as a call: the control is turned down. */
+  readonly without?: string;
   /** The outcome that is looked at. */
   readonly outcome?: string;
 }

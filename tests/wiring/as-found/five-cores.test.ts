@@ -30,8 +30,14 @@ describe.each(FOUND)('three cores where five belong, %s: %s', (_, id, cable, mar
   const { network } = model.simulation;
   const found = foundFrom(network, marks);
   const truth = simulateAsFound(foundNetwork(network, found));
-  const report = (of: Case, at: number) =>
-    observe(of, reported(model.tests[at]!, ANSWER_CODES[answerIn(truth, model.tests[at]!)]));
+  const missing = model.singles.find(({ id }) => id.startsWith(`${cable}:3 cores`))!;
+  const report = (of: Case, at: number) => {
+    const test = model.tests[at]!;
+    // What is to be seen in the box no circuit tells: a cable of other cores is seen at its ends.
+    const seen = test.kind === 'act' && (test.act === 'inside' || test.act === 'compare');
+    const code = seen ? missing.row![at]! : ANSWER_CODES[answerIn(truth, test)];
+    return observe(of, reported(test, code));
+  };
 
   /** The job from its first looks, by the tests that it proposes. */
   const jobOf = () => {
