@@ -9,7 +9,7 @@ import { type Lock, NO_LOCK, problemHash } from './lock.ts';
  * States that a search may expand while a site is built, a second of the largest shipped.
  * What is not proven best by then is searched beforehand and locked.
  */
-export const BUILD_BUDGET = 5_000;
+export const BUILD_BUDGET = 2_500;
 
 /** The search's own code, seen from where the build runs. */
 const CODE = 'src/diagnosis/search/index.ts';
