@@ -30,7 +30,7 @@ export interface Judged {
 /** An accepted act may cost this much more than the best: minutes, or a share of the best. */
 const TOLERANCE = { minutes: 0.5, share: 0.05 };
 /** States that one search may expand: near enough, as most are proven in fewer. */
-const BUDGET = 400;
+const BUDGET = 60;
 
 const FAMILIES: Readonly<Record<Family, RegExp>> = {
   spur: /^fused-connection-unit$/,
@@ -145,6 +145,14 @@ function within(problem: SearchProblem, state: State): SearchProblem {
   };
 }
 
+/** Whether a test is one of a minute at a box that lies open, isolated. */
+function isInOpenBox({ tests, openingMode }: SearchProblem, state: State, index: number): boolean {
+  const { place, mode, minutes } = tests[index]!;
+  return (
+    state.mode === openingMode && mode === openingMode && minutes <= 1 && state.opened.has(place)
+  );
+}
+
 /** Expected minutes to the end from a state. */
 export const minutesFrom = (problem: SearchProblem, state: State): number =>
   new Set(state.faults.map((fault) => problem.faults[fault]!.repair)).size < 2
@@ -214,9 +222,12 @@ export function judge(
   if (solved.tree.kind === 'end') return { ...base, verdict: 'settled' };
   const best = { act: tests[solved.tree.test]!.id, minutes: solved.minutes };
   const telling = tests.flatMap((_, i) => (after(problem, state, i).length > 1 ? [i] : []));
-  const liked = telling.filter((i) =>
+  const listed = telling.filter((i) =>
     position.accepts.some((like) => isLike(network, tests[i]!, like)),
   );
+  // With a box open and isolated, its looks, tugs and dead tests of a minute come before restoring.
+  const here = telling.filter((i) => isInOpenBox(problem, state, i));
+  const liked = listed.length > 0 ? [...new Set([...listed, ...here])] : [];
   if (liked.length === 0) return { ...base, best, verdict: 'no such act' };
   const accepted = liked
     .map((i) => ({ act: tests[i]!.id, minutes: minutesWith(problem, state, i) }))

@@ -13,6 +13,8 @@ export interface Start {
   readonly title: string;
   /** Mode in which whoever starts stands. */
   readonly mode: string;
+  /** What the customer says of the time before. */
+  readonly history: History;
   /** What may be the case, in the order faults are made; the sound circuit last. */
   readonly open: readonly Open[];
 }
@@ -39,17 +41,18 @@ export function startsOf(
   history: History = HISTORIES[0],
 ): Start[] {
   const signatures = inHistory(all, history);
-  const any = anything(network, signatures);
+  const any = anything(network, signatures, history);
   const complaints = [...symptoms].flatMap(
-    ([id, symptom]) => complaintOf(id, symptom, network, signatures) ?? [],
+    ([id, symptom]) => complaintOf(id, symptom, network, signatures, history) ?? [],
   );
-  const none = nothingSeen(network, signatures);
+  const none = nothingSeen(network, signatures, history);
   const known = new Set([...complaints, none].flatMap(({ open }) => open.map((o) => o.fault?.id)));
   const rest = any.open.filter(({ fault }) => !known.has(fault?.id));
   const other = {
     id: OTHER_SEEN,
     title: 'Something else is not as it should be',
     mode: firstMode(network),
+    history,
     open: rest,
   };
   return [any, ...complaints, ...(rest.length > 0 ? [other] : []), none];
@@ -69,18 +72,19 @@ export function inHistory(signatures: Signatures, history: History): Signatures 
  * Something may be wrong and nothing has been looked at: every fault that any test finds,
  * and the sound circuit as likely as the inference holds it to be.
  */
-export function anything(network: Network, signatures: Signatures): Start {
+function anything(network: Network, signatures: Signatures, history: History): Start {
   const faults = openFaults(signatures);
   return {
     id: ANYTHING,
     title: 'Something is wrong, nothing looked at yet',
     mode: firstMode(network),
+    history,
     open: [...faults, soundOf(signatures)],
   };
 }
 
 /** Every outcome is as it should be in every mode: what hides from eyes, ears and hands. */
-export function nothingSeen(network: Network, signatures: Signatures): Start {
+function nothingSeen(network: Network, signatures: Signatures, history: History): Start {
   const looks = looksOf(signatures);
   const faults = openFaults(signatures).filter(({ answers }) =>
     looks.every((place) => answers[place] === signatures.sound[place]),
@@ -89,6 +93,7 @@ export function nothingSeen(network: Network, signatures: Signatures): Start {
     id: NOTHING_SEEN,
     title: 'Everything looks as it should',
     mode: firstMode(network),
+    history,
     open: [...faults, soundOf(signatures)],
   };
 }
@@ -97,11 +102,12 @@ export function nothingSeen(network: Network, signatures: Signatures): Start {
  * A complaint: the faults that give an appearance of a symptom which this system can show and
  * shows only when not sound. Undefined where no fault gives it.
  */
-export function complaintOf(
+function complaintOf(
   id: string,
   { title, shows }: Pick<Symptom, 'title' | 'shows'>,
   network: Network,
   signatures: Signatures,
+  history: History,
 ): Start | undefined {
   const able = shows.flatMap((appearance) => {
     const wanted = answersWanted(appearance, network, signatures.tests);
@@ -111,7 +117,7 @@ export function complaintOf(
     able.some(({ wanted }) => givesAll(wanted, answers)),
   );
   if (open.length === 0) return undefined;
-  return { id, title, mode: modeSeenIn(able[0]!.appearance), open };
+  return { id, title, mode: modeSeenIn(able[0]!.appearance), history, open };
 }
 
 /**

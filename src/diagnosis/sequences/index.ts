@@ -1,11 +1,8 @@
 /** The order of tests from each complaint of a system: the door to this room. */
 export {
   ANYTHING,
-  anything,
   classesByLooks,
-  complaintOf,
   NOTHING_SEEN,
-  nothingSeen,
   OTHER_SEEN,
   type Start,
   soundWeight,

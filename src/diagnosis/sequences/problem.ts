@@ -1,11 +1,12 @@
 import { ISOLATED } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
-import { type Fault, SEEN_SHARE } from '../faults/index.ts';
+import { type Fault, HISTORIES, type History, SEEN_SHARE } from '../faults/index.ts';
 import type { Rules, SearchProblem, SearchTest } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
 import {
   ACT_MINUTES,
   baseMinutes,
+  comparingMinutes,
   fromTheFront,
   modeMinutes,
   openingMinutes,
@@ -40,6 +41,11 @@ export interface SequenceProblem {
 export interface Beginning {
   /** Mode the system stands in, every cover still on. */
   readonly mode: string;
+  /**
+   * What the customer says of the time before. Where somebody has worked on it, each box that is
+   * opened is compared with the wiring table there and then.
+   */
+  readonly history?: History;
   /** Whether every outcome has been looked at in every mode, so that no look tells more. */
   readonly looked?: boolean;
 }
@@ -63,7 +69,7 @@ export function sequenceProblem(
   network: Network,
   { tests, sound }: Pick<Signatures, 'tests' | 'sound'>,
   open: readonly Open[],
-  { mode, looked = false }: Beginning,
+  { mode, history = HISTORIES[0], looked = false }: Beginning,
 ): SequenceProblem {
   if (open.length === 0) throw new RangeError('a sequence needs something to tell apart');
   const modes = Object.keys(network.system.modes);
@@ -83,6 +89,7 @@ export function sequenceProblem(
   const places = [...new Set(ways.flatMap(({ place }) => place ?? []))];
   const codes = ways.map(({ at }) => [...new Set(all.map((one) => codeOf(one, at)))]);
   const repairs = [...new Set(all.map(repairOf))];
+  const compares = history === 'since work';
   const modeOf = ({ at, front }: Way): number => {
     const link = linkOf(tests[at]!);
     if (front) return modes.length;
@@ -99,20 +106,26 @@ export function sequenceProblem(
         const own = codes[i]!.map(({ key }) => key);
         return {
           id: tests[way.at]!.id,
-          minutes: baseMinutes(network, tests[way.at]!),
+          minutes:
+            compares && isComparing(tests[way.at]!) ? 0 : baseMinutes(network, tests[way.at]!),
           mode: modeOf(way),
           place: way.place === null ? -1 : places.indexOf(way.place),
           answers: all.map((one) => own.indexOf(codeOf(one, way.at).key)),
         };
       }),
       modeMinutes: changesOf(network, modes, links),
-      placeMinutes: places.map((place) => openingMinutes(network, place)),
+      placeMinutes: places.map(
+        (place) =>
+          openingMinutes(network, place) + (compares ? comparingMinutes(network, place) : 0),
+      ),
       ...(modes.includes(ISOLATED) ? { openingMode: modes.indexOf(ISOLATED) } : {}),
       rules: RULES,
       start: { mode: start, opened: [] },
     },
   };
 }
+
+const isComparing = (test: Test): boolean => test.kind === 'act' && test.act === 'compare';
 
 /** A way to make a test: by its place in the list, where, and whether from the front. */
 interface Way {

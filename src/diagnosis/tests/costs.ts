@@ -42,9 +42,13 @@ export function baseMinutes(network: Network, test: Test): Minutes {
   if (test.kind === 'dead' && test.pair.kind === 'earth continuity') return ACT_MINUTES.longLead;
   if (test.kind !== 'act') return ACT_MINUTES[test.kind];
   if (test.act === 'link') return ACT_MINUTES.look;
-  if (test.act === 'compare') return minutes(coresAt(network, test.place) * ACT_MINUTES.compare);
+  if (test.act === 'compare') return comparingMinutes(network, test.place);
   return ACT_MINUTES[test.act];
 }
+
+/** Time to compare each core at a place with the wiring table, minutes. */
+export const comparingMinutes = (network: Network, place: string): Minutes =>
+  minutes(coresAt(network, place) * ACT_MINUTES.compare);
 
 /** Core ends that come in at a place. */
 function coresAt(network: Network, place: string): number {

@@ -14,6 +14,7 @@ export {
 export {
   ACT_MINUTES,
   baseMinutes,
+  comparingMinutes,
   fromTheFront,
   minutesFrom,
   modeMinutes,
