@@ -10,8 +10,20 @@ const NextData = z.union([
 
 const StepData = z.strictObject({
   test: text.meta({ description: 'Id of the test' }),
+  front: z.boolean().meta({
+    description: 'Whether its fuse is drawn from the front with no more than the switch off',
+  }),
   expected: text.meta({ description: 'What the sound circuit answers' }),
-  answers: z.array(z.strictObject({ answer: text, share: number, next: NextData })),
+  answers: z.array(
+    z.strictObject({
+      answer: text,
+      finds: text.nullable().meta({
+        description: 'Key of the repair of what is found, where something is to be seen',
+      }),
+      share: number,
+      next: NextData,
+    }),
+  ),
 });
 
 const EndData = z.strictObject({
@@ -59,10 +71,16 @@ export function sequenceData({ first, steps, ends, ...figures }: TestSequence): 
 const nextData = ({ kind, number: n }: Next): z.infer<typeof NextData> =>
   kind === 'step' ? { step: n } : { end: n };
 
-const stepData = ({ test, expected, answers }: Step) => ({
+const stepData = ({ test, front, expected, answers }: Step) => ({
   test: test.id,
+  front,
   expected,
-  answers: answers.map(({ answer, share, next }) => ({ answer, share, next: nextData(next) })),
+  answers: answers.map(({ answer, finds, share, next }) => ({
+    answer,
+    finds,
+    share,
+    next: nextData(next),
+  })),
 });
 
 const endData = ({ faults, oneRepair, reason, wouldTell, share }: SequenceEnd) => ({

@@ -1,7 +1,6 @@
 import type { Step, TestSequence } from '../../diagnosis/sequences/index.ts';
 import type { ComputedSystem } from '../../reference/index.ts';
-import { answerWords } from '../diagnosis/test-words.ts';
-import { endText, OF_NO_SYMPTOM, testText } from './words.ts';
+import { endText, OF_NO_SYMPTOM, stepAnswerWords, testText } from './words.ts';
 
 /** A step as one line on paper. */
 export interface Line {
@@ -16,13 +15,14 @@ export interface Line {
 const LETTERS = 52;
 
 /** A sequence as the lines of a printed sheet. */
-export function linesOf(system: ComputedSystem, { steps, ends }: TestSequence): Line[] {
+export function linesOf(system: ComputedSystem, sequence: TestSequence): Line[] {
+  const { steps, ends } = sequence;
   const line = ({ test, changesMode, number, answers }: Step): Line => ({
     mode: changesMode || number === 1 ? system.network.system.modes[test.mode]!.title : '',
     test: testText(system, test),
-    answers: answers.map(({ answer, next }) => ({
-      answer: answerWords(system.network, test, answer),
-      leads: next.kind === 'step' ? `${next.number}` : endText(ends[next.number - 1]!),
+    answers: answers.map((one) => ({
+      answer: one.finds === null ? stepAnswerWords(system, sequence, test, one) : 'found',
+      leads: one.next.kind === 'step' ? `${one.next.number}` : endText(ends[one.next.number - 1]!),
     })),
   });
   return steps.map(line);

@@ -5,6 +5,7 @@ import {
   OTHER_SEEN,
   type SequenceEnd,
   type Step,
+  type StepAnswer,
   type TestSequence,
 } from '../../diagnosis/sequences/index.ts';
 import {
@@ -17,7 +18,7 @@ import {
 } from '../../diagnosis/tests/index.ts';
 import type { ComputedSystem } from '../../reference/index.ts';
 import { nameOf } from '../../wiring/index.ts';
-import { outcomeOf } from '../diagnosis/test-words.ts';
+import { answerWords, outcomeOf } from '../diagnosis/test-words.ts';
 import { href } from '../text/href.ts';
 import { ohmsText } from '../text/quantities.ts';
 import { count } from '../text/words.ts';
@@ -74,6 +75,17 @@ export function endText({ faults }: SequenceEnd): string {
     ? first.title
     : `${first.title}, or ${count(faults.length - 1, 'other')}`;
 }
+
+/** An answer in words: of something found, what it is. */
+export const stepAnswerWords = (
+  { network }: ComputedSystem,
+  sequence: TestSequence,
+  test: Test,
+  { answer, finds, next }: StepAnswer,
+): string => {
+  const end = next.kind === 'end' ? sequence.ends[next.number - 1] : undefined;
+  return finds !== null && end ? `found: ${endText(end)}` : answerWords(network, test, answer);
+};
 
 /** Minutes as said: `9.2 min`, `under 1 min`. */
 export const minutesText = (minutes: number): string =>

@@ -30,6 +30,8 @@ export interface SequenceProblem {
   readonly open: readonly Open[];
   /** By test of the problem: those that tell any of these apart. */
   readonly tests: readonly Test[];
+  /** By test of the problem: whether its fuse is drawn from the front. */
+  readonly front: readonly boolean[];
   /** By test of the problem: what the sound circuit answers. */
   readonly sound: readonly TestAnswer[];
   /** By test of the problem: what each code stands for. */
@@ -98,6 +100,7 @@ export function sequenceProblem(
   return {
     open: all,
     tests: ways.map(({ at }) => tests[at]!),
+    front: ways.map(({ front }) => front),
     sound: ways.map(({ at }) => sound[at]!),
     answers: codes.map((own) => own.map(({ answer }) => answer)),
     problem: {

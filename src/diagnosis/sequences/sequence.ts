@@ -17,6 +17,8 @@ export interface Next {
 /** One answer to a step's test. */
 export interface StepAnswer {
   readonly answer: TestAnswer;
+  /** Key of the repair of what is found, where something is to be seen; null for any other answer. */
+  readonly finds: string | null;
   /** Whether the sound circuit answers so. */
   readonly expected: boolean;
   /** How likely among what is open at the step, as a share of one. */
@@ -28,6 +30,8 @@ export interface StepAnswer {
 export interface Step {
   readonly number: number;
   readonly test: Test;
+  /** Whether its fuse is drawn from the front with no more than the switch off. */
+  readonly front: boolean;
   /** What the sound circuit answers. */
   readonly expected: TestAnswer;
   /** Whether the mode is another than that of the step before. */
@@ -109,10 +113,7 @@ export function testSequence(
     title,
     mode,
     faults: open.filter(({ fault }) => fault !== null).length,
-    groups: groupsIn(
-      made,
-      open.map((_, i) => i),
-    ),
+    groups: groupsIn(made, [...made.open.keys()]),
     tests: made.tests.length,
     minutes,
     lowerBound,
@@ -162,25 +163,34 @@ function numbered(made: SequenceProblem, tree: SearchTree, mode: string) {
     const opened = opens ? new Set([...off, item]) : off;
     const weight = weightOf(made, node.faults);
     const expected = made.sound[node.test]!;
+    const front = made.front[node.test]!;
     const answers = node.branches
-      .map(({ answer, next }) => ({
-        answer: made.answers[node.test]![answer]!,
-        share: weightOf(made, facing(made, node.faults, node.test, answer)) / weight,
-        next,
-      }))
+      .map(({ answer, next }) => {
+        const left = facing(made, node.faults, node.test, answer);
+        const word = made.answers[node.test]![answer]!;
+        return {
+          answer: word,
+          finds: word === 'found' ? made.open[left[0]!]!.fault!.repairKey : null,
+          share: weightOf(made, left) / weight,
+          next,
+        };
+      })
       .sort(
         (a, b) =>
           Number(b.answer === expected) - Number(a.answer === expected) || b.share - a.share,
       )
-      .map(({ answer, share, next }) => ({
+      .map(({ answer, finds, share, next }) => ({
         answer,
+        finds,
         expected: answer === expected,
         share,
-        next: visit(next, test.mode, opened),
+        // A switch thrown for the front fuse isolates nothing: whatever comes next is brought about.
+        next: visit(next, front ? '' : test.mode, opened),
       }));
     steps[number - 1] = {
       number,
       test,
+      front,
       expected,
       changesMode: test.mode !== from,
       opens,
@@ -202,9 +212,10 @@ function endOf(
   number: number,
   whole: number,
 ): SequenceEnd {
-  const faults = members
-    .flatMap((i) => made.open[i]!.fault ?? [])
-    .sort((a, b) => b.weight - a.weight);
+  const left = members.flatMap((i) => made.open[i]!.fault ?? []);
+  const faults = [...new Map(left.map((fault) => [fault.id, fault])).values()].sort(
+    (a, b) => b.weight - a.weight,
+  );
   const { oneRepair, reason, wouldTell } =
     faults.length > 0 ? ambiguityGroup(faults) : { oneRepair: true, reason: '', wouldTell: '' };
   return {
