@@ -40,7 +40,7 @@ describe.each(systems)('$id on paper', ({ id, title, data, reviewed }) => {
     const system = SystemData.parse(read(data));
     const year = reviewed!.slice(0, 4);
     expect(cautions.length).toBeGreaterThan(1);
-    expect(steps.length).toBeGreaterThan(1);
+    expect(steps.length).toBeGreaterThan(0);
     const wanted = [
       title,
       ...cautions,
