@@ -27,7 +27,8 @@ const StepData = z.strictObject({
 });
 
 const EndData = z.strictObject({
-  faults: z.array(text).meta({ description: 'Ids of the faults left; none: the circuit is sound' }),
+  faults: z.array(text).meta({ description: 'Ids of the faults left' }),
+  sound: z.boolean().meta({ description: 'Whether the sound circuit answers so too' }),
   oneRepair: z.boolean().meta({ description: 'Whether one repair mends them all' }),
   reason: text.meta({ description: 'Why no test tells them apart; empty where none need' }),
   wouldTell: text.meta({ description: 'What would' }),
@@ -83,7 +84,7 @@ const stepData = ({ test, front, expected, answers }: Step) => ({
   })),
 });
 
-const endData = ({ faults, oneRepair, reason, wouldTell, share }: SequenceEnd) => ({
+const endData = ({ faults, sound, oneRepair, reason, wouldTell, share }: SequenceEnd) => ({
   faults: faults.map(({ id }) => id),
-  ...{ oneRepair, reason, wouldTell, share },
+  ...{ sound, oneRepair, reason, wouldTell, share },
 });

@@ -68,9 +68,10 @@ export function testText({ network }: ComputedSystem, test: Test): string {
 }
 
 /** What is left, in one line: a fault, or how many and the likeliest of them. */
-export function endText({ faults }: SequenceEnd): string {
+export function endText({ faults, sound }: SequenceEnd): string {
   const [first] = faults;
-  if (!first) return 'Nothing to mend: as this page shows';
+  if (!first) return 'No fault found: as this page shows';
+  if (sound) return `No fault found, or ${count(faults.length, 'fault')} that no test shows`;
   return faults.length === 1
     ? first.title
     : `${first.title}, or ${count(faults.length - 1, 'other')}`;

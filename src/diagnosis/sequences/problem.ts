@@ -193,7 +193,10 @@ function changesOf(
     ]),
     [
       ...modes.map((to) =>
-        to === ISOLATED ? isolate : switchOff + (network.system.modes[to]!.minutes ?? 0),
+        // The switch is off already: it is locked off and proved dead.
+        to === ISOLATED
+          ? isolate - switchOff
+          : switchOff + (network.system.modes[to]!.minutes ?? 0),
       ),
       0,
       ...linked.map((own) => isolate + own),

@@ -47,8 +47,10 @@ export interface Step {
 /** What is left when a sequence ends. */
 export interface SequenceEnd {
   readonly number: number;
-  /** Likeliest first; none when the circuit is sound. */
+  /** Likeliest first. */
   readonly faults: readonly Fault[];
+  /** Whether the sound circuit answers so too: nothing may be wrong here. */
+  readonly sound: boolean;
   /** Whether one repair mends them all. */
   readonly oneRepair: boolean;
   /** Why no test tells them apart; empty where one repair mends them all. */
@@ -203,6 +205,14 @@ function numbered(made: SequenceProblem, tree: SearchTree, mode: string) {
   return { first, steps: steps as Step[], ends };
 }
 
+/** What is said where the sound circuit is left beside faults that show in no test. */
+const NO_FAULT_FOUND = {
+  oneRepair: false,
+  reason: 'None of them shows in any test that may be made here.',
+  wouldTell:
+    'an insulation test of each cable with electronics disconnected, and a note of what it does when.',
+};
+
 const facing = (made: SequenceProblem, faults: readonly number[], test: number, answer: number) =>
   faults.filter((i) => made.problem.tests[test]!.answers[i] === answer);
 
@@ -216,11 +226,17 @@ function endOf(
   const faults = [...new Map(left.map((fault) => [fault.id, fault])).values()].sort(
     (a, b) => b.weight - a.weight,
   );
+  const sound = members.some((i) => made.open[i]!.fault === null);
   const { oneRepair, reason, wouldTell } =
-    faults.length > 0 ? ambiguityGroup(faults) : { oneRepair: true, reason: '', wouldTell: '' };
+    faults.length === 0
+      ? { oneRepair: true, reason: '', wouldTell: '' }
+      : sound
+        ? NO_FAULT_FOUND
+        : ambiguityGroup(faults);
   return {
     number,
     faults,
+    sound,
     oneRepair,
     reason: oneRepair ? '' : reason,
     wouldTell,

@@ -122,7 +122,7 @@ describe('a two-wire room control on a combi boiler', () => {
     const between = (from: number, to: number) => (problem.modeMinutes[from] as number[])[to]!;
     expect(between(standby, front)).toBe(0.25);
     // By way of the front nothing is isolated, and nothing restored, for less.
-    expect(between(standby, front) + between(front, isolated)).toBeGreaterThan(4);
+    expect(between(standby, front) + between(front, isolated)).toBeGreaterThanOrEqual(4);
     expect(between(isolated, front) + between(front, standby)).toBeGreaterThan(2);
   });
 
