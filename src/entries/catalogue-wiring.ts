@@ -85,6 +85,11 @@ export const WIRING_CODES = {
     why: 'The item’s device has no terminal of that name.',
     mend: 'Correct the name, or declare the terminal in the device.',
   },
+  'terminal-shown-twice': {
+    title: 'Terminal behind two openings',
+    why: 'What it takes to reach a terminal, and what may be read there, is said once.',
+    mend: 'Leave it with the opening through which it is reached.',
+  },
   'letter-differs': {
     title: 'Reference with the wrong letter',
     why: 'An item’s reference begins with the class letter (IEC 81346-2) of its device, so that a reader knows from Q1 that it switches.',

@@ -1,5 +1,6 @@
 import { type Device, type Element, endsOf, type Logic } from '../../schemas/index.ts';
 import { checkElement, logicProblems } from './logic-references.ts';
+import { checkOpenings } from './opening-references.ts';
 import { among } from './problem.ts';
 import { type Report, reportFor } from './report.ts';
 import type { Path, Places, Problem } from './types.ts';
@@ -19,6 +20,7 @@ export function deviceProblems(device: Device, places: Places): readonly Problem
   for (const { path, rule } of rulesOf(device)) logicProblems(device, rule, path, report);
   checkParts(device, report);
   checkLinks(device, report);
+  checkOpenings(device, report);
   checkEarth(device, report);
   checkMains(device, report);
   return report.problems;

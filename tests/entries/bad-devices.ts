@@ -92,6 +92,19 @@ export const BAD_DEVICES: readonly Case[] = [
     problems: ['devices/fused-switch.mdx:14:16 node-name-taken: node “fused” is declared twice'],
   },
   {
+    name: 'openings of what is not there',
+    folder: edited(ROOM, [
+      'front: { title: snap-on front, minutes: 1 }',
+      'front: { title: snap-on front, minutes: 1, shows: [call feed, call retrun], holds: [fuse], moves: { fited: false } }\n  back: { title: back, minutes: 1, shows: [call feed] }',
+    ]),
+    problems: [
+      'devices/room-switch.mdx:18:65 terminal-undeclared: “call retrun” is no terminal of this device',
+      'devices/room-switch.mdx:18:87 element-undeclared: “fuse” is no fuse of this device',
+      'devices/room-switch.mdx:18:103 condition-undeclared: this device has no condition “fited” for an opening to bring about',
+      'devices/room-switch.mdx:19:44 terminal-shown-twice: “front” shows “call feed” already; a terminal has one way to it',
+    ],
+  },
+  {
     name: 'element end undeclared',
     folder: edited(SWITCH, ['between: [fused, L out]', 'between: [fused, L-out]']),
     problems: [
