@@ -43,7 +43,7 @@ async function run(): Promise<void> {
       title: name,
       under: [
         `Version ${version}, built ${date}. Computed for sound installations wired as these pages show.`,
-        'Prove the tester, isolate, lock off, prove dead. The maker’s instructions and local rules come before this reference.',
+        'Prove the tester, isolate, lock off, prove dead. The manufacturer’s instructions and local rules come before this reference.',
       ],
     };
     const bound = await progress.stage('Bound', () => bind(head, parts));

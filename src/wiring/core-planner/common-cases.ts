@@ -11,7 +11,7 @@ export interface CommonCase {
 export const COMMON_CASES: readonly CommonCase[] = [
   {
     id: 'supply',
-    title: 'Supply from the connection unit',
+    title: 'Supply from the fused spur',
     counts: { live: 1, neutral: 1, earth: 1 },
   },
   {

@@ -184,7 +184,7 @@ export function notesOf(r: Replacement): string[] {
       : []),
     ...(ownLive
       ? [
-          'The call no longer carries the live that came for it but the new device’s own. Both must stand behind the same isolator and fuse, and the maker of what is called must allow it.',
+          'The call no longer carries the live that came for it but the new device’s own. Both must stand behind the same isolator and fuse, and the manufacturer of what is called must allow it.',
         ]
       : []),
     ...readings

@@ -188,8 +188,8 @@ const Changes = ({ result: { changes, othersCovers } }: { readonly result: Found
       </p>
     )}
     <p class="quiet">
-      What stands here restores this entry’s wiring. The maker’s instructions and local rules come
-      before it, and an arrangement that was meant so may need another entry instead.
+      What stands here restores this entry’s wiring. The manufacturer’s instructions and local rules
+      come before it, and an arrangement that was meant so may need another entry instead.
     </p>
   </>
 );
