@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
-import { sequenceProblem } from '../diagnosis/sequences/index.ts';
+import { ANYTHING, NOTHING_SEEN, sequenceProblem } from '../diagnosis/sequences/index.ts';
 import {
   type LockLine,
   lineOf,
@@ -12,6 +12,8 @@ import {
 } from '../reference/index.ts';
 import type { Progress } from './progress.ts';
 
+/** Starts that are no complaint. */
+const NO_COMPLAINT: readonly string[] = [ANYTHING, NOTHING_SEEN];
 /** Searches that run at once at most: a large one holds some two gigabytes. */
 const MOST_WORKERS = 2;
 /** What searches on and writes the lock. */
@@ -23,6 +25,8 @@ const MOST_NAMES = 4;
 interface Sequence {
   /** System and start. */
   readonly about: string;
+  /** Whether it starts from a complaint: from nothing looked at, or nothing seen, its gap is stated. */
+  readonly complaint: boolean;
   readonly problem: SearchProblem;
 }
 
@@ -61,6 +65,7 @@ export async function solveSequences(
     all = [...systems.values()].flatMap(({ id, network, signatures, starts }) =>
       starts.map((start) => ({
         about: `${id}/${start.id}`,
+        complaint: !NO_COMPLAINT.includes(start.id),
         problem: sequenceProblem(network, signatures, start.open, start).problem,
       })),
     );
@@ -70,7 +75,7 @@ export async function solveSequences(
     return open.length;
   });
   if (prove) {
-    const unproven = all.filter(({ problem }) => isWorthProving(solver, problem));
+    const unproven = all.filter((one) => one.complaint && isWorthProving(solver, one.problem));
     await progress.stage('Sequences proved', (step) =>
       searchAll(unproven, solver, proveBudget, startSearcher, step),
     );
@@ -176,7 +181,8 @@ function remarks(all: readonly Sequence[], solver: Solver, lockFile: string): st
   const file = relative('.', lockFile);
   const unused = solver.lock.unused(lockFile).map((line) => line.for);
   const open = all.filter(
-    ({ problem }) => !solver.solve(problem).proven && !solver.lock.find(problem),
+    ({ complaint, problem }) =>
+      complaint && !solver.solve(problem).proven && !solver.lock.find(problem),
   );
   const said = open.map(({ about, problem }) => {
     const { gap } = solver.solve(problem);

@@ -20,7 +20,7 @@ type Sequence = SystemData['sequences'][number];
 type Target = Sequence['first'];
 
 /** Most of a sequence's minutes that may be left unproven, where no order is proven best. */
-const MOST_GAP = 0.15;
+const MOST_GAP = 0.2;
 
 /**
  * Follows one circuit's own answers to an end of a published sequence.
@@ -148,7 +148,7 @@ describe.each(index.systems)('sequences of $id as published', ({ id, data }) => 
     expect(seen.filter(([, proven]) => !proven)).toEqual([]);
   });
 
-  test('from nothing looked at, or nothing seen, at most 15 in 100 are left unproven', () => {
+  test('from nothing looked at, or nothing seen, at most 20 in 100 are left unproven', () => {
     for (const one of published.sequences) {
       expect(one.gap, `${one.id} ${one.gap}`).toBeLessThanOrEqual(MOST_GAP);
     }
