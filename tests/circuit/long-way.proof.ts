@@ -128,6 +128,10 @@ function parted(network: Network, from: Random): Done {
     const before = network.branches[network.branchIndex.get(branch.id) ?? -1];
     if (branch.kind === 'element')
       return before ? { ...before, from: branch.from, to: branch.to } : branch;
+    if (branch.kind === 'conductor' && before?.kind === 'conductor')
+      return before.seriesOhms === undefined
+        ? branch
+        : { ...branch, seriesOhms: before.seriesOhms };
     const ohms = changed.get(branch.id);
     if (ohms === undefined || (branch.kind !== 'conductor' && branch.kind !== 'wire link'))
       return branch;

@@ -189,7 +189,7 @@ export class AoStar implements AndOrSearch {
 
   #expand(node: OrNode): void {
     this.meter.expanded++;
-    const { tests, modeMinutes } = this.problem;
+    const { tests, modeMinutes, rules } = this.problem;
     const { suspects } = node;
     const choices: AndNode[] = [];
     for (const branching of this.sets.branchings(suspects)) {
@@ -197,7 +197,8 @@ export class AoStar implements AndOrSearch {
         const cost = minutes * suspects.weight;
         const after = afterTest(this.problem, node, test);
         // It costs nothing, and neither does the way back: no tree is worse for taking it now.
-        const isFree = minutes === 0 && modeMinutes[after.mode]![node.mode] === 0;
+        // Where there are rules it may be, for they go by what is left and where one stands.
+        const isFree = !rules && minutes === 0 && modeMinutes[after.mode]![node.mode] === 0;
         const where = this.#keyOf(after.mode, after.opened);
         let readings = tests[test]!.minutes * suspects.weight;
         for (const part of branching.parts) readings += this.sets.readings(part);

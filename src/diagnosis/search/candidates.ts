@@ -6,6 +6,9 @@ import { openingMinutes, type Reduced, setupMinutes } from './reduce.ts';
  * dominates, and which promise most information for their minutes.
  */
 
+/** What a share may come out smaller by than it is. */
+const ROUNDING = 1e-9;
+
 /** How the engineer stands: the mode brought about, the places open. */
 export interface Standing {
   readonly mode: number;
@@ -41,11 +44,13 @@ function ruleAt(node: OrNode): OrNode['rule'] {
       const test = tests[index]!;
       if (!atBox) {
         const { minutes, share } = rules.coversOn;
-        return test.place < 0 && told >= share && minutesOf(problem, node, index) <= minutes;
+        return (
+          test.place < 0 && told >= share - ROUNDING && minutesOf(problem, node, index) <= minutes
+        );
       }
       const { minutes, share } = rules.openBox;
       const isHere = test.place >= 0 && isOpen(node, test.place) && test.mode === openingMode;
-      return isHere && test.minutes <= minutes && told >= share * test.minutes;
+      return isHere && test.minutes <= minutes && told >= share * test.minutes - ROUNDING;
     }),
   );
   if (tells) node.rule = atBox ? 'open box' : 'covers on';

@@ -21,7 +21,8 @@ export interface SearchTest {
 
 /**
  * Rules of good practice, which no saving outweighs. What a test tells is the share of the
- * weight that it parts from the heaviest answer.
+ * weight that it parts from the heaviest answer. Tests of one setup (mode and place) that cost
+ * nothing are made together, and count as one.
  */
 export interface Rules {
   /**

@@ -215,9 +215,11 @@ export const placeOfTruth = (repairs: readonly RankedRepair[], truth: Hypothesis
 
 /**
  * Whether the top is the truth or one of its ambiguity mates: the same repair, or among the
- * likeliest that the top repair mends one with the same answers.
+ * likeliest that the top repair mends one with the same answers. Whoever finds something in a box
+ * sees what it is.
  */
 export function onTop(of: Case, truth: Hypothesis): boolean {
+  if (of.observations.some(({ answer }) => answer === 'found')) return true;
   const { key, explanations } = rank(of).repairs[0]!;
   const most = explanations[0]!.share * (1 - 1e-6);
   const mate = explanations.some(
@@ -226,10 +228,11 @@ export function onTop(of: Case, truth: Hypothesis): boolean {
   return key === truth.repairKey || mate;
 }
 
-/** Whether no answer that is certain tells two rows apart. */
+/** Whether no answer that is certain tells two rows apart: what is to be seen may be overlooked. */
 export const sameRow = (a: Uint8Array, b: Uint8Array): boolean =>
-  a === b || a.every((code, i) => code === b[i] || code === UNSETTLED || b[i] === UNSETTLED);
+  a === b || a.every((code, i) => code === b[i] || code >= UNSETTLED || b[i]! >= UNSETTLED);
 
+/** Codes from here on tell nothing for certain: unsettled, nothing seen, something found. */
 const UNSETTLED = ANSWER_CODES.unsettled;
 
 /** Two single faults of two repairs at once, which no one of them answers like. */

@@ -5,7 +5,8 @@ import type { SearchProblem, SearchTest } from '../../../src/diagnosis/search/in
  * moves. For a handful of faults and tests only.
  */
 export function bruteMinutes(problem: SearchProblem): number {
-  const { faults, tests, placeMinutes, start } = problem;
+  const { faults, placeMinutes, start } = problem;
+  const tests = problem.rules ? freeAsOne(problem.tests) : problem.tests;
   const total = faults.reduce((sum, { weight }) => sum + weight, 0);
   const known = new Map<string, number>();
 
@@ -63,14 +64,18 @@ export function bruteMinutes(problem: SearchProblem): number {
     if (mode !== openingMode) {
       const first = parting.filter(({ place }) => place < 0);
       const { minutes, share } = rules.coversOn;
-      const due = first.some((t) => told(t) >= share && minutesOf(t, mode, opened) <= minutes);
+      const due = first.some(
+        (t) => told(t) >= share - 1e-9 && minutesOf(t, mode, opened) <= minutes,
+      );
       return due ? first : parting;
     }
     const here = parting.filter(
       (test) => test.place >= 0 && isOpen(opened, test.place) && test.mode === mode,
     );
     const { minutes, share } = rules.openBox;
-    return here.some((t) => t.minutes <= minutes && told(t) >= share * t.minutes) ? here : parting;
+    return here.some((t) => t.minutes <= minutes && told(t) >= share * t.minutes - 1e-9)
+      ? here
+      : parting;
   }
 
   return least(
@@ -78,6 +83,18 @@ export function bruteMinutes(problem: SearchProblem): number {
     start.mode,
     start.opened.reduce((bits, place) => bits | (1 << place), 0),
   );
+}
+
+/** Tests of one setup that cost nothing are one act: rules come between acts. */
+function freeAsOne(tests: readonly SearchTest[]): SearchTest[] {
+  const free = tests.filter(({ minutes }) => minutes === 0);
+  const setups = Map.groupBy(free, ({ mode, place }) => `${mode} ${place}`);
+  const joined = [...setups.values()].map((own): SearchTest => {
+    const told = Array.from(own[0]!.answers, (_, f) => own.map(({ answers }) => answers[f]).join());
+    const codes = [...new Set(told)];
+    return { ...own[0]!, answers: told.map((answers) => codes.indexOf(answers)) };
+  });
+  return [...tests.filter(({ minutes }) => minutes > 0), ...joined];
 }
 
 /** Least minutes from each mode to each. */
