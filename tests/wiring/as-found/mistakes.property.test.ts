@@ -80,7 +80,8 @@ function saidOf({ system }: Network, { id, edit }: Fault): string[] {
   if (asLive) {
     const cable = asLive[1]!;
     const [before, after] = [system, edit.rewire!(system)].map((s) => s.cables[cable]!.cores);
-    const there = Object.keys(after!);
+    const order = ['BN', 'BU', 'BK', 'GY', 'GNYE'];
+    const there = Object.keys(after!).toSorted((a, b) => order.indexOf(a) - order.indexOf(b));
     const lost = Object.keys(before!).filter((colour) => !there.includes(colour));
     return [
       `${cable} has ${there.length} cores (${there.join(', ')}) where ${there.length + 1} belong: ${lost.join(' and ')} is not there`,
