@@ -18,7 +18,7 @@ import {
   simulateAsFound,
   solve,
 } from '../../circuit/index.ts';
-import { type Situation, settledIn, situationIn } from '../../site/index.ts';
+import { placeNamed, type Situation, settledIn, situationIn } from '../../site/index.ts';
 import { type Edit, editedCircuit } from '../faults/index.ts';
 import type { SettledState } from '../settled-states.ts';
 import {
@@ -163,9 +163,11 @@ export class FoundCircuit {
       case 'core':
       case 'part':
         return disconnectedAnswer(network, this.round(situationIn(ISOLATED, null))[0]!, test);
-      default:
-        this.#simulation ??= simulateAsFound(network);
-        return isLiveAt(this.#simulation, test.place) ? 'live' : 'dead';
+      default: {
+        const place = placeNamed(this.#sound.network, test.place);
+        const situation = situationIn(ISOLATED, place);
+        return isLiveAt(this.#solution(situation, 'ac'), place) ? 'live' : 'dead';
+      }
     }
   }
 

@@ -1,4 +1,3 @@
-import { ISOLATED } from '../../../schemas/index.ts';
 import {
   CLASS_LIMITS,
   changeNetwork,
@@ -8,14 +7,12 @@ import {
   readClass,
   resistanceBetween,
   rewireNetwork,
-  type Settled,
-  type Simulation,
   type Solution,
   type State,
   solve,
   voltage,
 } from '../../circuit/index.ts';
-import { type Place, placeNamed, settledAt } from '../../site/index.ts';
+import type { Place } from '../../site/index.ts';
 import type { Ohms } from '../../units/index.ts';
 import { type CoreEnd, coreEnds, itemOf, looseCoreEnd } from '../../wiring/index.ts';
 import type { ActTest } from './kinds.ts';
@@ -23,13 +20,8 @@ import type { ActTest } from './kinds.ts';
 /** Under load, as dead is proved: what collapses was never a supply. */
 const LOADED = INSTRUMENTS.at(-1)!;
 
-/** Whether a place is live with its isolator off: what proving dead finds. */
-export function isLiveAt(simulation: Simulation, placeId: string): boolean {
-  const { network } = simulation;
-  return isLive(settledAt(simulation, ISOLATED, placeId), placeNamed(network, placeId));
-}
-
-function isLive({ solution }: Pick<Settled, 'solution'>, { terminals }: Place): boolean {
+/** Whether a place is live in a circuit as it rests with its isolator off: what proving dead finds. */
+export function isLiveAt(solution: Parameters<typeof readClass>[0], { terminals }: Place): boolean {
   const { network, ac } = solution;
   const earth = network.branches.find(({ kind, id }) => kind === 'supply' && id.endsWith('earth'));
   if (!earth) return false;

@@ -97,7 +97,12 @@ function actAnswer(simulation: Simulation, test: ActTest): TestAnswer {
   const { network, modes } = simulation;
   switch (test.act) {
     case 'prove':
-      return isLiveAt(simulation, test.place) ? 'live' : 'dead';
+      return isLiveAt(
+        settledAt(simulation, ISOLATED, test.place).solution,
+        placeNamed(network, test.place),
+      )
+        ? 'live'
+        : 'dead';
     case 'inside':
     case 'compare':
       return 'nothing';
