@@ -1,4 +1,4 @@
-import { ISOLATED, namesIn } from '../../../schemas/index.ts';
+import { type Device, ISOLATED, namesIn } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { type Place, placeOfTerminal, placesOf, readsAt } from '../../site/index.ts';
 import { coreEnds, itemOf, nameOf, pointsByItem } from '../../wiring/index.ts';
@@ -11,7 +11,15 @@ const LINKED: readonly string[] = ['control', 'receiver'];
  * What hands do at the places a controls engineer opens: prove dead, look inside and tug, compare
  * with the wiring table, test cores and parts with their cores disconnected, link the call.
  */
-export function actsOf(network: Network): ActTest[] {
+export function actsOf(network: Network): readonly ActTest[] {
+  const made = known.get(network) ?? listActs(network);
+  known.set(network, made);
+  return made;
+}
+
+const known = new WeakMap<Network, readonly ActTest[]>();
+
+function listActs(network: Network): ActTest[] {
   if (!network.system.modes[ISOLATED]?.testable) return [];
   const joined = new Set(
     pointsByItem(network).flatMap(({ lines, neutrals, earths, calls }) => [
@@ -179,13 +187,6 @@ function links(network: Network, place: Place): ActTest[] {
     );
   });
 }
-
-type Device =
-  Network['items'] extends ReadonlyMap<string, infer I>
-    ? I extends { device: infer D }
-      ? D
-      : never
-    : never;
 
 function asksForHeat(device: Device, rule: Parameters<typeof namesIn>[0]): boolean {
   return namesIn(rule).conditions.some((name) => {
