@@ -177,7 +177,7 @@ export const CASES: readonly Case[] = [
     edit: (d) => {
       d.system.items.Q1!.ratings = { fuse: 13 };
     },
-    changes: ['Switched fused connection unit Q1: fuse link: rating now 13 A, was 3 A'],
+    changes: ['Switched fused spur Q1: fuse link: rating now 13 A, was 3 A'],
     effects: [],
   },
   {

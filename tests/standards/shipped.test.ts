@@ -58,7 +58,7 @@ const CASES: readonly Case[] = [
     name: 'a boiler fed from the circuit itself',
     damage: feed('W3', 'BN', 'F1.L'),
     said: [
-      'W3.BN: core BN of W3 stays live with Q1 switched fused connection unit off, in “Standby”, and 26 conductors beside it',
+      'W3.BN: core BN of W3 stays live with Q1 switched fused spur off, in “Standby”, and 26 conductors beside it',
     ],
   },
   {
@@ -67,7 +67,7 @@ const CASES: readonly Case[] = [
     name: 'a neutral borrowed from before the isolator',
     damage: feed('W10', 'BU', 'Q1.supply N'),
     said: [
-      'W10.BU: core BU of W10 stays joined to the supply’s neutral with Q1 switched fused connection unit off',
+      'W10.BU: core BU of W10 stays joined to the supply’s neutral with Q1 switched fused spur off',
     ],
   },
   {
