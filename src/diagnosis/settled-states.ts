@@ -28,7 +28,6 @@ export interface CompactSettledStates {
 export type SettledState = Omit<State, 'conditions'>;
 
 /**
-/**
  * The states a fault's circuit goes through at rest in a situation, without their conditions.
  * @throws RangeError for a fault or situation that they do not hold.
  */

@@ -10,6 +10,7 @@ export {
 } from './places.ts';
 export {
   linkedIn,
+  networkIn,
   type Situation,
   settledAt,
   settledIn,

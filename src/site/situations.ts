@@ -66,7 +66,7 @@ export function settledAt(simulation: Simulation, mode: string, placeId: string 
 
 /** The same of a situation. */
 export function settledIn(simulation: Simulation, situation: Situation): Settled {
-  const { id, mode, place, link } = situation;
+  const { id, mode, place } = situation;
   const { network, modes, memory } = simulation;
   const settled = modes.get(mode);
   if (!settled) {
@@ -82,15 +82,17 @@ export function settledIn(simulation: Simulation, situation: Situation): Settled
   const { after } = network.system.modes[mode]!;
   const from = after === undefined ? memory : modes.get(after)!.state;
   const conditions = { ...Object.fromEntries(settled.state.conditions), ...place.brings };
-  const linked = link ? withLink(network, link) : network;
-  const then = settleMode(linked, mode, conditions, from);
+  const then = settleMode(networkIn(network, situation), mode, conditions, from);
   situations.set(id, then);
   return then;
 }
 
 const withLinks = new WeakMap<Network, Map<string, Network>>();
 
-function withLink(network: Network, [from, to]: readonly [string, string]): Network {
+/** A network as a situation finds it: with the link laid, where there is one. */
+export function networkIn(network: Network, { link }: Situation): Network {
+  if (!link) return network;
+  const [from, to] = link;
   const own = withLinks.get(network) ?? new Map<string, Network>();
   withLinks.set(network, own);
   const before = own.get(`${from}|${to}`);

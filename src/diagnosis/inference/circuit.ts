@@ -18,7 +18,7 @@ import {
   simulateAsFound,
   solve,
 } from '../../circuit/index.ts';
-import { placeNamed, type Situation, settledIn, situationIn } from '../../site/index.ts';
+import { networkIn, placeNamed, type Situation, settledIn, situationIn } from '../../site/index.ts';
 import { type Edit, editedCircuit } from '../faults/index.ts';
 import type { SettledState } from '../settled-states.ts';
 import {
@@ -129,12 +129,15 @@ export class FoundCircuit {
     const own = this.#sound.network.system.modes[mode]!.conditions;
     const others = Object.entries(this.#conditions).filter(([id]) => !(id in own));
     const brought = Object.entries(place?.brings ?? {});
-    if (others.length + brought.length === 0) return conditions;
-    return new Map([...conditions, ...others, ...brought]);
+    // What a fault has set stands so whatever a mode or a hand does.
+    const { set } = this.network;
+    if (others.length + brought.length + set.size === 0) return conditions;
+    return new Map([...conditions, ...others, ...brought, ...set]);
   }
 
   #settled(situation: Situation, memory: Memory): readonly State[] {
-    const rest = settle(this.network, this.#conditionsIn(situation), memory);
+    const network = networkIn(this.network, situation);
+    const rest = settle(network, this.#conditionsIn(situation), memory);
     this.#take(situation.id, rest);
     return rest.round;
   }

@@ -176,14 +176,36 @@ export class Model {
     });
   }
 
-  /** What is to be seen in an open box, either fault shows; the rest is for the circuit to say. */
-  #answerOf({ faults }: Hypothesis, circuit: FoundCircuit, question: Question): number {
-    if (question.kind === 'act' && /^(inside|compare):/.test(question.id)) {
-      const at = this.listedAt(question)!;
-      const codes = faults.map(({ id }) => this.singles[this.#places.get(id)!]!.row![at]!);
-      return Math.max(ANSWER_CODES.nothing, ...codes);
+  /**
+   * What an act finds with several faults at once: in an open box, what any of them shows; with
+   * the cores of a lead disconnected, what the one shows that lies behind it. Null where only a
+   * circuit with all of them can tell.
+   */
+  actOfPair({ faults }: Hypothesis, question: Question): number | null {
+    if (question.kind !== 'act') return null;
+    const at = this.listedAt(question);
+    const test = this.tests[at ?? -1];
+    if (at === undefined || test?.kind !== 'act') return null;
+    const sound = this.singles.at(-1)!.row![at]!;
+    const codes = faults.map(({ id }) => this.singles[this.#places.get(id)!]!.row![at]!);
+    switch (test.act) {
+      case 'inside':
+      case 'compare':
+        return Math.max(ANSWER_CODES.nothing, ...codes);
+      case 'core':
+      case 'part': {
+        const other = new Set(codes.filter((code) => code !== sound));
+        return other.size > 1 ? null : ([...other][0] ?? sound);
+      }
+      default:
+        return null;
     }
-    return this.answerIn(circuit, question);
+  }
+
+  /** What a hypothesis answers: what its circuit does, but for what hands find one by one. */
+  #answerOf(hypothesis: Hypothesis, circuit: FoundCircuit, question: Question): number {
+    const act = hypothesis.faults.length > 1 ? this.actOfPair(hypothesis, question) : null;
+    return act ?? this.answerIn(circuit, question);
   }
 
   /** What a circuit answers to a question, by code. */

@@ -1,24 +1,19 @@
 import { nodesOf } from '../faults/index.ts';
 import type { Evidence } from './likelihood.ts';
 import type { Model } from './model.ts';
-import { unlikeFirst } from './pair-candidates.ts';
 
-/** Two singles by their places. */
-export type Two = readonly [a: number, b: number];
-
-/** Logarithms taken off the likelihood where two faults, each alone, do not predict an observation. */
-interface Astray {
-  /** Where neither predicts it but a sound system does. */
-  readonly asSound: number;
-  readonly otherwise: number;
+/**
+ * Logarithms taken off for an observation that two faults which meet at a node do not both
+ * predict alone: together they may show there what neither does.
+ */
+const ASTRAY = {
+  /** Where neither predicts it, but a sound system does. */
+  asSound: -1.5,
+  /** Where neither predicts it, nor a sound system. */
+  otherwise: -3,
   /** Where only one of them predicts it. */
-  readonly one: number;
-}
-
-/** For two that meet at a node and together may show there what neither shows alone. */
-const MEETING: Astray = { asSound: -1.5, otherwise: -3, one: -0.3 };
-/** For two of which each hides much of the other: that one of them predicts it is nearly enough. */
-export const HIDING: Astray = { asSound: -1, otherwise: -3, one: -0.02 };
+  one: -0.3,
+} as const;
 
 const known = new WeakMap<Model, Neighbours>();
 
@@ -27,6 +22,7 @@ const known = new WeakMap<Model, Neighbours>();
  * what either shows alone.
  */
 export class Neighbours {
+  readonly #model: Model;
   readonly #byFault: readonly (readonly number[])[];
   readonly #nodes: readonly string[];
 
@@ -35,6 +31,7 @@ export class Neighbours {
     const nodes = model.singles.map(({ faults: [fault] }) =>
       fault ? nodesOf(network, fault.edit) : new Set<number>(),
     );
+    this.#model = model;
     this.#nodes = nodes.map((own) => [...own].sort((a, b) => a - b).join());
     const byNode = new Map<number, number[]>();
     for (const [at, own] of nodes.entries())
@@ -53,50 +50,31 @@ export class Neighbours {
     return made;
   }
 
-  /** Places of the singles that act where one does. */
-  of = (single: number): readonly number[] => this.#byFault[single]!;
+  /** Places of singles that act where one does, by the greatest posterior both could have. */
+  hopefulFirst(single: number, evidence: readonly Evidence[], most: number): number[] {
+    const { singles } = this.#model;
+    const hope = (other: number): number => {
+      let log = Math.log(singles[other]!.prior);
+      for (const { agrees } of evidence) {
+        const both = agrees[single]! + agrees[other]!;
+        if (both === 1) log += ASTRAY.one;
+        else if (both === 0) log += agrees[singles.length - 1] ? ASTRAY.asSound : ASTRAY.otherwise;
+      }
+      return log;
+    };
+    return this.#byFault[single]!.map((other) => [hope(other), other] as const)
+      .sort(([x], [y]) => y - x)
+      .slice(0, most)
+      .map(([, other]) => other);
+  }
 
   /**
    * The first of each that act at the same nodes: a core loose at either end or broken between
    * is one change to the circuit, but for where the rest of it hangs; what floats there is
    * pulled by what runs beside that rest. A core in another terminal is another.
-   * @param each so many of them, the first of all before the second of any.
    */
-  unlike(singles: readonly number[], each = 1): number[] {
-    const had = new Map<string, number>();
-    const some = singles.filter((at) => {
-      const times = (had.get(this.#nodes[at]!) ?? 0) + 1;
-      had.set(this.#nodes[at]!, times);
-      return times <= each;
-    });
-    return unlikeFirst(some, (at) => this.#nodes[at]!);
-  }
-}
-
-/**
- * Twos by the greatest posterior they could have, best first: together they may show what
- * neither shows alone.
- */
-export function hopefulFirst(
-  model: Model,
-  evidence: readonly Evidence[],
-  twos: readonly Two[],
-  most: number,
-  astray = MEETING,
-): Two[] {
-  const sound = model.singles.length - 1;
-  const hope = ([a, b]: Two): number => {
-    let log = Math.log(model.singles[a]!.prior) + Math.log(model.singles[b]!.prior);
-    for (const { agrees } of evidence) {
-      const both = agrees[a]! + agrees[b]!;
-      if (both === 0) log += agrees[sound] ? astray.asSound : astray.otherwise;
-      else if (both === 1) log += astray.one;
-    }
-    return log;
+  unlike = (singles: readonly number[]): number[] => {
+    const first = new Map(singles.toReversed().map((at) => [this.#nodes[at]!, at]));
+    return singles.filter((at) => first.get(this.#nodes[at]!) === at);
   };
-  return twos
-    .map((two) => [hope(two), two] as const)
-    .sort(([x], [y]) => y - x)
-    .slice(0, most)
-    .map(([, two]) => two);
 }

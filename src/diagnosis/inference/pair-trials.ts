@@ -7,7 +7,7 @@ import type { Evidence } from './likelihood.ts';
 import { LruCache } from './lru.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
-import { canBeTogether } from './pair-candidates.ts';
+import { canBeTogether } from './pair-estimate.ts';
 import { PRIOR } from './priors.ts';
 import { type Question, questionOf } from './question.ts';
 
@@ -142,7 +142,7 @@ export class PairTrials {
     for (const [turn, asked] of (strict ? this.#tellingFirst : this.#order).entries()) {
       const least = strict ? Number.NEGATIVE_INFINITY : this.#bestAfter[turn]! - BEHIND;
       for (const { question, evidence } of asked) {
-        const code = model.answerIn(circuit, question);
+        const code = model.actOfPair(pair, question) ?? model.answerIn(circuit, question);
         const likelihood = evidence.judge(code, () => model.figureIn(circuit, question));
         log += likelihood.log;
         if (!likelihood.agrees) wrong += 1;
@@ -210,7 +210,8 @@ export class PairTrials {
 
   #blownIn(network: Network, mode: string): ReadonlySet<string> {
     const { conditions } = this.#model.simulation.modes.get(mode)!.state;
-    return settle(network, conditions, atRest(network)).state.blown;
+    const set = new Map([...conditions, ...network.set]);
+    return settle(network, set, atRest(network)).state.blown;
   }
 
   /** The circuit with both, made from that of one of them where that can be. */

@@ -85,13 +85,8 @@ function byRepair(explanations: readonly Explanation[]): RankedRepair[] {
     .sort((a, b) => b.share - a.share);
 }
 
-/** Whether no single explanation accounts for what was reported, misreadings allowed for. */
+/** Whether the likeliest single explanation leaves more unexplained than misreadings allow. */
 export function needsPairs(model: Model, observations: readonly Observation[]): boolean {
-  if (observations.length <= ALLOWED_MISREADINGS) return false;
-  const wrong = new Uint16Array(model.singles.length);
-  for (const observation of observations) {
-    const { agrees } = evidenceOf(model, observation);
-    for (const [i, agree] of agrees.entries()) wrong[i]! += 1 - agree;
-  }
-  return wrong.every((count) => count > ALLOWED_MISREADINGS);
+  const [top] = posterior(model, observations, []).explanations;
+  return top!.against.length > ALLOWED_MISREADINGS;
 }

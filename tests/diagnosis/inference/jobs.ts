@@ -58,10 +58,11 @@ export function inItsHistory(id: string, fault: Hypothesis) {
   return { model, truth: model.singles.find((single) => single.id === fault.id)! };
 }
 
-/** What the customer tells of such a fault: the history in which it is likeliest. */
+/** What the customer tells of such a fault, or of two at once: the history in which it is likeliest. */
 export function historyOf({ faults }: Hypothesis): History {
-  const { shares } = faults[0]!;
-  return HISTORIES.toSorted((a, b) => shares[b] - shares[a])[0]!;
+  const share = (history: History) =>
+    faults.reduce((product, { shares }) => product * shares[history], 1);
+  return HISTORIES.toSorted((a, b) => share(b) - share(a))[0]!;
 }
 
 const reports = new WeakMap<Test, Observation[]>();
