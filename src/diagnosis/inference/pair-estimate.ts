@@ -12,9 +12,17 @@ export interface Group {
   readonly log: number;
 }
 
-/** One fault whose effect another hides, or two that meet at one point: estimates only. */
+/** Estimates only: one fault whose effect another hides, or two that meet at one point. */
 const HIDDEN_LOG = Math.log(0.1);
 const EITHER_LOG = Math.log(0.5);
+
+/**
+ * How likely one fault hides what another shows at a further point, once it does at one. Rarely,
+ * where both are far apart, nearly always where one cuts the other off: each misses pairs that
+ * the other puts first.
+ */
+export const HIDING = [0.1, 0.8] as const;
+export type Hiding = (typeof HIDING)[number];
 
 /**
  * Estimates, for any two groups of faults, how likely both together make what was observed: at
@@ -77,12 +85,12 @@ export class PairEstimate {
   }
 
   /** The likeliest pairs of groups, a group with itself too, best first. */
-  best(most: number): (readonly [Group, Group])[] {
+  best(most: number, hiding: Hiding): (readonly [Group, Group])[] {
     const count = this.groups.length;
     const scores = new Float64Array((count * (count + 1)) / 2);
     let next = 0;
     for (let a = 0; a < count; a++)
-      for (let b = a; b < count; b++) scores[next++] = this.#score(a, b);
+      for (let b = a; b < count; b++) scores[next++] = this.#score(a, b, hiding);
     const least = scores.toSorted().at(-most) ?? Number.NEGATIVE_INFINITY;
     const found: { score: number; pair: readonly [Group, Group] }[] = [];
     next = 0;
@@ -96,14 +104,14 @@ export class PairEstimate {
   }
 
   /** All groups, by how likely each is beside one of them; none beside a sound system. */
-  beside(group: Group | undefined): Group[] {
+  beside(group: Group | undefined, hiding: Hiding): Group[] {
     if (!group) return [];
-    const score = Float64Array.from(this.groups, (_, b) => this.#score(group.place, b));
+    const score = Float64Array.from(this.groups, (_, b) => this.#score(group.place, b, hiding));
     return this.groups.toSorted((x, y) => score[y.place]! - score[x.place]!);
   }
 
   /** Logarithm of prior times estimated likelihood of the likeliest two of two groups. */
-  #score(a: number, b: number): number {
+  #score(a: number, b: number, hiding: Hiding): number {
     const sound = this.#sound;
     const [ofA, ofB] = [this.#codes[a]!, this.#codes[b]!];
     const [logA, logB] = [this.#logs[a]!, this.#logs[b]!];
@@ -114,14 +122,17 @@ export class PairEstimate {
     let allA = 0;
     let allB = 0;
     let either = 0;
+    let hidden = 0;
     for (let i = 0; i < marksA.length; i++) {
       const at = marksA[i]!;
       const own = logA[at]!;
       const other = logB[at]!;
       log -= other;
       if (ofB[at] === ofA[at]) log += own;
-      else if (ofB[at] === sound[at]) log += agreesB[at]! > agreesA[at]! ? HIDDEN_LOG : own;
-      else {
+      else if (ofB[at] === sound[at]) {
+        if (agreesB[at]! > agreesA[at]!) hidden++;
+        else log += own;
+      } else {
         allA += own;
         allB += other;
         either += Math.max(own, other) + EITHER_LOG;
@@ -129,8 +140,11 @@ export class PairEstimate {
     }
     for (let i = 0; i < marksB.length; i++) {
       const at = marksB[i]!;
-      if (ofA[at] === sound[at] && agreesA[at]! > agreesB[at]!) log += HIDDEN_LOG - logB[at]!;
+      if (ofA[at] !== sound[at] || agreesA[at]! <= agreesB[at]!) continue;
+      hidden++;
+      log -= logB[at]!;
     }
+    if (hidden > 0) log += HIDDEN_LOG + (hidden - 1) * Math.log(hiding);
     return this.#prior[a]! + this.#prior[b]! + log + Math.max(allA, allB, either);
   }
 }

@@ -3,7 +3,14 @@ import type { Hypothesis } from './hypothesis.ts';
 import { type Evidence, evidenceOf } from './likelihood.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
-import { type Group, PairEstimate, twos, unlikeFirst } from './pair-estimate.ts';
+import {
+  type Group,
+  HIDING,
+  type Hiding,
+  PairEstimate,
+  twos,
+  unlikeFirst,
+} from './pair-estimate.ts';
 import { Neighbours } from './pair-near.ts';
 import { HOPELESS, PairTrials, type Tried } from './pair-trials.ts';
 import { ALLOWED_MISREADINGS } from './priors.ts';
@@ -52,7 +59,7 @@ export function* pairsFor(model: Model, observations: readonly Observation[]): S
 }
 
 /** What was reported, what was estimated of it, and the pairs tried so far. */
-export class PairSearch {
+class PairSearch {
   readonly #model: Model;
   readonly #evidence: readonly Evidence[];
   /** Of everything reported. */
@@ -62,13 +69,9 @@ export class PairSearch {
    * while live are often plain there: nothing moves, and what is joined is joined.
    */
   readonly #views: readonly PairEstimate[];
+  /** How each of them, and the whole once more, is estimated. */
+  readonly #estimates: readonly { readonly view: PairEstimate; readonly hiding: Hiding }[];
   readonly #neighbours: Neighbours;
-  get W() {
-    return this.#whole;
-  }
-  get T() {
-    return this.#trials;
-  }
   readonly #trials: PairTrials;
   /** By view, one fault of each kind, the one first that explains most alone. */
   readonly #alone: readonly (readonly number[])[];
@@ -83,15 +86,21 @@ export class PairSearch {
       Uint8Array.from(singles, model.answersTo(questionOf(observation))),
     );
     const dead = [...observations.keys()].filter((o) => observations[o]!.mode === ISOLATED);
-    this.#views = [[...observations.keys()], dead].map(
-      (view) =>
-        new PairEstimate(
-          singles,
-          view.map((o) => this.#evidence[o]!),
-          view.map((o) => predicted[o]!),
-        ),
-    );
-    this.#whole = this.#views[0]!;
+    const estimateOf = (view: readonly number[]) =>
+      new PairEstimate(
+        singles,
+        view.map((o) => this.#evidence[o]!),
+        view.map((o) => predicted[o]!),
+      );
+    this.#whole = estimateOf([...observations.keys()]);
+    const readDead = estimateOf(dead);
+    this.#views = [this.#whole, readDead];
+    const [rarely, mostly] = HIDING;
+    this.#estimates = [
+      { view: this.#whole, hiding: rarely },
+      { view: readDead, hiding: rarely },
+      { view: this.#whole, hiding: mostly },
+    ];
     this.#neighbours = Neighbours.of(model);
     this.#alone = this.#views.map((view) =>
       view.likeliest().flatMap(({ members }) => this.#neighbours.unlike(members)),
@@ -101,7 +110,7 @@ export class PairSearch {
 
   /** The likeliest two of the pairs of groups that each view puts first. */
   *tryEstimated(): Steps<void> {
-    const best = this.#views.map((view) => view.best(BUDGET.best));
+    const best = this.#estimates.map(({ view, hiding }) => view.best(BUDGET.best, hiding));
     for (let i = 0; i < BUDGET.best; i++) {
       for (const pairs of best) {
         const [a, b] = pairs[i] ?? [];
@@ -138,7 +147,9 @@ export class PairSearch {
   *#tryBeside(anchor: number, isEnough: () => boolean, allowed: number | undefined): Steps<void> {
     this.#done.add(this.#whole.groupOf(anchor)!);
     const near = this.#neighbours.hopefulFirst(anchor, this.#evidence, BUDGET.meeting);
-    const others = this.#views.map((view) => view.beside(view.groupOf(anchor)));
+    const others = this.#estimates.map(({ view, hiding }) =>
+      view.beside(view.groupOf(anchor), hiding),
+    );
     const most = Math.max(near.length, ...others.map(({ length }) => length));
     for (let i = 0; i < most && !isEnough(); i++) {
       if (near[i] !== undefined) this.#attempt([anchor, near[i]!], allowed);
