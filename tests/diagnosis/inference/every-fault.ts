@@ -4,6 +4,7 @@ import { systemFiles } from '../../support/content.ts';
 import { SEED } from '../../support/property.ts';
 import { type Random, random } from '../../support/random.ts';
 import {
+  allRead,
   detectable,
   inItsHistory,
   job,
@@ -11,7 +12,6 @@ import {
   modelOf,
   onTop,
   placeOfTruth,
-  shuffled,
 } from './jobs.ts';
 
 /** Files over which the systems are dealt out. */
@@ -41,19 +41,19 @@ export function proveOf(id: string, choose: (model: Model) => readonly Hypothesi
     expect(lost).toEqual([]);
   });
 
-  test(`${id}, seed ${SEED}: all tests in any order lead to the fault or its mates`, () => {
+  test(`${id}, seed ${SEED}: all tests in any order, one against the rest again, lead to the fault or its mates`, () => {
     const model = modelOf(id);
     const lost = missed(choose(model), (fault, pick) => {
       const { model, truth } = inItsHistory(id, fault);
-      return onTop(shuffled(model, truth.row!, pick), truth);
+      return onTop(allRead(model, truth.row!, pick), truth);
     });
     expect(lost).toEqual([]);
   });
 
   test(`${id}, seed ${SEED}: one misreading leaves the repair among the first three in ${100 * KEPT} %`, () => {
     const model = modelOf(id);
-    // A share of them is asked, so a third of them tells.
-    const faults = choose(model).filter((_, i) => i % 3 === SEED % 3);
+    // A share of them is asked, so a fifth of them tells.
+    const faults = choose(model).filter((_, i) => i % 5 === SEED % 5);
     const lost = missed(faults, (fault, pick) => {
       const { model, truth } = inItsHistory(id, fault);
       const place = placeOfTruth(rank(misreadJob(model, truth, pick)).repairs, truth);

@@ -21,6 +21,7 @@ import {
   openCase,
   type RankedRepair,
   rank,
+  verdict,
 } from '../../../src/diagnosis/inference/index.ts';
 import { type Random, random } from '../../support/random.ts';
 import { shippedSystem } from '../../support/shipped.ts';
@@ -150,6 +151,26 @@ export function shuffled(model: Model, row: Uint8Array, pick: Random): Case {
     (open, at) => observe(open, reported(model.tests[at]!, row[at]!)),
     openCase(model),
   );
+}
+
+/** Times that a reading is taken again. */
+const MOST_AGAIN = 4;
+
+/**
+ * Every listed test in a random order; then, as often as the verdict asks for it, the reading
+ * that stands alone against the rest again, which shows the same.
+ */
+export function allRead(model: Model, row: Uint8Array, pick: Random): Case {
+  let open = shuffled(model, row, pick);
+  for (let times = 0; times < MOST_AGAIN; times++) {
+    const { kind, against } = verdict(open);
+    if (kind !== 'one reading against') break;
+    open = observe(
+      open,
+      open.observations[against[0]!] ?? open.observations[rank(open).explanations[0]!.against[0]!]!,
+    );
+  }
+  return open;
 }
 
 /** A job of which one report, a look or a reading, is wrong. */

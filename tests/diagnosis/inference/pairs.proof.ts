@@ -4,14 +4,12 @@ import {
   type Case,
   type Hypothesis,
   type Model,
-  observe,
   rank,
-  verdict,
 } from '../../../src/diagnosis/inference/index.ts';
 import { systemFiles } from '../../support/content.ts';
 import { SEED } from '../../support/property.ts';
 import { type Random, random } from '../../support/random.ts';
-import { historyOf, job, modelOf, observablePair, onTop, placeOfTruth, shuffled } from './jobs.ts';
+import { allRead, historyOf, job, modelOf, observablePair, onTop, placeOfTruth } from './jobs.ts';
 
 /** Double faults put in, over all systems in turn, those that are always the same and fresh ones. */
 const DRAWS = [
@@ -40,26 +38,6 @@ function doubles(count: number, pick: Random): Double[] {
     const truth = observablePair(modelOf(id), pick);
     return { id, model: modelOf(id, historyOf(truth)), truth };
   });
-}
-
-/** Times that a reading is taken again. */
-const MOST_AGAIN = 4;
-
-/**
- * Every listed test in a random order; then, as often as the verdict asks for it, the reading
- * that stands alone against the rest again, which shows the same.
- */
-function allRead(model: Model, row: Uint8Array, pick: Random): Case {
-  let open = shuffled(model, row, pick);
-  for (let times = 0; times < MOST_AGAIN; times++) {
-    const { kind, against } = verdict(open);
-    if (kind !== 'one reading against') break;
-    open = observe(
-      open,
-      open.observations[against[0]!] ?? open.observations[rank(open).explanations[0]!.against[0]!]!,
-    );
-  }
-  return open;
 }
 
 /** Whether the pair is among the first five repairs: it, the same repair, or the same answers. */
@@ -98,7 +76,8 @@ test.each([
 });
 
 /** Parts and cores that the repair of a fault is at. */
-const repairedAt = ({ repairKey }: Hypothesis) => new Set(repairKey.match(/[A-Z]\d+(\.[A-Z]+)?/g));
+const repairedAt = ({ repairKey }: Hypothesis): string[] =>
+  repairKey.match(/[A-Z]\d+(\.[A-Z]+)?/g) ?? [];
 
 /**
  * The proposals ask no more than one fault explains while one explains everything. Where two meet
@@ -118,9 +97,11 @@ test(`seed ${SEED}: reported as the proposals ask, two faults are found at once 
     expect(against, truth.id).toEqual([]);
     if (!first) {
       const [atA, atB] = [repairedAt(a!), repairedAt(b!)];
-      expect(atA.isDisjointFrom(atB), `${id}: ${truth.id}`).toBe(false);
-      const at = atA.union(atB);
-      expect(repairedAt(found).isSubsetOf(at), `${found.id} for ${truth.id}`).toBe(true);
+      expect(
+        atA.filter((at) => atB.includes(at)),
+        `${id}: ${truth.id}`,
+      ).not.toEqual([]);
+      expect([...atA, ...atB], found.id).toEqual(expect.arrayContaining(repairedAt(found)));
       continue;
     }
     // Mended, it is proved in every mode, and what is still there shows.
