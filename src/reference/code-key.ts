@@ -13,7 +13,7 @@ const written = new Map<string, Buffer>();
 
 /**
  * A name for the code that a module runs through: itself and all it imports, packages too,
- * bundled and minified and then hashed. Comments, layout and types do not change it; anything
+ * bundled, with comments and blanks taken out, and then hashed. Comments, layout and types do not change it; anything
  * that could change a result does, and published values are code.
  *
  * @param module path from the root, as in `src/diagnosis/index.ts`
@@ -67,7 +67,8 @@ function bundleHash(file: string, root: string): string {
     entryPoints: [file],
     absWorkingDir: root,
     bundle: true,
-    minify: true,
+    minifySyntax: true,
+    minifyWhitespace: true,
     write: false,
     format: 'esm',
     platform: 'node',
