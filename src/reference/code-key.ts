@@ -13,8 +13,8 @@ const written = new Map<string, Buffer>();
 
 /**
  * A name for the code that a module runs through: itself and all it imports, packages too,
- * bundled and minified and then hashed. Comments, layout and types do not change it; anything
- * that could change a result does, and published values are code.
+ * bundled, with comments and blanks taken out, and then hashed. Comments, layout and types do
+ * not change it; anything that could change a result does, and published values are code.
  *
  * @param module path from the root, as in `src/diagnosis/index.ts`
  * @param root folder that holds the sources; where the command runs unless given
