@@ -1,12 +1,8 @@
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { sequenceProblem } from '../../src/diagnosis/planning/index.ts';
 import { solveSequence } from '../../src/diagnosis/search/index.ts';
-import {
-  ANYTHING,
-  NOTHING_SEEN,
-  sequenceProblem,
-  startsOf,
-} from '../../src/diagnosis/sequences/index.ts';
+import { ANYTHING, NOTHING_SEEN, startsOf } from '../../src/diagnosis/sequences/index.ts';
 import { codeKey } from '../../src/reference/code-key.ts';
 import { LOCK_FILE, openLock } from '../../src/reference/lock.ts';
 import { BUILD_BUDGET } from '../../src/reference/solver.ts';

@@ -1,10 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Network } from '../../src/circuit/index.ts';
-import {
-  type SequenceProblem,
-  sequenceProblem,
-  startsOf,
-} from '../../src/diagnosis/sequences/index.ts';
+import { type SequenceProblem, sequenceProblem } from '../../src/diagnosis/planning/index.ts';
+import { startsOf } from '../../src/diagnosis/sequences/index.ts';
 import { shipped, symptoms } from '../support/signatures.ts';
 import { type Judged, judgeOrder } from './measure.ts';
 import { ORDERS } from './orders/index.ts';

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Test } from '../../src/diagnosis/index.ts';
-import { sequenceProblem, startsOf } from '../../src/diagnosis/sequences/index.ts';
+import { sequenceProblem } from '../../src/diagnosis/planning/index.ts';
+import { startsOf } from '../../src/diagnosis/sequences/index.ts';
 import { shipped, symptoms } from '../support/signatures.ts';
 import { isLike, judgeOrder } from './measure.ts';
 import { ORDERS } from './orders/index.ts';

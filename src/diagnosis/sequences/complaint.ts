@@ -1,10 +1,16 @@
 import type { Symptom } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
-import { HISTORIES, type History } from '../faults/index.ts';
+import { type Fault, HISTORIES, type History } from '../faults/index.ts';
 import { PRIOR } from '../inference/index.ts';
+import type { Suspect } from '../planning/index.ts';
 import type { Signature, Signatures } from '../signatures.ts';
 import { answersWanted, givesAll, modeSeenIn } from '../signs.ts';
-import type { Open } from './problem.ts';
+
+/** A fault that may be the case, or that nothing is wrong. */
+export interface Open extends Suspect {
+  /** Null for the sound circuit. */
+  readonly fault: Fault | null;
+}
 
 /** What a sequence starts from. */
 export interface Start {
@@ -141,10 +147,16 @@ const looksOf = ({ tests }: Signatures): number[] =>
   tests.flatMap(({ kind }, place) => (kind === 'look' ? [place] : []));
 
 const openFaults = ({ faults }: Signatures): Open[] =>
-  faults.map(({ fault, answers }) => ({ fault, weight: fault.weight, answers }));
+  faults.map(({ fault, answers }) => ({
+    fault,
+    repairKey: fault.repairKey,
+    weight: fault.weight,
+    answers,
+  }));
 
 const soundOf = (signatures: Signatures): Open => ({
   fault: null,
+  repairKey: null,
   weight: soundWeight(signatures),
   answers: signatures.sound,
 });

@@ -3,17 +3,12 @@ export {
   ANYTHING,
   classesByLooks,
   NOTHING_SEEN,
+  type Open,
   OTHER_SEEN,
   type Start,
   soundWeight,
   startsOf,
 } from './complaint.ts';
-export {
-  type Beginning,
-  type Open,
-  type SequenceProblem,
-  sequenceProblem,
-} from './problem.ts';
 export {
   type Next,
   type SequenceEnd,

@@ -1,8 +1,8 @@
 import type { Simulation } from '../../circuit/index.ts';
 import { livePaths } from '../../wiring/index.ts';
+import type { SequenceProblem } from '../planning/index.ts';
 import { orderPolicyTree, type SearchTree, walkTree } from '../search/index.ts';
 import type { Test } from '../tests/index.ts';
-import type { SequenceProblem } from './problem.ts';
 
 /**
  * Minutes that someone takes who works along the live paths instead: from the supply outwards,

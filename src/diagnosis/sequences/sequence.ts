@@ -1,12 +1,12 @@
 import type { Simulation } from '../../circuit/index.ts';
 import type { Fault } from '../faults/index.ts';
+import { type SequenceProblem, sequenceProblem } from '../planning/index.ts';
 import type { SearchProblem, SearchResult, SearchTree } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
 import type { Test, TestAnswer } from '../tests/index.ts';
 import { ambiguityGroup } from './ambiguity-group.ts';
-import type { Start } from './complaint.ts';
+import type { Open, Start } from './complaint.ts';
 import { liveOrderMinutes } from './live-order.ts';
-import { type Open, type SequenceProblem, sequenceProblem } from './problem.ts';
 
 /** Where an answer leads: to a step or to an end, by number from 1. */
 export interface Next {
@@ -128,7 +128,7 @@ export function testSequence(
 }
 
 /** Groups among some of what is open: by repair, or by what no test tells apart. */
-function groupsIn({ problem }: SequenceProblem, members: readonly number[]): number {
+function groupsIn({ problem }: SequenceProblem<Open>, members: readonly number[]): number {
   const alike = Map.groupBy(members, (i) => alikeIn(problem)[i]);
   const names = [...alike].map(([like, group]) => {
     const repairs = new Set(group.map((i) => problem.faults[i]!.repair));
@@ -149,7 +149,7 @@ function alikeIn(problem: SearchProblem): readonly string[] {
 }
 
 /** A tree as steps and ends that name one another by number. */
-function numbered(made: SequenceProblem, tree: SearchTree, mode: string) {
+function numbered(made: SequenceProblem<Open>, tree: SearchTree, mode: string) {
   const steps: (Step | null)[] = [];
   const ends: SequenceEnd[] = [];
   const whole = weightOf(made, made.open.keys());
@@ -213,11 +213,15 @@ const NO_FAULT_FOUND = {
     'an insulation test of each cable with electronics disconnected, and a note of what it does when.',
 };
 
-const facing = (made: SequenceProblem, faults: readonly number[], test: number, answer: number) =>
-  faults.filter((i) => made.problem.tests[test]!.answers[i] === answer);
+const facing = (
+  made: SequenceProblem<Open>,
+  faults: readonly number[],
+  test: number,
+  answer: number,
+) => faults.filter((i) => made.problem.tests[test]!.answers[i] === answer);
 
 function endOf(
-  made: SequenceProblem,
+  made: SequenceProblem<Open>,
   members: readonly number[],
   number: number,
   whole: number,

@@ -1,6 +1,6 @@
 import { ISOLATED } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
-import { type Fault, HISTORIES, type History, SEEN_SHARE } from '../faults/index.ts';
+import { HISTORIES, type History, SEEN_SHARE } from '../faults/index.ts';
 import type { Rules, SearchProblem, SearchTest } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
 import {
@@ -15,21 +15,23 @@ import {
 } from '../tests/index.ts';
 
 /** Something that may be the case, with what every test of a system then answers. */
-export interface Open {
-  /** Null for the sound circuit. */
-  readonly fault: Fault | null;
+export interface Suspect {
+  /** What repairs it: suspects of one repair need not be told apart. Null where nothing is to repair. */
+  readonly repairKey: string | null;
   /** How likely beside the others. */
   readonly weight: number;
   /** By place in the system's list of tests. */
   readonly answers: readonly TestAnswer[];
 }
 
-/** What a sequence tells apart and with what, in words and in the search's plain numbers. */
-export interface SequenceProblem {
+/** What is to be told apart and with what, in words and in the search's plain numbers. */
+export interface SequenceProblem<S extends Suspect = Suspect> {
   /** By fault of the problem. */
-  readonly open: readonly Open[];
+  readonly open: readonly S[];
   /** By test of the problem: those that tell any of these apart. */
   readonly tests: readonly Test[];
+  /** By test of the problem: its place in the system's list. */
+  readonly listed: readonly number[];
   /** By test of the problem: whether its fuse is drawn from the front. */
   readonly front: readonly boolean[];
   /** By test of the problem: what the sound circuit answers. */
@@ -39,21 +41,25 @@ export interface SequenceProblem {
   readonly problem: SearchProblem;
 }
 
-/** Where a sequence begins. */
+/** Where whoever plans stands, and what is known beside what may be the case. */
 export interface Beginning {
-  /** Mode the system stands in, every cover still on. */
+  /** Mode the system stands in. */
   readonly mode: string;
+  /** Ids of the places that stand open; none unless given. */
+  readonly opened?: ReadonlySet<string>;
   /**
    * What the customer says of the time before. Where somebody has worked on it, each box that is
    * opened is compared with the wiring table there and then.
    */
   readonly history?: History;
-  /** Whether every outcome has been looked at in every mode, so that no look tells more. */
-  readonly looked?: boolean;
+  /** Whether a test may be made, by its place in the list; any unless given. */
+  readonly allows?: (at: number) => boolean;
 }
 
-/** Repair of the sound circuit: none. */
+/** Repair where nothing is to repair. */
 const NO_REPAIR = 'none';
+
+const NONE: ReadonlySet<string> = new Set();
 
 /** What no saving outweighs, see `Rules`: minutes and shares by trial (common practice, no source). */
 const RULES: Rules = {
@@ -62,26 +68,27 @@ const RULES: Rules = {
 };
 
 /**
- * The problem of telling apart what may be the case. Tests that answer alike throughout are
- * left out.
+ * The one planner: the problem of telling apart what may be the case, with the site's acts, times
+ * and rules. The printed sequences solve it from a complaint, a job from what it believes.
+ * Tests that answer alike throughout are left out.
  *
  * @throws RangeError when nothing is open, or the system has no such mode.
  */
-export function sequenceProblem(
+export function sequenceProblem<S extends Suspect>(
   network: Network,
   { tests, sound }: Pick<Signatures, 'tests' | 'sound'>,
-  open: readonly Open[],
-  { mode, history = HISTORIES[0], looked = false }: Beginning,
-): SequenceProblem {
-  if (open.length === 0) throw new RangeError('a sequence needs something to tell apart');
+  open: readonly S[],
+  { mode, opened = NONE, history = HISTORIES[0], allows = () => true }: Beginning,
+): SequenceProblem<S> {
+  if (open.length === 0) throw new RangeError('a plan needs something to tell apart');
   const modes = Object.keys(network.system.modes);
   const start = modes.indexOf(mode);
   if (start < 0) {
     throw new RangeError(`${network.id} has no mode ${mode}; it has ${modes.join(', ')}`);
   }
   const all = open.flatMap(seenOrNot);
-  const telling = tests.flatMap((test, at) => {
-    if (looked && test.kind === 'look') return [];
+  const telling = tests.flatMap((_, at) => {
+    if (!allows(at)) return [];
     const first = all[0]!.answers[at]!;
     if (all.some(({ answers }) => answers[at] === 'unsettled')) return [];
     return all.some(({ answers }) => answers[at] !== first) ? [at] : [];
@@ -100,6 +107,7 @@ export function sequenceProblem(
   return {
     open: all,
     tests: ways.map(({ at }) => tests[at]!),
+    listed: ways.map(({ at }) => at),
     front: ways.map(({ front }) => front),
     sound: ways.map(({ at }) => sound[at]!),
     answers: codes.map((own) => own.map(({ answer }) => answer)),
@@ -123,7 +131,7 @@ export function sequenceProblem(
       ),
       ...(modes.includes(ISOLATED) ? { openingMode: modes.indexOf(ISOLATED) } : {}),
       rules: RULES,
-      start: { mode: start, opened: [] },
+      start: { mode: start, opened: places.flatMap((place, i) => (opened.has(place) ? i : [])) },
     },
   };
 }
@@ -147,7 +155,7 @@ function waysTo(network: Network, test: Test, at: number): Way[] {
  * What is to be seen in an open box is found or not: a share of it looking and tugging miss, and
  * then a measurement must tell. Each is a case of its own, so that the search stays exact.
  */
-function seenOrNot(one: Open): Open[] {
+function seenOrNot<S extends Suspect>(one: S): S[] {
   if (!one.answers.includes('found')) return [one];
   const answers = one.answers.map((answer) => (answer === 'found' ? 'nothing' : answer));
   return [
@@ -159,7 +167,7 @@ function seenOrNot(one: Open): Open[] {
 const codesOf = new Map<string, { readonly key: string; readonly answer: TestAnswer }>();
 
 /** An answer with its code: who finds something sees what it is, and so which repair. */
-function codeOf(one: Open, at: number) {
+function codeOf(one: Suspect, at: number) {
   const answer = one.answers[at]!;
   const key = answer === 'found' ? `found ${repairOf(one)}` : answer;
   const known = codesOf.get(key) ?? { key, answer };
@@ -209,4 +217,5 @@ function changesOf(
   ];
 }
 
-const repairOf = ({ fault }: Open): string => (fault ? `repair ${fault.repairKey}` : NO_REPAIR);
+const repairOf = ({ repairKey }: Suspect): string =>
+  repairKey === null ? NO_REPAIR : `repair ${repairKey}`;

@@ -1,0 +1,7 @@
+/** What next: from what may be the case, and where one stands, to the test to make: the door to this room. */
+export {
+  type Beginning,
+  type SequenceProblem,
+  type Suspect,
+  sequenceProblem,
+} from './problem.ts';
