@@ -1,8 +1,8 @@
 import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
 import { Worker } from 'node:worker_threads';
-import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
 import { sequenceProblem } from '../diagnosis/planning/index.ts';
+import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
 import { ANYTHING, NOTHING_SEEN } from '../diagnosis/sequences/index.ts';
 import {
   type LockLine,

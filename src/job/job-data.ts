@@ -57,5 +57,5 @@ export function modelOf(
   history: History = HISTORIES[0],
 ): Model {
   const network = buildNetwork(id, system, new Map(Object.entries(devices)));
-  return new Model(simulate(network), signatures, ({ shares }) => shares[history]);
+  return new Model(simulate(network), signatures, history);
 }

@@ -1,10 +1,10 @@
 import type { Network } from '../../circuit/index.ts';
 import { placesOf } from '../../site/index.ts';
-import { actsOf, type Standing } from '../tests/index.ts';
+import { actsOf } from '../tests/index.ts';
 import { explain, type Reasons, whyNext } from './explain.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import type { Model } from './model.ts';
-import { type Choice, chooseTest } from './next.ts';
+import { type Choice, chooseTest, type Situated } from './next.ts';
 import type { Observation } from './observation.ts';
 import { pairsFor } from './pairs.ts';
 import { type Explanation, needsPairs, posterior, type Ranking } from './posterior.ts';
@@ -13,7 +13,7 @@ import { finished, type Steps } from './steps.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 
 /** One job: a system and what was found so far. A value: every act gives another one. */
-export interface Case extends Standing {
+export interface Case extends Situated {
   readonly model: Model;
   readonly observations: readonly Observation[];
   /** The case before the last observation or removal; null at the start. */
@@ -31,8 +31,11 @@ const worked = new WeakMap<readonly Observation[], Found>();
 /** Opens a case with nothing observed, in the system's first mode with everything closed. */
 export function openCase(model: Model): Case {
   const [mode] = model.simulation.modes.keys();
-  return { model, observations: [], before: null, mode: mode!, opened: new Set() };
+  const opened = new Set<string>();
+  return { model, observations: [], before: null, mode: mode!, opened, without: NONE };
 }
+
+const NONE: ReadonlySet<string> = new Set();
 
 /**
  * The case with one observation more. The engineer then stands in its mode, with the items
@@ -44,7 +47,7 @@ export function observe(from: Case, observation: Observation): Case {
   const problem = problemWith(from.model.simulation, observation);
   if (problem !== null) throw new RangeError(problem);
   return {
-    model: from.model,
+    ...from,
     observations: [...from.observations, observation],
     before: from,
     mode: observation.mode,
@@ -70,8 +73,11 @@ export function remove(from: Case, place: number): Case {
   return { ...from, observations: observations.toSpliced(place, 1), before: from };
 }
 
-/** The case with the engineer elsewhere: another mode brought about, other items open. */
-export const standAt = (from: Case, standing: Standing): Case => ({ ...from, ...standing });
+/** The case with the engineer elsewhere: another mode brought about, other places open. */
+export const standAt = (from: Case, standing: Partial<Situated>): Case => ({
+  ...from,
+  ...standing,
+});
 
 /** The posterior after everything observed; with pairs of faults where no single one explains it. */
 export const rank = (of: Case): Ranking => workedOut(of).ranking;

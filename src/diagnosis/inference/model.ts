@@ -2,7 +2,7 @@ import { INSTRUMENTS, isExtraLow, type Settled, type Simulation } from '../../ci
 import { type Situation, settledIn } from '../../site/index.ts';
 import { ohms, volts } from '../../units/index.ts';
 import { testPairs } from '../../wiring/index.ts';
-import { type Fault, faultsOf } from '../faults/index.ts';
+import { type Fault, faultsOf, HISTORIES, type History } from '../faults/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
 import { roundOf, type SettledState } from '../settled-states.ts';
 import { deadAnswer, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
@@ -31,6 +31,7 @@ const MOST_ANSWERED = 5000;
  */
 export class Model {
   readonly simulation: Simulation;
+  readonly history: History;
   readonly tests: readonly Test[];
   /** Place of each test in the list, by id. */
   readonly testAt: ReadonlyMap<string, number>;
@@ -48,16 +49,18 @@ export class Model {
 
   /**
    * @param simulation the system as its entry shows, in all its modes.
-   * @param weightOf how likely a fault is beside the others; its share where the system worked
-   *   until now unless given.
+   * @param history what the customer says of the time before: it decides how likely each fault is.
+   * @param weightOf how likely a fault is beside the others; its share in that history unless given.
    * @throws RangeError when the signatures are of another version of the system.
    */
   constructor(
     simulation: Simulation,
     signatures: CompactSignatures,
-    weightOf: (fault: Fault) => number = ({ weight }) => weight,
+    history: History = HISTORIES[0],
+    weightOf: (fault: Fault) => number = ({ shares }) => shares[history],
   ) {
     this.simulation = simulation;
+    this.history = history;
     this.#signatures = signatures;
     this.tests = testsOf(simulation, testPairs(simulation.network));
     const same =

@@ -1,6 +1,9 @@
 import { type Minutes, minutes } from '../../units/index.ts';
-import { minutesFrom, type Standing, type Test } from '../tests/index.ts';
-import { type Belief, informationOf, splits, type Unit } from './information.ts';
+import { type Suspect, sequenceProblem } from '../planning/index.ts';
+import { solveSequence } from '../search/index.ts';
+import { minutesFrom, type Standing, type Test, type TestAnswer } from '../tests/index.ts';
+import { ANSWER_CODES, ANSWERS } from './codes.ts';
+import { SOUND } from './hypothesis.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import type { Explanation, Ranking } from './posterior.ts';
@@ -13,8 +16,6 @@ export interface Choice {
   readonly again: boolean;
   /** What it takes from where the engineer stands, change of mode and covers included. */
   readonly minutes: Minutes;
-  /** What it is expected to tell of the repair, bits; 0 where it is only read again. */
-  readonly bits: number;
   /**
    * tell apart: what is likely now; make sure: the likeliest is all but certain, and this
    * would find the unlikely explanations that show the same so far.
@@ -22,69 +23,138 @@ export interface Choice {
   readonly aim: 'tell apart' | 'make sure';
 }
 
+/** Where the engineer stands, and what cannot be done there. */
+export interface Situated extends Standing {
+  /** Ids of tests that the engineer cannot make. */
+  readonly without: ReadonlySet<string>;
+}
+
 /** Share of one repair from which on the rest is making sure. */
 export const SETTLED_SHARE = 0.99;
-/** A test that tells less is not worth proposing for itself, bits. */
-const LEAST_BITS = 0.01;
 /**
- * Explanations of a smaller posterior are left out of the sum. Should one of them be the truth,
- * its posterior rises with the answers that follow.
+ * Explanations of a smaller posterior are not planned for. Should one of them be the truth, its
+ * posterior rises with the answers that follow.
  */
-const LEAST_SHARE = 1e-5;
-/** Minutes to report an answer, a look's too (common practice, no source). */
-const REPORTING = 0.1;
+const LEAST_SHARE = 1e-4;
+/** States that the search may expand: some tenths of a second on a phone. */
+const BUDGET = 100;
 /** Answers to one question after which it is not asked any more. */
 const MOST_TIMES = 2;
 /** Observations that must speak for an explanation before the one against it is doubted. */
 const LEAST_SUPPORT = 3;
 
 /**
- * The listed test that tells most of the repair for each minute it takes; null when no listed
- * test tells any more. Nothing is proposed that was answered before, except a reading that
- * stands alone against the likeliest explanation, once more.
+ * The test to make next: the first of the order of least expected minutes that tells apart what
+ * is believed, by the planner that makes the printed sequences; null when no listed test tells
+ * any more. Nothing is proposed that was answered before, except a reading that stands alone
+ * against the likeliest explanation, once more.
  */
 export function chooseTest(
   model: Model,
   ranking: Ranking,
   observations: readonly Observation[],
-  standing: Standing,
+  situated: Situated,
 ): Choice | null {
-  const times = new Map<number, number>();
+  const { network } = model.simulation;
+  const asked = new Map<number, Observation[]>();
   for (const observation of observations) {
     const at = model.listedAt(questionOf(observation));
-    if (at !== undefined) times.set(at, (times.get(at) ?? 0) + 1);
+    if (at !== undefined) asked.set(at, [...(asked.get(at) ?? []), observation]);
   }
   const doubted = doubtedTests(model, ranking, observations);
-  const allowed = [...model.tests.keys()].filter((at) => {
-    const count = times.get(at) ?? 0;
+  const allows = (at: number): boolean => {
+    if (situated.without.has(model.tests[at]!.id)) return false;
+    const count = asked.get(at)?.length ?? 0;
     return count === 0 || (count < MOST_TIMES && doubted.has(at));
-  });
-  const cost = costs(model, standing);
-  const pick = (belief: Belief, aim: Choice['aim'], least: number) =>
-    best(model, allowed, belief, cost, least, (at) => ({
-      again: times.has(at),
-      aim,
-    }));
+  };
+  const choice = (at: number, aim: Choice['aim']): Choice => {
+    const test = model.tests[at]!;
+    const time = minutes(minutesFrom(network, situated, test));
+    return { test, minutes: time, again: asked.has(at), aim };
+  };
+  const overlooked = [...asked].flatMap(([at, reports]) =>
+    reports.every(({ answer }) => answer === 'nothing') ? at : [],
+  );
+  const plan = (explanations: readonly Explanation[], weightOf: (e: Explanation) => number) =>
+    firstOf(
+      model,
+      explanations.flatMap((one) => suspectOf(one, weightOf(one), overlooked) ?? []),
+      { ...situated, history: model.history, allows },
+    );
   const settled = (ranking.repairs[0]?.share ?? 0) >= SETTLED_SHARE;
-  const likely = settled ? null : pick(likelyBelief(ranking), 'tell apart', LEAST_BITS);
-  const sure = likely ?? pick(consistentBelief(ranking), 'make sure', 0);
-  return sure ?? readAgain(model, allowed, doubted, cost);
+  const likely = settled
+    ? null
+    : plan(
+        ranking.explanations.filter(({ share }) => share >= LEAST_SHARE),
+        ({ share }) => share,
+      );
+  if (likely !== null) return choice(likely, 'tell apart');
+  const sure = plan(consistent(ranking), () => 1);
+  if (sure !== null) return choice(sure, 'make sure');
+  // The cheapest reading to take again where one stands against the rest, and nothing else tells.
+  const [again] = [...doubted]
+    .filter(allows)
+    .map((at) => choice(at, 'make sure'))
+    .sort((a, b) => a.minutes - b.minutes);
+  return again ?? null;
 }
 
-/** The cheapest reading to take again where one stands against the rest, and nothing else tells. */
-function readAgain(
+/** Place of the first test of the order that tells suspects apart; null where none tells. */
+function firstOf(
   model: Model,
-  allowed: readonly number[],
-  doubted: ReadonlySet<number>,
-  cost: (test: Test) => number,
-): Choice | null {
-  const [test] = allowed
-    .filter((at) => doubted.has(at))
-    .map((at) => model.tests[at]!)
-    .sort((a, b) => cost(a) - cost(b));
-  return test
-    ? { test, minutes: minutes(cost(test)), bits: 0, again: true, aim: 'make sure' }
-    : null;
+  suspects: readonly Suspect[],
+  beginning: Parameters<typeof sequenceProblem>[3],
+): number | null {
+  if (suspects.length === 0) return null;
+  const sound = answersOf(model.singles.at(-1)!.row!);
+  const made = sequenceProblem(
+    model.simulation.network,
+    { tests: model.tests, sound },
+    suspects,
+    beginning,
+  );
+  if (made.tests.length === 0) return null;
+  const { tree } = solveSequence(made.problem, BUDGET);
+  return tree.kind === 'end' ? null : model.testAt.get(made.tests[tree.test]!.id)!;
+}
+
+/**
+ * What is planned for, from one explanation; null where only what was asked of it is known.
+ * @param overlooked tests that found nothing: where it would have shown, it cannot be seen.
+ */
+function suspectOf(
+  { hypothesis: { id, repairKey, row } }: Explanation,
+  weight: number,
+  overlooked: readonly number[],
+): Suspect | null {
+  if (!row || weight <= 0) return null;
+  const hidden = overlooked.some((at) => row[at] === ANSWER_CODES.found);
+  const answers = answersOf(row);
+  return {
+    repairKey: id === SOUND ? null : repairKey,
+    weight,
+    answers: hidden ? answers.map((one) => (one === 'found' ? 'nothing' : one)) : answers,
+  };
+}
+
+const worded = new WeakMap<Uint8Array, readonly TestAnswer[]>();
+
+/** A row in words. */
+function answersOf(row: Uint8Array): readonly TestAnswer[] {
+  const known = worded.get(row);
+  if (known) return known;
+  const answers = Array.from(row, (code) => ANSWERS[code]!);
+  worded.set(row, answers);
+  return answers;
+}
+
+/**
+ * Explanations that need no more misreadings than the likeliest, all taken as equally likely:
+ * an unlikely explanation is found only by a test that looks for it.
+ */
+function consistent({ explanations }: Ranking): Explanation[] {
+  const fewest = explanations[0]?.against.length ?? 0;
+  return explanations.filter(({ against, share }) => against.length <= fewest && share > 0);
 }
 
 /** Tests answered against the likeliest explanation while at least three speak for it. */
@@ -97,68 +167,4 @@ export function doubtedTests(
   return new Set(
     top.against.flatMap((place) => model.listedAt(questionOf(observations[place]!)) ?? []),
   );
-}
-
-/** The posterior, repair by repair. */
-function likelyBelief({ explanations, notAsShown }: Ranking): Belief {
-  const kept = explanations.filter(({ share }) => share >= LEAST_SHARE);
-  const sum = kept.reduce((total, { share }) => total + share, notAsShown);
-  return {
-    repairs: unitsByRepair(kept, ({ share }) => share / sum),
-    unknown: notAsShown / sum,
-  };
-}
-
-/**
- * Every explanation that needs no more misreadings than the likeliest, all taken as equally
- * likely: an unlikely explanation is found only by a test that looks for it.
- */
-function consistentBelief({ explanations }: Ranking): Belief {
-  const fewest = explanations[0]?.against.length ?? 0;
-  const kept = explanations.filter(({ against, share }) => against.length <= fewest && share > 0);
-  return { repairs: unitsByRepair(kept, () => 1 / kept.length), unknown: 0 };
-}
-
-function unitsByRepair(
-  explanations: readonly Explanation[],
-  shareOf: (explanation: Explanation) => number,
-): Unit[][] {
-  const byRepair = Map.groupBy(explanations, ({ hypothesis }) => hypothesis.repairKey);
-  return [...byRepair.values()].map((members) => {
-    const byRow = new Map<Uint8Array, number>();
-    for (const explanation of members) {
-      const { row } = explanation.hypothesis;
-      if (row) byRow.set(row, (byRow.get(row) ?? 0) + shareOf(explanation));
-    }
-    return [...byRow].map(([row, share]) => ({ row, share }));
-  });
-}
-
-/** Minutes of any test from where the engineer stands. */
-const costs =
-  ({ simulation: { network } }: Model, standing: Standing) =>
-  (test: Test): number =>
-    minutesFrom(network, standing, test);
-
-function best(
-  model: Model,
-  allowed: readonly number[],
-  belief: Belief,
-  cost: (test: Test) => number,
-  least: number,
-  rest: (at: number) => Pick<Choice, 'again' | 'aim'>,
-): Choice | null {
-  let found: Choice | null = null;
-  let most = 0;
-  for (const at of allowed) {
-    if (!splits(belief.repairs, at)) continue;
-    const test = model.tests[at]!;
-    const bits = informationOf(belief, test, at);
-    const time = cost(test);
-    const worth = bits / (time + REPORTING);
-    if (bits <= least || worth <= most) continue;
-    most = worth;
-    found = { test, minutes: minutes(time), bits, ...rest(at) };
-  }
-  return found;
 }

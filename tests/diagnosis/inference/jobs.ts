@@ -35,7 +35,7 @@ export function reweighed(
   history: History = HISTORIES[0],
 ): Model {
   const { simulation, compact } = sourceOf(id);
-  return new Model(simulation, compact, (fault) => fault.shares[history] * factor(fault));
+  return new Model(simulation, compact, history, (fault) => fault.shares[history] * factor(fault));
 }
 
 function sourceOf(id: string) {
@@ -48,7 +48,7 @@ export function modelOf(id: string, history: History = HISTORIES[0]): Model {
   const known = models.get(`${id} ${history}`);
   if (known) return known;
   const { simulation, compact } = sourceOf(id);
-  const model = new Model(simulation, compact, ({ shares }) => shares[history]);
+  const model = new Model(simulation, compact, history);
   models.set(`${id} ${history}`, model);
   return model;
 }
