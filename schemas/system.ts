@@ -118,7 +118,7 @@ const StandardException = z
 export type StandardException = z.infer<typeof StandardException>;
 
 /** Facets that readers choose a system by. */
-export const ARRANGEMENTS = ['combi', 'system', 'regular'] as const;
+export const ARRANGEMENTS = ['combi', 'system', 'heat-only'] as const;
 export const CONTROLS = [
   'two-wire control',
   'wireless control',
