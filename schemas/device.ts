@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { Between, Element } from './element.ts';
 import { Logic } from './logic.ts';
-import { Aliases, Line, MemberName, Slug, TerminalName } from './names.ts';
+import { Aliases, FormerNames, Line, MemberName, Slug, TerminalName } from './names.ts';
 import { Opening } from './opening.ts';
 import { Review } from './review.ts';
 
@@ -127,6 +127,7 @@ export const Device = z.strictObject({
   title: Line,
   summary: Line,
   aliases: Aliases,
+  formerly: FormerNames,
   extends: Slug.optional().meta({
     description: 'Device whose terminals and elements it starts from',
   }),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Aliases, Line, Slug } from './names.ts';
+import { Aliases, FormerNames, Line, Slug } from './names.ts';
 import { Review } from './review.ts';
 
 /** A word of the trade, with the other words people search for. */
@@ -8,6 +8,7 @@ export const Term = z.strictObject({
   summary: Line.meta({ description: 'Its meaning in one or two sentences' }),
   abbreviations: z.array(Line).default([]).meta({ description: 'Short forms, as in S/L' }),
   aliases: Aliases,
+  formerly: FormerNames,
   see: z.array(Slug).default([]).meta({ description: 'Other glossary entries worth reading' }),
   review: Review.optional(),
 });

@@ -104,6 +104,16 @@ export const Aliases = z
   .default([])
   .meta({ description: 'Other words for the same thing; searched' });
 
+/** Names that an entry bore before it was renamed. */
+export const FormerNames = z
+  .array(Slug)
+  .min(1, 'name at least one, or leave it out')
+  .optional()
+  .meta({
+    description:
+      'File names it had before, without .mdx: their addresses, and what phones keep under them, lead here',
+  });
+
 /** Splits ITEM.name at its first full stop. */
 export function splitReference(reference: string): readonly [item: string, name: string] {
   const dot = reference.indexOf('.');

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Aliases, Line } from './names.ts';
+import { Aliases, FormerNames, Line } from './names.ts';
 import { LastReview, Review } from './review.ts';
 
 /** One act of a procedure. */
@@ -15,6 +15,7 @@ export const Procedure = z.strictObject({
   title: Line,
   summary: Line,
   aliases: Aliases,
+  formerly: FormerNames,
   kind: z.enum(['isolation', 'dead tests', 'live tests', 'replacing', 'proving', 'handing over']),
   order: z.number().int().positive().meta({ description: 'Place in the list of procedures' }),
   tools: z.array(Line).default([]),

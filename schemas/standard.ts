@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Aliases, Line } from './names.ts';
+import { Aliases, FormerNames, Line } from './names.ts';
 import { Review } from './review.ts';
 import { StandardRule } from './standard-rule.ts';
 import { ARRANGEMENTS, CONTROLS, FEATURES } from './system.ts';
@@ -19,6 +19,7 @@ export const Standard = z.strictObject({
   title: Line.meta({ description: 'The rule as a sentence' }),
   summary: Line.meta({ description: 'Why it exists, in one or two sentences' }),
   aliases: Aliases,
+  formerly: FormerNames,
   severity: z.enum(SEVERITIES).meta({
     description:
       'danger: somebody may be hurt; fault: it does not work as it must; advice: reported as a warning',

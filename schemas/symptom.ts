@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { Device } from './device.ts';
 import { ISOLATED } from './isolated.ts';
-import { Aliases, Line, MemberName, Slug } from './names.ts';
+import { Aliases, FormerNames, Line, MemberName, Slug } from './names.ts';
 import { LastReview, Review } from './review.ts';
 import type { System } from './system.ts';
 
@@ -52,6 +52,7 @@ export const Symptom = z.strictObject({
   title: Line,
   summary: Line,
   aliases: Aliases,
+  formerly: FormerNames,
   says: z.array(Line).default([]).meta({ description: 'In the customer’s words' }),
   seen: z.array(Line).default([]).meta({ description: 'What is seen or heard on the equipment' }),
   shows: z.array(Appearance).min(1, 'a symptom is defined by at least one appearance').meta({

@@ -5,6 +5,7 @@ import {
   CableReference,
   CalendarDate,
   Colour,
+  FormerNames,
   ItemMember,
   ItemReference,
   Line,
@@ -118,7 +119,7 @@ const StandardException = z
 export type StandardException = z.infer<typeof StandardException>;
 
 /** Facets that readers choose a system by. */
-export const ARRANGEMENTS = ['combi', 'system', 'regular'] as const;
+export const ARRANGEMENTS = ['combi', 'system', 'heat-only'] as const;
 export const CONTROLS = [
   'two-wire control',
   'wireless control',
@@ -140,6 +141,7 @@ export const System = z.strictObject({
   title: Line,
   summary: Line,
   aliases: Aliases,
+  formerly: FormerNames,
   arrangement: z.enum(ARRANGEMENTS),
   control: z.enum(CONTROLS),
   features: z.array(z.enum(FEATURES)).default([]),

@@ -50,18 +50,22 @@ export function compareSystems(before: SystemFacts, after: SystemFacts): SystemC
   return { id: after.id, title: after.title, changes, effects: effects(was, after, modes) };
 }
 
-/** Compares two builds, system by system; a system keeps its id. */
+/** Compares two builds, system by system: by its id, or by one that it says it had before. */
 export function compareBuilds(
   before: ReadonlyMap<string, SystemFacts>,
   after: ReadonlyMap<string, SystemFacts>,
 ): Comparison {
   const named = ({ id, title }: SystemFacts): Named => ({ id, title });
-  const both = [...after.values()].filter(({ id }) => before.has(id));
-  const compared = both.map((now) => compareSystems(before.get(now.id)!, now));
+  const pairs = [...after.values()].flatMap((now) => {
+    const was = [now.id, ...now.formerly].flatMap((id) => before.get(id) ?? []).at(0);
+    return was ? [[was, now] as const] : [];
+  });
+  const compared = pairs.map(([was, now]) => compareSystems(was, now));
+  const paired = new Set(pairs.flat());
   const quiet = ({ changes, effects }: SystemChanges) => changes.length + effects.length === 0;
   return {
-    added: [...after.values()].filter(({ id }) => !before.has(id)).map(named),
-    removed: [...before.values()].filter(({ id }) => !after.has(id)).map(named),
+    added: [...after.values()].filter((one) => !paired.has(one)).map(named),
+    removed: [...before.values()].filter((one) => !paired.has(one)).map(named),
     changed: compared.filter((one) => !quiet(one)),
     same: compared.filter(quiet).map(({ id, title }) => ({ id, title })),
   };

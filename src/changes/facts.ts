@@ -10,6 +10,8 @@ const text = z.string();
 export const SystemFacts = z.object({
   id: text,
   title: text,
+  /** Ids it had before; builds from before any was renamed do not say. */
+  formerly: z.array(text).default([]),
   definition: Definition,
   nodes: z.array(z.object({ id: text })),
   branches: z.array(z.object({ id: text, kind: text, from: text, to: text })),

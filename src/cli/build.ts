@@ -7,11 +7,19 @@ import { z } from 'zod';
 import { dataFiles } from '../data/index.ts';
 import { calendarDay } from '../entries/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
+import { folders } from '../folder/index.ts';
 import { jobFiles } from '../job/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
 import type { Manifest } from '../offline/manifest.ts';
 import { headersFile } from '../publish/headers.ts';
-import { hasEarlier, NOTE_FILE, ReleaseNote, releaseNote, takeEarlier } from '../publish/index.ts';
+import {
+  formerFiles,
+  hasEarlier,
+  NOTE_FILE,
+  ReleaseNote,
+  releaseNote,
+  takeEarlier,
+} from '../publish/index.ts';
 import { getReference, LOCK_FILE, type Reference } from '../reference/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
@@ -83,8 +91,9 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   await progress.stage('Search index and open data', () =>
     Promise.all([buildSearchIndex(out, reference.entries), writeData(reference, out, base)]),
   );
+  await writeFormer(reference, out, base);
   const saved = await progress.stage('Offline packs', () =>
-    writeOfflinePacks(out, reference.built),
+    writeOfflinePacks(out, reference.built, { former: reference.former }),
   );
   if (plain) await recordBuild(record, inputs, out);
   progress.end();
@@ -129,6 +138,16 @@ async function writeData(reference: Reference, out: string, base: string): Promi
   await writeAll(noteFiles(reference), join(out, 'data'));
   for (const system of reference.systems.values())
     await writeAll(jobFiles(system), join(out, 'job'));
+}
+
+/** Writes what answers at the addresses that entries had under former names. */
+async function writeFormer({ former }: Reference, out: string, base: string): Promise<void> {
+  const paths = (await folders.list(out)).map(({ path }) => path);
+  for (const file of formerFiles(paths, former, base.replace(/\/*$/, '/')))
+    await folders.write(
+      join(out, file.path),
+      'page' in file ? file.page : await folders.read(join(out, file.copyOf)),
+    );
 }
 
 async function writeAll(files: ReadonlyMap<string, string>, folder: string): Promise<void> {

@@ -86,6 +86,7 @@ export const SystemData = z.strictObject({
   version: z.literal(DATA_VERSION),
   id: text,
   title: text,
+  formerly: z.array(text).meta({ description: 'Ids it had before' }),
   supply: z.strictObject({ hertz: number }),
   definition: Definition,
   nodes: z.array(Node),
@@ -126,6 +127,7 @@ export function circuitData(system: ComputedSystem): CircuitData {
     version: DATA_VERSION,
     id: system.id,
     title: system.entry.data.title,
+    formerly: [...(system.entry.data.formerly ?? [])],
     supply: { hertz: SUPPLY_HERTZ },
     definition: definitionOf(network),
     nodes: network.nodes.map(({ id, item, terminal }) => ({

@@ -140,6 +140,16 @@ export const FILE_CODES = {
     why: 'Core colours are written as IEC 60757 letter codes, so that every table and diagram shows the same.',
     mend: 'Use the code: BN brown, BU blue, BK black, GY grey, GNYE green-yellow.',
   },
+  'former-name-live': {
+    title: 'Former name that is a name of today',
+    why: 'The old address of the one would be the address of the other, and jobs kept under the old name would open on the wrong entry.',
+    mend: 'Take the name off the list, or give the entry that bears it now another.',
+  },
+  'former-name-twice': {
+    title: 'Former name that is claimed twice',
+    why: 'An old address leads to one entry.',
+    mend: 'Keep it where most of the old entry went, and take it out of the other list.',
+  },
   'body-syntax': {
     title: 'Body that does not parse',
     why: 'The text after the frontmatter is MDX, in which < and { begin markup.',

@@ -17,6 +17,7 @@ export {
   firmMarks,
   type Hidden,
 } from './firm-layer.ts';
+export { formerNamesIn } from './former-names.ts';
 export { codeFrame } from './frame.ts';
 export { frontmatterOf } from './frontmatter.ts';
 export { entriesByKind, type JsonSchema, jsonSchemaOf, KINDS, type Kind } from './kinds.ts';

@@ -17,6 +17,7 @@ import {
   withoutLinksTo,
 } from './firm-layer.ts';
 import { readFolder } from './folder.ts';
+import { formerNameProblems, formerNamesIn, withCurrentNames } from './former-names.ts';
 import type { Kind } from './kinds.ts';
 import { mergeAll } from './merge.ts';
 import { overlay } from './overlay.ts';
@@ -114,22 +115,25 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
     ),
   };
   const naming = { problems: aliasProblems(firm, layered.files, devices.accepted) };
-  const stages = [ours, firms, layered, ...layered.files, merged, hiding, naming];
+  const renaming = { problems: formerNameProblems(layered.files) };
+  const stages = [ours, firms, layered, ...layered.files, merged, hiding, naming, renaming];
   const validated = [systems, devices, symptoms, procedures, standards, glossary];
   const found = [...stages, ...validated, ...Object.values(checked)].flatMap((s) => s.problems);
   const notShown = new Set(
     layered.files.flatMap(({ kind, id, file }) => (hidden.get(kind)?.has(id) ? [file] : [])),
   );
+  const entries: Entries = {
+    systems: withValidDevices(checked.systems.valid, checked.devices.valid),
+    devices: checked.devices.valid,
+    symptoms: checked.symptoms.valid,
+    procedures: checked.procedures.valid,
+    standards: checked.standards.valid,
+    glossary: checked.glossary.valid,
+  };
+  const told = found.filter(({ file }) => !notShown.has(file));
   return {
-    entries: {
-      systems: withValidDevices(checked.systems.valid, checked.devices.valid),
-      devices: checked.devices.valid,
-      symptoms: checked.symptoms.valid,
-      procedures: checked.procedures.valid,
-      standards: checked.standards.valid,
-      glossary: checked.glossary.valid,
-    },
-    problems: inOrder(found.filter(({ file }) => !notShown.has(file))),
+    entries,
+    problems: inOrder(withCurrentNames(told, formerNamesIn(entries))),
     files: layered.files.length,
     hidden: withoutSymptoms,
   };

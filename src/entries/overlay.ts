@@ -127,9 +127,19 @@ function without(frontmatter: Frontmatter, keys: readonly string[]): Frontmatter
   return { ...frontmatter, data: Object.fromEntries(kept) };
 }
 
+/** What stands for an entry of the reference keeps the names that this one had before. */
+function withFormer(own: Frontmatter, below: ReadEntry | undefined): Frontmatter {
+  const [old, added] = [below?.frontmatter.data, own.data].map((data) => child(data, 'formerly'));
+  if (!own.data || !Array.isArray(old)) return own;
+  return {
+    ...own,
+    data: { ...own.data, formerly: [...old, ...(Array.isArray(added) ? added : [])] },
+  };
+}
+
 function placed(entry: ReadEntry, below: ReadEntry | undefined): ReadEntry {
   const { replaces, extended } = claimsOf(entry);
-  const own = without(entry.frontmatter, claimKeys(entry));
+  const own = withFormer(without(entry.frontmatter, claimKeys(entry)), below);
   if (!below || extended !== entry.id || !own.data || !below.frontmatter.data)
     return { ...entry, frontmatter: own, origin: below ? 'replaced' : 'added' };
   const base = { data: below.frontmatter.data, places: below.frontmatter.places };

@@ -42,6 +42,8 @@ export interface DeskState {
 /** What the desk needs of its surroundings. */
 export interface DeskEffects {
   readonly openStore: (heard: StoreHeard) => Promise<JobStore>;
+  /** The id that a system has now; a job may bear one that it had when the job was begun. */
+  readonly systemNow: (id: string) => string;
   readonly startEngine: (system: string, heard: Heard) => EngineClient;
   /** Remembers which job stood open, for the next time the page is opened. */
   readonly remember: (id: string | null) => void;
@@ -253,7 +255,8 @@ export class Desk {
     return this.#saving;
   }
 
-  #take({ job, saved, place }: KeptJob): void {
+  #take({ job: asKept, saved, place }: KeptJob): void {
+    const job = { ...asKept, system: this.#effects.systemNow(asKept.system) };
     this.#engine?.close();
     this.#before = [];
     this.#run = '';

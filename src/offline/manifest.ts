@@ -1,3 +1,5 @@
+import { currentName, type FormerNames } from '../former/index.ts';
+
 /** One pack of a version. */
 export interface PackInfo {
   /** Path from the site's base, as in offline/packs/pages-1f2e….pack. */
@@ -28,6 +30,8 @@ export interface Version {
   readonly bytes: number;
   /** Whether it is so large that readers choose which systems to keep. */
   readonly choosable: boolean;
+  /** What its entries were called before; absent from versions made before any was renamed. */
+  readonly former?: FormerNames;
   readonly packs: readonly PackInfo[];
 }
 
@@ -48,8 +52,17 @@ export function versionOf(manifest: Manifest): Version {
  * Packs of a version that a device keeps.
  * @param leftOut systems whose packs its reader does not want
  */
-export const packsKept = ({ packs }: Version, leftOut: ReadonlySet<string>): readonly PackInfo[] =>
-  packs.filter(({ system }) => !system || !leftOut.has(system));
+export function packsKept(version: Version, leftOut: ReadonlySet<string>): readonly PackInfo[] {
+  const names = leftOutIn(version, leftOut);
+  return version.packs.filter(({ system }) => !system || !names.has(system));
+}
+
+/** The systems left out by the names that a version has for them. */
+export const leftOutIn = (
+  { former = {} }: Pick<Version, 'former'>,
+  leftOut: ReadonlySet<string>,
+): ReadonlySet<string> =>
+  new Set([...leftOut].map((system) => currentName(former, 'systems', system)));
 
 /** What some packs come to together. */
 export function sumOf(packs: readonly PackInfo[]): Amount {

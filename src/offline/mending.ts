@@ -1,5 +1,5 @@
 import { hashOf, type InstallEffects, noteContents, savePacks } from './install.ts';
-import { type PackInfo, packsKept, sumOf, type Version } from './manifest.ts';
+import { leftOutIn, type PackInfo, packsKept, sumOf, type Version } from './manifest.ts';
 import type { Holding } from './messages.ts';
 import type { Store } from './store.ts';
 
@@ -35,7 +35,7 @@ export async function holdingOf(
   return {
     kept: sumOf(packsKept(version, leftOut)),
     lost: sumOf(lost),
-    leftOut: [...leftOut],
+    leftOut: [...leftOutIn(version, leftOut)],
   };
 }
 

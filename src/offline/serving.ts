@@ -1,5 +1,13 @@
+import { currentPath } from '../former/index.ts';
 import { contentType } from './content-types.ts';
-import { type PackInfo, packsKept, systemOf, VERSION_FILE, type Version } from './manifest.ts';
+import {
+  leftOutIn,
+  type PackInfo,
+  packsKept,
+  systemOf,
+  VERSION_FILE,
+  type Version,
+} from './manifest.ts';
 import { answerFor, pathFrom } from './paths.ts';
 import { answerWith, type Reader } from './reading.ts';
 import { CHUNKS, chunksOf, fragmentOf, readMeta, WORDS } from './search-index.ts';
@@ -66,6 +74,8 @@ export function openServing(
         if (chunk) return chunk;
       }
       const answer = answerFor(path, (file) => index.packs.has(file));
+      const now = currentPath(index.version.former ?? {}, path);
+      if (now !== path) return Response.redirect(addressOf(now, request.url), 301);
       switch (answer.kind) {
         case 'redirect':
           return Response.redirect(addressOf(answer.path, request.url), 301);
@@ -76,7 +86,7 @@ export function openServing(
         }
         case 'missing': {
           const system = systemOf(`${path.replace(/\/?$/, '/')}index.html`);
-          if (system && (await store.leftOut()).has(system))
+          if (system && leftOutIn(index.version, await store.leftOut()).has(system))
             return elsewhere(request, resultingClientId, LEFT_OUT);
           if (!index.complete) return elsewhere(request, resultingClientId, LOST);
           const page = await fileOf(index, answer.path);

@@ -1,3 +1,4 @@
 /** What a firm hands out beside the site: labels, a printed pack, what changed: the door to this room. */
+export { formerFiles } from './former-pages.ts';
 export { hasEarlier, NOTE_FILE, ReleaseNote, releaseNote, takeEarlier } from './release-note.ts';
 export { type EarlierBuild, readBuild } from './since.ts';

@@ -1,6 +1,13 @@
 import { join, resolve } from 'node:path';
 import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
-import { calendarDay, type Entries, formatProblems, type Hidden, KINDS } from '../entries/index.ts';
+import {
+  calendarDay,
+  type Entries,
+  formatProblems,
+  formerNamesIn,
+  type Hidden,
+  KINDS,
+} from '../entries/index.ts';
 import {
   checkSources,
   contentFolder,
@@ -8,6 +15,7 @@ import {
   firmFolder,
   located,
 } from '../firm/index.ts';
+import type { FormerNames } from '../former/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
 import { keptIn } from './kept.ts';
@@ -25,6 +33,8 @@ export { BUILD_BUDGET, type Solver } from './solver.ts';
 /** The whole reference: every valid entry and everything computed from them. */
 export interface Reference {
   readonly entries: Entries;
+  /** What entries were called before, and lead to under those names. */
+  readonly former: FormerNames;
   /** By entry id, in order of title. */
   readonly systems: ReadonlyMap<string, ComputedSystem>;
   /** What every house standard says of a system, by system id. */
@@ -102,6 +112,7 @@ async function makeReference(): Promise<Reference> {
   const shared = [code, lock.figures, date, BASE_PATH, SITE_URL, NODE_ENV];
   return {
     entries,
+    former: formerNamesIn(entries),
     systems: computed,
     judgements,
     causes: causesBySymptom(entries, computed),

@@ -11,7 +11,7 @@ import { median, table } from './table.ts';
 
 /** How many times slower than this machine the phone is taken to be. */
 const SLOWER = 4;
-const SYSTEM = 'system-boiler-condensate-pump';
+const SYSTEM = 'heat-only-condensate-pump';
 
 /** What is measured, milliseconds. */
 interface Times {

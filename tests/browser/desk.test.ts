@@ -4,7 +4,7 @@ import { DESK, launch, openTab, PHONE, serveFolder, type TestBrowser } from './h
 
 let chromium: TestBrowser;
 let server: Awaited<ReturnType<typeof serveFolder>>;
-const SYSTEM = 'systems/system-boiler-two-port/';
+const SYSTEM = 'systems/heat-only-two-port/';
 
 beforeAll(async () => {
   chromium = await launch();

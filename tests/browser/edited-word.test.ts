@@ -60,7 +60,7 @@ test('one word added to a system’s summary costs a phone at most a twentieth o
     await page.goto(proxy.address);
     await waitUntilSaved(page);
     // The largest system's page is the dearest to change.
-    const { summary } = checkSources().entries.systems.get('system-boiler-condensate-pump')!.data;
+    const { summary } = checkSources().entries.systems.get('heat-only-condensate-pump')!.data;
     const [first = '', ...rest] = summary.split(' ');
     const changed = await addWord(folder, summary, [first, 'very', ...rest].join(' '));
     expect(changed).toBeGreaterThan(1);
@@ -75,7 +75,7 @@ test('one word added to a system’s summary costs a phone at most a twentieth o
     await page.locator('#offline-offer button').click();
     await page.locator('.built.told', { hasText: 'second' }).first().waitFor();
     await proxy.stop();
-    await page.goto(`${proxy.address}systems/system-boiler-condensate-pump/`);
+    await page.goto(`${proxy.address}systems/heat-only-condensate-pump/`);
     expect(await page.locator('main').textContent()).toContain(`${first} very`);
     await page.goto(`${proxy.address}search/?q=condensate`);
     await page.locator('#search-results li').first().waitFor();

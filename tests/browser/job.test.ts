@@ -5,7 +5,7 @@ import { launch, serveFolder, type TestBrowser, waitUntilSaved } from './harness
 import { answerWith, giveAnswer, pick, read, see, turnTo } from './job-steps.ts';
 import { isSound, phone } from './phone.ts';
 
-const SYSTEM = 'system-boiler-condensate-pump';
+const SYSTEM = 'heat-only-condensate-pump';
 /** What is wrong in the house of these tests, as the page says it. */
 const FAULT = 'Heating valve Q2, end switch slipped or burnt: does not close';
 /** A picture to keep: PNG, which the page makes a JPEG. */
@@ -323,7 +323,7 @@ describe('a caution stands where the act is proposed', () => {
   };
 
   test('a look that may need a cover off says so, in the job and where it is proved', async () => {
-    const { page, end } = await begun('system-boiler-two-port');
+    const { page, end } = await begun('heat-only-two-port');
     const looks = page.locator('.mode-block[open] .outcome', { hasText: 'Overheat cut-out' });
     expect(await looks.locator('.caution').textContent()).toMatch(/isolate.*Do not press it/);
     expect(await page.locator('.mode-block[open] .outcome .caution').count()).toBe(1);

@@ -100,7 +100,7 @@ async function publish(edition: string, choiceFrom?: number): Promise<void> {
     await writeFile(join(folder, path), html.replace(/<body /, `<body data-edition="${edition}" `));
   }
   const built = { version: edition, date: '2030-01-02' };
-  await writeOfflinePacks(folder, built, undefined, choiceFrom);
+  await writeOfflinePacks(folder, built, { choiceFrom });
 }
 
 const ABOUT = 'about/index.html';

@@ -32,7 +32,7 @@ describe('offline search finds', () => {
     ['a terminal of an item', 'E1.call feed', /call feed/i, 'systems/combi'],
     ['a two-letter abbreviation', 'SL', /Switched live/, 'glossary/switched-live/'],
     ['a synonym', 'FCU', /fused spur/i, 'devices/fused-connection-unit/'],
-    ['a system', 'mid-position', /mid-position/i, 'systems/system-boiler-mid-position/'],
+    ['a system', 'mid-position', /mid-position/i, 'systems/heat-only-mid-position/'],
     ['a typing error', 'thermastat', /thermostat/i, 'thermostat'],
     [
       'what the customer says',

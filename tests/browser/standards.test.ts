@@ -41,12 +41,12 @@ describe('the house standards', () => {
   });
 
   test('lead from a system to a standard and back to the system’s verdict', async () => {
-    const { page, close, complaints } = await open('systems/system-boiler-two-port/');
+    const { page, close, complaints } = await open('systems/heat-only-two-port/');
     const section = page.locator('#standards');
     expect(await section.textContent()).toMatch(/\d+ met/);
     await section.locator('summary').first().click();
     await section.locator('a', { hasText: 'cut-out' }).first().click();
-    await page.waitForURL(/\/standards\/cut-out-shuts-the-valve\/#in-system-boiler-two-port$/);
+    await page.waitForURL(/\/standards\/cut-out-shuts-the-valve\/#in-heat-only-two-port$/);
     expect(await page.locator(':target').textContent()).toMatch(/Met/);
     for (const heading of ['Why', 'What is checked', 'By system', 'Sources'])
       expect(await page.getByRole('heading', { name: heading }).count()).toBe(1);

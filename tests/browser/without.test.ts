@@ -7,7 +7,7 @@ let server: Awaited<ReturnType<typeof serveFolder>>;
 /** Text as it is rendered, so that what style hides does not count. */
 const shown = (part: Locator): Promise<string> =>
   part.allInnerTexts().then((texts) => texts.join('\n'));
-const SYSTEM = 'systems/system-boiler-two-port/';
+const SYSTEM = 'systems/heat-only-two-port/';
 
 beforeAll(async () => {
   chromium = await launch();
@@ -28,7 +28,7 @@ describe('a browser without service workers', () => {
     await page
       .locator('#offline-status', { hasText: 'cannot keep the pages; they need a signal' })
       .waitFor({ state: 'attached' });
-    expect(await page.locator('h1').textContent()).toContain('System boiler');
+    expect(await page.locator('h1').textContent()).toContain('Heat-only boiler');
     expect(complaints).toEqual({ console: [], foreign: [] });
     await close();
   });
@@ -43,7 +43,7 @@ describe('a browser without service workers', () => {
     await page
       .locator('#offline-status', { hasText: 'does not keep the pages with its present settings' })
       .waitFor({ state: 'attached' });
-    expect(await page.locator('h1').textContent()).toContain('System boiler');
+    expect(await page.locator('h1').textContent()).toContain('Heat-only boiler');
     expect(complaints).toEqual({ console: [], foreign: [] });
     await close();
   });

@@ -1,7 +1,7 @@
 import type { Draft } from './edits.ts';
 
 export const COMBI = 'combi-two-wire';
-export const TWO_PORT = 'system-boiler-two-port';
+export const TWO_PORT = 'heat-only-two-port';
 
 /** One edit of a shipped system, and what an engineer must be told of it. */
 export interface Case {
@@ -43,7 +43,7 @@ export const CASES: readonly Case[] = [
     edit: (d) => core(d, 'W4', 'GY', ['X1.9', 'K1.heating on']),
     changes: ['Cable W4: grey (GY) moved from K1.hot water on – X1.3 onto K1.heating on – X1.9'],
     effects: [
-      '“Burner lit” at System boiler, mains call E1: now not so, was so (Hot water only; Cut-out reset)',
+      '“Burner lit” at Heat-only boiler with pump overrun E1: now not so, was so (Hot water only; Cut-out reset)',
       '“Valve lever slack, valve open” at Hot-water valve Q3: now not so, was so (Hot water only; Heating and hot water; Cut-out reset)',
     ],
   },
@@ -53,7 +53,7 @@ export const CASES: readonly Case[] = [
     edit: (d) => swap(d, 'W4', 'BK', 'GY', 1),
     changes: ['Cable W4: black (BK) and grey (GY) exchanged at K1'],
     effects: [
-      '“Burner lit” at System boiler, mains call E1: now not so, was so (Heating only; Hot water only; Cut-out reset)',
+      '“Burner lit” at Heat-only boiler with pump overrun E1: now not so, was so (Heating only; Hot water only; Cut-out reset)',
       '“Valve lever slack, valve open” at Heating valve Q2: now not so, was so (Heating only)',
     ],
   },
@@ -167,7 +167,7 @@ export const CASES: readonly Case[] = [
       'Cable W7 removed: brown (BN) F2.live in – X1.5, blue (BU) F2.live out – X1.6, green-yellow (GNYE) F2.E – X1.E',
     ],
     effects: [
-      '“Burner lit” at System boiler, mains call E1: now so, was not so (Cylinder overheated; Cut-out still tripped)',
+      '“Burner lit” at Heat-only boiler with pump overrun E1: now so, was not so (Cylinder overheated; Cut-out still tripped)',
       '“Valve lever slack, valve open” at Hot-water valve Q3: now so, was not so (Cylinder overheated; Cut-out still tripped; Cut-out tripped, heating called)',
     ],
   },

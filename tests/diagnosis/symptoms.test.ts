@@ -197,7 +197,7 @@ describe('what is no fault', () => {
   });
 
   it('includes a cut-out that has tripped before and keeps its position', () => {
-    const { noFaults } = inSystem('no-hot-water-heating-works', 'system-boiler-two-port');
+    const { noFaults } = inSystem('no-hot-water-heating-works', 'heat-only-two-port');
     const tripped = noFaults.find(({ id }) => id === 'F2:tripped');
     expect(tripped?.safeguard).toBe(true);
     expect(tripped?.title).toBe("Cut-out's reset button stands out");
@@ -264,9 +264,9 @@ describe('causes that an engineer would name', () => {
   });
 
   it('heating works only with hot water on: grey lost at a mid-position valve', () => {
-    const found = faults('heating-only-with-hot-water', 'system-boiler-mid-position');
+    const found = faults('heating-only-with-hot-water', 'heat-only-mid-position');
     expect(found).toContain('W8.GY:broken');
-    expect(faults('heating-only-with-hot-water', 'system-boiler-two-port')).toContain(
+    expect(faults('heating-only-with-hot-water', 'heat-only-two-port')).toContain(
       'Q2/end switch:open',
     );
   });

@@ -48,6 +48,7 @@ const effectsOf = (
     tell(heard);
     return store;
   },
+  systemNow: (id) => id,
   startEngine: (_, heard) => {
     const client = engineOf(heard);
     queueMicrotask(() => heard.opened(engine.sheet));

@@ -1,3 +1,4 @@
+import type { FormerNames } from '../../src/former/index.ts';
 import { type Effects, writeOfflinePacks } from '../../src/offline/build/index.ts';
 import type { InstallEffects } from '../../src/offline/install.ts';
 import { type Manifest, type Version, versionOf } from '../../src/offline/manifest.ts';
@@ -38,11 +39,21 @@ export function memoryEffects(files: Map<string, Uint8Array<ArrayBuffer>>): Effe
 /** Writes the packs of a site given as texts by path. */
 export async function memorySite(
   texts: Readonly<Record<string, string>>,
-  { date = '2026-11-25', version = '1', choiceFrom = Number.POSITIVE_INFINITY } = {},
+  {
+    date = '2026-11-25',
+    version = '1',
+    choiceFrom = Number.POSITIVE_INFINITY,
+    former = {} as FormerNames,
+  } = {},
 ): Promise<MemorySite> {
   const files = new Map(Object.entries(texts).map(([path, text]) => [path, bytes(text)]));
   const built = { version, date };
-  const manifest = await writeOfflinePacks('dist', built, memoryEffects(files), choiceFrom);
+  const manifest = await writeOfflinePacks(
+    'dist',
+    built,
+    { choiceFrom, former },
+    memoryEffects(files),
+  );
   const asked: string[] = [];
   const fetch = async (address: string) => {
     asked.push(address);

@@ -22,7 +22,7 @@ function pixels({ size, path }: ReturnType<typeof qrOf>, stain = 0): ImageData {
 
 const ADDRESSES = [
   'https://wiring.example/systems/combi-two-wire/',
-  'https://reference.firm.example/heating/field/systems/system-boiler-condensate-pump/',
+  'https://reference.firm.example/heating/field/systems/heat-only-condensate-pump/',
   `https://long.example/${'a-long-path/'.repeat(12)}systems/x/`,
 ];
 

@@ -77,7 +77,7 @@ describe('facets', () => {
       'systems/system-boiler-two-port/',
       'systems/combi-two-wire/',
     ]);
-    expect(ranked('boiler', { facets: { arrangement: ['combi', 'regular'] } })).toEqual([
+    expect(ranked('boiler', { facets: { arrangement: ['combi', 'heat-only'] } })).toEqual([
       'systems/combi-two-wire/',
     ]);
     const both = { feature: ['two-port valves', 'wiring centre'] };

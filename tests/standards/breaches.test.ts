@@ -20,11 +20,11 @@ const DAMAGED: Edits = {
     ['device: fused-connection-unit,', 'device: fused-connection-unit, ratings: { fuse: 13 },'],
     ['length: 1\n    cores: { BN: [Q1.load L', 'length: 100\n    cores: { BN: [Q1.load L'],
   ],
-  'systems/system-boiler-two-port.mdx': [
+  'systems/heat-only-two-port.mdx': [
     ['BN: [X1.1, E1.L]', 'BN: [X1.2, E1.L]'],
     ['modes:\n', 'links:\n  - between: [X1.5, X1.6]\nmodes:\n'],
   ],
-  'systems/system-boiler-mid-position.mdx': [
+  'systems/heat-only-mid-position.mdx': [
     ['modes:\n', 'links:\n  - between: [X1.1, X1.6]\nmodes:\n'],
   ],
 };

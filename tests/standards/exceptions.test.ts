@@ -97,7 +97,7 @@ describe('a breach', () => {
   });
 
   it.each([
-    ['{ arrangements: [system, regular] }', 'it is about system or regular boilers'],
+    ['{ arrangements: [system, heat-only] }', 'it is about system or heat-only boilers'],
     [
       '{ controls: [wireless control, volt-free control] }',
       'it is about wireless control or volt-free control',
@@ -117,7 +117,7 @@ describe('a breach', () => {
   });
 
   it.each([
-    '{ arrangements: [regular, combi] }',
+    '{ arrangements: [heat-only, combi] }',
     '{ controls: [wireless control, two-wire control] }',
     '{ features: [condensate pump, wiring centre] }',
   ])('is one in a system that has one of each list: %s', (applies) => {

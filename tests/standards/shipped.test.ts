@@ -54,7 +54,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'one-isolator',
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     name: 'a boiler fed from the circuit itself',
     damage: feed('W3', 'BN', 'F1.L'),
     said: [
@@ -63,7 +63,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'one-isolator',
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     name: 'a neutral borrowed from before the isolator',
     damage: feed('W10', 'BU', 'Q1.supply N'),
     said: [
@@ -72,7 +72,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'permanent-live',
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     name: 'a boiler fed by the programmer',
     damage: feed('W3', 'BN', 'X1.2'),
     said: ['W3.BN: E1 L takes its permanent live through K1 heating contact, as in “Heating only”'],
@@ -86,14 +86,14 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'overflow-stops-the-boiler',
-    system: 'system-boiler-condensate-pump',
+    system: 'heat-only-condensate-pump',
     name: 'a boiler called from before the overflow switch',
     damage: feed('W3', 'BK', 'X1.7'),
     said: ['M2: E1 “Burner lit” with M2 overflow switch open, in “Heating only”'],
   },
   {
     standard: 'no-switched-neutral',
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     name: 'a cylinder thermostat in the neutral of its valve',
     damage: all(
       feed('W6', 'BN', 'X1.N'),
@@ -105,7 +105,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'green-yellow',
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     name: 'the green-yellow core as the thermostat’s way back',
     damage: cable('W6', (w) => {
       w.cores.GNYE = { ends: ['X1.5', 'B2.call'], sleeve: 'BN' };
@@ -124,7 +124,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'class-i-earthed',
-    system: 'system-boiler-mid-position',
+    system: 'heat-only-mid-position',
     name: 'a pump without its earth',
     damage: ({ cables }) => {
       for (const { cores } of Object.values(cables))
@@ -158,7 +158,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'core-colours',
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     name: 'a permanent live on grey',
     damage: all(feed('W3', 'GY', 'X1.1'), feed('W3', 'BN', 'X1.8'), ({ cables }) => {
       const { cores } = cables.W3!;
@@ -179,7 +179,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'cut-out-shuts-the-valve',
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     name: 'a link across the cut-out',
     damage: link('X1.5', 'X1.6'),
     said: [
@@ -188,7 +188,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'cut-out-shuts-the-valve',
-    system: 'system-boiler-condensate-pump',
+    system: 'heat-only-condensate-pump',
     name: 'a cut-out in the heating valve',
     damage: all(feed('W9', 'BN', 'X1.5'), feed('W8', 'BN', 'X1.6'), feed('W7', 'BN', 'X1.4')),
     said: [
@@ -197,7 +197,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'cut-out-shuts-the-valve',
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     name: 'no cut-out',
     damage: (system) => {
       delete system.items.F2;
@@ -210,7 +210,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'boiler-interlock',
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     name: 'a boiler called by the programmer itself',
     damage: link('X1.2', 'X1.7'),
     said: [
@@ -219,7 +219,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'boiler-interlock',
-    system: 'system-boiler-mid-position',
+    system: 'heat-only-mid-position',
     name: 'a call left on the permanent live',
     damage: link('X1.1', 'X1.6'),
     said: ['E1: E1 “Burner lit” and M1 “Pump running” with nothing asking for heat'],
@@ -251,7 +251,7 @@ const CASES: readonly Case[] = [
   },
   {
     standard: 'cable-protected',
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     name: '13 A before 6 A flexes',
     damage: fuse(13),
     said: [

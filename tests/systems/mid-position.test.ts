@@ -3,7 +3,7 @@ import { atRest, type Settled } from '../../src/circuit/index.ts';
 import { type Conditions, classAt, LOW, seen, under, voltsAt, withoutCores } from './demands.ts';
 import { loadSystem } from './load.ts';
 
-const midPosition = loadSystem('system-boiler-mid-position');
+const midPosition = loadSystem('heat-only-mid-position');
 
 /** The four things a mid-position valve is asked for, and each way of asking not to. */
 const SERVICES = ['off', 'hot water only', 'heating only', 'both'] as const;

@@ -48,7 +48,7 @@ describe.each(ids)('%s', (id) => {
 });
 
 describe('the law finds what breaks it', () => {
-  const { simulation, signatures } = shipped('system-boiler-two-port');
+  const { simulation, signatures } = shipped('heat-only-two-port');
   const live = signatures.tests.find(({ kind }) => kind === 'live')!;
   const at = (place: string, from: string, to: string): Test =>
     ({ ...live, place, pair: { ...(live as { pair: object }).pair, from, to } }) as Test;

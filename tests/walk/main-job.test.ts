@@ -4,7 +4,7 @@ import { launch, serveFolder, type TestBrowser, waitUntilSaved } from '../browse
 import { answerWith, pick, read, see, turnTo } from '../browser/job-steps.ts';
 import { isSound, phone } from '../browser/phone.ts';
 
-const SYSTEM = 'systems/system-boiler-condensate-pump/';
+const SYSTEM = 'systems/heat-only-condensate-pump/';
 /** What is wrong in this house, as the page says it. */
 const FAULT = 'Heating valve Q2, end switch slipped or burnt: does not close';
 
@@ -30,7 +30,7 @@ describe('an engineer with a phone and no signal', () => {
   test('finds the system', async () => {
     await page.goto(site);
     await isSound(page);
-    await page.fill('input[name="q"]', 'system boiler condensate pump');
+    await page.fill('input[name="q"]', 'heat only boiler condensate pump');
     await page.locator(`.search-panel a.result[href*="${SYSTEM}"]`).first().tap();
     await page.waitForURL(new RegExp(SYSTEM));
     expect(await page.locator('h1').textContent()).toMatch(/condensate/i);

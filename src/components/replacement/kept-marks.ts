@@ -1,3 +1,5 @@
+import { takeOverKept } from '../../former/index.ts';
+
 /** Marks printed beside terminals, as typed: `old COM` or `new L` → the mark. */
 export type Marks = Readonly<Record<string, string>>;
 
@@ -5,6 +7,10 @@ export type Marks = Readonly<Record<string, string>>;
 export const LONGEST_MARK = 12;
 
 const place = (key: string) => `proveline.marks.${key}`;
+
+/** Has the marks typed on this sheet's page of old stand on the page of now. */
+export const takeOverMarks = (key: string, former: readonly string[]): void =>
+  takeOverKept(place(key), former.map(place));
 
 /** Marks typed before for this sheet; none where storage is closed or holds something else. */
 export function readMarks(key: string): Marks {

@@ -1,6 +1,6 @@
 import { render } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import { keepMarks, LONGEST_MARK, type Marks, readMarks } from './kept-marks.ts';
+import { keepMarks, LONGEST_MARK, type Marks, readMarks, takeOverMarks } from './kept-marks.ts';
 
 interface Sheet {
   readonly key: string;
@@ -84,6 +84,7 @@ const namesIn = (text: string | undefined): string[] => {
 
 const at = document.querySelector<HTMLElement>('#markings');
 if (at) {
-  const { key = '', old, new: fresh } = at.dataset;
+  const { key = '', formerly, old, new: fresh } = at.dataset;
+  takeOverMarks(key, formerly?.split(' ') ?? []);
   render(<Markings sheet={{ key, old: namesIn(old), new: namesIn(fresh) }} />, at);
 }

@@ -1,3 +1,5 @@
+import { takeOverKept } from '../../former/index.ts';
+
 /**
  * Remembers mode and instrument, puts the mode in the address so that it can be sent on, and
  * honours an address that names one, as `?mode=heating` or `#mode-heating`. The page itself changes by style alone.
@@ -5,7 +7,9 @@
 export function keepChoices(): void {
   const bar = document.querySelector<HTMLElement>('[data-bar]');
   if (!bar) return;
-  const modeKey = `proveline.mode.${bar.dataset.bar}`;
+  const keyOf = (system: string) => `proveline.mode.${system}`;
+  const modeKey = keyOf(bar.dataset.bar ?? '');
+  takeOverKept(modeKey, bar.dataset.formerly?.split(' ').map(keyOf) ?? []);
   const instrumentKey = 'proveline.instrument';
   const asked = new URLSearchParams(location.search).get('mode');
   choose(`mode-${asked ?? recall(modeKey) ?? ''}`);

@@ -2,9 +2,10 @@ import '../../offline/client.ts';
 import '../../search/client.ts';
 import { showBuilt } from './built.ts';
 import { offerCopies } from './copy-table.ts';
-import { keepRecent, offerPin, showKept } from './kept.ts';
+import { keepRecent, offerPin, renameKept, showKept } from './kept.ts';
 
 focusSearchOnSlash();
+renameKept();
 offerPin();
 offerShare();
 offerPrint();

@@ -58,6 +58,19 @@ export function writeList(name: ListName, list: readonly KeptPage[]): void {
   }
 }
 
+/** Has this page stand in the lists where it stands under an address that it had before. */
+export function renameKept(): void {
+  const page = thisPage();
+  const former = document.body.dataset.formerly?.split(' ');
+  if (!page || !former) return;
+  for (const name of ['recents', 'pins'] as const) {
+    const list = readList(name);
+    if (!list.some(({ path }) => former.includes(path))) continue;
+    const named = list.map((one) => (former.includes(one.path) ? page : one));
+    writeList(name, [...new Map(named.map((one) => [one.path, one])).values()]);
+  }
+}
+
 function thisPage(): KeptPage | null {
   const { kind, title } = document.body.dataset;
   return kind && title ? { path: location.pathname, title, kind } : null;

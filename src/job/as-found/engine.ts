@@ -59,7 +59,8 @@ export class FoundEngine {
   readLink = (text: string): FoundLink => readFoundLink(this.#intended.network, text);
 
   /** Reads the readings of a link. */
-  readReadings = (text: string): ReadReadings => readReadingsLink(this.sheet.id, text);
+  readReadings = (text: string): ReadReadings =>
+    readReadingsLink(this.sheet.id, text, this.#data.system.formerly);
 
   /**
    * All that follows from what was marked.

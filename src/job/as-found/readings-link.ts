@@ -21,11 +21,18 @@ export function readingsLink(
 /** Readings that came with a link, or why there are none. */
 export type ReadReadings = { readonly readings: readonly Observation[] } | LinkProblem;
 
-/** Reads what `readingsLink` wrote. What of it the system can have is for the engine to say. */
-export function readReadingsLink(system: string, text: string): ReadReadings {
+/**
+ * Reads what `readingsLink` wrote. What of it the system can have is for the engine to say.
+ * @param formerly ids that the system had before
+ */
+export function readReadingsLink(
+  system: string,
+  text: string,
+  formerly: readonly string[] = [],
+): ReadReadings {
   const opened = unseal(text);
   if ('problem' in opened) return opened;
-  if (opened.system !== system)
+  if (opened.system !== system && !formerly.includes(opened.system))
     return {
       problem: 'other system',
       message: `The readings of this link are of another system, ${opened.system}. They were not taken over.`,

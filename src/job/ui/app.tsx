@@ -12,7 +12,7 @@ import { JobsList } from './jobs-list.tsx';
 import { type BeginningWords, NewJob } from './new-job.tsx';
 import { Caution, href } from './parts.tsx';
 import { openBefore, type Route, rememberOpen, routeOf } from './route.ts';
-import type { SystemChoice } from './systems.ts';
+import { idNow, type SystemChoice } from './systems.ts';
 
 interface Props {
   readonly systems: readonly SystemChoice[];
@@ -21,12 +21,17 @@ interface Props {
 /** The page of jobs: the list of them, a new one, or one that is open. */
 export function App({ systems }: Props) {
   const [state, setState] = useState<DeskState>();
-  const [route, setRoute] = useState<Route>(() => routeOf(location));
+  const routeNow = (): Route => {
+    const route = routeOf(location);
+    return { ...route, system: route.system && idNow(systems, route.system) };
+  };
+  const [route, setRoute] = useState(routeNow);
   const desk = useMemo(
     () =>
       new Desk(
         {
           openStore: openJobStore,
+          systemNow: (id) => idNow(systems, id),
           startEngine: (system, heard) =>
             startEngine(new URL(href(`/job/${system}.json`), location.href).href, heard),
           remember: rememberOpen,
@@ -43,7 +48,7 @@ export function App({ systems }: Props) {
       // Left open when the page went away: taken up where it was.
       if (before && desk.state.jobs.some(({ id }) => id === before)) goTo(`#${before}`);
     });
-    const follow = () => setRoute(routeOf(location));
+    const follow = () => setRoute(routeNow());
     const flush = () => desk.flush();
     addEventListener('hashchange', follow);
     addEventListener('pagehide', flush);

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { gzip } from 'node:zlib';
+import { currentPath, type FormerNames } from '../../former/index.ts';
 import { contentType } from '../content-types.ts';
 import { isPage, type Manifest, versionOf } from '../manifest.ts';
 import { encodePack, type PackedFile } from '../pack.ts';
@@ -19,23 +20,33 @@ export interface Built {
 /** Packs of so many bytes and more: readers choose which systems to keep. */
 export const CHOICE_FROM = 25_000_000;
 
+/** How a site is kept. */
+export interface PackOptions {
+  /** What its entries were called before. */
+  readonly former?: FormerNames;
+  /** Bytes of packs from which on readers choose which systems to keep. */
+  readonly choiceFrom?: number | undefined;
+}
+
 type Pack = Manifest['packs'][number];
 
 /**
  * Writes what a phone needs to keep the site: `offline/packs/<kind>-<hash>.pack`,
  * `offline/manifest.json` and the worker `sw.js`, into the folder of a built site. The same
  * site gives the same bytes.
- * @param choiceFrom bytes of packs from which on readers choose which systems to keep
  * @throws Error when the folder holds no page
  */
 export async function writeOfflinePacks(
   dist: string,
-  { version, date }: Built,
+  built: Built,
+  { former = {}, choiceFrom = CHOICE_FROM }: PackOptions = {},
   effects: Effects = machine,
-  choiceFrom = CHOICE_FROM,
 ): Promise<Manifest> {
   await effects.remove(join(dist, 'offline'));
-  const listed = await effects.list(dist);
+  // At former addresses the worker itself leads on.
+  const listed = (await effects.list(dist)).filter(
+    ({ path }) => currentPath(former, path) === path,
+  );
   const search = await readSearchFiles(
     listed.map(({ path }) => path),
     (path) => effects.read(join(dist, path)),
@@ -50,7 +61,10 @@ export async function writeOfflinePacks(
   const packs = await Promise.all(
     planPacks(files).map((plan) => writePack(plan, dist, read, effects)),
   );
-  const manifest = describe({ version, date }, packs, choiceFrom);
+  const manifest = {
+    ...describe(built, packs, choiceFrom),
+    ...(Object.keys(former).length > 0 ? { former } : {}),
+  };
   if (manifest.pages === 0) throw new Error(`${dist} holds no page: build the site first`);
   await effects.write(
     join(dist, 'offline/manifest.json'),

@@ -20,6 +20,7 @@ export const bareSystem = (system: System): System => ({
   title: '',
   summary: '',
   aliases: [],
+  formerly: undefined,
   recognise: [],
   notes: [],
   cautions: [],
@@ -35,6 +36,7 @@ export const bareDevice = (device: Device): Device => ({
   title: '',
   summary: '',
   aliases: [],
+  formerly: undefined,
   cautions: [],
   review: undefined,
 });

@@ -44,7 +44,7 @@ export function readFoundLink(intended: Network, text: string): FoundLink {
   const opened = unseal(text);
   if ('problem' in opened) return opened;
   const { system, wiring, value } = opened;
-  if (system !== intended.id)
+  if (system !== intended.id && !intended.system.formerly?.includes(system))
     return {
       problem: 'other system',
       message: `This link is of another system, ${system}. Nothing of it was taken over.`,

@@ -79,8 +79,8 @@ describe('a burnt joint, against Ohm’s law', () => {
   });
 
   it('burnt contacts open and close as sound ones do', () => {
-    const [network] = faultsIn('system-boiler-mid-position');
-    const { circuit: build } = faultNamed('system-boiler-mid-position', 'B1/contact:burnt');
+    const [network] = faultsIn('heat-only-mid-position');
+    const { circuit: build } = faultNamed('heat-only-mid-position', 'B1/contact:burnt');
     const burnt = simulate(build());
     const ohms = (mode: string) =>
       resistanceBetween(burnt.modes.get(mode)!.solution, 'B1.COM', 'B1.NO');
@@ -162,7 +162,7 @@ describe('an RCBO', () => {
   });
 
   it('of a shipped system trips on heating, not with the spur off, and is then found tripped', () => {
-    const fault = faultNamed('system-boiler-mid-position', 'X1:neutral to earth');
+    const fault = faultNamed('heat-only-mid-position', 'X1:neutral to earth');
     const { modes } = simulate(fault.circuit());
     expect(modes.get('heating')!.state.blown.has('F1/breaker')).toBe(true);
     const network = fault.circuit();
@@ -173,12 +173,12 @@ describe('an RCBO', () => {
   });
 
   it('stays in where neutral touches earth and no residual current is watched', () => {
-    const fault = faultNamed('system-boiler-two-port', 'X1:neutral to earth');
+    const fault = faultNamed('heat-only-two-port', 'X1:neutral to earth');
     const { modes } = simulate(fault.circuit());
     for (const [mode, { state, outcomes }] of modes) {
       expect([mode, [...state.blown]]).toEqual([mode, []]);
       expect([...outcomes]).toEqual([
-        ...simulate(loadSystem('system-boiler-two-port')).modes.get(mode)!.outcomes,
+        ...simulate(loadSystem('heat-only-two-port')).modes.get(mode)!.outcomes,
       ]);
     }
   });
@@ -186,8 +186,8 @@ describe('an RCBO', () => {
 
 describe('a part that takes its current and does no work', () => {
   it('a seized valve motor draws what a sound one does, and the valve stays shut', () => {
-    const fault = faultNamed('system-boiler-two-port', 'Q2/motor:seized');
-    const sound = simulate(loadSystem('system-boiler-two-port')).modes.get('heating')!;
+    const fault = faultNamed('heat-only-two-port', 'Q2/motor:seized');
+    const sound = simulate(loadSystem('heat-only-two-port')).modes.get('heating')!;
     const seized = simulate(fault.circuit()).modes.get('heating')!;
     const amps = ({ solution }: typeof sound) =>
       effectiveAmps(solution, solution.network.branchIndex.get('Q2/motor')!);
@@ -198,7 +198,7 @@ describe('a part that takes its current and does no work', () => {
 
   it('shorted turns: 6 W at power factor 0.8 beside half its impedance draws 81 mA', () => {
     // Motor 230²·0.8/6 = 7053 Ω at 36.9°: 26.1 − j19.6 mA; beside it 230/4408 = 52.2 mA.
-    const fault = faultNamed('system-boiler-two-port', 'Q2/motor:weak');
+    const fault = faultNamed('heat-only-two-port', 'Q2/motor:weak');
     const weak = simulate(fault.circuit()).modes.get('heating')!;
     const { network } = weak.solution;
     const motor = branchCurrent(weak.solution, network.branchIndex.get('Q2/motor')!, 'ac');
@@ -210,7 +210,7 @@ describe('a part that takes its current and does no work', () => {
 
   it('a boiler that does not fire has its supply and its call', () => {
     const at = (outcome: string) =>
-      seen('system-boiler-two-port', 'E1:does not fire', 'heating', outcome);
+      seen('heat-only-two-port', 'E1:does not fire', 'heating', outcome);
     expect([at('E1.display'), at('E1.burner'), at('M1.running')]).toEqual([true, false, true]);
   });
 });
@@ -225,8 +225,8 @@ describe('settings', () => {
 
   it('a latched lever opens the valve to flow and calls nothing', () => {
     const id = 'Q2:latched on';
-    expect(seen('system-boiler-two-port', id, 'standby', 'Q2.open')).toBe(true);
-    expect(seen('system-boiler-two-port', id, 'standby', 'E1.burner')).toBe(false);
+    expect(seen('heat-only-two-port', id, 'standby', 'Q2.open')).toBe(true);
+    expect(seen('heat-only-two-port', id, 'standby', 'E1.burner')).toBe(false);
   });
 
   it('only a condition that is there is set', () => {
@@ -243,7 +243,7 @@ describe('settings', () => {
 
 describe('wiring', () => {
   it('with the motor cores of two valves crossed, each call opens the other’s valve', () => {
-    const [, faults] = faultsIn('system-boiler-two-port');
+    const [, faults] = faultsIn('heat-only-two-port');
     const crossed = faults.filter(
       ({ class: kind, id }) => kind === 'crossedValves' && /BN@\d\/W\d+\.BN@/.test(id),
     );
@@ -269,7 +269,7 @@ describe('wiring', () => {
   it.each(['secondSupply', 'weldedSwitch'] as const)(
     '%s: a live stays with the spur off, so proving dead ends there',
     (kind) => {
-      const faults = faultsIn('system-boiler-mid-position')[1].filter(
+      const faults = faultsIn('heat-only-mid-position')[1].filter(
         (fault) => fault.class === kind && !/^F1|neutral/.test(fault.id),
       );
       expect(faults.length).toBeGreaterThan(0);
@@ -282,7 +282,7 @@ describe('wiring', () => {
   );
 
   it('a borrowed neutral trips the RCBO of the circuit it left, and no fuse', () => {
-    const [, faults] = faultsIn('system-boiler-mid-position');
+    const [, faults] = faultsIn('heat-only-mid-position');
     const borrowed = faults.find(({ id }) => id === 'W3.BU@1:borrowed')!;
     const { modes } = simulate(borrowed.circuit());
     expect([...modes.get('heating')!.state.blown]).toEqual(['F1/breaker']);
@@ -304,7 +304,7 @@ describe('an independent simulator', () => {
   ];
 
   it.each(ONE_OF_EACH)('agrees at every node: %s', async (kind) => {
-    const fault = faultsIn('system-boiler-mid-position')[1].find((one) => one.class === kind)!;
+    const fault = faultsIn('heat-only-mid-position')[1].find((one) => one.class === kind)!;
     const settled = simulate(fault.circuit()).modes.get('heating')!;
     const { network } = settled.solution;
     const voltages = await ngspice(withBranchCurrents(netlist(network, settled.state, 'ac')));

@@ -81,9 +81,9 @@ test('stat, cut-out and valve of an unvented cylinder are for a person qualified
     const own = faultsIn.get(id)!.filter(({ who }) => who === 'unvented-qualified engineer');
     return [...new Set(own.flatMap(({ id: name }) => /^[BFQ]\d/.exec(name)?.[0] ?? []))].toSorted();
   };
-  expect(owners('system-boiler-two-port')).toEqual(['B2', 'F2', 'Q3']);
-  expect(owners('system-boiler-mid-position')).toEqual([]);
-  for (const { who, repair } of faultsIn.get('system-boiler-two-port')!)
+  expect(owners('heat-only-two-port')).toEqual(['B2', 'F2', 'Q3']);
+  expect(owners('heat-only-mid-position')).toEqual([]);
+  for (const { who, repair } of faultsIn.get('heat-only-two-port')!)
     if (who === 'unvented-qualified engineer') expect(repair).toContain('unvented');
 });
 
@@ -117,7 +117,7 @@ test.each(systems)('%s: nothing comes loose or is crossed inside a moulded lead'
 // MIL-HDBK-217F Notice 2 (1995), Appendix A, parts count, failures per million hours, ground
 // benign and ground fixed: sensitive switch 0.15 and 0.44, toggle switch 0.001 and 0.003.
 test('a stat’s contact fails as many times oftener than a hand switch as is published', () => {
-  for (const id of systems.filter((one) => one.startsWith('system'))) {
+  for (const id of systems.filter((one) => one.startsWith('heat-only'))) {
     const one = (kind: string) => faultsIn.get(id)!.find((fault) => fault.class === kind)!.weight;
     const ratio = one('statOpen') / one('handSwitch');
     expect(ratio, id).toBeGreaterThan(0.15 / 0.003);
@@ -127,7 +127,7 @@ test('a stat’s contact fails as many times oftener than a hand switch as is pu
 
 // Process-industry Weibull lives, seen: motorised valve 25,000 h, pump 35,000 h.
 test('one of two valves is met beside the pump as their published lives have it', () => {
-  const faults = faultsIn.get('system-boiler-two-port')!;
+  const faults = faultsIn.get('heat-only-two-port')!;
   const share = (family: Family) =>
     sum(faults.filter((fault) => fault.family === family).map(({ weight }) => weight));
   const ratio = share('valve') / 2 / share('pump');

@@ -62,9 +62,9 @@ test.each(DRAWS)(
 
 test.each([
   // Only with the core loose at this end does what floats read as it does.
-  ['system-boiler-condensate-pump', 'W1.GNYE@2:loose', 'W2.BU@2:in X1.12'],
+  ['heat-only-condensate-pump', 'W1.GNYE@2:loose', 'W2.BU@2:in X1.12'],
   // Each hides much of what the other shows.
-  ['system-boiler-mid-position', 'W3.GNYE:broken', 'W9.BU-GNYE:short'],
+  ['heat-only-mid-position', 'W3.GNYE:broken', 'W9.BU-GNYE:short'],
 ])('%s: %s and %s are among the first five once all is read', (id, ...faults) => {
   const ofPair = (model: Model) => {
     const [a, b] = faults.map((fault) => model.singles.find((one) => one.id === fault));

@@ -67,7 +67,7 @@ describe('sequences an engineer would follow', () => {
     },
   );
 
-  it.each(['combi-two-wire', 'combi-wireless-condensate-pump', 'system-boiler-two-port'])(
+  it.each(['combi-two-wire', 'combi-wireless-condensate-pump', 'heat-only-two-port'])(
     '%s: display off tests the fuse from the front before anything is opened',
     (system) => {
       const sequence = sequenceOf(system, 'boiler-display-dark');

@@ -81,7 +81,7 @@ export const UNTIL_NOW: readonly Order[] = [
   {
     id: 'neither',
     complaint: 'no-heating-no-hot-water',
-    systems: ['system-boiler-two-port', 'system-boiler-mid-position', 'combi-two-wire'],
+    systems: ['heat-only-two-port', 'heat-only-mid-position', 'combi-two-wire'],
     history: 'worked until now',
     heldOut: true,
     positions: [
@@ -110,7 +110,7 @@ export const UNTIL_NOW: readonly Order[] = [
   {
     id: 'heating will not stop',
     complaint: 'heating-never-stops',
-    systems: ['system-boiler-two-port', 'combi-two-wire', 'combi-wireless'],
+    systems: ['heat-only-two-port', 'combi-two-wire', 'combi-wireless'],
     history: 'worked until now',
     heldOut: false,
     positions: [
@@ -154,7 +154,7 @@ export const UNTIL_NOW: readonly Order[] = [
   {
     id: 'mid-position, heating only with hot water',
     complaint: 'heating-only-with-hot-water',
-    systems: ['system-boiler-mid-position'],
+    systems: ['heat-only-mid-position'],
     history: 'worked until now',
     heldOut: false,
     positions: [
@@ -196,7 +196,7 @@ export const UNTIL_NOW: readonly Order[] = [
   {
     id: 'cylinder cold, heating works',
     complaint: 'no-hot-water-heating-works',
-    systems: ['system-boiler-two-port', 'system-boiler-condensate-pump'],
+    systems: ['heat-only-two-port', 'heat-only-condensate-pump'],
     history: 'worked until now',
     heldOut: true,
     positions: [
@@ -245,7 +245,7 @@ export const UNTIL_NOW: readonly Order[] = [
   {
     id: 'one zone cold',
     complaint: 'valve-does-not-open',
-    systems: ['system-boiler-two-port'],
+    systems: ['heat-only-two-port'],
     history: 'worked until now',
     heldOut: true,
     positions: [
@@ -263,7 +263,7 @@ export const UNTIL_NOW: readonly Order[] = [
   {
     id: 'fuse blows',
     complaint: 'fuse-blows',
-    systems: ['system-boiler-two-port', 'combi-two-wire', 'combi-condensate-pump'],
+    systems: ['heat-only-two-port', 'combi-two-wire', 'combi-condensate-pump'],
     history: 'worked until now',
     heldOut: false,
     positions: [

@@ -14,9 +14,9 @@ const PUMP = 'combi-condensate-pump';
 const WIRELESS = 'combi-wireless';
 const BOTH = 'combi-wireless-condensate-pump';
 const VOLT_FREE = 'combi-volt-free';
-const TWO_PORT = 'system-boiler-two-port';
-const MID = 'system-boiler-mid-position';
-const SYSTEM_PUMP = 'system-boiler-condensate-pump';
+const TWO_PORT = 'heat-only-two-port';
+const MID = 'heat-only-mid-position';
+const SYSTEM_PUMP = 'heat-only-condensate-pump';
 
 /**
  * Mistakes written by hand, each with the danger it makes: what installers leave behind

@@ -15,7 +15,7 @@ const ONE_WAY = [
   'combi-volt-free',
   'combi-wireless',
   'combi-wireless-condensate-pump',
-  'system-boiler-two-port',
+  'heat-only-two-port',
 ];
 
 describe('earth fault at the control of a combi, by hand', () => {

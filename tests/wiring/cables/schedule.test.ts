@@ -168,9 +168,9 @@ describe('cores a cable needs and has', () => {
     'combi-volt-free',
     'combi-wireless',
     'combi-wireless-condensate-pump',
-    'system-boiler-condensate-pump',
-    'system-boiler-mid-position',
-    'system-boiler-two-port',
+    'heat-only-condensate-pump',
+    'heat-only-mid-position',
+    'heat-only-two-port',
   ])('%s lacks none: idle halves of change-over contacts need no core', (id) => {
     const lacking = shippedSystem(id).cables.cables.flatMap((each) => each.lacking);
     expect(lacking).toEqual([]);

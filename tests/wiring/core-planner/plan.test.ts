@@ -156,9 +156,9 @@ describe('cables of systems, planned anew', () => {
     'combi-volt-free',
     'combi-wireless',
     'combi-wireless-condensate-pump',
-    'system-boiler-condensate-pump',
-    'system-boiler-mid-position',
-    'system-boiler-two-port',
+    'heat-only-condensate-pump',
+    'heat-only-mid-position',
+    'heat-only-two-port',
   ])('%s: no plan takes more cores than the cable there has', (id) => {
     const { network, cables } = shippedSystem(id);
     for (const cable of cables.cables) {

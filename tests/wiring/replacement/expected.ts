@@ -149,7 +149,7 @@ const COMBI: readonly ExpectedPair[] = [
 
 const SYSTEM_BOILER: readonly ExpectedPair[] = [
   {
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     item: 'K1',
     device: 'wireless-receiver-two-channel',
     verdict: 'equal',
@@ -163,7 +163,7 @@ const SYSTEM_BOILER: readonly ExpectedPair[] = [
     links: ['add L-heating COM', 'add L-hot water COM'],
   },
   {
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     item: 'K1',
     device: 'wireless-receiver-two-channel-mains',
     verdict: 'equal',
@@ -176,14 +176,14 @@ const SYSTEM_BOILER: readonly ExpectedPair[] = [
     },
   },
   {
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     item: 'B1',
     device: 'room-control-two-wire',
     verdict: 'equal',
     cores: { 'W5.BN': 'COM', 'W5.BK': 'NO', 'W5.GY': null, 'W5.GNYE': 'E' },
   },
   {
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     item: 'B1',
     device: 'wireless-receiver',
     verdict: 'equal with cores',
@@ -191,14 +191,14 @@ const SYSTEM_BOILER: readonly ExpectedPair[] = [
     far: { 'W5.BN': 'X1.1', 'W5.BU': 'X1.N', 'W5.BK': 'X1.2', 'W5.GY': 'X1.4' },
   },
   {
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     item: 'B2',
     device: 'cylinder-thermostat-single',
     verdict: 'equal',
     cores: { 'W6.BN': 'COM', 'W6.BU': 'call', 'W6.GNYE': 'E' },
   },
   {
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     item: 'Q2',
     device: 'two-port-valve-no-switch',
     verdict: 'different',
@@ -206,14 +206,14 @@ const SYSTEM_BOILER: readonly ExpectedPair[] = [
     differs: ['heating', 'E1.burner'],
   },
   {
-    system: 'system-boiler-two-port',
+    system: 'heat-only-two-port',
     item: 'M1',
     device: 'circulating-pump-electronic',
     verdict: 'equal',
     cores: { 'W10.BN': 'L', 'W10.BU': 'N', 'W10.GNYE': 'E' },
   },
   {
-    system: 'system-boiler-mid-position',
+    system: 'heat-only-mid-position',
     item: 'K1',
     device: 'wireless-receiver-two-channel',
     verdict: 'equal',
@@ -229,7 +229,7 @@ const SYSTEM_BOILER: readonly ExpectedPair[] = [
     links: ['add L-heating COM', 'add L-hot water COM'],
   },
   {
-    system: 'system-boiler-mid-position',
+    system: 'heat-only-mid-position',
     item: 'K1',
     device: 'wireless-receiver-two-channel-mains',
     verdict: 'different',
@@ -245,7 +245,7 @@ const SYSTEM_BOILER: readonly ExpectedPair[] = [
     differs: ['heating', 'E1.burner'],
   },
   {
-    system: 'system-boiler-mid-position',
+    system: 'heat-only-mid-position',
     item: 'B2',
     device: 'cylinder-thermostat-single',
     verdict: 'different',
@@ -253,7 +253,7 @@ const SYSTEM_BOILER: readonly ExpectedPair[] = [
     differs: ['heating-hot-water-satisfied', 'E1.burner'],
   },
   {
-    system: 'system-boiler-mid-position',
+    system: 'heat-only-mid-position',
     item: 'Q2',
     device: 'three-port-diverter-valve',
     verdict: 'different',

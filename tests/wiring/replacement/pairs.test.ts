@@ -66,7 +66,7 @@ describe('chains and traps', () => {
   });
 
   it('a valve with end switch where none was: the switch stays empty and nothing changes', () => {
-    const without = study(shipped('system-boiler-two-port'), 'Q2', 'two-port-valve-no-switch', 64);
+    const without = study(shipped('heat-only-two-port'), 'Q2', 'two-port-valve-no-switch', 64);
     const again = study(done(without), 'Q2', 'two-port-valve', 64);
     expect([again.verdict, again.plan.empty]).toEqual([
       'equal',
@@ -107,7 +107,7 @@ describe('chains and traps', () => {
   });
 
   it('warns of a supply that goes with a programmer, and of a live of its own', () => {
-    const fed = study(shipped('system-boiler-two-port'), 'B1', 'room-control-mains', 64);
+    const fed = study(shipped('heat-only-two-port'), 'B1', 'room-control-mains', 64);
     expect(fed.unsupplied).toContain('standby');
     expect(notesOf(fed).join(' ')).toMatch(/not permanent: .* dead in Standby/);
     const own = study(shipped('combi-wireless'), 'K1', 'wireless-receiver-mains-switched', 64);
@@ -115,7 +115,7 @@ describe('chains and traps', () => {
   });
 
   it('names the first difference in words', () => {
-    const lost = study(shipped('system-boiler-two-port'), 'Q2', 'two-port-valve-no-switch', 64);
+    const lost = study(shipped('heat-only-two-port'), 'Q2', 'two-port-valve-no-switch', 64);
     expect(verdictText(lost)).toBe(
       'The new device has no place for Q2 end switch feed and Q2 end switch out. In Heating only: E1 burner out; it was burner lit before.',
     );
@@ -149,28 +149,28 @@ describe('wrong mappings are found', () => {
     ],
     [
       'heating and hot water exchanged',
-      'system-boiler-two-port',
+      'heat-only-two-port',
       'K1',
       'wireless-receiver-two-channel',
       { 'W4.BK': 'hot water NO', 'W4.GY': 'heating NO' },
     ],
     [
       'hot water off on the make contact',
-      'system-boiler-mid-position',
+      'heat-only-mid-position',
       'K1',
       'wireless-receiver-two-channel',
       { 'W5.BK': 'hot water NC', 'W5.GY': 'hot water NO' },
     ],
     [
       'motor and end switch exchanged',
-      'system-boiler-two-port',
+      'heat-only-two-port',
       'Q2',
       'two-port-valve',
       { 'W8.BN': 'end switch out', 'W8.OG': 'motor L' },
     ],
     [
       'call and satisfied exchanged',
-      'system-boiler-mid-position',
+      'heat-only-mid-position',
       'B2',
       'cylinder-thermostat',
       { 'W7.BK': 'satisfied', 'W7.GY': 'call' },
@@ -191,9 +191,9 @@ describe('wrong mappings are found', () => {
 
 describe('a mid-position valve remembers', () => {
   it('goes through every change of demand as before, from wherever it stood', () => {
-    const before = shipped('system-boiler-mid-position').network;
+    const before = shipped('heat-only-mid-position').network;
     const after = study(
-      shipped('system-boiler-mid-position'),
+      shipped('heat-only-mid-position'),
       'K1',
       'wireless-receiver-two-channel',
       64,

@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { takeOverKept } from '../../../former/index.ts';
 import { openEntries } from '../../job.ts';
 import { Caution, href } from '../../ui/parts.tsx';
 import { FoundDesk, type FoundJob, type FoundState } from '../desk.ts';
@@ -11,13 +12,15 @@ import { Share } from './share.tsx';
 
 interface Props {
   readonly system: string;
+  /** Ids it had before. */
+  readonly formerly: readonly string[];
   readonly title: string;
 }
 
 /** A circuit as it is found: what is marked, and all that follows from it. */
-export function App({ system, title }: Props) {
+export function App({ system, formerly, title }: Props) {
   const [state, setState] = useState<FoundState>();
-  const desk = useMemo(() => new FoundDesk(effectsOf(system), setState), [system]);
+  const desk = useMemo(() => new FoundDesk(effectsOf(system, formerly), setState), [system]);
   useEffect(() => {
     const follow = () => desk.follow();
     addEventListener('hashchange', follow);
@@ -114,7 +117,8 @@ const barText = (differences: number, hazards: number) =>
 const keyOf = (system: string) => `proveline.as-found.${system}`;
 
 /** The browser as the desk needs it. */
-function effectsOf(system: string) {
+function effectsOf(system: string, formerly: readonly string[]) {
+  takeOverKept(keyOf(system), formerly.map(keyOf));
   return {
     data: new URL(href(`/job/${system}.json`), location.href).href,
     startWorker: (listen: (message: FromFound) => void) => {
@@ -153,7 +157,7 @@ function effectsOf(system: string) {
       return {
         id: job.id,
         title: job.name || job.place || job.systemTitle,
-        system: job.system,
+        system: formerly.includes(job.system) ? system : job.system,
         readings: openEntries(job).map(({ observation }) => observation),
       };
     },

@@ -7,8 +7,9 @@ function start(): void {
   const system = place?.dataset.system;
   if (!place || !system) return;
   const title = place.dataset.title ?? '';
+  const formerly = place.dataset.formerly?.split(' ') ?? [];
   place.replaceChildren();
-  render(<App system={system} title={title} />, place);
+  render(<App system={system} formerly={formerly} title={title} />, place);
 }
 
 start();

@@ -12,11 +12,11 @@ import {
 } from './demands.ts';
 import { loadSystem } from './load.ts';
 
-const twoPort = loadSystem('system-boiler-two-port');
-const midPosition = loadSystem('system-boiler-mid-position');
-const condensate = loadSystem('system-boiler-condensate-pump');
+const twoPort = loadSystem('heat-only-two-port');
+const midPosition = loadSystem('heat-only-mid-position');
+const condensate = loadSystem('heat-only-condensate-pump');
 
-describe('every system boiler', () => {
+describe('every heat-only boiler', () => {
   const systems = [twoPort, midPosition, condensate].map((network) => ({
     network,
     id: network.id,
