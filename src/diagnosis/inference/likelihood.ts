@@ -24,8 +24,10 @@ export interface Likelihood {
 }
 
 /** Probability of a misreading of this kind of observation. */
-export const misreadingOf = ({ kind }: Pick<Observation, 'kind'>): number =>
-  kind === 'look' ? MISREADING.look : MISREADING.reading;
+export const misreadingOf = ({ kind, answer }: Pick<Observation, 'kind' | 'answer'>): number => {
+  if (answer === 'found') return MISREADING.found;
+  return kind === 'look' ? MISREADING.look : MISREADING.reading;
+};
 
 /** The likelihood of one observation where a circuit gives an answer, by its code. */
 export type Judge = (code: number, figure: () => number) => Likelihood;

@@ -89,14 +89,32 @@ export function chooseTest(
         ({ share }) => share,
       );
   if (likely !== null) return choice(likely, 'tell apart');
-  const sure = plan(consistent(ranking), () => 1);
+  const left = consistent(ranking);
+  const sure = plan(left, () => 1);
   if (sure !== null) return choice(sure, 'make sure');
-  // The cheapest reading to take again where one stands against the rest, and nothing else tells.
-  const [again] = [...doubted]
-    .filter(allows)
-    .map((at) => choice(at, 'make sure'))
-    .sort((a, b) => a.minutes - b.minutes);
-  return again ?? null;
+  // What some of them leave unsettled is planned for last; then a reading that stands against
+  // the rest is taken again.
+  const rest = [...model.tests.keys()].filter((at) => allows(at) && !asked.has(at));
+  const last = [rest.filter((at) => splits(left, at)), [...doubted].filter(allows)];
+  const [cheapest] =
+    last
+      .find((tests) => tests.length > 0)
+      ?.map((at) => choice(at, 'make sure'))
+      .sort((a, b) => a.minutes - b.minutes) ?? [];
+  return cheapest ?? null;
+}
+
+/** Whether two explanations of different repairs answer a test differently, each for certain. */
+function splits(explanations: readonly Explanation[], at: number): boolean {
+  const repairs = new Set<string>();
+  const answers = new Set<number>();
+  for (const { hypothesis } of explanations) {
+    const code = hypothesis.row?.[at] ?? ANSWER_CODES.unsettled;
+    if (code === ANSWER_CODES.unsettled) continue;
+    repairs.add(hypothesis.repairKey);
+    answers.add(code);
+  }
+  return repairs.size > 1 && answers.size > 1;
 }
 
 /** Place of the first test of the order that tells suspects apart; null where none tells. */
@@ -114,7 +132,7 @@ function firstOf(
     beginning,
   );
   if (made.tests.length === 0) return null;
-  const { tree } = solveSequence(made.problem, BUDGET);
+  const { tree } = solveSequence(made.problem, BUDGET, 'greedy');
   return tree.kind === 'end' ? null : model.testAt.get(made.tests[tree.test]!.id)!;
 }
 

@@ -10,6 +10,8 @@ export const MISREADING = {
   reading: 0.03,
   /** Probability that what was seen or heard is reported wrongly. */
   look: 0.02,
+  /** Probability that something is found in an open box where nothing is: it is held in the hand. */
+  found: 0.002,
 } as const;
 
 /** Prior probabilities, before anything is seen. */

@@ -12,8 +12,6 @@ import { stepsOf } from './tree.ts';
  * for three hundred bundles and seven hundred tests, a second for a hundred.
  */
 export const SEARCH_BUDGET = 60_000;
-/** Below this the greedy tree alone is begun with: a rollout looks at every node of it, whatever the budget. */
-const LEAST_FOR_ROLLOUT = 1_000;
 /** Nodes that the setup search may expand each time it is asked. */
 const SETUP_EFFORT = 2;
 
@@ -23,9 +21,15 @@ const SETUP_EFFORT = 2;
  * Equal problems and budgets give equal results everywhere: nothing is timed.
  *
  * @param budget nodes that all searches together may expand.
+ * @param start the tree begun with: a rollout, which looks at every node of a tree whatever the
+ *   budget, or the greedy tree, where no more than the first step is wanted and that soon.
  * @throws RangeError when the problem holds a number out of range; the message says which.
  */
-export function solveSequence(problem: SearchProblem, budget = SEARCH_BUDGET): SearchResult {
+export function solveSequence(
+  problem: SearchProblem,
+  budget = SEARCH_BUDGET,
+  start: 'rollout' | 'greedy' = 'rollout',
+): SearchResult {
   const reduced = reduce(problem);
   const meter = { expanded: 0 };
   const setupSearch = new SetupSearch(setupsOnly(reduced), meter, [
@@ -39,7 +43,7 @@ export function solveSequence(problem: SearchProblem, budget = SEARCH_BUDGET): S
     const tree: SearchTree = { kind: 'end', faults: problem.faults.map((_, fault) => fault) };
     return { tree, minutes: 0, lowerBound: 0, proven: true, gap: 0, expanded: 0 };
   }
-  if (budget >= LEAST_FOR_ROLLOUT) rollout(root, Math.floor(budget / 8));
+  if (start === 'rollout') rollout(root, Math.floor(budget / 8));
   if (!root.solved) {
     // The setup cost from the root bounds every tree at once: worth a quarter of the budget first.
     setupSearch.bound(bundles, reduced.mode, reduced.opened, Math.floor(budget / 4));
