@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
 import { Worker } from 'node:worker_threads';
+import { HISTORIES } from '../diagnosis/index.ts';
 import { sequenceProblem } from '../diagnosis/planning/index.ts';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
 import { ANYTHING, NOTHING_SEEN } from '../diagnosis/sequences/index.ts';
@@ -26,7 +27,10 @@ const MOST_NAMES = 4;
 interface Sequence {
   /** System and start. */
   readonly about: string;
-  /** Whether it starts from a complaint: from nothing looked at, or nothing seen, its gap is stated. */
+  /**
+   * Whether it starts from a complaint about what worked until now: from nothing looked at, from
+   * nothing seen, and since somebody has worked on it, its gap is stated.
+   */
   readonly complaint: boolean;
   readonly problem: SearchProblem;
 }
@@ -63,10 +67,10 @@ export async function solveSequences(
 ): Promise<number> {
   let all: Sequence[] = [];
   let searches = await progress.stage('Sequences', async (step) => {
-    all = [...systems.values()].flatMap(({ id, network, signatures, starts }) =>
-      starts.map((start) => ({
-        about: `${id}/${start.id}`,
-        complaint: !NO_COMPLAINT.includes(start.id),
+    all = [...systems.values()].flatMap(({ id, network, signatures, starts, startsSinceWork }) =>
+      [...starts, ...startsSinceWork].map((start) => ({
+        about: `${id}/${start.id}${start.history === HISTORIES[0] ? '' : `, ${start.history}`}`,
+        complaint: start.history === HISTORIES[0] && !NO_COMPLAINT.includes(start.id),
         problem: sequenceProblem(network, signatures, start.open, start).problem,
       })),
     );

@@ -164,7 +164,9 @@ export class Engine {
     const keys = taken.map(({ observation }) => JSON.stringify(observation));
     const model = this.#modelOf(history);
     const last = this.#last?.open.model === model ? this.#last : undefined;
-    let open = last?.keys.every((key, i) => key === keys[i]) ? last.open : openCase(model);
+    let open = last?.keys.every((key, i) => key === keys[i])
+      ? last.open
+      : openCase(model, this.#data.orders);
     for (const { observation } of taken.slice(open.observations.length))
       open = observe(open, this.#same(observation));
     this.#last = { keys, open };

@@ -1,7 +1,7 @@
 import type { Device, System } from '../../schemas/index.ts';
 import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
 import { HISTORIES, type History } from '../diagnosis/index.ts';
-import { type CompactSignatures, Model } from '../diagnosis/inference/index.ts';
+import { type CompactSignatures, Model, type Order } from '../diagnosis/inference/index.ts';
 import { drawSystem } from '../diagram/index.ts';
 
 /** What a job needs of one system, as JSON: its entry, its devices, what its faults show. */
@@ -10,6 +10,8 @@ export interface JobData {
   readonly system: System;
   readonly devices: Readonly<Record<string, Device>>;
   readonly signatures: CompactSignatures;
+  /** The printed orders of tests. */
+  readonly orders: readonly Order[];
 }
 
 /** A system with everything that a job’s files are made from. */
@@ -17,10 +19,11 @@ export interface JobSource {
   readonly simulation: Simulation;
   /** What its faults show, packed. */
   readonly compact: CompactSignatures;
+  readonly orders: readonly Order[];
 }
 
 /** The job’s data of one system. Pure: the same system gives the same data. */
-export function jobData({ simulation: { network }, compact }: JobSource): JobData {
+export function jobData({ simulation: { network }, compact, orders }: JobSource): JobData {
   const items = [...network.items.values()];
   return {
     id: network.id,
@@ -29,6 +32,7 @@ export function jobData({ simulation: { network }, compact }: JobSource): JobDat
       items.map(({ deviceId, device }) => [deviceId, withoutSummary(device)] as const),
     ),
     signatures: compact,
+    orders,
   };
 }
 

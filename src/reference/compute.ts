@@ -1,9 +1,15 @@
 import type { Device, Symptom, System } from '../../schemas/index.ts';
 import { buildNetwork, type Network, type Simulation, simulate } from '../circuit/index.ts';
 import type { Signatures } from '../diagnosis/index.ts';
-import { type CompactSignatures, signaturesFrom } from '../diagnosis/inference/index.ts';
+import {
+  type CompactSignatures,
+  type Order,
+  signaturesFrom,
+} from '../diagnosis/inference/index.ts';
 import { type SearchProblem, type SearchResult, solveSequence } from '../diagnosis/search/index.ts';
 import {
+  ORDERED_HISTORIES,
+  orderOf,
   type Start,
   startsOf,
   type TestSequence,
@@ -50,10 +56,18 @@ export interface ComputedSystem {
   readonly signatures: Signatures;
   /** Every device that can be offered for every item; worked out when first asked for, then kept. */
   readonly replacements: readonly Replacement[];
-  /** What a test sequence may start from, first nothing looked at; kept like signatures. */
+  /**
+   * What a test sequence may start from where it worked until now, first nothing looked at; kept
+   * like signatures.
+   */
   readonly starts: readonly Start[];
   /** One for each start, in the same order; searched for when first asked for, then kept. */
   readonly sequences: readonly TestSequence[];
+  /** The same where somebody has worked on it since. */
+  readonly startsSinceWork: readonly Start[];
+  readonly sequencesSinceWork: readonly TestSequence[];
+  /** All of these packed for a phone. */
+  readonly orders: readonly Order[];
 }
 
 /** What a system is computed with beside its own entry and devices. */
@@ -81,12 +95,25 @@ export function computeSystem(
   const network = buildNetwork(entry.id, entry.data, devices);
   const simulation = simulate(network);
   const pairs = testPairs(network);
-  let cables: CablesAndProtection | undefined;
-  let signatures: Signatures | undefined;
-  let replacements: readonly Replacement[] | undefined;
   const sources = sourcesOf(network, devices);
-  let starts: readonly Start[] | undefined;
-  let sequences: readonly TestSequence[] | undefined;
+  const compact = once(() => results.of('signatures', sources.signatures));
+  const signatures = once(() => signaturesFrom(compact(), simulation, pairs));
+  const [untilNow, sinceWork] = ORDERED_HISTORIES.map((history) => {
+    const starts = once(() => startsOf(symptoms, network, signatures(), history));
+    const sequences = once(() =>
+      starts().map((start) => testSequence(simulation, signatures(), start, solve)),
+    );
+    return { starts, sequences };
+  });
+  const orders = once(() =>
+    [untilNow!, sinceWork!].flatMap(({ starts, sequences }) =>
+      starts().map((start, i) => orderOf(start, sequences()[i]!, compact().tests)),
+    ),
+  );
+  const cables = once(() => cablesAndProtection(simulation));
+  const replacements = once(() =>
+    results.of('replacements', sources.replacements).map((kept) => ({ ...kept, before: network })),
+  );
   return {
     id: entry.id,
     entry,
@@ -96,34 +123,40 @@ export function computeSystem(
     paths: livePaths(simulation),
     readings: readingsGrid(simulation, pairs),
     get cables() {
-      cables ??= cablesAndProtection(simulation);
-      return cables;
+      return cables();
     },
     sources,
     get compact() {
-      return results.of('signatures', sources.signatures);
+      return compact();
     },
     get signatures() {
-      signatures ??= signaturesFrom(this.compact, simulation, pairs);
-      return signatures;
+      return signatures();
     },
     get replacements() {
-      replacements ??= results
-        .of('replacements', sources.replacements)
-        .map((kept) => ({ ...kept, before: network }));
-      return replacements;
+      return replacements();
     },
     get starts() {
-      starts ??= startsOf(symptoms, network, this.signatures);
-      return starts;
+      return untilNow!.starts();
     },
     get sequences() {
-      sequences ??= this.starts.map((start) =>
-        testSequence(simulation, this.signatures, start, solve),
-      );
-      return sequences;
+      return untilNow!.sequences();
+    },
+    get startsSinceWork() {
+      return sinceWork!.starts();
+    },
+    get sequencesSinceWork() {
+      return sinceWork!.sequences();
+    },
+    get orders() {
+      return orders();
     },
   };
+}
+
+/** What is worked out when first asked for, then kept. */
+function once<T extends object>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => (made ??= make());
 }
 
 /** What the kept results of a system are worked out from: no more than they use. */

@@ -5,9 +5,9 @@ import { shippedSystem } from '../support/shipped.ts';
 const known = new Map<string, ReturnType<typeof made>>();
 
 function made(id: string) {
-  const { simulation, signatures, compact } = shippedSystem(id);
+  const { simulation, signatures, compact, orders } = shippedSystem(id);
   // As a browser has it: through a file.
-  const data: JobData = JSON.parse(JSON.stringify(jobData({ simulation, compact })));
+  const data: JobData = JSON.parse(JSON.stringify(jobData({ simulation, compact, orders })));
   return { simulation, signatures, data };
 }
 

@@ -6,6 +6,7 @@ import type { Hypothesis } from './hypothesis.ts';
 import type { Model } from './model.ts';
 import { type Choice, chooseTest, type Situated } from './next.ts';
 import type { Observation } from './observation.ts';
+import type { Order } from './order.ts';
 import { pairsFor } from './pairs.ts';
 import { type Explanation, needsPairs, posterior, type Ranking } from './posterior.ts';
 import { problemWith } from './question.ts';
@@ -28,11 +29,14 @@ interface Found {
 /** What was worked out, by the list of observations: `rank` and `next` of a case share it. */
 const worked = new WeakMap<readonly Observation[], Found>();
 
-/** Opens a case with nothing observed, in the system's first mode with everything closed. */
-export function openCase(model: Model): Case {
+/**
+ * Opens a case with nothing observed, in the system's first mode with everything closed.
+ * @param orders printed orders of tests, followed while nothing leads off them.
+ */
+export function openCase(model: Model, orders: readonly Order[] = []): Case {
   const [mode] = model.simulation.modes.keys();
   const opened = new Set<string>();
-  return { model, observations: [], before: null, mode: mode!, opened, without: NONE };
+  return { model, observations: [], before: null, mode: mode!, opened, without: NONE, orders };
 }
 
 const NONE: ReadonlySet<string> = new Set();

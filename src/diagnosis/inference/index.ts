@@ -43,6 +43,7 @@ export {
   type TypedVolts,
   typedFigure,
 } from './observation.ts';
+export type { Order, OrderTree } from './order.ts';
 export {
   type Explanation,
   needsPairs,

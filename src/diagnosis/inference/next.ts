@@ -6,6 +6,7 @@ import { ANSWER_CODES, ANSWERS } from './codes.ts';
 import { SOUND } from './hypothesis.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
+import { followed, type Order } from './order.ts';
 import type { Explanation, Ranking } from './posterior.ts';
 import { questionOf } from './question.ts';
 
@@ -23,8 +24,9 @@ export interface Choice {
   readonly aim: 'tell apart' | 'make sure';
 }
 
-/** Where the engineer stands, and what cannot be done there. */
+/** Where the engineer stands, what cannot be done there, and the printed orders at hand. */
 export interface Situated extends Standing {
+  readonly orders: readonly Order[];
   /** Ids of tests that the engineer cannot make. */
   readonly without: ReadonlySet<string>;
 }
@@ -44,9 +46,9 @@ const MOST_TIMES = 2;
 const LEAST_SUPPORT = 3;
 
 /**
- * The test to make next: the first of the order of least expected minutes that tells apart what
- * is believed, by the planner that makes the printed sequences; null when no listed test tells
- * any more. Nothing is proposed that was answered before, except a reading that stands alone
+ * The test to make next: that of the printed order while one is kept to, then the first of the
+ * order of least expected minutes that tells apart what is believed, by the planner that makes
+ * the printed ones; null when no listed test tells any more. Nothing is proposed that was answered before, except a reading that stands alone
  * against the likeliest explanation, once more.
  */
 export function chooseTest(
@@ -81,6 +83,8 @@ export function chooseTest(
       explanations.flatMap((one) => suspectOf(one, weightOf(one), overlooked) ?? []),
       { ...situated, history: model.history, allows },
     );
+  const printed = followed(situated.orders, model, observations);
+  if (printed !== null && allows(printed)) return choice(printed, 'tell apart');
   const settled = (ranking.repairs[0]?.share ?? 0) >= SETTLED_SHARE;
   const likely = settled
     ? null

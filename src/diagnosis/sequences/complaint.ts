@@ -4,7 +4,7 @@ import { type Fault, HISTORIES, type History } from '../faults/index.ts';
 import { PRIOR } from '../inference/index.ts';
 import type { Suspect } from '../planning/index.ts';
 import type { Signature, Signatures } from '../signatures.ts';
-import { answersWanted, givesAll, modeSeenIn } from '../signs.ts';
+import { answersWanted, givesAll, modeSeenIn, type WantedAnswer } from '../signs.ts';
 
 /** A fault that may be the case, or that nothing is wrong. */
 export interface Open extends Suspect {
@@ -23,7 +23,12 @@ export interface Start {
   readonly history: History;
   /** What may be the case, in the order faults are made; the sound circuit last. */
   readonly open: readonly Open[];
+  /** Answers by which whoever starts here is known: all those of any one of these. */
+  readonly shows: readonly (readonly WantedAnswer[])[];
 }
+
+/** Histories of which each complaint has its order. What comes and goes has an order of its own. */
+export const ORDERED_HISTORIES = HISTORIES.slice(0, 2);
 
 /** Start of someone who has looked at nothing. */
 export const ANYTHING = 'anything';
@@ -60,6 +65,7 @@ export function startsOf(
     mode: firstMode(network),
     history,
     open: rest,
+    shows: [],
   };
   return [any, ...complaints, ...(rest.length > 0 ? [other] : []), none];
 }
@@ -86,6 +92,7 @@ function anything(network: Network, signatures: Signatures, history: History): S
     mode: firstMode(network),
     history,
     open: [...faults, soundOf(signatures)],
+    shows: [[]],
   };
 }
 
@@ -101,6 +108,7 @@ function nothingSeen(network: Network, signatures: Signatures, history: History)
     mode: firstMode(network),
     history,
     open: [...faults, soundOf(signatures)],
+    shows: [looks.map((test) => ({ test, answer: signatures.sound[test]! }))],
   };
 }
 
@@ -123,7 +131,14 @@ function complaintOf(
     able.some(({ wanted }) => givesAll(wanted, answers)),
   );
   if (open.length === 0) return undefined;
-  return { id, title, mode: modeSeenIn(able[0]!.appearance), history, open };
+  return {
+    id,
+    title,
+    mode: modeSeenIn(able[0]!.appearance),
+    history,
+    open,
+    shows: able.map(({ wanted }) => wanted),
+  };
 }
 
 /**

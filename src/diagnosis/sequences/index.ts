@@ -4,11 +4,13 @@ export {
   classesByLooks,
   NOTHING_SEEN,
   type Open,
+  ORDERED_HISTORIES,
   OTHER_SEEN,
   type Start,
   soundWeight,
   startsOf,
 } from './complaint.ts';
+export { orderOf } from './order.ts';
 export {
   type Next,
   type SequenceEnd,

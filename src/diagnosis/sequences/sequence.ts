@@ -1,5 +1,5 @@
 import type { Simulation } from '../../circuit/index.ts';
-import type { Fault } from '../faults/index.ts';
+import type { Fault, History } from '../faults/index.ts';
 import { type SequenceProblem, sequenceProblem } from '../planning/index.ts';
 import type { SearchProblem, SearchResult, SearchTree } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
@@ -67,6 +67,8 @@ export interface TestSequence {
   readonly title: string;
   /** Mode in which whoever starts stands. */
   readonly mode: string;
+  /** What the customer says of the time before. */
+  readonly history: History;
   /** Faults open at the start. */
   readonly faults: number;
   /** Groups of faults to tell apart: by repair, or by what no test tells apart. */
@@ -109,11 +111,12 @@ export function testSequence(
 ): TestSequence {
   const made = sequenceProblem(simulation.network, signatures, start.open, start);
   const { tree, minutes, lowerBound, gap, proven, expanded } = solve(made.problem);
-  const { id, title, mode, open } = start;
+  const { id, title, mode, history, open } = start;
   return {
     id,
     title,
     mode,
+    history,
     faults: open.filter(({ fault }) => fault !== null).length,
     groups: groupsIn(made, [...made.open.keys()]),
     tests: made.tests.length,

@@ -1,0 +1,88 @@
+import type { History } from '../faults/index.ts';
+import { ANSWER_CODES } from './codes.ts';
+import type { Model } from './model.ts';
+import { answerWord, type Observation } from './observation.ts';
+import { questionOf } from './question.ts';
+
+/**
+ * A printed order of tests from one complaint, packed: a test by its place in the system's list,
+ * then each answer, by code, with what follows. 0 where it ends.
+ */
+export type OrderTree =
+  | 0
+  | readonly [test: number, ...branches: (readonly [answer: number, next: OrderTree])[]];
+
+export interface Order {
+  readonly history: History;
+  /** Answers by which the complaint is known, as test and code: all those of any one of these. */
+  readonly shows: readonly (readonly (readonly [test: number, answer: number])[])[];
+  readonly tree: OrderTree;
+}
+
+/**
+ * The test that the printed order comes to, by its place in the list. Null where no order was
+ * kept to: nothing of its complaint was reported, an answer it does not know, or something beside
+ * it that rules out part of what it goes by; and where it has ended.
+ */
+export function followed(
+  orders: readonly Order[],
+  model: Model,
+  observations: readonly Observation[],
+): number | null {
+  const reported = new Map<number, number>();
+  for (const observation of observations) {
+    const at = model.listedAt(questionOf(observation));
+    const code = ANSWER_CODES[answerWord(observation)];
+    // Read again and otherwise: which of the two is right no printed order knows.
+    if (at === undefined || (reported.get(at) ?? code) !== code) return null;
+    reported.set(at, code);
+  }
+  const inTurn = [...reported.keys()];
+  const begun = orders
+    .filter(({ history }) => history === model.history)
+    .flatMap(({ shows, tree }) => shows.map((shown) => ({ shown, tree })))
+    .filter(({ shown }) => shown.every(([test, code]) => reported.get(test) === code))
+    .map((one) => {
+      const first = inTurn.slice(0, one.shown.length);
+      return { ...one, isFirst: one.shown.every(([test]) => first.includes(test)) };
+    })
+    // What was reported before anything else is the complaint; of these the one that says most.
+    .toSorted((a, b) => Number(b.isFirst) - Number(a.isFirst) || b.shown.length - a.shown.length);
+  for (const { shown, tree } of begun) {
+    const test = along(tree, shown, reported, model);
+    if (test !== null) return test;
+  }
+  return null;
+}
+
+function along(
+  from: OrderTree,
+  shown: Order['shows'][number],
+  reported: ReadonlyMap<number, number>,
+  model: Model,
+): number | null {
+  const made = new Map<number, number>(shown);
+  let tree = from;
+  while (tree !== 0) {
+    const [test, ...branches] = tree;
+    const code = reported.get(test);
+    if (code === undefined) break;
+    made.set(test, code);
+    tree = branches.find(([answer]) => answer === code)?.[1] ?? 0;
+  }
+  if (tree === 0) return null;
+  const beside = [...reported].filter(([test]) => !made.has(test));
+  const open = model.singles.filter(({ row }) => row && agrees(row, made));
+  const rulesOut = beside.some((one) => open.some(({ row }) => !agrees(row!, [one])));
+  return rulesOut ? null : tree[0];
+}
+
+/** Whether an explanation shows all of some answers, or leaves them unsettled or overlooked. */
+function agrees(row: Uint8Array, answers: Iterable<readonly [number, number]>): boolean {
+  for (const [test, code] of answers) {
+    const own = row[test]!;
+    const unseen = own === ANSWER_CODES.found && code === ANSWER_CODES.nothing;
+    if (own !== code && own !== ANSWER_CODES.unsettled && !unseen) return false;
+  }
+  return true;
+}
