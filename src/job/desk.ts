@@ -241,7 +241,8 @@ export class Desk {
     if (!job || !sheet || !this.#engine) return;
     this.#set({ choosing: true });
     const entries = openEntries(job).map(({ id, observation }) => ({ id, observation }));
-    this.#engine.find({ entries, mode: job.mode, history: job.history });
+    const { mode, history, cannot } = job;
+    this.#engine.find({ entries, mode, history, cannot });
   }
 
   /** Sends what is not saved yet to the store now: the page is about to go. */
@@ -370,6 +371,7 @@ export class Desk {
 const isAsked = (before: Job, after: Job): boolean =>
   before.entries !== after.entries ||
   before.repairs.length !== after.repairs.length ||
+  before.cannot !== after.cannot ||
   before.mode !== after.mode;
 
 /** Why a job as changed is not taken, in words; null where it is: only what can be read is saved. */

@@ -38,6 +38,8 @@ export interface Request {
   readonly mode: string;
   /** What the customer says of the time before; see `HISTORIES`. */
   readonly history: History;
+  /** Ids of tests that the engineer cannot make, and of places that cannot be opened. */
+  readonly cannot: readonly string[];
   /** Whether to look for pairs of faults where no single one explains what was found. */
   readonly pairs: boolean;
 }
@@ -154,7 +156,7 @@ export class Engine {
     }
   }
 
-  #opened({ entries, mode, history }: Request) {
+  #opened({ entries, mode, history, cannot }: Request) {
     const refused: { id: string; reason: string }[] = [];
     const taken = entries.filter(({ id, observation }) => {
       const reason = this.problem(observation);
@@ -171,8 +173,12 @@ export class Engine {
       open = observe(open, this.#same(observation));
     this.#last = { keys, open };
     const known = model.simulation.modes.has(mode);
+    const left = new Set(cannot);
+    const without = new Set(
+      model.tests.flatMap(({ id, place }) => (left.has(id) || left.has(place ?? '') ? id : [])),
+    );
     return {
-      open: known ? standAt(open, { ...open, mode }) : open,
+      open: standAt(open, known ? { mode, without } : { without }),
       ids: taken.map(({ id }) => id),
       refused,
     };
@@ -191,6 +197,8 @@ export class Engine {
     const due = this.due(asked);
     const place = test.place;
     return {
+      id: test.id,
+      place,
       asked,
       again,
       why,

@@ -66,6 +66,9 @@ export interface Due {
 
 /** The test to make next, and why. */
 export interface NextTest {
+  readonly id: string;
+  /** Id of the place that must be open for it; null for none. */
+  readonly place: string | null;
   readonly asked: Asked;
   /** Whether it was made before and stands alone against the rest. */
   readonly again: boolean;

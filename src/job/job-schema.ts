@@ -131,6 +131,8 @@ export const Job = z.strictObject({
   entries: z.array(Entry).max(MOST_ENTRIES),
   repairs: z.array(Repair).max(MOST_REPAIRS),
   photos: z.array(Photo).max(MOST_KEPT_PHOTOS),
+  /** Ids of tests that cannot be made here, and of places that cannot be opened. */
+  cannot: z.array(Name).max(MOST_ENTRIES),
   /** How it was wired when it was found; null where nobody marked it. */
   asFound: AsFoundLink.nullable(),
   /** Where the engineer stands: mode brought about, instrument in hand. */

@@ -60,6 +60,7 @@ export function newJob(
     entries: [],
     repairs: [],
     photos: [],
+    cannot: [],
     asFound: null,
     mode,
     instrument: 'tester',
@@ -96,6 +97,20 @@ export function addEntry(
     changed: at,
   };
 }
+
+/** The job with a test or a place that the engineer cannot do or open. */
+export const leaveOut = (job: Job, id: string, { now }: Making = making): Job => ({
+  ...job,
+  cannot: [...job.cannot, id],
+  changed: now(),
+});
+
+/** The job with all that was left out back in. */
+export const bringBack = (job: Job, { now }: Making = making): Job => ({
+  ...job,
+  cannot: [],
+  changed: now(),
+});
 
 /** The job with an observation put right. */
 export function changeEntry(

@@ -14,11 +14,12 @@ export const isPlain = (value: unknown): value is Plain =>
  * 1: all shapes before the first frozen one. Wiring as found is absent where nobody marked it.
  * 2: it is null there; a repair may be without words, and figures have no limits, as pages
  *    always let them be entered.
- * 3: what the customer says of the time before; nobody asked, so it worked until then.
+ * 3: what the customer says of the time before; nobody asked, so it worked until then. What
+ *    cannot be done.
  */
 const RUNGS: Readonly<Record<number, (job: Plain) => Plain>> = {
   1: (job) => ({ ...job, version: 2, asFound: job.asFound ?? null }),
-  2: (job) => ({ ...job, version: 3, history: HISTORIES[0] }),
+  2: (job) => ({ ...job, version: 3, history: HISTORIES[0], cannot: [] }),
 };
 
 /** A job of the newest shape, or why there is none. */

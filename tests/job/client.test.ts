@@ -27,6 +27,7 @@ class Told {
 
 const looking = (answer: 'seen' | 'not seen'): Omit<Request, 'pairs'> => ({
   history: 'worked until now',
+  cannot: [],
   entries: [
     {
       id: 'e1',
@@ -36,7 +37,13 @@ const looking = (answer: 'seen' | 'not seen'): Omit<Request, 'pairs'> => ({
   mode: 'heating',
 });
 const findings = (wantsPairs: boolean, withPairs = false): Findings => ({
-  ...engine.find({ history: 'worked until now', entries: [], mode: 'heating', pairs: false }),
+  ...engine.find({
+    history: 'worked until now',
+    cannot: [],
+    entries: [],
+    mode: 'heating',
+    pairs: false,
+  }),
   wantsPairs,
   withPairs,
 });

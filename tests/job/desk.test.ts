@@ -10,6 +10,7 @@ import {
   changeJob,
   changeRepair,
   type Job,
+  leaveOut,
   newJob,
 } from '../../src/job/job.ts';
 import { MOST_ENTRIES, MOST_REPAIRS } from '../../src/job/job-schema.ts';
@@ -175,6 +176,8 @@ describe('the desk', () => {
     expect(since()).toEqual([['heating', 0]]);
     const before = desk.state.next;
     desk.act((now) => changeJob(now, { mode: 'hot-tap' }));
+    expect(since()).toEqual([['hot-tap', 0]]);
+    desk.act((now) => leaveOut(now, before!.id));
     expect(since()).toEqual([['hot-tap', 0]]);
     expect(desk.state.next).not.toEqual(before);
     desk.act((now) => addEntry(now, look('not seen')));

@@ -21,6 +21,7 @@ const request = (
   history: Request['history'] = 'worked until now',
 ): Request => ({
   history,
+  cannot: [],
   entries: observations.map((observation, i) => ({ id: `e${i}`, observation })),
   mode: observations.at(-1)?.mode ?? 'standby',
   pairs,
@@ -58,6 +59,22 @@ function followed(signature: Signature, most: number): Observation[] {
   }
   return found;
 }
+
+test('what cannot be done, and what is behind what cannot be opened, is not proposed', () => {
+  const own = new Engine(data);
+  const asked = (cannot: readonly string[]) => own.next({ ...request([]), cannot })!;
+  const first = asked([]);
+  expect(asked([first.id]).id).not.toBe(first.id);
+  const places = new Set<string>();
+  const cannot: string[] = [];
+  for (let next = asked(cannot); next; next = asked(cannot)) {
+    expect(cannot).not.toContain(next.id);
+    expect(cannot).not.toContain(next.place);
+    if (next.place && next.opens) places.add(next.place);
+    cannot.push(next.opens && next.place ? next.place : next.id);
+  }
+  expect(places.size).toBeGreaterThan(1);
+});
 
 describe('following what is proposed, from nothing,', () => {
   test.each(signatures.faults.map((one) => [one.fault.id, one] as const))(

@@ -33,6 +33,7 @@ const risen = (job: Plain) => ({
   version: JOB_VERSION,
   asFound: job.asFound ?? null,
   history: job.history ?? 'worked until now',
+  cannot: job.cannot ?? [],
 });
 
 describe.each(SHAPES)('a job kept as $name', ({ record, file }) => {

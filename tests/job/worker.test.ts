@@ -25,6 +25,7 @@ function needingPairs(): Observation[] {
 const observations = needingPairs();
 const request = (count: number, pairs: boolean): Request => ({
   history: 'worked until now',
+  cannot: [],
   entries: observations.slice(0, count).map((observation, i) => ({ id: `e${i}`, observation })),
   mode: observations[0]!.mode,
   pairs,

@@ -2,7 +2,7 @@ import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import { draftFor } from '../draft.ts';
 import type { Asked, NextTest } from '../findings.ts';
-import { addEntry, type Job } from '../job.ts';
+import { addEntry, bringBack, type Job, leaveOut } from '../job.ts';
 import {
   actIn,
   fuseIn,
@@ -49,6 +49,7 @@ export function NextCard({ desk, state, job, sheet }: Props) {
           What is left shows alike at every point a probe reaches. Isolated and proved dead: compare
           cores with the wiring table, test parts on their own, or put a sound one in place.
         </p>
+        <LeftOut desk={desk} job={job} />
       </section>
     );
   const { asked, again } = next;
@@ -80,9 +81,32 @@ export function NextCard({ desk, state, job, sheet }: Props) {
           {capital(ANSWER_WORDS['comes and goes'])}
         </button>
       )}
+      <button
+        type="button"
+        class="quiet-button"
+        disabled={choosing}
+        onClick={() =>
+          desk.act((now) => leaveOut(now, next.opens && next.place ? next.place : next.id))
+        }
+      >
+        {next.opens && next.place ? 'Can’t open this' : 'Can’t do this here'}
+      </button>
+      <LeftOut desk={desk} job={job} />
     </section>
   );
 }
+
+/** What the engineer said cannot be done, which may be brought back. */
+const LeftOut = ({ desk, job: { cannot } }: Pick<Props, 'desk' | 'job'>) =>
+  cannot.length > 0 && (
+    <p class="quiet">
+      {cannot.length === 1 ? 'One thing' : `${cannot.length} things`} left out that cannot be done
+      here.{' '}
+      <button type="button" class="quiet-button" onClick={() => desk.act((now) => bringBack(now))}>
+        Bring back
+      </button>
+    </p>
+  );
 
 /** What it is for, and what it takes. */
 const whyText = ({ why, minutes, asked }: NextTest): string =>
