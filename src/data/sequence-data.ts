@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { HISTORIES } from '../diagnosis/index.ts';
 import type { Next, SequenceEnd, Step, TestSequence } from '../diagnosis/sequences/index.ts';
 
 const number = z.number();
@@ -41,6 +42,9 @@ export const SequenceData = z.strictObject({
     description: 'Id of the symptom it starts from; anything, other-seen or nothing-seen',
   }),
   title: text,
+  history: z
+    .enum(HISTORIES)
+    .meta({ description: 'What the customer says of the time before: how likely each fault is' }),
   mode: text.meta({ description: 'Mode in which whoever starts stands, every cover on' }),
   faults: z.int().meta({ description: 'Open at the start' }),
   groups: z.int().meta({ description: 'Groups to tell apart, by repair or by equal answers' }),

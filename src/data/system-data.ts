@@ -113,7 +113,7 @@ export function systemData(system: ComputedSystem): SystemData {
   return {
     ...circuitData(system),
     diagnosis: diagnosisData(system),
-    sequences: system.sequences.map(sequenceData),
+    sequences: [...system.sequences, ...system.sequencesSinceWork].map(sequenceData),
     cables: cablesData(system.cables),
     replacements: replacementsData(system.replacements),
   };

@@ -1,3 +1,4 @@
+import { HISTORIES, type History } from '../../diagnosis/index.ts';
 import {
   ANYTHING,
   type Next,
@@ -34,9 +35,20 @@ export const hasPage = ({ id, steps }: TestSequence): boolean =>
 export const sequenceHref = ({ id: system }: ComputedSystem, sequence: TestSequence): string =>
   href(
     hasPage(sequence)
-      ? `/systems/${system}/sequences/${sequence.id}/`
+      ? `/systems/${system}/sequences/${sequence.id}/${pathOf(sequence.history)}`
       : `/symptoms/${sequence.id}/#in-${system}`,
   );
+
+/** What the customer says of the time before, as the end of a page's address. */
+const pathOf = (history: History): string =>
+  history === HISTORIES[0] ? '' : `${history.replaceAll(' ', '-')}/`;
+
+/** What the customer says of the time before, as asked. */
+export const HISTORY_WORDS: Readonly<Record<History, string>> = {
+  'worked until now': 'It worked until now',
+  'since work': 'Not right since somebody worked on it',
+  'comes and goes': 'It comes and goes',
+};
 
 /** Anchor of a step or an end on its sequence's page. */
 export const anchorOf = ({ kind, number }: Next): string => `${kind}-${number}`;

@@ -1,4 +1,5 @@
 /** What next: from what may be the case, and where one stands, to the test to make: the door to this room. */
+export { type ChanceStep, chanceOrder } from './comes-and-goes.ts';
 export {
   type Beginning,
   type SequenceProblem,
