@@ -1,10 +1,11 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { SystemData } from '../../src/data/index.ts';
+import { IndexData, SystemData } from '../../src/data/index.ts';
 import { DIST } from '../support/site-folder.ts';
 
-const ids = readdirSync(join(DIST, 'data/systems')).map((file) => file.replace(/\.json$/, ''));
+const index = readFileSync(join(DIST, 'data/index.json'), 'utf8');
+const ids = IndexData.parse(JSON.parse(index)).systems.map(({ id }) => id);
 
 /** Words of a piece of a page, without its tags. */
 const words = (html: string) =>

@@ -8,12 +8,17 @@ import { DIST, filesOfSite } from '../support/site-folder.ts';
 const files = filesOfSite().filter((path) => path.startsWith('data/') && path.endsWith('.json'));
 const read = (path: string): unknown => JSON.parse(readFileSync(join(DIST, path), 'utf8'));
 const index = IndexData.parse(read('data/index.json'));
+/** Names that a system had, as its data says. */
+const formerly = (data: string) => SystemData.parse(read(`data/${data}`)).formerly;
 
 describe('open data as published', () => {
-  test('its index names each system’s data once, and nothing else lies there', () => {
+  test('its index names each system’s data once; what else lies there has a former name', () => {
     const named = index.systems.map(({ data }) => `data/${data}`).toSorted();
     expect(named.length).toBeGreaterThan(0);
-    expect(files.filter((path) => path.startsWith('data/systems/'))).toEqual(named);
+    const there = files.filter((path) => path.startsWith('data/systems/'));
+    const former = index.systems.flatMap(({ data }) => formerly(data).map((id) => `systems/${id}`));
+    expect(there).toEqual([...named, ...former.map((path) => `data/${path}.json`)].toSorted());
+    expect(former.length).toBeGreaterThan(0);
   });
 
   test.each(index.systems)('$id is what its schema says', ({ id, title, data }) => {
@@ -44,7 +49,8 @@ describe('open data as published', () => {
 
   test('each system has a page, and each system’s page has its data', () => {
     const pages = filesOfSite().filter((path) => /^systems\/[^/]+\/index\.html$/.test(path));
-    expect(pages).toEqual(index.systems.map(({ id }) => `systems/${id}/index.html`).toSorted());
+    const named = index.systems.flatMap(({ id, data }) => [id, ...formerly(data)]);
+    expect(pages).toEqual(named.map((id) => `systems/${id}/index.html`).toSorted());
   });
 });
 

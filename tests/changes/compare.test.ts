@@ -86,6 +86,20 @@ describe('what is no change of the circuit', () => {
   });
 });
 
+it('two builds: a system that was renamed is the same system', () => {
+  const was = new Map([['of-old', { ...facts(COMBI), id: 'of-old' }]]);
+  const now = (edit: Parameters<typeof facts>[1]) =>
+    new Map([[COMBI, { ...facts(COMBI, edit), formerly: ['older', 'of-old'] }]]);
+  const none = { added: [], removed: [] };
+  expect(compareBuilds(was, now(undefined))).toMatchObject({ ...none, same: [{ id: COMBI }] });
+  expect(
+    compareBuilds(
+      was,
+      now((d) => core(d, 'W3', 'BN', ['E1.L', 'B1.COM'])),
+    ),
+  ).toMatchObject({ ...none, changed: [{ id: COMBI }] });
+});
+
 it('two builds: what came, what went, what changed, what did not', () => {
   const before = new Map([COMBI, TWO_PORT].map((id) => [id, facts(id)]));
   const after = new Map([

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { readList, writeList } from '../../src/components/scripts/kept.ts';
+import { readList, renameKept, writeList } from '../../src/components/scripts/kept.ts';
+import { takeOverKept } from '../../src/former/index.ts';
 
 const PINS = 'proveline.pins';
 const page = { path: '/systems/a/', title: 'A', kind: 'system' };
@@ -10,6 +11,7 @@ beforeEach(() => {
   vi.stubGlobal('localStorage', {
     getItem: (key: string) => kept.get(key) ?? null,
     setItem: (key: string, value: string) => kept.set(key, value),
+    removeItem: (key: string) => kept.delete(key),
   });
 });
 afterEach(() => {
@@ -56,5 +58,52 @@ describe('pages that a reader pinned', () => {
     vi.stubGlobal('localStorage', undefined);
     writeList('pins', [page]);
     expect(readList('pins')).toEqual([]);
+  });
+});
+
+describe('pages kept under an address that they had before', () => {
+  const old = { ...page, path: '/systems/of-old/', title: 'Of old' };
+  const other = { path: '/systems/b/', title: 'B', kind: 'system' };
+  const onPage = (formerly?: string) => {
+    vi.stubGlobal('location', { pathname: page.path });
+    vi.stubGlobal('document', { body: { dataset: { kind: 'system', title: 'A', formerly } } });
+    renameKept();
+  };
+
+  test('stand in their place under the address of now once the page is opened', () => {
+    writeList('pins', [other, old]);
+    writeList('recents', [old, page, other]);
+    onPage('/systems/older/ /systems/of-old/');
+    expect(readList('pins')).toEqual([other, page]);
+    expect(readList('recents')).toEqual([page, other]);
+  });
+
+  test('stay as they are on a page that was never called otherwise', () => {
+    writeList('pins', [old]);
+    onPage();
+    expect(readList('pins')).toEqual([old]);
+  });
+});
+
+describe('what is kept under a former name', () => {
+  test('is kept under the name of now, unless something is kept there', () => {
+    kept.set('marks.old', 'mine').set('marks.older', 'mine too');
+    takeOverKept('marks.now', ['marks.missing', 'marks.old', 'marks.older']);
+    expect([...kept]).toEqual([
+      ['marks.older', 'mine too'],
+      ['marks.now', 'mine'],
+    ]);
+  });
+
+  test('stays where storage is full', () => {
+    kept.set('marks.old', 'mine');
+    vi.stubGlobal('localStorage', {
+      ...localStorage,
+      setItem: () => {
+        throw new DOMException('full', 'QuotaExceededError');
+      },
+    });
+    takeOverKept('marks.now', ['marks.old']);
+    expect([...kept]).toEqual([['marks.old', 'mine']]);
   });
 });

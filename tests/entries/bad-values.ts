@@ -157,6 +157,20 @@ export const BAD_VALUES: readonly Case[] = [
     ],
   },
   {
+    name: 'former name of another entry of now',
+    folder: edited(PLAIN, ['arrangement:', 'formerly: [lit-bench]\narrangement:']),
+    problems: [
+      'systems/plain-bench.mdx:4:12 former-name-live: there is a system of this name: systems/lit-bench.mdx',
+    ],
+  },
+  {
+    name: 'former name given twice',
+    folder: edited(PLAIN, ['arrangement:', 'formerly: [old-bench, old-bench]\narrangement:']),
+    problems: [
+      'systems/plain-bench.mdx:4:23 former-name-twice: this former name stands here twice',
+    ],
+  },
+  {
     name: 'unknown arrangement',
     folder: edited(PLAIN, ['arrangement: combi', 'arrangement: combination']),
     problems: [

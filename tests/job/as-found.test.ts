@@ -61,6 +61,17 @@ describe('readings in a link', () => {
     expect(readReadingsLink(ID, readingsLink(ID, 1, READINGS)!)).toEqual({ readings: READINGS });
   });
 
+  test('made while the system had another name are its own', () => {
+    const text = readingsLink('of-old', 1, READINGS)!;
+    expect(readReadingsLink(ID, text, ['of-old'])).toEqual({ readings: READINGS });
+    const renamed = { ...data, system: { ...data.system, formerly: ['of-old'] } };
+    const now = new FoundEngine(renamed);
+    const marks = seal('of-old', 1, { x: ['E1.call feed>E1.call return'] });
+    expect(engine.readLink(marks)).toMatchObject({ problem: 'other system' });
+    expect(now.readLink(marks)).toEqual({ found: LINKED });
+    expect(now.readReadings(text)).toEqual({ readings: READINGS });
+  });
+
   test('of another system, damaged, or none at all, say so', () => {
     const said = (text: string) => {
       const read = readReadingsLink(ID, text);

@@ -98,6 +98,34 @@ describe('the desk', () => {
     expect(other.state.place.draft).toMatchObject({ from: 'E1.L', typed: '23' });
   });
 
+  test('opens a job begun under a former name of its system, and keeps it under the name of now', async () => {
+    const store = memoryStore();
+    const { desk: earlier, job } = await begun(store);
+    await earlier.close();
+    const kept = await keptIn(store, job.id);
+    await store.put({ ...kept, saved: 9, job: { ...kept.job, system: 'of-old' } });
+    const asked: string[] = [];
+    const effects = effectsOf(store, atOnce);
+    const desk = new Desk(
+      {
+        ...effects,
+        systemNow: (id) => (id === 'of-old' ? SYSTEM.id : id),
+        startEngine(system, heard) {
+          asked.push(system);
+          return effects.startEngine(system, heard);
+        },
+      },
+      () => undefined,
+    );
+    await desk.start();
+    expect(await desk.open(job.id)).toBe(true);
+    expect(asked).toEqual([SYSTEM.id]);
+    expect((await keptIn(store, job.id)).job.system).toBe('of-old');
+    desk.act((now) => addEntry(now, look('seen')));
+    await desk.settled();
+    expect((await keptIn(store, job.id)).job).toMatchObject({ system: SYSTEM.id, id: job.id });
+  });
+
   test('saves after the paint, several acts as one, and at once when the page goes', async () => {
     const store = memoryStore();
     const { desk, job } = await begun(store);

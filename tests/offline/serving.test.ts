@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { fetchPack as fetchFrom, saveVersion } from '../../src/offline/install.ts';
 import type { PackInfo, Version } from '../../src/offline/manifest.ts';
+import { holdingOf } from '../../src/offline/mending.ts';
 import { openReader } from '../../src/offline/reading.ts';
 import { openServing } from '../../src/offline/serving.ts';
 import { openStore, type Store } from '../../src/offline/store.ts';
@@ -65,6 +66,50 @@ describe('a saved version, with no network,', () => {
     expect(page.headers.get('content-type')).toBe('text/html; charset=utf-8');
     expect(await page.text()).toBe('combi one');
     expect(await (await ask('search/names.json?ts=17')).text()).toBe('names one');
+  });
+
+  test('leads on from a former name, with all that stands behind the question mark', async () => {
+    const site = await memorySite(
+      { ...pages('one'), 'systems/old/index.html': 'leads on', 'job/combi.json': '{}' },
+      { former: { systems: { old: 'combi' } } },
+    );
+    expect(site.manifest.packs.flatMap(({ files }) => files)).not.toContain(
+      'systems/old/index.html',
+    );
+    const store = openStore(memoryCaches(), SCOPE);
+    await takeUp(await save(site, store, 1), store, []);
+    const serving = serve(store);
+    const led = async (path: string) => {
+      const request = opening(path);
+      const { status, headers } = await serving.answer({
+        request,
+        clientId: '',
+        resultingClientId: 'page',
+      });
+      return [status, headers.get('location')];
+    };
+    expect(await led('systems/old/?mode=heating')).toEqual([
+      301,
+      `${SCOPE}systems/combi/?mode=heating`,
+    ]);
+    expect(await led('systems/old')).toEqual([301, `${SCOPE}systems/combi`]);
+    expect(await led('systems/old/as-found/')).toEqual([301, `${SCOPE}systems/combi/as-found/`]);
+    expect(await led('job/old.json')).toEqual([301, `${SCOPE}job/combi.json`]);
+    expect(await led('systems/combi/')).toEqual([200, null]);
+  });
+
+  test('leaves out what was left out under a former name', async () => {
+    const site = await memorySite(
+      { ...pages('one'), 'systems/combi/as-found/index.html': 'as found' },
+      { former: { systems: { old: 'combi' } } },
+    );
+    const store = openStore(memoryCaches(), SCOPE);
+    await store.setLeftOut(['old']);
+    await takeUp(await save(site, store, 1), store, []);
+    expect((await holdingOf(site.version, [], store))?.leftOut).toEqual(['combi']);
+    const request = opening('systems/combi/as-found/');
+    const page = await serve(store).answer({ request, clientId: '', resultingClientId: 'page' });
+    expect(await page.text()).toContain('You chose not to keep this system');
   });
 
   test('sends an address without its last slash to the one with it', async () => {

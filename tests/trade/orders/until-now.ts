@@ -81,7 +81,12 @@ export const UNTIL_NOW: readonly Order[] = [
   {
     id: 'neither',
     complaint: 'no-heating-no-hot-water',
-    systems: ['heat-only-two-port', 'heat-only-mid-position', 'combi-two-wire'],
+    systems: [
+      'heat-only-two-port',
+      'heat-only-mid-position',
+      'system-boiler-internal-pump',
+      'combi-two-wire',
+    ],
     history: 'worked until now',
     heldOut: true,
     positions: [
@@ -245,7 +250,7 @@ export const UNTIL_NOW: readonly Order[] = [
   {
     id: 'one zone cold',
     complaint: 'valve-does-not-open',
-    systems: ['heat-only-two-port'],
+    systems: ['heat-only-two-port', 'system-boiler-internal-pump'],
     history: 'worked until now',
     heldOut: true,
     positions: [

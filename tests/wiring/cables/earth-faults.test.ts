@@ -16,6 +16,7 @@ const ONE_WAY = [
   'combi-wireless',
   'combi-wireless-condensate-pump',
   'heat-only-two-port',
+  'system-boiler-internal-pump',
 ];
 
 describe('earth fault at the control of a combi, by hand', () => {

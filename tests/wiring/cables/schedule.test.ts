@@ -171,6 +171,7 @@ describe('cores a cable needs and has', () => {
     'heat-only-condensate-pump',
     'heat-only-mid-position',
     'heat-only-two-port',
+    'system-boiler-internal-pump',
   ])('%s lacks none: idle halves of change-over contacts need no core', (id) => {
     const lacking = shippedSystem(id).cables.cables.flatMap((each) => each.lacking);
     expect(lacking).toEqual([]);

@@ -159,6 +159,7 @@ describe('cables of systems, planned anew', () => {
     'heat-only-condensate-pump',
     'heat-only-mid-position',
     'heat-only-two-port',
+    'system-boiler-internal-pump',
   ])('%s: no plan takes more cores than the cable there has', (id) => {
     const { network, cables } = shippedSystem(id);
     for (const cable of cables.cables) {

@@ -147,7 +147,7 @@ const COMBI: readonly ExpectedPair[] = [
   },
 ];
 
-const SYSTEM_BOILER: readonly ExpectedPair[] = [
+const WITH_CYLINDER: readonly ExpectedPair[] = [
   {
     system: 'heat-only-two-port',
     item: 'K1',
@@ -266,7 +266,22 @@ const SYSTEM_BOILER: readonly ExpectedPair[] = [
     },
     differs: ['heating', 'E1.burner'],
   },
+  {
+    system: 'system-boiler-internal-pump',
+    item: 'B2',
+    device: 'cylinder-thermostat',
+    verdict: 'equal',
+    cores: { 'W6.BN': 'COM', 'W6.BU': 'call', 'W6.GNYE': 'E' },
+  },
+  {
+    system: 'system-boiler-internal-pump',
+    item: 'Q3',
+    device: 'two-port-valve-no-switch',
+    verdict: 'different',
+    cores: { 'W8.BN': 'motor L', 'W8.BU': 'N', 'W8.GNYE': 'E', 'W8.GY': null, 'W8.OG': null },
+    differs: ['hot-water', 'E1.burner'],
+  },
 ];
 
 /** The pairs, each with what a practitioner would do; common practice, no source. */
-export const EXPECTED: readonly ExpectedPair[] = [...COMBI, ...SYSTEM_BOILER];
+export const EXPECTED: readonly ExpectedPair[] = [...COMBI, ...WITH_CYLINDER];

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { INSTRUMENTS, read } from '../../src/circuit/index.ts';
+import { INSTRUMENTS, type Network, read, simulate } from '../../src/circuit/index.ts';
 import {
   classAt,
   DEMANDS,
@@ -15,9 +15,13 @@ import { loadSystem } from './load.ts';
 const twoPort = loadSystem('heat-only-two-port');
 const midPosition = loadSystem('heat-only-mid-position');
 const condensate = loadSystem('heat-only-condensate-pump');
+const internalPump = loadSystem('system-boiler-internal-pump');
 
-describe('every heat-only boiler', () => {
-  const systems = [twoPort, midPosition, condensate].map((network) => ({
+/** What tells that the pump runs: it stands in the pipework, or inside the boiler. */
+const pumpOf = ({ items }: Network) => (items.has('M1') ? 'M1.running' : 'E1.pump');
+
+describe('every boiler with a cylinder', () => {
+  const systems = [twoPort, midPosition, condensate, internalPump].map((network) => ({
     network,
     id: network.id,
   }));
@@ -30,7 +34,7 @@ describe('every heat-only boiler', () => {
       const demand = wantsHeating(conditions) || wantsHotWater(conditions);
       const about = JSON.stringify(conditions);
       expect(seen(settled, 'E1.burner'), about).toBe(demand);
-      expect(seen(settled, 'M1.running'), about).toBe(demand);
+      expect(seen(settled, pumpOf(network)), about).toBe(demand);
       expect(classAt(settled, 'E1.SL'), about).toBe(demand ? 'live' : 'dead');
       expect(settled.hunting, about).toEqual([]);
     }
@@ -48,9 +52,9 @@ describe('every heat-only boiler', () => {
     for (const before of DEMANDS) {
       const { state } = under(network, before);
       const settled = under(network, { 'E1.overrunning': true }, state);
-      expect(seen(settled, 'M1.running')).toBe(true);
+      expect(seen(settled, pumpOf(network))).toBe(true);
       expect(seen(settled, 'E1.burner')).toBe(false);
-      expect(classAt(settled, 'M1.L')).toBe('live');
+      if (network.items.has('M1')) expect(classAt(settled, 'M1.L')).toBe('live');
       expect(classAt(settled, 'E1.SL')).toBe('dead');
     }
   });
@@ -74,7 +78,11 @@ describe('every heat-only boiler', () => {
   });
 });
 
-describe.each([twoPort, condensate])('two-port valves: $id', (network) => {
+describe.each([twoPort, condensate, internalPump])('two-port valves: $id', (network) => {
+  const lead = (valve: string) =>
+    Object.entries(network.system.cables).find(([, { cores }]) =>
+      cores.OG?.ends[1].startsWith(`${valve}.`),
+    )![0];
   // Common practice, no source: the end switch and not the thermostat calls the boiler.
   it('opens each valve for its own service', () => {
     for (const conditions of DEMANDS) {
@@ -85,14 +93,14 @@ describe.each([twoPort, condensate])('two-port valves: $id', (network) => {
   });
 
   it('fires the boiler only through an end switch', () => {
-    const cut = withoutCores(network.id, { W8: 'OG', W9: 'OG' });
-    const heatingCut = withoutCores(network.id, { W8: 'OG' });
+    const cut = withoutCores(network.id, { [lead('Q2')]: 'OG', [lead('Q3')]: 'OG' });
+    const heatingCut = withoutCores(network.id, { [lead('Q2')]: 'OG' });
     for (const conditions of DEMANDS) {
       const settled = under(cut, conditions);
       expect(seen(settled, 'Q2.open')).toBe(wantsHeating(conditions));
       expect(seen(settled, 'Q3.open')).toBe(wantsHotWater(conditions));
       expect(seen(settled, 'E1.burner')).toBe(false);
-      expect(seen(settled, 'M1.running')).toBe(false);
+      expect(seen(settled, pumpOf(network))).toBe(false);
       expect(seen(under(heatingCut, conditions), 'E1.burner')).toBe(wantsHotWater(conditions));
     }
   });
@@ -104,7 +112,9 @@ describe.each([twoPort, condensate])('two-port valves: $id', (network) => {
       expect(classAt(settled, 'Q3.end switch feed')).toBe('live');
     }
   });
+});
 
+describe.each([twoPort, condensate])('unvented cylinder: $id', (network) => {
   // Approved Document G3: an indirect cylinder's non-self-resetting cut-out closes the
   // motorised valve on the primary coil.
   it('trips, and shuts the hot-water valve whatever the controls do', () => {
@@ -166,5 +176,61 @@ describe('condensate pump', () => {
       .flatMap(({ cores }) => Object.values(cores))
       .filter((core) => core?.ends[1].startsWith('M2.'));
     expect(cores).toHaveLength(5);
+  });
+});
+
+describe('a system boiler, its pump inside', () => {
+  /**
+   * What a meter shows from a point to neutral whose load takes induced volts away: L live, –
+   * dead. Reasoned by hand from the wiring (common practice, no source).
+   */
+  const READINGS: readonly (readonly [point: string, row: string])[] = [
+    ['E1.L', 'L L L L L L –'],
+    ['E1.SL', '– L L L – – –'],
+    ['X1.2', '– L – L L L –'],
+    ['X1.3', '– – L L L L –'],
+    ['X1.4', '– L – L – – –'],
+    ['X1.5', '– – L L – – –'],
+    ['X1.6', '– L L L – – –'],
+    ['K1.hot water off', 'L L – – – – –'],
+    ['Q2.end switch feed', 'L L L L L L –'],
+    ['Q3.end switch feed', 'L L L L L L –'],
+  ];
+  const MODES = ['standby', 'heating', 'hot-water', 'both', 'satisfied', 'overrun', 'isolated'];
+
+  it.each(READINGS)('%s in every mode', (point, row) => {
+    const { modes } = simulate(internalPump);
+    expect(Object.keys(internalPump.system.modes)).toEqual(MODES);
+    const shown = MODES.map((mode) => {
+      const { class: found } = read(modes.get(mode)!.solution, point, 'X1.N', LOW);
+      return { live: 'L', dead: '–' }[found as 'live' | 'dead'] ?? found;
+    });
+    expect(shown).toEqual(row.split(' '));
+  });
+
+  // Common practice, no source: live, neutral, switched live and earth.
+  it('takes four cores to the boiler', () => {
+    const { W3 } = internalPump.system.cables;
+    expect(
+      Object.values(W3!.cores)
+        .map((core) => core!.ends[1])
+        .toSorted(),
+    ).toEqual(['E1.E', 'E1.L', 'E1.N', 'E1.SL']);
+  });
+
+  // Common practice, no source: a permanent live taken from the switched live loses the overrun.
+  it('fed by its switched live alone, shows nothing without a call and does not run on', () => {
+    const misfed = loadSystem(internalPump.id, {}, (system) => {
+      system.cables.W3!.cores.BN!.ends = ['X1.6', 'E1.L'];
+      return system;
+    });
+    for (const conditions of DEMANDS) {
+      const demand = wantsHeating(conditions) || wantsHotWater(conditions);
+      const settled = under(misfed, conditions);
+      expect(seen(settled, 'E1.display')).toBe(demand);
+      expect(seen(settled, 'E1.burner')).toBe(demand);
+      const after = under(misfed, { 'E1.overrunning': true }, settled.state);
+      expect(seen(after, 'E1.pump')).toBe(false);
+    }
   });
 });
