@@ -119,6 +119,21 @@ export interface BuildOptions {
   readonly supplyVolts?: number;
 }
 
+/** Place of each branch by its id; made when it is first asked, as most circuits never are. */
+export class BranchIndex {
+  readonly #branches: readonly Branch[];
+  #places: ReadonlyMap<string, number> | undefined;
+
+  constructor(branches: readonly Branch[]) {
+    this.#branches = branches;
+  }
+
+  get(id: string): number | undefined {
+    this.#places ??= new Map(this.#branches.map((branch, i) => [branch.id, i]));
+    return this.#places.get(id);
+  }
+}
+
 /** A system as nodes and branches: the engine's only input. */
 export interface Network {
   readonly id: string;
@@ -130,7 +145,7 @@ export interface Network {
   readonly branches: readonly Branch[];
   readonly topology: Topology;
   readonly nodeIndex: ReadonlyMap<string, number>;
-  readonly branchIndex: ReadonlyMap<string, number>;
+  readonly branchIndex: BranchIndex;
   /** Position each stuck mechanism is stuck at, by item. */
   readonly stuck: ReadonlyMap<string, string>;
   /** Conditions that stand so whatever a mode sets, as in `B1.battery flat`. */

@@ -40,6 +40,38 @@ export function planElimination(
   nodes: number,
   ends: readonly { readonly from: number; readonly to: number }[],
 ): Topology {
+  const key = new Int32Array(2 * ends.length);
+  let hash = nodes;
+  for (let i = 0; i < ends.length; i++) {
+    const { from, to } = ends[i]!;
+    key[2 * i] = from;
+    key[2 * i + 1] = to;
+    hash = (Math.imul(hash, 31) + from) | 0;
+    hash = (Math.imul(hash, 31) + to) | 0;
+  }
+  const before = known.get(hash);
+  if (before && before.topology.nodes === nodes && isSame(before.ends, key)) return before.topology;
+  const topology = planned(nodes, ends);
+  if (known.size >= MOST_KNOWN) known.clear();
+  known.set(hash, { ends: key, topology });
+  return topology;
+}
+
+/** Plans kept, some twenty kilobytes each: circuits that differ in values alone share theirs. */
+const MOST_KNOWN = 512;
+
+const known = new Map<number, { readonly ends: Int32Array; readonly topology: Topology }>();
+
+function isSame(a: Int32Array, b: Int32Array): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
+
+function planned(
+  nodes: number,
+  ends: readonly { readonly from: number; readonly to: number }[],
+): Topology {
   const { order, step, first, other } = eliminate(nodes, ends);
   const edges = other.length;
   // Edge of two steps, the earlier times the count of nodes plus the later.
