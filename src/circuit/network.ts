@@ -119,9 +119,16 @@ export interface BuildOptions {
   readonly supplyVolts?: number;
 }
 
-/** Place of each branch by its id; made when it is first asked, as most circuits never are. */
+/** How often a branch is looked for before an index of all is worth its making. */
+const LOOKED_FOR = 3;
+
+/**
+ * Place of each branch by its id. Most circuits are never asked, and many but once or twice: the
+ * first few are looked for, and an index is made for those that are asked again.
+ */
 export class BranchIndex {
   readonly #branches: readonly Branch[];
+  #asked = 0;
   #places: ReadonlyMap<string, number> | undefined;
 
   constructor(branches: readonly Branch[]) {
@@ -129,6 +136,11 @@ export class BranchIndex {
   }
 
   get(id: string): number | undefined {
+    if (this.#asked < LOOKED_FOR) {
+      this.#asked++;
+      const at = this.#branches.findLastIndex((branch) => branch.id === id);
+      return at < 0 ? undefined : at;
+    }
     this.#places ??= new Map(this.#branches.map((branch, i) => [branch.id, i]));
     return this.#places.get(id);
   }

@@ -74,8 +74,10 @@ function planned(
 ): Topology {
   const { order, step, first, other } = eliminate(nodes, ends);
   const edges = other.length;
-  // Edge of two steps, the earlier times the count of nodes plus the later.
-  const between = new Int32Array(nodes * nodes);
+  // Edge of two steps, the earlier times the count of nodes plus the later; only what this plan
+  // has written is read.
+  if (edgeBetween.length < nodes * nodes) edgeBetween = new Int32Array(nodes * nodes);
+  const between = edgeBetween;
   let pairs = 0;
   for (let s = 0; s < nodes; s++) {
     const begin = first[s]!;
@@ -105,6 +107,9 @@ function planned(
   }
   return { nodes, edges, order, step, first, other, meshed, slot, sense };
 }
+
+/** Room of `planned`, used again and again. */
+let edgeBetween = new Int32Array(0);
 
 /** Nodes in the lowest bits of each number of a row of bits. */
 const BITS = 32;
@@ -150,8 +155,18 @@ function eliminate(
   }
   const other = new Int32Array(later.length);
   for (let edge = 0; edge < later.length; edge++) other[edge] = step[later[edge]!]!;
-  for (let s = 0; s < nodes; s++) other.subarray(first[s], first[s + 1]).sort();
+  for (let s = 0; s < nodes; s++) sort(other, first[s]!, first[s + 1]!);
   return { order, step, first, other };
+}
+
+/** Sorts a few numbers of a row in place. */
+function sort(numbers: Int32Array, from: number, end: number): void {
+  for (let i = from + 1; i < end; i++) {
+    const number = numbers[i]!;
+    let at = i;
+    for (; at > from && numbers[at - 1]! > number; at--) numbers[at] = numbers[at - 1]!;
+    numbers[at] = number;
+  }
 }
 
 /** How many bits of a node's row are set. */
