@@ -16,14 +16,15 @@ import {
   SURROUNDINGS_CAPACITANCE_PER_METRE,
   TERMINAL_LEAKAGE,
 } from './constants.ts';
-import type {
-  Branch,
-  BuildOptions,
-  CircuitNode,
-  ConductorBranch,
-  FaultyBranch,
-  Item,
-  Network,
+import {
+  type Branch,
+  BranchIndex,
+  type BuildOptions,
+  type CircuitNode,
+  type ConductorBranch,
+  type FaultyBranch,
+  type Item,
+  type Network,
 } from './network.ts';
 import { planElimination, REFERENCE } from './topology.ts';
 
@@ -258,7 +259,7 @@ class Builder {
       branches,
       topology: planElimination(this.#nodes.length, branches),
       nodeIndex: this.#nodeIndex,
-      branchIndex: new Map(branches.map((b, i) => [b.id, i])),
+      branchIndex: new BranchIndex(branches),
       stuck: new Map(),
       set: new Map(),
     };

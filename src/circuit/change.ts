@@ -1,7 +1,7 @@
 import type { ColourCode } from '../published/index.ts';
 import { presenceOf, rewireNetwork } from './build.ts';
 import { CLOSED_CONTACT_OHMS, OPEN_CONTACT_OHMS } from './constants.ts';
-import { type Branch, type Network, nodeOf } from './network.ts';
+import { type Branch, BranchIndex, type Network, nodeOf } from './network.ts';
 import { conditionsOf } from './state.ts';
 import { planElimination } from './topology.ts';
 
@@ -65,7 +65,7 @@ function changeOnce(network: Network, change: Change): Network {
       return {
         ...network,
         branches,
-        branchIndex: new Map([...network.branchIndex, [id, branches.length - 1]]),
+        branchIndex: new BranchIndex(branches),
         topology: planElimination(network.nodes.length, branches),
       };
     }

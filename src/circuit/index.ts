@@ -15,6 +15,7 @@ export { burden, INSTRUMENTS, type Instrument } from './instruments.ts';
 export { netlist } from './netlist.ts';
 export {
   type Branch,
+  BranchIndex,
   type BuildOptions,
   type CircuitNode,
   type ConductorBranch,

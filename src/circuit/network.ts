@@ -119,6 +119,33 @@ export interface BuildOptions {
   readonly supplyVolts?: number;
 }
 
+/** How often a branch is looked for before an index of all is worth its making. */
+const LOOKED_FOR = 3;
+
+/**
+ * Place of each branch by its id. Most circuits are never asked, and many but once or twice: the
+ * first few are looked for, and an index is made for those that are asked again.
+ */
+export class BranchIndex {
+  readonly #branches: readonly Branch[];
+  #asked = 0;
+  #places: ReadonlyMap<string, number> | undefined;
+
+  constructor(branches: readonly Branch[]) {
+    this.#branches = branches;
+  }
+
+  get(id: string): number | undefined {
+    if (this.#asked < LOOKED_FOR) {
+      this.#asked++;
+      const at = this.#branches.findLastIndex((branch) => branch.id === id);
+      return at < 0 ? undefined : at;
+    }
+    this.#places ??= new Map(this.#branches.map((branch, i) => [branch.id, i]));
+    return this.#places.get(id);
+  }
+}
+
 /** A system as nodes and branches: the engine's only input. */
 export interface Network {
   readonly id: string;
@@ -130,7 +157,7 @@ export interface Network {
   readonly branches: readonly Branch[];
   readonly topology: Topology;
   readonly nodeIndex: ReadonlyMap<string, number>;
-  readonly branchIndex: ReadonlyMap<string, number>;
+  readonly branchIndex: BranchIndex;
   /** Position each stuck mechanism is stuck at, by item. */
   readonly stuck: ReadonlyMap<string, string>;
   /** Conditions that stand so whatever a mode sets, as in `B1.battery flat`. */

@@ -52,51 +52,30 @@ const OMEGA = 2 * Math.PI * SUPPLY_HERTZ;
 export class Prepared {
   readonly network: Network;
   readonly register: Register;
-  /** What no state changes, siemens: summed by slot as `factorise` and `factoriseDirect` take it. */
-  readonly fixed: Float64Array;
-  readonly fixedDirect: Float64Array;
   readonly switches: readonly Switch[];
   /** Branches through which the supply acts, whatever the state, with what each drives, amperes. */
   readonly supplies: readonly { readonly branch: number; readonly amps: number }[];
   readonly windings: readonly Winding[];
   readonly breakings: readonly Breaking[];
+  #fixed: Float64Array | undefined;
+  #fixedDirect: Float64Array | undefined;
 
   constructor(network: Network) {
-    const { branches, topology } = network;
-    const { slot } = topology;
+    const { branches } = network;
     const register = registerOf(network.items);
-    const fixed = new Float64Array(factorLength(topology));
-    const fixedDirect = new Float64Array(directLength(topology));
     const switches: Switch[] = [];
     const supplies: { branch: number; amps: number }[] = [];
     const windings: Winding[] = [];
     const breakings: Breaking[] = [];
     for (let i = 0; i < branches.length; i++) {
       const branch = branches[i]!;
-      const k = slot[i]!;
-      if (branch.kind === 'stray') {
-        fixed[2 * k]! += branch.siemens;
-        fixed[2 * k + 1]! += OMEGA * branch.farads;
-        fixedDirect[k]! += branch.siemens;
-        continue;
-      }
+      if (branch.kind === 'stray') continue;
       const isOn = register.isOn(branch);
-      if (branch.kind !== 'element' && !isOn) {
-        const siemens = 1 / (branch.ohms + (branch.seriesOhms ?? 0));
-        fixed[2 * k]! += siemens;
-        fixedDirect[k]! += siemens;
-        if (branch.kind === 'supply' && branch.volts !== 0)
-          supplies.push({ branch: i, amps: branch.volts / branch.ohms });
-        continue;
-      }
+      if (branch.kind === 'supply' && branch.volts !== 0)
+        supplies.push({ branch: i, amps: branch.volts / branch.ohms });
+      if (branch.kind !== 'element' && !isOn) continue;
       const [off, on] = valuesOf(branch);
-      if (isOn) {
-        switches.push({ branch: i, isOn, on, off });
-      } else {
-        fixed[2 * k]! += on.re;
-        fixed[2 * k + 1]! += on.im;
-        fixedDirect[k]! += on.direct;
-      }
+      if (isOn) switches.push({ branch: i, isOn, on, off });
       if (branch.kind !== 'element') continue;
       const { element, id } = branch;
       if ('operates' in element && !branch.idle) {
@@ -115,12 +94,52 @@ export class Prepared {
     }
     this.network = network;
     this.register = register;
-    this.fixed = fixed;
-    this.fixedDirect = fixedDirect;
     this.switches = switches;
     this.supplies = supplies;
     this.windings = windings;
     this.breakings = breakings;
+  }
+
+  /** What no state changes, siemens: summed by slot as `factorise` takes it. */
+  get fixed(): Float64Array {
+    if (this.#fixed) return this.#fixed;
+    const { topology } = this.network;
+    const fixed = new Float64Array(factorLength(topology));
+    this.#each((branch, slot) => {
+      if (branch.kind === 'stray') {
+        fixed[2 * slot]! += branch.siemens;
+        fixed[2 * slot + 1]! += OMEGA * branch.farads;
+      } else if (branch.kind === 'element') {
+        const { re, im } = valuesOf(branch)[1];
+        fixed[2 * slot]! += re;
+        fixed[2 * slot + 1]! += im;
+      } else fixed[2 * slot]! += 1 / (branch.ohms + (branch.seriesOhms ?? 0));
+    });
+    this.#fixed = fixed;
+    return fixed;
+  }
+
+  /** The same for direct current, as `factoriseDirect` takes it. */
+  get fixedDirect(): Float64Array {
+    if (this.#fixedDirect) return this.#fixedDirect;
+    const fixed = new Float64Array(directLength(this.network.topology));
+    this.#each((branch, slot) => {
+      if (branch.kind === 'stray') fixed[slot]! += branch.siemens;
+      else if (branch.kind === 'element') fixed[slot]! += valuesOf(branch)[1].direct;
+      else fixed[slot]! += 1 / (branch.ohms + (branch.seriesOhms ?? 0));
+    });
+    this.#fixedDirect = fixed;
+    return fixed;
+  }
+
+  /** Calls back with every branch that no state changes, in order. */
+  #each(visit: (branch: Branch, slot: number) => void): void {
+    const { branches, topology } = this.network;
+    let next = 0;
+    for (let i = 0; i < branches.length; i++) {
+      if (this.switches[next]?.branch === i) next++;
+      else visit(branches[i]!, topology.slot[i]!);
+    }
   }
 
   /** Which switches are on in a state, 0 or 1 each. */

@@ -40,10 +40,44 @@ export function planElimination(
   nodes: number,
   ends: readonly { readonly from: number; readonly to: number }[],
 ): Topology {
+  const key = new Int32Array(2 * ends.length);
+  let hash = nodes;
+  for (let i = 0; i < ends.length; i++) {
+    const { from, to } = ends[i]!;
+    key[2 * i] = from;
+    key[2 * i + 1] = to;
+    hash = (Math.imul(hash, 31) + from) | 0;
+    hash = (Math.imul(hash, 31) + to) | 0;
+  }
+  const before = known.get(hash);
+  if (before && before.topology.nodes === nodes && isSame(before.ends, key)) return before.topology;
+  const topology = planned(nodes, ends);
+  if (known.size >= MOST_KNOWN) known.clear();
+  known.set(hash, { ends: key, topology });
+  return topology;
+}
+
+/** Plans kept, some twenty kilobytes each: circuits that differ in values alone share theirs. */
+const MOST_KNOWN = 512;
+
+const known = new Map<number, { readonly ends: Int32Array; readonly topology: Topology }>();
+
+function isSame(a: Int32Array, b: Int32Array): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
+
+function planned(
+  nodes: number,
+  ends: readonly { readonly from: number; readonly to: number }[],
+): Topology {
   const { order, step, first, other } = eliminate(nodes, ends);
   const edges = other.length;
-  // Edge of two steps, the earlier times the count of nodes plus the later.
-  const between = new Int32Array(nodes * nodes);
+  // Edge of two steps, the earlier times the count of nodes plus the later; only what this plan
+  // has written is read.
+  if (edgeBetween.length < nodes * nodes) edgeBetween = new Int32Array(nodes * nodes);
+  const between = edgeBetween;
   let pairs = 0;
   for (let s = 0; s < nodes; s++) {
     const begin = first[s]!;
@@ -73,6 +107,9 @@ export function planElimination(
   }
   return { nodes, edges, order, step, first, other, meshed, slot, sense };
 }
+
+/** Room of `planned`, used again and again. */
+let edgeBetween = new Int32Array(0);
 
 /** Nodes in the lowest bits of each number of a row of bits. */
 const BITS = 32;
@@ -118,8 +155,18 @@ function eliminate(
   }
   const other = new Int32Array(later.length);
   for (let edge = 0; edge < later.length; edge++) other[edge] = step[later[edge]!]!;
-  for (let s = 0; s < nodes; s++) other.subarray(first[s], first[s + 1]).sort();
+  for (let s = 0; s < nodes; s++) sort(other, first[s]!, first[s + 1]!);
   return { order, step, first, other };
+}
+
+/** Sorts a few numbers of a row in place. */
+function sort(numbers: Int32Array, from: number, end: number): void {
+  for (let i = from + 1; i < end; i++) {
+    const number = numbers[i]!;
+    let at = i;
+    for (; at > from && numbers[at - 1]! > number; at--) numbers[at] = numbers[at - 1]!;
+    numbers[at] = number;
+  }
 }
 
 /** How many bits of a node's row are set. */

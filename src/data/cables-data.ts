@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import {
   CONDUCTOR_SOURCE,
+  CONTINUITY_SOURCE,
   DISCONNECTION_SOURCE,
   EXTERNAL_LOOP_OHMS,
   FLEX_AMBIENT_SOURCE,
@@ -11,7 +12,7 @@ import {
   type Source,
   VOLT_DROP_LIMIT,
 } from '../published/index.ts';
-import type { CablesAndProtection } from '../wiring/index.ts';
+import type { CablesAndProtection, Resistances } from '../wiring/index.ts';
 
 const number = z.number();
 const text = z.string();
@@ -71,6 +72,11 @@ const CableData = z.strictObject({
   cores: z.array(CoreData),
 });
 
+const ResistancesData = {
+  r1: number.meta({ description: 'Ω of the line’s cores, copper at 20 °C' }),
+  r2: number.meta({ description: 'Ω of the protective conductor’s cores, copper at 20 °C' }),
+};
+
 /** Cables and protection of one system, with the source of every published value. */
 export const CablesData = z.strictObject({
   cables: z.array(CableData),
@@ -112,6 +118,22 @@ export const CablesData = z.strictObject({
       within: yes,
     }),
   ),
+  continuity: z
+    .array(
+      z.strictObject({
+        item: text,
+        line: text,
+        earth: text,
+        through: z
+          .array(text)
+          .meta({ description: 'Contacts in the line, closed for the test, by branch id' }),
+        lineCores: z.array(text).meta({ description: 'Cores of the line, from the supply on' }),
+        earthCores: z.array(text),
+        origin: z.strictObject(ResistancesData),
+        isolator: z.strictObject({ item: text, ...ResistancesData }).nullable(),
+      }),
+    )
+    .meta({ description: 'R1 + R2 of each item, dead: from the supply, and from the isolator' }),
   limits: z.strictObject({ voltDrop: number.meta({ description: 'V' }) }),
   sources: z
     .record(text, SourceData)
@@ -121,6 +143,7 @@ export type CablesData = z.infer<typeof CablesData>;
 
 const SOURCES: Readonly<Record<string, Source>> = {
   'conductor resistance': CONDUCTOR_SOURCE,
+  'R1 + R2': CONTINUITY_SOURCE,
   'external loop impedance': EXTERNAL_LOOP_OHMS.source,
   'disconnection time': DISCONNECTION_SOURCE,
   'current, rating and capacity': OVERLOAD_SOURCE,
@@ -132,7 +155,13 @@ const SOURCES: Readonly<Record<string, Source>> = {
 };
 
 /** The open form of cables and protection. */
-export function cablesData({ cables, fuses, faults, drops }: CablesAndProtection): CablesData {
+export function cablesData({
+  cables,
+  fuses,
+  faults,
+  drops,
+  continuity,
+}: CablesAndProtection): CablesData {
   return {
     cables: cables.map((cable) => ({
       ...cable,
@@ -155,10 +184,23 @@ export function cablesData({ cables, fuses, faults, drops }: CablesAndProtection
       amps: significant(fault.amps),
     })),
     drops: drops.map((drop) => ({ ...drop, volts: significant(drop.volts) })),
+    continuity: continuity.map((one) => ({
+      ...one,
+      through: [...one.through],
+      lineCores: [...one.lineCores],
+      earthCores: [...one.earthCores],
+      origin: rounded(one.origin),
+      isolator: one.isolator && { item: one.isolator.item, ...rounded(one.isolator) },
+    })),
     limits: { voltDrop: VOLT_DROP_LIMIT.volts },
     sources: { ...SOURCES },
   };
 }
+
+const rounded = ({ r1, r2 }: Resistances): { r1: number; r2: number } => ({
+  r1: significant(r1),
+  r2: significant(r2),
+});
 
 /** Nine significant figures: more than the agreement the solver is held to. */
 const significant = (value: number): number => Number(value.toPrecision(9));

@@ -92,10 +92,20 @@ function concernsOf({ system }: Network, { edit }: Fault): (test: ActTest) => bo
     const cable = /^(.+)\.[A-Z]+@/.exec(point!)?.[1];
     const names = [part, cable].flatMap((name) => name ?? []);
     return (
-      names.some((name) => new RegExp(`\\b${name}\\b`).test(touched)) ||
+      names.some((name) => word(name).test(touched)) ||
       moved.some((end) => part === itemOf(end.point) && touched.includes(`${end.cable}.`))
     );
   };
+}
+
+const words = new Map<string, RegExp>();
+
+function word(name: string): RegExp {
+  const before = words.get(name);
+  if (before) return before;
+  const made = new RegExp(`\\b${name}\\b`);
+  words.set(name, made);
+  return made;
 }
 
 /** Whether two answers may be one: what is unsettled tells nothing from anything. */

@@ -19,6 +19,11 @@ export const CONDUCTOR_SOURCE: Source = seen(
   'IEC 60228, maximum resistance at 20 °C, plain copper, classes 1/2 and 5',
 );
 
+/** What R1 + R2 of a line and a protective conductor comes to, size by size. */
+export const CONTINUITY_SOURCE: Source = seen(
+  'IET On-Site Guide, Table I1, R1 + R2 at 20 °C, as quoted: sums of IEC 60228',
+);
+
 /**
  * Resistance of one metre of a conductor at a temperature.
  * Uses IEC 60228's own correction to 20 °C, k = 254.5 / (t + 234.5), inverted.

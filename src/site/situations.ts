@@ -21,11 +21,18 @@ export interface Situation {
 /** Ohms of a link. */
 const LINK_OHMS = 0.01;
 
+const opened = new WeakMap<Place, Map<string, Situation>>();
+
 /** A mode as the opening of a place leaves it. */
 export function situationIn(mode: string, place: Place | null | undefined): Situation {
-  return place && changesCircuit(place)
-    ? { id: `${mode}, ${place.id} open`, mode, place }
-    : { id: mode, mode, place: null };
+  if (!place || !changesCircuit(place)) return { id: mode, mode, place: null };
+  const own = opened.get(place) ?? new Map<string, Situation>();
+  opened.set(place, own);
+  const before = own.get(mode);
+  if (before) return before;
+  const made = { id: `${mode}, ${place.id} open`, mode, place };
+  own.set(mode, made);
+  return made;
 }
 
 /** A mode with a place open and a link laid across two of its terminals. */
@@ -81,10 +88,23 @@ export function settledIn(simulation: Simulation, situation: Situation): Settled
   if (before) return before;
   const { after } = network.system.modes[mode]!;
   const from = after === undefined ? memory : modes.get(after)!.state;
-  const conditions = { ...Object.fromEntries(settled.state.conditions), ...place.brings };
+  const conditions = conditionsAt(settled, place);
   const then = settleMode(networkIn(network, situation), mode, conditions, from);
   situations.set(id, then);
   return then;
+}
+
+const brought = new WeakMap<ReadonlyMap<string, boolean>, Map<Place, Record<string, boolean>>>();
+
+/** A mode's conditions and those that opening a place brings about: one object for all circuits. */
+function conditionsAt({ state: { conditions } }: Settled, place: Place): Record<string, boolean> {
+  const own = brought.get(conditions) ?? new Map<Place, Record<string, boolean>>();
+  brought.set(conditions, own);
+  const before = own.get(place);
+  if (before) return before;
+  const made = { ...Object.fromEntries(conditions), ...place.brings };
+  own.set(place, made);
+  return made;
 }
 
 const withLinks = new WeakMap<Network, Map<string, Network>>();

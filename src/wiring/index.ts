@@ -3,6 +3,7 @@ export {
   type CableLoad,
   type CablesAndProtection,
   type Carries,
+  type Continuity,
   type CoreLoad,
   cableSchedule,
   cablesAndProtection,
@@ -14,6 +15,7 @@ export {
   NO_AMPS,
   type ProtectiveDevice,
   protectionOf,
+  type Resistances,
   ratingOf,
   type VoltDrop,
 } from './cables/index.ts';

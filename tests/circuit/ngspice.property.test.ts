@@ -1,7 +1,6 @@
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import {
   type Change,
-  type Complex,
   changeNetwork,
   INSTRUMENTS,
   impedanceBetween,
@@ -13,27 +12,15 @@ import {
   type Settled,
   simulate,
 } from '../../src/circuit/index.ts';
+import { FLOOR, RELATIVE, spiceAt, worst } from '../support/beside-ngspice.ts';
 import { shippedNetworks, systemFiles } from '../support/content.ts';
 import { earthNode, withMeter } from '../support/networks.ts';
-import {
-  type NodeVoltages,
-  ngspice,
-  startNgspice,
-  withBranchCurrents,
-} from '../support/ngspice.ts';
+import { ngspice, startNgspice, withBranchCurrents } from '../support/ngspice.ts';
 import { circuit } from '../support/notation.ts';
 import { property } from '../support/property.ts';
 import { refereePotentials } from '../support/referee.ts';
 import { relativeError } from '../support/wide.ts';
 
-/** What the engine promises against an independent simulator. */
-const RELATIVE = 1e-6;
-/**
- * Volts below which two answers count as one. Both put out exactly nothing where no source
- * acts; elsewhere the smallest potential of a system is millivolts. A picovolt is what 230 V
- * leaves of a double's last digits after a few additions, so no smaller floor would be honest.
- */
-const FLOOR = 1e-12;
 /** ngspice's own loss of digits on a netlist as published; see withBranchCurrents. */
 const AS_PUBLISHED = 1e-5;
 /** What is left of sixteen digits after some hundred operations, for the referee. */
@@ -61,29 +48,6 @@ const cases = [...networks].flatMap(([id, network]) =>
 
 const ANALYSIS = { ac: 'ac', dc: 'op' } as const;
 const KINDS = ['ac', 'dc'] as const;
-
-function spiceAt(voltages: NodeVoltages, network: Network, node: number): Complex {
-  const found = voltages.get(`n${node}`);
-  if (!found) throw new Error(`ngspice gave no voltage for ${network.nodes[node]?.id}`);
-  return found;
-}
-
-/** Largest difference by node, as a share of what is allowed, with the node's name. */
-function worst(
-  network: Network,
-  ours: (node: number) => Complex,
-  theirs: (node: number) => Complex,
-  relative = RELATIVE,
-): { share: number; node: string } {
-  return network.nodes
-    .map(({ index, id }) => {
-      const a = ours(index);
-      const b = theirs(index);
-      const allowed = Math.max(relative * magnitude(b), FLOOR);
-      return { share: Math.hypot(a.re - b.re, a.im - b.im) / allowed, node: id };
-    })
-    .reduce((a, b) => (b.share > a.share ? b : a));
-}
 
 beforeAll(() => startNgspice());
 

@@ -1,5 +1,6 @@
 import {
   type Branch,
+  BranchIndex,
   type Complex,
   complex,
   type Instrument,
@@ -16,7 +17,7 @@ export function withBranches(network: Network, branches: readonly Branch[]): Net
     ...network,
     branches,
     topology: planElimination(network.nodes.length, branches),
-    branchIndex: new Map(branches.map(({ id }, i) => [id, i])),
+    branchIndex: new BranchIndex(branches),
   };
 }
 

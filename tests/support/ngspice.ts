@@ -4,6 +4,13 @@ import { type Complex, complex } from '../../src/circuit/index.ts';
 /** Node voltages to node 0 as ngspice gives them, by node name, in full double precision. */
 export type NodeVoltages = ReadonlyMap<string, Complex>;
 
+/** All that ngspice gives of one analysis. */
+export interface Run {
+  readonly voltages: NodeVoltages;
+  /** Currents through voltage sources from their first node to their second, amperes, by name. */
+  readonly currents: ReadonlyMap<string, Complex>;
+}
+
 let engine: Promise<Simulation> | undefined;
 let turn: Promise<unknown> = Promise.resolve();
 let runs = 0;
@@ -25,13 +32,18 @@ export function startNgspice(): Promise<Simulation> {
  * @throws Error with ngspice's own words when it warns or fails. ngspice has then fallen
  *   back on another method or kept an older circuit, and its figures prove nothing.
  */
-export function ngspice(netlist: string): Promise<NodeVoltages> {
+export async function ngspice(netlist: string): Promise<NodeVoltages> {
+  return (await ngspiceRun(netlist)).voltages;
+}
+
+/** The same with the currents. */
+export function ngspiceRun(netlist: string): Promise<Run> {
   const result = turn.then(() => runOnce(netlist));
   turn = result.catch(() => undefined);
   return result;
 }
 
-async function runOnce(netlist: string): Promise<NodeVoltages> {
+async function runOnce(netlist: string): Promise<Run> {
   const simulation = await startNgspice();
   // A circuit that cannot be read leaves the one before in place: the title tells them apart.
   const title = `* run ${++runs}`;
@@ -42,18 +54,21 @@ async function runOnce(netlist: string): Promise<NodeVoltages> {
   if (!result.header.startsWith(`Title: ${title}\n`)) {
     throw new Error(`ngspice did not take the netlist up; it answered for another:\n${netlist}`);
   }
-  const voltages = new Map<string, Complex>();
+  const found = { voltage: new Map<string, Complex>(), current: new Map<string, Complex>() };
   for (const { name, type, values } of result.data) {
-    const node = /^v\((.+)\)$/.exec(name)?.[1];
+    const of = /^[vi]\((.+)\)$/.exec(name)?.[1];
     const value = values[0];
-    if (type !== 'voltage' || node === undefined || value === undefined) continue;
-    voltages.set(node, typeof value === 'number' ? complex(value) : complex(value.real, value.img));
+    if (of === undefined || value === undefined || !(type in found)) continue;
+    found[type as keyof typeof found].set(
+      of,
+      typeof value === 'number' ? complex(value) : complex(value.real, value.img),
+    );
   }
-  return voltages;
+  return { voltages: found.voltage, currents: found.current };
 }
 
 /** Above this, ohms, a resistor stays a resistor in {@link withBranchCurrents}. */
-const LARGE_OHMS = 1e6;
+export const LARGE_OHMS = 1e6;
 
 /**
  * The same circuit with the current of every small resistor as an unknown of its own (a

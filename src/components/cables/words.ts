@@ -1,7 +1,10 @@
-import { VOLT_DROP_LIMIT } from '../../published/index.ts';
+import type { Network } from '../../circuit/index.ts';
+import { temperatureFactor, VOLT_DROP_LIMIT } from '../../published/index.ts';
+import { celsius } from '../../units/index.ts';
 import type {
   CableLoad,
   CablesAndProtection,
+  Continuity,
   CoreLoad,
   EarthFault,
   ProtectiveDevice,
@@ -25,10 +28,23 @@ export function voltsText(volts: number): string {
 /** An impedance as a table says it: `1.31 Ω`. */
 export const loopText = (ohms: number): string => `${fixed(ohms, 2)} Ω`;
 
+/** How many times what copper reads at 20 °C it reads at 70 °C: `1.20`. */
+export const warmTimes: string = fixed(1 / temperatureFactor(celsius(70)), 2);
+
+/** How the line of a continuity test is measured: in one, or core by core where contacts lie in it. */
+export function continuityText({ items }: Network, { through }: Continuity): string {
+  if (through.length === 0) return 'in one, from end to end';
+  const passed = [...new Set(through.map((id) => id.slice(0, id.indexOf('/'))))];
+  const named = passed.map((item) => `${items.get(item)!.title} ${item}`);
+  return `core by core and added up: it passes ${list(named)}`;
+}
+
 /** A rated value without idle noughts: `13.5`. */
 export const rated = (value: number): string => String(Number(value.toFixed(2)));
 
-const fixed = (value: number, places: number) => value.toFixed(places);
+function fixed(value: number, places: number): string {
+  return value.toFixed(places);
+}
 
 /** `3 A fuse at Q1`. */
 export const deviceText = ({ id, kind, rating }: ProtectiveDevice): string =>

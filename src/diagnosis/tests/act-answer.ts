@@ -1,3 +1,4 @@
+import type { System } from '../../../schemas/index.ts';
 import {
   CLASS_LIMITS,
   changeNetwork,
@@ -37,45 +38,87 @@ export function isLiveAt(solution: Parameters<typeof readClass>[0], { terminals 
 /**
  * The resistance that a disconnected core test reads, ohms: infinite where a core is not there.
  * @param state the circuit's, isolated; nothing moves when cores are disconnected dead.
+ * @param boards as they are, or every board open.
  */
-export function disconnectedOhms(network: Network, state: State, test: ActTest): Ohms {
-  const { points, without } = test;
-  const solution = disconnected(network, state, endsOf(network, test), without);
-  const there = points.every((point) => solution.network.nodeIndex.has(point));
-  return there
-    ? resistanceBetween(solution, points[0]!, points[1]!)
-    : (Number.POSITIVE_INFINITY as Ohms);
+export function disconnectedOhms(
+  network: Network,
+  state: State,
+  test: ActTest,
+  boards: 'closed' | 'open' = 'closed',
+): Ohms {
+  const [a, b] = test.points as [string, string];
+  const solution = disconnected(network, state, test)[boards]();
+  const there = [a, b].every((point) => solution.network.nodeIndex.has(point));
+  return there ? resistanceBetween(solution, a, b) : (Number.POSITIVE_INFINITY as Ohms);
 }
 
 /** Core ends that are disconnected for a test. */
-function endsOf({ system }: Network, { act, points, part }: ActTest): CoreEnd[] {
+function endsOf(system: System, { act, points, part }: ActTest): CoreEnd[] {
   const all = coreEnds(system);
   if (act === 'part') return all.filter(({ point }) => itemOf(point) === part);
   const [, cable, end] = /^(.+)\.[A-Z]+@([12])$/.exec(points[0]!)!;
   return all.filter((one) => one.cable === cable && one.end === Number(end) - 1);
 }
 
-const known = new WeakMap<Network, Map<string, Solution>>();
+/** A system with some core ends out of their terminals, and which. */
+interface Cut {
+  readonly system: System;
+  readonly key: string;
+}
 
-function disconnected(
-  network: Network,
-  state: State,
-  ends: readonly CoreEnd[],
-  without: string | undefined,
-): Solution {
-  const own = known.get(network) ?? new Map<string, Solution>();
-  known.set(network, own);
+const cuts = new WeakMap<System, Map<string, Cut>>();
+
+/** What a test disconnects, worked out once for all circuits wired alike. */
+function cutFor(system: System, test: ActTest): Cut {
+  const { act, part, points, without } = test;
+  const own = cuts.get(system) ?? new Map<string, Cut>();
+  cuts.set(system, own);
+  const asked = `${act === 'part' ? part : points[0]} ${without}`;
+  const before = own.get(asked);
+  if (before) return before;
+  const ends = endsOf(system, test);
   const key = [
     without,
     ...ends.map(({ cable, colour, end }) => `${cable}.${colour}@${end}`),
   ].join();
+  // Tests of one lead disconnect the same: one system, so one circuit of each network.
+  const alike = [...own.values()].find((cut) => cut.key === key);
+  const made = alike ?? {
+    key,
+    system: ends.reduce((wired, end) => looseCoreEnd(wired, end), system),
+  };
+  own.set(asked, made);
+  return made;
+}
+
+/** A circuit with a lead disconnected, solved: boards as they are, or open. */
+interface Disconnected {
+  closed(): Solution;
+  open(): Solution;
+}
+
+const known = new WeakMap<Network, Map<string, Disconnected>>();
+
+function disconnected(network: Network, state: State, test: ActTest): Disconnected {
+  const own = known.get(network) ?? new Map<string, Disconnected>();
+  known.set(network, own);
+  const { key, system } = cutFor(network.system, test);
   const before = own.get(key);
   if (before) return before;
-  const system = ends.reduce((wired, end) => looseCoreEnd(wired, end), network.system);
+  const { without } = test;
   // A fault that calls by itself is not turned down.
   const stays = without === undefined || network.set.has(without);
   const conditions = stays ? state.conditions : new Map([...state.conditions, [without, false]]);
-  const made = solve(rewireNetwork(network, system), { ...state, conditions });
+  const isolated = { ...state, conditions };
+  const closed = solve(rewireNetwork(network, system), isolated);
+  let open: Solution | undefined;
+  const made = {
+    closed: () => closed,
+    open: () => {
+      open ??= solve(boardless(closed.network), isolated);
+      return open;
+    },
+  };
   own.set(key, made);
   return made;
 }

@@ -120,7 +120,7 @@ function actAnswer(simulation: Simulation, test: ActTest): TestAnswer {
 export function disconnectedAnswer(network: Network, state: State, test: ActTest): TestAnswer {
   const answer = deadAnswer(disconnectedOhms(network, state, test));
   if (answer === 'joined') return answer;
-  const open = deadAnswer(disconnectedOhms(boardless(network), state, test));
+  const open = deadAnswer(disconnectedOhms(network, state, test, 'open'));
   return open === answer ? answer : 'unsettled';
 }
 

@@ -1,11 +1,13 @@
 /** Cables and protection of a system, computed: the door to this part of the room. */
 import type { Simulation } from '../../circuit/index.ts';
+import { type Continuity, continuities } from './continuity.ts';
 import { type VoltDrop, voltDrops } from './drops.ts';
 import { type EarthFault, earthFaults } from './earth-faults.ts';
 import { type FuseLoad, fuseLoads } from './fuses.ts';
 import { type CableLoad, cableSchedule } from './schedule.ts';
 import { waysByMode } from './ways.ts';
 
+export type { Continuity, Resistances } from './continuity.ts';
 export { type CoreLoad, type Marking, markingOf, NO_AMPS } from './core-loads.ts';
 export type { VoltDrop } from './drops.ts';
 export type { EarthFault } from './earth-faults.ts';
@@ -21,6 +23,7 @@ export interface CablesAndProtection {
   readonly fuses: readonly FuseLoad[];
   readonly faults: readonly EarthFault[];
   readonly drops: readonly VoltDrop[];
+  readonly continuity: readonly Continuity[];
 }
 
 /** Works out cables and protection of a simulated system. */
@@ -31,5 +34,6 @@ export function cablesAndProtection(simulation: Simulation): CablesAndProtection
     fuses: fuseLoads(simulation),
     faults: earthFaults(simulation, modes),
     drops: voltDrops(simulation, modes),
+    continuity: continuities(simulation.network, modes),
   };
 }
