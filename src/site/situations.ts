@@ -19,7 +19,7 @@ export interface Situation {
 }
 
 /** Ohms of a link. */
-const LINK_OHMS = 0.01;
+export const LINK_OHMS = 0.01;
 
 /** A mode as the opening of a place leaves it. */
 export function situationIn(mode: string, place: Place | null | undefined): Situation {
