@@ -83,7 +83,10 @@ const FaultRow = z.strictObject({
     .meta({ description: 'Places at which looking inside, and comparing, finds it' }),
   hazard: text.nullable(),
   weight: number.meta({ description: 'Its share where the system worked until now' }),
-  row: whole.meta({ description: 'Index of its answers among the rows' }),
+  row: whole.meta({
+    description:
+      'Index of its answers among the rows; that of the sound where it differs in no settled answer',
+  }),
 });
 
 /** What may be wrong, what may be tested, at what cost, and what every test then answers. */

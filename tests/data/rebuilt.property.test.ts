@@ -16,12 +16,19 @@ const systems = tried(
 
 type Fault = SystemData['diagnosis']['faults'][number];
 
-/** Tests of which the file says another answer than is rebuilt from it. */
-function differences({ diagnosis }: SystemData, row: string, rebuilt: Rebuilt): string[] {
+/**
+ * Tests of which the file says another answer than is rebuilt from it. A fault that nothing
+ * settled tells from the sound circuit has the sound row: of it the unsettled may differ.
+ */
+function differences({ diagnosis }: SystemData, fault: Fault | null, rebuilt: Rebuilt): string[] {
+  const row = diagnosis.rows[fault?.row ?? 0]!;
   return diagnosis.tests.flatMap((test, i) => {
     const published = diagnosis.answers[Number.parseInt(row[i]!, 36)];
     const answer = rebuilt.answer(test);
-    return answer === published ? [] : [`${test.id}: ${published} in the file, ${answer} rebuilt`];
+    const open = fault?.row === 0 && [answer, published].includes('unsettled');
+    return answer === published || open
+      ? []
+      : [`${test.id}: ${published} in the file, ${answer} rebuilt`];
   });
 }
 
@@ -36,7 +43,7 @@ describe.each(systems.map((s) => [s.id, s] as const))(
     const { diagnosis } = data;
 
     it('are those of the sound circuit, for every test', () => {
-      expect(differences(data, diagnosis.rows[0]!, new Rebuilt(data, null))).toEqual([]);
+      expect(differences(data, null, new Rebuilt(data, null))).toEqual([]);
     });
 
     it(`are those of ${FAULTS} faults, for every test, seed ${SEED}`, () => {
@@ -45,7 +52,7 @@ describe.each(systems.map((s) => [s.id, s] as const))(
       expect(wired.length).toBeGreaterThan(10);
       for (let i = 0; i < FAULTS; i++) {
         const fault = pick(wired);
-        const found = differences(data, diagnosis.rows[fault.row]!, new Rebuilt(data, fault));
+        const found = differences(data, fault, new Rebuilt(data, fault));
         expect(found, fault.id).toEqual([]);
       }
     });

@@ -33,6 +33,7 @@ const Effect = z.tuple([
 const ComplaintFigures = z.strictObject({
   system: z.string(),
   complaint: z.string(),
+  of: z.string().meta({ description: 'Hash of the problem that it was worked out from' }),
   proven: z.boolean().meta({ description: 'Whether the order is proven best as the figures are' }),
   concerns: z.array(z.string()).meta({ description: 'What of it bears on this complaint' }),
   changes: z.record(z.string(), Effect).meta({

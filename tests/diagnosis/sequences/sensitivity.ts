@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import type { Network } from '../../../src/circuit/index.ts';
 import type { ComplaintFigures } from '../../../src/components/about/sensitivity.ts';
 import { FACTORS } from '../../../src/components/about/sensitivity.ts';
@@ -163,6 +164,22 @@ function effectOf(
   return [first, second, Math.max(0, kept / other.minutes - 1)];
 }
 
+/** A name for all that the figures of a complaint are worked out from, but the search itself. */
+export function problemHash(system: ComputedSystem, start: Start): string {
+  const { problem, tests, open } = sequenceProblem(
+    system.network,
+    system.signatures,
+    start.open,
+    start,
+  );
+  const told = [
+    problem,
+    tests.map(({ kind }) => kind),
+    open.map(({ fault }) => [fault?.family, fault?.origin]),
+  ];
+  return createHash('sha256').update(JSON.stringify(told)).digest('hex').slice(0, 12);
+}
+
 /** How the order of one complaint changes with each figure taken twice and half as much. */
 export function sensitivityOf(system: ComputedSystem, start: Start): ComplaintFigures {
   const { network } = system.simulation;
@@ -182,5 +199,6 @@ export function sensitivityOf(system: ComputedSystem, start: Start): ComplaintFi
         changes[`${name} ${factor}`] = effect as ComplaintFigures['changes'][string];
     }
   }
-  return { system: system.id, complaint: start.id, proven: printed.proven, concerns, changes };
+  const of = problemHash(system, start);
+  return { system: system.id, complaint: start.id, of, proven: printed.proven, concerns, changes };
 }
