@@ -33,7 +33,7 @@ const whole = z.int().nonnegative();
 const ActRow = z.strictObject({
   does: z.enum(['prove', 'inside', 'compare', 'core', 'part', 'link']).meta({
     description:
-      'prove: whether any terminal of the place is live; inside: look in and tug each core; compare: each core with the wiring table; core: ohms between two cores of a cable, every core of it disconnected at that end; part: ohms between two terminals of a part, every core disconnected there; link: a link laid across a contact, and an outcome looked at',
+      'prove: whether any terminal of the place is live; inside: look in and tug each core; compare: each core with the wiring table; core: ohms between two cores of a cable, every core of it disconnected at that end; part: ohms between two terminals of a part, every core disconnected there, and with them any join that touches their ends; link: a link laid across a contact, and an outcome looked at',
   }),
   part: text.nullable().meta({ description: 'Item whose cores are disconnected' }),
   without: text.nullable().meta({ description: 'Condition taken away: the control turned down' }),

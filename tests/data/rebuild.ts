@@ -54,6 +54,8 @@ interface Branch {
   readonly fixed?: number;
   readonly series: number;
   readonly idle: boolean;
+  /** A path that should not be there. */
+  readonly isJoin?: boolean;
 }
 
 interface State {
@@ -189,6 +191,7 @@ export class Rebuilt {
             parts: { ohms: change.ohms, henries: 0, farads: 0, volts: 0, current: 'none' },
             series: 0,
             idle: false,
+            isJoin: true,
           });
           break;
         case 'parted':
@@ -269,7 +272,22 @@ export class Rebuilt {
         loose.set(`${wire.id}@${n}`, nodes);
         ends.set(wire.id, { ...ends.get(wire.id), [end]: nodes++ });
       }
-    const branches = this.#branches.map((branch) => ({ ...branch, ...ends.get(branch.id) }));
+    // What is wrong inside a cable goes with its cores.
+    const gone = new Map(
+      wiring.flatMap((wire) =>
+        (['from', 'to'] as const).flatMap((end, i) => {
+          const core = `${wire.id}@${i + 1}`;
+          const touched = this.#fault?.edit.touches.includes(`end ${core}`);
+          return touched && loose.has(core) ? [[this.#at(wire[end]), loose.get(core)!]] : [];
+        }),
+      ) as [number, number][],
+    );
+    const moved = (node: number) => gone.get(node) ?? node;
+    const branches = this.#branches.map((branch) =>
+      branch.isJoin
+        ? { ...branch, from: moved(branch.from), to: moved(branch.to) }
+        : { ...branch, ...ends.get(branch.id) },
+    );
     const at = (point: string) => loose.get(point) ?? this.#at(point);
     return this.#settledOhms(state, at(points[0]!), at(points[1]!), branches, nodes);
   }
