@@ -14,7 +14,7 @@ export { Term } from './glossary.ts';
 export { ISOLATED } from './isolated.ts';
 export { Logic, type LogicNames, namesIn } from './logic.ts';
 export * from './names.ts';
-export { Opening, PEOPLE, type Person } from './opening.ts';
+export { Opening, PEOPLE, type Person, READINGS, STANDINGS } from './opening.ts';
 export { Procedure } from './procedure.ts';
 export { isOverdue, lastReviewed, Review } from './review.ts';
 export { SEVERITIES, Standard, type StandardInput } from './standard.ts';

@@ -3,6 +3,13 @@ export { buildNetwork, isLooseEnd, presenceOf, rewireNetwork } from './build.ts'
 export { type Change, changeNetwork } from './change.ts';
 export { type Complex, complex, magnitude } from './complex.ts';
 export {
+  BLOWN_OHMS,
+  BREAKER_OHMS,
+  CLOSED_CONTACT_OHMS,
+  FUSE_OHMS,
+  OPEN_CONTACT_OHMS,
+} from './constants.ts';
+export {
   type Factor,
   factorise,
   gather,
@@ -33,6 +40,7 @@ export { breakingAmps } from './prepared.ts';
 export {
   CLASS_LIMITS,
   classOf,
+  EXTRA_LOW_LEAST,
   isExtraLow,
   type Reading,
   type ReadingClass,

@@ -115,8 +115,11 @@ export function resistanceBetween(
   return ohms(magnitude(impedanceBetween(solution.dc, a, b)));
 }
 
+/** Least direct voltage that no stray one reaches, volts (common practice, no source). */
+export const EXTRA_LOW_LEAST = volts(1);
+
 /** Whether a direct voltage is one an extra-low-voltage source gives, and not a stray one. */
 export function isExtraLow(dc: Volts): boolean {
   const size = Math.abs(dc);
-  return size >= 1 && size <= EXTRA_LOW_LIMITS.dc;
+  return size >= EXTRA_LOW_LEAST && size <= EXTRA_LOW_LIMITS.dc;
 }

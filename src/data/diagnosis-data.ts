@@ -1,14 +1,44 @@
 import { z } from 'zod';
 import { PEOPLE } from '../../schemas/index.ts';
-import { FAMILIES, type Family, HISTORIES } from '../diagnosis/faults/index.ts';
+import {
+  FAMILIES,
+  type Family,
+  type FaultKind,
+  HISTORIES,
+  KINDS,
+  SEEN_SHARE,
+  seenAt,
+} from '../diagnosis/faults/index.ts';
+import { instrumentFor } from '../diagnosis/index.ts';
 import { ANSWERS, compactRows } from '../diagnosis/inference/index.ts';
 import { soundWeight } from '../diagnosis/sequences/index.ts';
-import { baseMinutes, modeMinutes, openingMinutes, type Test } from '../diagnosis/tests/index.ts';
+import {
+  type ActTest,
+  baseMinutes,
+  INSTRUMENT_LOADS,
+  JOINED_OHMS,
+  modeMinutes,
+  NO_LOAD_OHMS,
+  OPEN_OHMS,
+  openingMinutes,
+  type Test,
+} from '../diagnosis/tests/index.ts';
 import type { ComputedSystem } from '../reference/compute.ts';
+import { EditData, editData } from './edit-data.ts';
 
 const number = z.number();
 const text = z.string();
 const whole = z.int().nonnegative();
+
+const ActRow = z.strictObject({
+  does: z.enum(['prove', 'inside', 'compare', 'core', 'part', 'link']).meta({
+    description:
+      'prove: whether any terminal of the place is live; inside: look in and tug each core; compare: each core with the wiring table; core: ohms between two cores of a cable, every core of it disconnected at that end; part: ohms between two terminals of a part, every core disconnected there, and with them any join that touches their ends; link: a link laid across a contact, and an outcome looked at',
+  }),
+  part: text.nullable().meta({ description: 'Item whose cores are disconnected' }),
+  without: text.nullable().meta({ description: 'Condition taken away: the control turned down' }),
+  outcome: text.nullable().meta({ description: 'What is looked at' }),
+});
 
 const TestRow = z.strictObject({
   id: text,
@@ -19,6 +49,11 @@ const TestRow = z.strictObject({
     .meta({ description: 'Place that must stand open, as in B1/backplate; null for none' }),
   minutes: number.meta({ description: 'Of the test alone, minutes' }),
   about: text.meta({ description: 'Id of the pair, the outcome, or the fuse’s branch' }),
+  points: z.array(text).meta({
+    description: 'Between which it is made, where it is; a disconnected end as W3.BN@1',
+  }),
+  instrument: text.nullable().meta({ description: 'That a live reading is worked out for' }),
+  act: ActRow.nullable().meta({ description: 'What hands do; null for any other kind' }),
 });
 
 const FaultRow = z.strictObject({
@@ -39,9 +74,19 @@ const FaultRow = z.strictObject({
     description:
       'Chance that one look finds it behaving well where it comes and goes; null where it does not',
   }),
+  kind: z.enum(Object.keys(KINDS) as [FaultKind, ...FaultKind[]]).meta({
+    description: 'Kind within its family',
+  }),
+  edit: EditData,
+  seen: z
+    .strictObject({ inside: z.array(text), compare: z.array(text) })
+    .meta({ description: 'Places at which looking inside, and comparing, finds it' }),
   hazard: text.nullable(),
   weight: number.meta({ description: 'Its share where the system worked until now' }),
-  row: whole.meta({ description: 'Index of its answers among the rows' }),
+  row: whole.meta({
+    description:
+      'Index of its answers among the rows; that of the sound where it differs in no settled answer',
+  }),
 });
 
 /** What may be wrong, what may be tested, at what cost, and what every test then answers. */
@@ -52,6 +97,34 @@ export const DiagnosisData = z.strictObject({
     description: 'Different rows of answers, one base-36 digit a test: its code; first the sound',
   }),
   faults: z.array(FaultRow),
+  families: z
+    .record(
+      text,
+      z.strictObject({
+        title: text,
+        percent: z.record(z.enum(HISTORIES), number),
+        source: z.strictObject({ cite: text, standing: text }),
+      }),
+    )
+    .meta({
+      description:
+        'How often each family is met, per cent of the calls, by history; those that a system has are scaled to 1 in all',
+    }),
+  seenShare: number.meta({
+    description: 'Share of what is to be seen that looking or comparing finds',
+  }),
+  limits: z.strictObject({
+    joined: number.meta({ description: 'Ω up to which a dead test answers joined' }),
+    open: number.meta({ description: 'Ω from which it answers open; anything else: resistance' }),
+    loads: z.tuple([number, number]).meta({
+      description:
+        'Ω, least and greatest load of an instrument that loads: where either, on a line to its neutral, gives another class the answer is unsettled',
+    }),
+    noLoad: number.meta({
+      description:
+        'Ω: for any other pair the answer is settled from no load at all to the greatest',
+    }),
+  }),
   soundWeight: number.meta({
     description: 'Weight of the sound circuit where a sequence holds it open',
   }),
@@ -79,14 +152,39 @@ export function diagnosisData({ network, signatures }: ComputedSystem): Diagnosi
       place: test.place,
       minutes: baseMinutes(network, test),
       about: aboutOf(test),
+      points: pointsOf(test),
+      instrument: test.kind === 'live' ? instrumentFor(test.pair).id : null,
+      act: test.kind === 'act' ? actRow(test) : null,
     })),
     rows: [...rows],
-    faults: [...signatures.faults.map(({ fault }) => fault), ...signatures.silent].map(
-      ({ edit, circuit, class: _kind, source, ...fault }) => ({
-        ...fault,
+    faults: [...signatures.faults.map(({ fault }) => fault), ...signatures.silent].map((fault) => {
+      const { edit, circuit, class: kind, source, ...told } = fault;
+      const { inside, compare } = seenAt(network, fault);
+      return {
+        ...told,
+        kind,
+        edit: editData(network.system, edit),
+        seen: { inside: [...inside], compare: [...compare] },
         row: rowOf.get(fault.id)!,
-      }),
-    ),
+      };
+    }),
+    families: Object.fromEntries(
+      Object.entries(FAMILIES).map(([id, { title, percent, source }]) => [
+        id,
+        {
+          title,
+          percent: Object.fromEntries(HISTORIES.map((history, i) => [history, percent[i]!])),
+          source,
+        },
+      ]),
+    ) as DiagnosisData['families'],
+    seenShare: SEEN_SHARE,
+    limits: {
+      joined: JOINED_OHMS,
+      open: OPEN_OHMS,
+      loads: [...INSTRUMENT_LOADS],
+      noLoad: NO_LOAD_OHMS,
+    },
     soundWeight: soundWeight(signatures),
     modeMinutes: Object.fromEntries(
       modes.map((from) => [
@@ -96,6 +194,18 @@ export function diagnosisData({ network, signatures }: ComputedSystem): Diagnosi
     ),
     placeMinutes: Object.fromEntries(places.map((item) => [item, openingMinutes(network, item)])),
   };
+}
+
+const actRow = ({ act, part, without, outcome }: ActTest): z.infer<typeof ActRow> => ({
+  does: act,
+  part: part ?? null,
+  without: without ?? null,
+  outcome: outcome ?? null,
+});
+
+function pointsOf(test: Test): string[] {
+  if (test.kind === 'act') return [...test.points];
+  return 'pair' in test ? [test.pair.from, test.pair.to] : [];
 }
 
 function aboutOf(test: Test): string {

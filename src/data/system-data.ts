@@ -1,15 +1,33 @@
 import { z } from 'zod';
-import { type Branch, type Instrument, partsOf, REFERENCE } from '../circuit/index.ts';
-import { SUPPLY_HERTZ } from '../published/index.ts';
+import {
+  type Branch,
+  CLASS_LIMITS,
+  EXTRA_LOW_LEAST,
+  type Instrument,
+  partsOf,
+  REFERENCE,
+  type State,
+} from '../circuit/index.ts';
+import { EXTRA_LOW_LIMITS, SUPPLY_HERTZ } from '../published/index.ts';
 import type { ComputedSystem } from '../reference/compute.ts';
+import { settledIn } from '../site/index.ts';
 import { CablesData, cablesData } from './cables-data.ts';
 import { Definition, definitionOf } from './definition.ts';
 import { DiagnosisData, diagnosisData } from './diagnosis-data.ts';
 import { ReplacementsData, replacementsData } from './replacements-data.ts';
 import { SequenceData, sequenceData } from './sequence-data.ts';
+import { SettlingData, settlingData } from './settling-data.ts';
+import {
+  alteredSituations,
+  PlaceData,
+  placesData,
+  readInsteadData,
+  SituationData,
+  situationsData,
+} from './site-data.ts';
 
 /** Version of the data format: counts up when a reader would have to change. */
-export const DATA_VERSION = 3;
+export const DATA_VERSION = 4;
 
 const number = z.number();
 const text = z.string();
@@ -40,8 +58,11 @@ const BranchData = z.strictObject({
   kind: text.meta({ description: 'conductor, wire link, stray, supply, or the element’s kind' }),
   from: text.meta({ description: 'Node id, or `supply` for the supply’s star point' }),
   to: text,
-  parts: Parts.meta({ description: 'In every mode that `otherwise` does not name' }),
-  otherwise: z.record(text, Parts).meta({ description: 'By mode, where it differs' }),
+  presence: text.nullable().meta({
+    description: 'Condition without which its device is off its base and it conducts nothing',
+  }),
+  parts: Parts.meta({ description: 'In every mode and situation that `otherwise` does not name' }),
+  otherwise: z.record(text, Parts).meta({ description: 'By mode or situation, where it differs' }),
 });
 
 const ModeData = z.strictObject({
@@ -92,9 +113,28 @@ export const SystemData = z.strictObject({
   nodes: z.array(Node),
   branches: z.array(BranchData),
   modes: z.array(ModeData),
+  settling: SettlingData.meta({ description: 'How a mode comes to rest' }),
+  places: z.array(PlaceData).meta({ description: 'Where a hand and a probe get' }),
+  readInstead: z.record(text, text.nullable()).meta({
+    description:
+      'By terminal that is not read as it stands: where its conductor is read with everything connected and working; null: nowhere',
+  }),
+  situations: z.array(SituationData).meta({
+    description: 'Modes as an open place, or a link laid there, leaves the circuit',
+  }),
   wiring: z.array(Wire),
   instruments: z.array(z.strictObject({ id: text, title: text, ohms: number, farads: number })),
   pairs: z.array(Pair),
+  classes: z
+    .strictObject({
+      dead: number.meta({ description: 'V AC up to which a reading is dead' }),
+      live: number.meta({ description: 'V AC from which it is live; below: between' }),
+      high: number.meta({ description: 'V AC above which it is high' }),
+      direct: z.tuple([number, number]).meta({
+        description: 'V DC, least and most of a call that answers dc',
+      }),
+    })
+    .meta({ description: 'Limits of what a reading tells' }),
   readings: z
     .record(text, z.record(text, z.record(text, Reading)))
     .meta({ description: 'By mode, instrument and pair' }),
@@ -151,6 +191,10 @@ export function circuitData(system: ComputedSystem): CircuitData {
         hunting: [...settled.hunting],
       };
     }),
+    settling: settlingData(simulation),
+    places: placesData(network),
+    readInstead: readInsteadData(network),
+    situations: situationsData(simulation),
     wiring: wires(system),
     instruments: readings.instruments.map(({ id, title, ohms, farads }) => ({
       id,
@@ -159,6 +203,12 @@ export function circuitData(system: ComputedSystem): CircuitData {
       farads,
     })),
     pairs: readings.pairs.map((pair) => ({ ...pair })),
+    classes: {
+      dead: CLASS_LIMITS.dead,
+      live: CLASS_LIMITS.live,
+      high: CLASS_LIMITS.high,
+      direct: [EXTRA_LOW_LEAST, EXTRA_LOW_LIMITS.dc],
+    },
     readings: Object.fromEntries(
       readings.modes.map((mode) => [
         mode,
@@ -172,9 +222,12 @@ export function circuitData(system: ComputedSystem): CircuitData {
 
 function branchData({ network, simulation }: ComputedSystem, branch: Branch) {
   const at = (node: number) => (node === REFERENCE ? 'supply' : network.nodes[node]!.id);
-  const inMode = [...simulation.modes].map(
-    ([mode, { state }]) => [mode, partsData(branch, state)] as const,
-  );
+  const inMode = [
+    ...[...simulation.modes].map(([mode, { state }]) => [mode, state] as const),
+    ...alteredSituations(network).map(
+      (situation) => [situation.id, settledIn(simulation, situation).state] as const,
+    ),
+  ].map(([name, state]) => [name, partsData(branch, state)] as const);
   const usual = inMode[0]![1];
   const key = JSON.stringify(usual);
   return {
@@ -182,12 +235,13 @@ function branchData({ network, simulation }: ComputedSystem, branch: Branch) {
     kind: branch.kind === 'element' ? branch.element.kind : branch.kind,
     from: at(branch.from),
     to: at(branch.to),
+    presence: branch.presence ?? null,
     parts: usual,
     otherwise: Object.fromEntries(inMode.filter(([, parts]) => JSON.stringify(parts) !== key)),
   };
 }
 
-function partsData(branch: Branch, state: Parameters<typeof partsOf>[1]) {
+function partsData(branch: Branch, state: State) {
   const parts = partsOf(branch, state, SUPPLY_HERTZ);
   return { ...parts, ohms: Number.isFinite(parts.ohms) ? parts.ohms : null };
 }

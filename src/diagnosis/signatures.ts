@@ -1,4 +1,5 @@
 import { type Network, type Simulation, simulateAsFound } from '../circuit/index.ts';
+import type { ColourCode } from '../published/index.ts';
 import { settledIn, situationsOf } from '../site/index.ts';
 import { coreEnds, itemOf, type TestPair } from '../wiring/index.ts';
 import { type Fault, faultsOf, seenAt } from './faults/index.ts';
@@ -89,11 +90,13 @@ function concernsOf({ system }: Network, { edit }: Fault): (test: ActTest) => bo
   const touched = edit.touches.join(' ');
   const moved = edit.rewire ? coreEnds(system) : [];
   return ({ part, points: [point] }) => {
-    const cable = /^(.+)\.[A-Z]+@/.exec(point!)?.[1];
-    const names = [part, cable].flatMap((name) => name ?? []);
+    const [, cable, colour, end] = /^(.+)\.([A-Z]+)@([12])$/.exec(point!) ?? [];
+    const far = cable && system.cables[cable]?.cores[colour as ColourCode]?.ends[2 - Number(end)];
+    const behind = part ?? (far && itemOf(far));
+    const names = [behind, cable].flatMap((name) => name || []);
     return (
       names.some((name) => word(name).test(touched)) ||
-      moved.some((end) => part === itemOf(end.point) && touched.includes(`${end.cable}.`))
+      moved.some((end) => behind === itemOf(end.point) && touched.includes(`${end.cable}.`))
     );
   };
 }

@@ -9,6 +9,7 @@ export {
   readsAt,
 } from './places.ts';
 export {
+  LINK_OHMS,
   linkedIn,
   networkIn,
   type Situation,

@@ -19,7 +19,7 @@ export interface Situation {
 }
 
 /** Ohms of a link. */
-const LINK_OHMS = 0.01;
+export const LINK_OHMS = 0.01;
 
 const opened = new WeakMap<Place, Map<string, Situation>>();
 

@@ -18,30 +18,13 @@ export function denseSolve(
   branches: readonly BareBranch[],
   injected: readonly Complex[],
 ): Complex[] {
-  // Rows of re, im in turn, the injected current last.
-  const width = 2 * (nodes + 1);
-  const rows = Array.from({ length: nodes }, (_, i) => {
-    const row = new Float64Array(width);
+  const rows = admittanceRows(nodes, branches, nodes + 1);
+  rows.forEach((row, i) => {
     row[2 * nodes] = injected[i]!.re;
     row[2 * nodes + 1] = injected[i]!.im;
-    return row;
   });
-  const put = (row: number, column: number, { re, im }: Complex, sign: 1 | -1): void => {
-    if (row === REFERENCE || column === REFERENCE) return;
-    rows[row]![2 * column]! += sign * re;
-    rows[row]![2 * column + 1]! += sign * im;
-  };
-  for (const { from, to, y } of branches) {
-    put(from, from, y, 1);
-    put(to, to, y, 1);
-    put(from, to, y, -1);
-    put(to, from, y, -1);
-  }
   for (let k = 0; k < nodes; k++) {
-    const size = (row: number) => Math.hypot(rows[row]![2 * k]!, rows[row]![2 * k + 1]!);
-    let pivot = k;
-    for (let i = k + 1; i < nodes; i++) if (size(i) > size(pivot)) pivot = i;
-    [rows[k], rows[pivot]] = [rows[pivot]!, rows[k]!];
+    bringPivot(rows, k);
     for (let i = k + 1; i < nodes; i++) takeAway(rows[i]!, rows[k]!, k);
   }
   const solved: Complex[] = Array.from({ length: nodes }, () => complex(0));
@@ -57,6 +40,57 @@ export function denseSolve(
     solved[k] = ratio(re, im, row[2 * k]!, row[2 * k + 1]!);
   }
   return solved;
+}
+
+/**
+ * Impedances between the nodes and the reference, ohms, by the same book: the matrix inverted,
+ * as rows of re, im in turn. Row a, column b: the volts at a for an ampere into b.
+ */
+export function denseInverse(nodes: number, branches: readonly BareBranch[]): Float64Array[] {
+  const rows = admittanceRows(nodes, branches, 2 * nodes);
+  for (let k = 0; k < nodes; k++) rows[k]![2 * (nodes + k)] = 1;
+  for (let k = 0; k < nodes; k++) {
+    bringPivot(rows, k);
+    for (let i = 0; i < nodes; i++) if (i !== k) takeAway(rows[i]!, rows[k]!, k);
+  }
+  return rows.map((row, k) => {
+    const inverse = row.slice(2 * nodes);
+    for (let j = 0; j < nodes; j++) {
+      const { re, im } = ratio(inverse[2 * j]!, inverse[2 * j + 1]!, row[2 * k]!, row[2 * k + 1]!);
+      inverse[2 * j] = re;
+      inverse[2 * j + 1] = im;
+    }
+    return inverse;
+  });
+}
+
+/** The admittance matrix as rows of re, im in turn, with room to the right. */
+function admittanceRows(
+  nodes: number,
+  branches: readonly BareBranch[],
+  columns: number,
+): Float64Array[] {
+  const rows = Array.from({ length: nodes }, () => new Float64Array(2 * columns));
+  const put = (row: number, column: number, { re, im }: Complex, sign: 1 | -1): void => {
+    if (row === REFERENCE || column === REFERENCE) return;
+    rows[row]![2 * column]! += sign * re;
+    rows[row]![2 * column + 1]! += sign * im;
+  };
+  for (const { from, to, y } of branches) {
+    put(from, from, y, 1);
+    put(to, to, y, 1);
+    put(from, to, y, -1);
+    put(to, from, y, -1);
+  }
+  return rows;
+}
+
+/** Brings the row that is largest in a column up to its place. */
+function bringPivot(rows: Float64Array[], k: number): void {
+  const size = (row: number) => Math.hypot(rows[row]![2 * k]!, rows[row]![2 * k + 1]!);
+  let pivot = k;
+  for (let i = k + 1; i < rows.length; i++) if (size(i) > size(pivot)) pivot = i;
+  [rows[k], rows[pivot]] = [rows[pivot]!, rows[k]!];
 }
 
 function takeAway(row: Float64Array, pivot: Float64Array, k: number): void {

@@ -70,9 +70,12 @@ function settledAnswer({ solution }: Settled, pair: TestPair): TestAnswer {
 }
 
 /** The least and the greatest load of an instrument that loads on purpose, ohms (common practice, no source). */
-const LOADS = [2e3, 3e3].map((ohms) => ({ ohms, farads: 0 }));
+export const INSTRUMENT_LOADS = [2e3, 3e3] as const;
+/** No load at all, ohms. */
+export const NO_LOAD_OHMS = 1e15;
+const LOADS = INSTRUMENT_LOADS.map((ohms) => ({ ohms, farads: 0 }));
 /** From no load at all to the greatest. */
-const RANGE = [{ ohms: 1e15, farads: 0 }, LOADS[0]!];
+const RANGE = [{ ohms: NO_LOAD_OHMS, farads: 0 }, LOADS[0]!];
 
 /** Ohms through a board say nothing of it, so what they decide is unsettled. */
 function deadTestAnswer(settled: Settled, { from, to }: TestPair): TestAnswer {

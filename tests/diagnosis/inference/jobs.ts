@@ -144,11 +144,19 @@ export function firstLooks({ tests }: Model): number[] {
   });
 }
 
-/** Every listed test, answered in a random order. */
-export function shuffled(model: Model, row: Uint8Array, pick: Random): Case {
+/** What an engineer reports of a listed test whose answer is that of a row, or is misread. */
+const told = ({ tests }: Model, row: Uint8Array, at: number, wrong: boolean, pick: Random) =>
+  reported(tests[at]!, wrong ? otherAnswer(tests[at]!, row[at]!, pick) : row[at]!);
+
+/**
+ * Every listed test, answered in a random order.
+ * @param misread how many of the answers are given wrongly.
+ */
+export function shuffled(model: Model, row: Uint8Array, pick: Random, misread = 0): Case {
   const order = some([...model.tests.keys()], model.tests.length, pick);
+  const wrong = some(order, misread, pick);
   return order.reduce(
-    (open, at) => observe(open, reported(model.tests[at]!, row[at]!)),
+    (open, at) => observe(open, told(model, row, at, wrong.includes(at), pick)),
     openCase(model),
   );
 }
@@ -158,25 +166,26 @@ const MOST_AGAIN = 4;
 
 /**
  * Every listed test in a random order; then, as often as the verdict asks for it, the reading
- * that stands alone against the rest again, which shows the same.
+ * that stands alone against the rest again, which shows what is there.
+ * @param misread how many of the answers are given wrongly at first.
  */
-export function allRead(model: Model, row: Uint8Array, pick: Random): Case {
-  let open = shuffled(model, row, pick);
+export function allRead(model: Model, row: Uint8Array, pick: Random, misread = 0): Case {
+  let open = shuffled(model, row, pick, misread);
   for (let times = 0; times < MOST_AGAIN; times++) {
     const { kind, against } = verdict(open);
     if (kind !== 'one reading against') break;
-    open = observe(
-      open,
-      open.observations[against[0]!] ?? open.observations[rank(open).explanations[0]!.against[0]!]!,
-    );
+    const again =
+      open.observations[against[0]!] ?? open.observations[rank(open).explanations[0]!.against[0]!]!;
+    const at = model.tests.findIndex((test) => reports.get(test)?.includes(again));
+    open = observe(open, told(model, row, at, false, pick));
   }
   return open;
 }
 
-/** A job of which one report, a look or a reading, is wrong. */
-export function misreadJob(model: Model, { row }: Hypothesis, pick: Random): Case {
+/** A job of which some reports, looks or readings, are wrong: one unless told. */
+export function misreadJob(model: Model, { row }: Hypothesis, pick: Random, times = 1): Case {
   const reports = job(model, row!).observations.length;
-  return job(model, row!, { misread: pick.below(reports), pick });
+  return job(model, row!, { misread: some([...Array(reports).keys()], times, pick), pick });
 }
 
 /** Most proposals that a job follows. */
@@ -184,17 +193,16 @@ const MOST_STEPS = 80;
 
 /**
  * A job from its first looks to the last proposal, in a circuit whose answers are a row.
- * @param misread place of the report, counted from the first look, that is given wrongly.
+ * @param misread places of the reports, counted from the first look, that are given wrongly.
  */
 export function job(
   model: Model,
   row: Uint8Array,
-  { misread = -1, pick = random(1) }: { misread?: number; pick?: Random } = {},
+  { misread = [], pick = random(1) }: { misread?: readonly number[]; pick?: Random } = {},
 ): Case {
   const answer = (of: Case, at: number): Case => {
-    const wrong = of.observations.length === misread;
-    const code = wrong ? otherAnswer(model.tests[at]!, row[at]!, pick) : row[at]!;
-    return observe(of, reported(model.tests[at]!, code));
+    const wrong = misread.includes(of.observations.length);
+    return observe(of, told(model, row, at, wrong, pick));
   };
   let open = firstLooks(model).reduce(answer, openCase(model));
   for (let step = 0; step < MOST_STEPS; step++) {
