@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { Device } from './device.ts';
 import { ISOLATED } from './isolated.ts';
 import { Aliases, Line, MemberName, Slug } from './names.ts';
-import { LastReview, Review } from './review.ts';
+import { CheckedOn, Review } from './review.ts';
 import type { System } from './system.ts';
 
 const about = {
@@ -59,7 +59,7 @@ export const Symptom = z.strictObject({
   }),
   cautions: z.array(Line).default([]),
   see: z.array(Slug).default([]).meta({ description: 'Other symptoms worth reading' }),
-  reviewed: LastReview,
+  checked: CheckedOn,
   review: Review.optional(),
 });
 export type Symptom = z.infer<typeof Symptom>;

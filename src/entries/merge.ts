@@ -28,8 +28,8 @@ const LISTS: readonly PropertyKey[] = [
  * replaced whole.
  */
 export function mergeWritten(base: Written, own: Written): Written {
-  // Whoever reviewed the one has not thereby read the other.
-  const { review, reviewed, ...inherited } = base.data;
+  // Whoever read or checked the one has not thereby read the other.
+  const { review, checked, ...inherited } = base.data;
   const data: Record<string, unknown> = { ...inherited, ...own.data };
   for (const key of RECORDS) {
     const [a, b] = [child(base.data, key), child(own.data, key)];
