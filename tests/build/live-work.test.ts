@@ -24,53 +24,58 @@ function textOf(html: string): string {
 
 /** An order to take a reading: to read or measure between points, or volts at them. */
 const ORDERS = [
-  /\b(?:read|measure)\b(?! the (?:display|setting|plate|manufacturer))[^.:;]{0,60}?\b(?:to|at|across|between|its)\b[^.:;]{0,40}?\b(?:line|live|neutral|earth|terminal|contact|call|core|out|in)\b/i,
-  /\b(?:line|live|L) to (?:its |the )?(?:neutral|earth|N|E)\b/,
-  /\bvolts? (?:AC|DC|across|between)\b/i,
-  /\bread(?:ing)? (?:both|each|either|line|across|after|it with)\b/i,
-  /\bIn the mode|Between \w+ and \w+ read\b/,
+  /\b(?:read|measure)\b(?! the (?:display|setting|plate|manufacturer))[^.:;]{0,60}?\b(?:to|at|across|between|its)\b[^.:;]{0,40}?\b(?:line|live|neutral|earth|terminal|contact|call|core|out|in)\b/gi,
+  /\b(?:read|measure|test|check)\b[^.]{0,40}\b(?:line|live|L) to (?:its |the )?(?:neutral|earth|N|E)\b/gi,
+  /\bvolts? (?:AC|DC|across|between)\b/gi,
+  /\bread(?:ing)? (?:both|each|either|line|across|after|it with)\b/gi,
 ];
-const CAUTION = /live work|work on live conductors/i;
-/** What the caution must say of who and with what. */
-const WHO = /competent/i;
-const WITH = /GS38/;
+/** A dead test says so where it stands, and is no live work. */
+const DEAD = /isolated[^.]{0,40}(?:proved|prove) dead|test it on its own/i;
+const CAUTION = /live work/gi;
 
-const orderIn = (text: string): number =>
-  Math.min(...ORDERS.map((order) => text.search(order)).map((at) => (at < 0 ? Infinity : at)));
+/** Places of every order to take a reading that is not one of a dead test. */
+const ordersIn = (text: string): number[] =>
+  ORDERS.flatMap((order) => [...text.matchAll(order)])
+    .map(({ index }) => index)
+    .filter((at) => !DEAD.test(text.slice(Math.max(at - 1500, 0), at)))
+    .toSorted((a, b) => a - b);
 
-const cautionIn = (text: string): number => {
-  const at = text.search(CAUTION);
-  const said = text.slice(Math.max(at - 200, 0), at + 600);
-  return at >= 0 && WHO.test(said) && WITH.test(said) ? at : Infinity;
-};
+/** Place of the first caution that says who may do live work, and with what; none: the end. */
+const cautionIn = (text: string): number =>
+  [...text.matchAll(CAUTION)]
+    .map(({ index }) => index)
+    .find((at) => {
+      const said = text.slice(at, at + 300);
+      return /competent/i.test(said) && /GS38/.test(said);
+    }) ?? Infinity;
+
+/** A test at a cylinder as a step names its place, or prose that sends a reader there. */
+const AT_CYLINDER = /, (?:on the cylinder|cylinder cupboard)\b|\b(?:at|on) the cylinder\b/i;
 
 describe('on every page that asks for a reading', () => {
   const found = pages.map((path) => {
     const text = textOf(readFileSync(join(DIST, path), 'utf8'));
-    return { path, text, order: orderIn(text), caution: cautionIn(text) };
+    return { path, text, orders: ordersIn(text), caution: cautionIn(text) };
   });
 
   test('the caution of live work comes first', () => {
-    const asking = found.filter(({ order }) => order < Infinity);
+    const asking = found.filter(({ orders }) => orders.length > 0);
     expect(asking.length).toBeGreaterThan(100);
-    const late = asking
-      .filter(({ order, caution }) => caution > order)
-      .map(
-        ({ path, text, order }) => `${path}: …${text.slice(Math.max(order - 60, 0), order + 120)}…`,
-      );
+    const late = asking.flatMap(({ path, text, orders, caution }) =>
+      orders
+        .filter((at) => caution > at)
+        .map((at) => `${path}: …${text.slice(Math.max(at - 60, 0), at + 120)}…`),
+    );
     expect(late).toEqual([]);
   });
 
   test('that leads to a cylinder, so do the immersion heater’s own circuit and who may touch what', () => {
-    const bare = found
-      .filter(({ path }) => !path.startsWith('procedures/safe-isolation'))
-      .filter(
-        ({ order, text }) =>
-          order < Infinity && /\b(?:on|at) the cylinder\b|Cylinder cupboard/.test(text),
-      )
+    const there = found.filter(({ orders, text }) => orders.length > 0 && AT_CYLINDER.test(text));
+    expect(there.length).toBeGreaterThan(20);
+    const bare = there
       .filter(
         ({ text }) =>
-          !/immersion heater has its own circuit/i.test(text) || !/unvented/i.test(text),
+          !/immersion heater[^.]{0,60}own circuit/i.test(text) || !/unvented/i.test(text),
       )
       .map(({ path }) => path);
     expect(bare).toEqual([]);
@@ -84,16 +89,16 @@ describe('the words it looks for', () => {
     'Measure between COM and the call terminal.',
     'Read each call terminal to earth on volts AC.',
   ])('find: %s', (order) => {
-    expect(orderIn(`Some words. ${order}`)).toBeLessThan(Infinity);
-    expect(orderIn(`Some words. ${order}`)).toBeGreaterThan(0);
+    expect(ordersIn(`Some words. ${order}`)[0]).toBeGreaterThan(0);
   });
 
   test.each([
     'Read the manufacturer’s instructions.',
     'Read what the display says.',
     'The reader calls it a thermostat.',
+    'Isolated, locked off and proved dead. Read line to neutral, ohms.',
   ])('do not find: %s', (words) => {
-    expect(orderIn(words)).toBe(Infinity);
+    expect(ordersIn(words)).toEqual([]);
   });
 
   test('take no mention of live work for the caution', () => {

@@ -20,13 +20,21 @@ export const BAD_SYMPTOMS: readonly Case[] = [
     problems: ['symptoms/stays-cold.mdx:12:7 symptom-unknown: there is no symptom “stay-cold”'],
   },
   {
+    name: 'symptom of nothing',
+    folder: edited(COLD, [
+      `shows:\n  - signs:\n      - ${WARM}\n      - ${DISPLAY}\n  - signs:\n      - ${FUSE}\n`,
+      '',
+    ]),
+    problems: ['symptoms/stays-cold.mdx:1:1 value-missing: this entry has no “shows”'],
+  },
+  {
     name: 'symptom without appearances',
     folder: edited(COLD, [
       `shows:\n  - signs:\n      - ${WARM}\n      - ${DISPLAY}\n  - signs:\n      - ${FUSE}`,
       'shows: []',
     ]),
     problems: [
-      'symptoms/stays-cold.mdx:6:8 value-range: a symptom is defined by at least one appearance',
+      'symptoms/stays-cold.mdx:6:8 value-wrong: a symptom is defined by what it shows, or by checks where no circuit shows it',
     ],
   },
   {
