@@ -27,17 +27,20 @@ const ORDERS = [
   /\b(?:read|measure)\b(?! the (?:display|setting|plate|manufacturer))[^.:;]{0,60}?\b(?:to|at|across|between|its)\b[^.:;]{0,40}?\b(?:line|live|neutral|earth|terminal|contact|call|core|out|in)\b/gi,
   /\b(?:read|measure|test|check)\b[^.]{0,40}\b(?:line|live|L) to (?:its |the )?(?:neutral|earth|N|E)\b/gi,
   /\bvolts? (?:AC|DC|across|between)\b/gi,
+  // A step of a sequence: what a sound system shows there.
+  /\bIn a sound system: (?:under )?[\d.]+ V\b/g,
   /\bread(?:ing)? (?:both|each|either|line|across|after|it with)\b/gi,
 ];
 /** A dead test says so where it stands, and is no live work. */
-const DEAD = /isolated[^.]{0,40}(?:proved|prove) dead|test it on its own/i;
-const CAUTION = /live work/gi;
+const DEAD = /\bohms\b|\bdead test|no short|continu(?:ous|ity)|insulation|isolated, locked off/i;
+
+const CAUTION = /live work|live reading, for/gi;
 
 /** Places of every order to take a reading that is not one of a dead test. */
 const ordersIn = (text: string): number[] =>
   ORDERS.flatMap((order) => [...text.matchAll(order)])
     .map(({ index }) => index)
-    .filter((at) => !DEAD.test(text.slice(Math.max(at - 1500, 0), at)))
+    .filter((at) => !DEAD.test(text.slice(Math.max(at - 80, 0), at + 100)))
     .toSorted((a, b) => a - b);
 
 /** Place of the first caution that says who may do live work, and with what; none: the end. */
