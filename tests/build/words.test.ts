@@ -12,7 +12,7 @@ const SAY: readonly (readonly [not: RegExp, say: string])[] = [
   [/\bsenders?\b/i, 'wireless room stat'],
   [/\bmend(?:s|ed|ing)?\b/i, 'repair'],
   [/\bconnection unit\b/i, 'fused spur'],
-  [/\broom controls?\b/i, 'room stat'],
+  [/\b(?<!living )room controls?\b/i, 'room stat'],
   [/\bburner lit\b/i, 'boiler firing'],
   [/\bshows a lockout\b/i, 'in lockout'],
   [/\bboiler dark\b|\bdisplay dark\b/i, 'no display'],

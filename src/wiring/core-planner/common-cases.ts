@@ -21,7 +21,7 @@ export const COMMON_CASES: readonly CommonCase[] = [
   },
   {
     id: 'supplied-control',
-    title: 'Room control or receiver that sends a switched live back',
+    title: 'Room stat or receiver that sends a switched live back',
     counts: { live: 1, neutral: 1, earth: 1, switched: 1 },
   },
   {
