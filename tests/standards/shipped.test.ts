@@ -159,10 +159,11 @@ const CASES: readonly Case[] = [
   {
     standard: 'core-colours',
     system: 'system-boiler-two-port',
-    name: 'a permanent live on grey',
+    name: 'a permanent live on grey without its sleeve',
     damage: all(feed('W3', 'GY', 'X1.1'), feed('W3', 'BN', 'X1.8'), ({ cables }) => {
       const { cores } = cables.W3!;
       [cores.GY!.ends[1], cores.BN!.ends[1]] = [cores.BN!.ends[1], cores.GY!.ends[1]];
+      delete cores.GY!.sleeve;
     }),
     said: ['W3.GY: core GY of W3 is live in every working mode and of the colour GY'],
   },
