@@ -16,7 +16,7 @@ export { Logic, type LogicNames, namesIn } from './logic.ts';
 export * from './names.ts';
 export { Opening, PEOPLE, type Person, READINGS, STANDINGS } from './opening.ts';
 export { Procedure } from './procedure.ts';
-export { isOverdue, lastReviewed, Review } from './review.ts';
+export { isOverdue, Review } from './review.ts';
 export { SEVERITIES, Standard, type StandardInput } from './standard.ts';
 export { CHECK_NAMES, type CheckName, type RuleOf, StandardRule } from './standard-rule.ts';
 export {

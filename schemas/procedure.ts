@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { Aliases, FormerNames, Line } from './names.ts';
-import { LastReview, Review } from './review.ts';
+import { CheckedOn, Review } from './review.ts';
 
 /** One act of a procedure. */
 const Step = z.strictObject({
@@ -24,7 +24,7 @@ export const Procedure = z.strictObject({
   sources: z
     .array(Line)
     .min(1, 'a procedure names its sources, or says "common practice, no source"'),
-  reviewed: LastReview,
+  checked: CheckedOn,
   review: Review.optional(),
 });
 export type Procedure = z.infer<typeof Procedure>;

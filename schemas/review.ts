@@ -14,16 +14,14 @@ export const Review = z
   });
 export type Review = z.infer<typeof Review>;
 
-/** Date of the last review, of entries that may say no more of it. */
-export const LastReview = CalendarDate.optional().meta({
-  description: 'Date of the last review, YYYY-MM-DD; absent while nobody has reviewed the entry',
+/**
+ * Day on which an entry was last checked, by the proofs and against its sources. Nobody's review:
+ * that has a name.
+ */
+export const CheckedOn = CalendarDate.optional().meta({
+  description:
+    'Day on which the entry was last checked by the proofs and against its sources, YYYY-MM-DD; a person’s review is review',
 });
-
-/** When an entry was last reviewed, YYYY-MM-DD; undefined while nobody has. */
-export const lastReviewed = (entry: {
-  readonly review?: Review | undefined;
-  readonly reviewed?: string | undefined;
-}): string | undefined => entry.review?.on ?? entry.reviewed;
 
 /** Whether a review is overdue on a day, YYYY-MM-DD: its due date has passed. */
 export const isOverdue = ({ due }: Review, today: string): boolean => due < today;

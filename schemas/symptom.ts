@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { Device } from './device.ts';
 import { ISOLATED } from './isolated.ts';
 import { Aliases, FormerNames, Line, MemberName, Slug } from './names.ts';
-import { LastReview, Review } from './review.ts';
+import { PEOPLE } from './opening.ts';
+import { CheckedOn, Review } from './review.ts';
 import type { System } from './system.ts';
 
 const about = {
@@ -44,25 +45,46 @@ const Appearance = z.strictObject({
 });
 export type Appearance = z.infer<typeof Appearance>;
 
-/**
- * What a customer says or an engineer sees first, defined by outcomes, so that its causes
- * are computed over every system that can show it.
- */
-export const Symptom = z.strictObject({
-  title: Line,
-  summary: Line,
-  aliases: Aliases,
-  formerly: FormerNames,
-  says: z.array(Line).default([]).meta({ description: 'In the customer’s words' }),
-  seen: z.array(Line).default([]).meta({ description: 'What is seen or heard on the equipment' }),
-  shows: z.array(Appearance).min(1, 'a symptom is defined by at least one appearance').meta({
-    description: 'Ways in which it appears, each by signs; any one of them is the symptom',
-  }),
-  cautions: z.array(Line).default([]),
-  see: z.array(Slug).default([]).meta({ description: 'Other symptoms worth reading' }),
-  reviewed: LastReview,
-  review: Review.optional(),
+/** One thing to look at or try before any search: water, gas, settings, what else looks alike. */
+const Check = z.strictObject({
+  do: Line.meta({ description: 'The act, as an instruction' }),
+  tells: Line.meta({ description: 'What each outcome means, and where it leads' }),
+  by: z
+    .enum(PEOPLE, { error: () => `who does it is one of ${PEOPLE.join(', ')}` })
+    .optional()
+    .meta({ description: 'Who does it or takes it over, where that is not the controls engineer' }),
+  caution: Line.optional().meta({ description: 'Shown at this act' }),
 });
+
+/**
+ * What a customer says or an engineer sees first. Defined by outcomes where a circuit shows it,
+ * so that its causes are computed over every system that can; where water, gas or settings give
+ * it, ordered checks say what to look at.
+ */
+export const Symptom = z
+  .strictObject({
+    title: Line,
+    summary: Line,
+    aliases: Aliases,
+    formerly: FormerNames,
+    says: z.array(Line).default([]).meta({ description: 'In the customer’s words' }),
+    seen: z.array(Line).default([]).meta({ description: 'What is seen or heard on the equipment' }),
+    shows: z.array(Appearance).default([]).meta({
+      description:
+        'Ways in which it appears, each by signs; any one of them is the symptom; absent where no circuit shows it',
+    }),
+    checks: z.array(Check).default([]).meta({
+      description: 'What to look at and try, in order; what a symptom without shows consists of',
+    }),
+    cautions: z.array(Line).default([]),
+    see: z.array(Slug).default([]).meta({ description: 'Other symptoms worth reading' }),
+    checked: CheckedOn,
+    review: Review.optional(),
+  })
+  .refine(({ shows, checks }) => shows.length + checks.length > 0, {
+    path: ['shows'],
+    error: 'a symptom is defined by what it shows, or by checks where no circuit shows it',
+  });
 export type Symptom = z.infer<typeof Symptom>;
 
 /** An item of a system with its device, as a sign is matched against it. */

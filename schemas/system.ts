@@ -14,7 +14,7 @@ import {
   TerminalName,
   TerminalReference,
 } from './names.ts';
-import { LastReview, Review } from './review.ts';
+import { CheckedOn, Review } from './review.ts';
 
 /** One device in this system. */
 const Item = z.strictObject({
@@ -160,7 +160,7 @@ export const System = z.strictObject({
   exceptions: z.array(StandardException).default([]).meta({
     description: 'House standards that this system does not meet, with reason and dates',
   }),
-  reviewed: LastReview,
+  checked: CheckedOn,
   version: z
     .number()
     .int()

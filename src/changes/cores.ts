@@ -89,7 +89,7 @@ function withinCable(
     const swap = is && swapped(was, is, old, now);
     if (swap) {
       settled.add(swap.other.colour);
-      core(`Cable ${id}: ${named(was)} and ${named(swap.other)} exchanged ${swap.where}`);
+      core(`Cable ${id}: ${named(was)} and ${named(swap.other)} crossed ${swap.where}`);
       continue;
     }
     const taking = now.find((other) => sameEnds(other, was) && !sameAsBefore(old, other));

@@ -53,7 +53,7 @@ function explain(code: string): number {
     return 2;
   }
   const [, { title, why, mend }] = found;
-  console.log(`${code}: ${title}\n${why}\nTo mend it: ${mend}`);
+  console.log(`${code}: ${title}\n${why}\nTo put it right: ${mend}`);
   return 0;
 }
 

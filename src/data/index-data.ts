@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { lastReviewed } from '../../schemas/index.ts';
 import type { Reference } from '../reference/index.ts';
 import { DATA_VERSION } from './system-data.ts';
 
@@ -21,6 +20,9 @@ export const IndexData = z.strictObject({
       control: z.string(),
       features: z.array(z.string()),
       reviewed: z.iso.date().nullable().meta({ description: 'null: nobody has reviewed it yet' }),
+      checked: z.iso.date().nullable().meta({
+        description: 'Day of the last check by the proofs and against sources; null: none',
+      }),
       data: z.string().meta({ description: 'Path of its data from this folder' }),
     }),
   ),
@@ -44,7 +46,8 @@ export function indexData({
       arrangement: data.arrangement,
       control: data.control,
       features: [...data.features],
-      reviewed: lastReviewed(data) ?? null,
+      reviewed: data.review?.on ?? null,
+      checked: data.checked ?? null,
       data: `systems/${id}.json`,
     })),
   };

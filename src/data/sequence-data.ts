@@ -30,7 +30,7 @@ const StepData = z.strictObject({
 const EndData = z.strictObject({
   faults: z.array(text).meta({ description: 'Ids of the faults left' }),
   sound: z.boolean().meta({ description: 'Whether the sound circuit answers so too' }),
-  oneRepair: z.boolean().meta({ description: 'Whether one repair mends them all' }),
+  oneRepair: z.boolean().meta({ description: 'Whether one repair covers them all' }),
   reason: text.meta({ description: 'Why no test tells them apart; empty where none need' }),
   wouldTell: text.meta({ description: 'What would' }),
   share: number.meta({ description: 'How likely from the start, as a share of one' }),

@@ -50,6 +50,9 @@ export const StandardsData = z.strictObject({
         .strictObject({ by: text, on: z.iso.date(), due: z.iso.date() })
         .nullable()
         .meta({ description: 'null: nobody has reviewed it yet' }),
+      checked: z.iso.date().nullable().meta({
+        description: 'Day of the last check by the proofs and against sources; null: none',
+      }),
       sources: z.array(text),
     }),
   ),
@@ -78,6 +81,7 @@ export function standardsData({
       rule: data.rule,
       words: ruleWords(data.rule, (device) => deviceTitle(entries, device)),
       review: data.review ?? null,
+      checked: data.checked ?? null,
       sources: data.sources,
     })),
     verdicts: [...systems.values()].flatMap(({ id, entry }) => {

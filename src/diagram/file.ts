@@ -1,4 +1,4 @@
-import { lastReviewed, type System } from '../../schemas/index.ts';
+import type { System } from '../../schemas/index.ts';
 import type { Drawing } from './drawing.ts';
 import type { Rect } from './geometry.ts';
 import { round, tag, words } from './markup.ts';
@@ -68,12 +68,13 @@ function titleBlock(
   { x, y, width }: { x: number; y: number; width: number },
 ): { markup: string; bottom: number } {
   const { system } = block;
-  const reviewed = lastReviewed(system);
+  const { review, checked } = system;
+  const read = checked ? `checked ${checked}, not reviewed` : 'not reviewed';
   const room = width - 2 * PAD;
   const lines: (readonly [text: string, kind: string])[] = [
     ...wrap(system.title, 13, room, true).map((text) => [text, 'title'] as const),
     [`Mode: ${titleOf(block)}`, 'name'],
-    [`Version ${system.version}, ${reviewed ? `reviewed ${reviewed}` : 'not reviewed'}`, 'place'],
+    [`Version ${system.version}, ${review ? `reviewed ${review.on}` : read}`, 'place'],
     ...wrap(READING_IT, 11.5, room).map((text) => [text, 'label'] as const),
     ...wrap(CAUTION, 11.5, room).map((text) => [text, 'label'] as const),
   ];

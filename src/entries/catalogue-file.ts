@@ -95,6 +95,11 @@ export const FILE_CODES = {
     why: 'The schema of this kind of entry has no such key here, so it would have no effect. Usually it is misspelt or indented to the wrong level.',
     mend: 'Use one of the allowed keys, or take the line out.',
   },
+  'key-renamed': {
+    title: 'Key under its old name',
+    why: 'A date that no person stands behind is no review, so the key says what the date is: the day of a check.',
+    mend: 'Write the new name. Where a person read the entry through, say who: review: { by: name, on: "YYYY-MM-DD", due: "YYYY-MM-DD" }.',
+  },
   'key-form': {
     title: 'Key in the wrong form',
     why: 'Items are letters and a number (Q1), cables W and a number (W3), terminals are named by function, other names are lower-case words.',

@@ -1,4 +1,4 @@
-import { isOverdue, lastReviewed, type Review } from '../../schemas/index.ts';
+import { isOverdue, type Review } from '../../schemas/index.ts';
 import { entriesByKind, type Kind } from './kinds.ts';
 import { makeProblem } from './problem.ts';
 import { reportFor } from './report.ts';
@@ -7,19 +7,19 @@ import type { Entries, Entry, Problem } from './types.ts';
 /** An entry as far as its reviews go. */
 export type Reviewable = Entry<{
   readonly review?: Review | undefined;
-  readonly reviewed?: string | undefined;
+  readonly checked?: string | undefined;
 }>;
 
 /** Kinds whose entries in the reference are words of the trade, with no date of their own. */
 const UNDATED: readonly Kind[] = ['device', 'term'];
 
 /**
- * Whether nobody is said to have reviewed an entry: of a firm's, that nobody is named; of the
- * reference's own, that no date is given.
+ * Whether nobody is said to have read an entry: of a firm's, that nobody is named; of the
+ * reference's own, which no person reviews, that it was not checked either.
  */
 export const isUnreviewed = (kind: Kind, { origin, data }: Reviewable): boolean =>
   origin === 'reference'
-    ? !UNDATED.includes(kind) && lastReviewed(data) === undefined
+    ? !UNDATED.includes(kind) && data.review === undefined && data.checked === undefined
     : data.review === undefined;
 
 /** One problem for each entry that nobody is said to have reviewed. */

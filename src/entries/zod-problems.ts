@@ -43,8 +43,26 @@ export function schemaProblems(issues: readonly z.core.$ZodIssue[], subject: Sub
   return [...unknown.map(({ problem }) => problem), ...rest];
 }
 
+/** What keys of an entry are called now, and what the new name means. */
+const RENAMED: Readonly<Record<string, { readonly to: string; readonly means: string }>> = {
+  reviewed: {
+    to: 'checked',
+    means:
+      'the day it was checked by the proofs and against its sources; who read it through is review: { by, on, due }',
+  },
+};
+
 function unknownKey({ data, places, schema }: Subject, path: Path, key: string): Problem {
   const inner = [...path, key];
+  const renamed = path.length === 0 && Object.hasOwn(RENAMED, key) ? RENAMED[key] : undefined;
+  if (renamed)
+    return makeProblem(
+      'key-renamed',
+      places.key(inner),
+      inner,
+      `“${key}” is called “${renamed.to}” now: ${renamed.means}`,
+      { found: key, allowed: renamed.to },
+    );
   const allowed = keysAt(schema, data, path);
   const used = new Set(Object.keys((valueAt(data, path) ?? {}) as object));
   const details = among(key, allowed);

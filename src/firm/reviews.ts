@@ -10,25 +10,25 @@ export interface Reviewed {
   readonly kind: string;
   readonly origin: Origin;
   readonly review?: Review;
-  /** Date of the last review, where the entry says no more of it. */
-  readonly reviewed?: string;
+  /** Day on which it was last checked by the proofs and against its sources, YYYY-MM-DD. */
+  readonly checked?: string;
 }
 
-type Reviewable = Entry<{ title: string; review?: Review | undefined; reviewed?: string }>;
+type Reviewable = Entry<{ title: string; review?: Review | undefined; checked?: string }>;
 
 /** Every entry with who reviewed it and when it is due again; the firm's first. */
 export function reviewsOf(entries: Entries): Reviewed[] {
   return entriesByKind(entries)
     .flatMap(([, kind, entry]) => {
       const { data, origin, id } = entry as Reviewable;
-      const { review, reviewed } = data;
+      const { review, checked } = data;
       return {
         path: `${kind.folder}/${id}/`,
         title: data.title,
         kind: kind.title,
         origin,
         ...(review ? { review } : {}),
-        ...(reviewed === undefined ? {} : { reviewed }),
+        ...(checked === undefined ? {} : { checked }),
       };
     })
     .sort((a, b) => Number(a.origin === 'reference') - Number(b.origin === 'reference'));

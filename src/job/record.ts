@@ -127,7 +127,7 @@ export function recordText(sheet: Sheet, job: Job): string {
       'Wiring as found',
       job.asFound === null ? [] : ['Otherwise than the entry shows: marked, and kept with the job'],
     ),
-    ...section('Mended', record.repairs),
+    ...section('Repaired', record.repairs),
     ...(job.repairs.length > 0
       ? section(`Proved, ${proved} of ${all} seen as they must be`, record.proved)
       : []),

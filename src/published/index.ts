@@ -5,6 +5,7 @@ export * from './colours.ts';
 export * from './conductors.ts';
 export * from './dead-tests.ts';
 export * from './disconnection.ts';
+export * from './emergency.ts';
 export * from './instruments.ts';
 export * from './protection.ts';
 export * from './source.ts';

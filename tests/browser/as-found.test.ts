@@ -105,7 +105,7 @@ describe('a circuit as found, offline, one hand', () => {
       'Fit 3 A at Q1 fuse link',
     ]);
     await page.tap('.mode-block:has-text("Condensate high, heating call") summary');
-    expect(await page.locator('.mode-block[open]').textContent()).toContain('Burner lit');
+    expect(await page.locator('.mode-block[open]').textContent()).toContain('Boiler firing');
     result = (await page.locator('#result').textContent())!;
     await isSoundDesk(page);
   });
@@ -184,7 +184,7 @@ describe('beside a job', () => {
       has: page.locator('summary b:text-is("Condensate high, heating call")'),
     });
     await block.locator('summary').tap();
-    await block.locator('.three label', { hasText: 'Burner lit' }).tap();
+    await block.locator('.three label', { hasText: 'Boiler firing' }).tap();
     await block.locator('.three label', { hasText: 'Reservoir full' }).tap();
     const job = new URL(page.url()).hash.slice(1);
     await page.goto(`${server.address}${PATH}#job=${job}`);

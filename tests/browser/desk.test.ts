@@ -100,7 +100,7 @@ describe('by keyboard', () => {
 describe('a copied table', () => {
   test.each([
     ['wiring', ['Core', 'From', 'To', 'For']],
-    ['readings', ['Between', 'Standby']],
+    ['readings', ['Between', 'Nothing calling']],
   ])('%s pastes into a spreadsheet: a line a row, a tab between cells', async (id, headings) => {
     const { page, close } = await openTab(chromium.browser, {
       viewport: DESK,

@@ -180,7 +180,7 @@ describe('a newcomer with nothing but the README', () => {
       expect(await page.locator('#cable-W1').textContent()).toContain('18 m');
       await page.goto(`${address}search/?q=zweidraht`);
       await page
-        .getByRole('link', { name: 'Combi boiler with two-wire room control' })
+        .getByRole('link', { name: 'Combi boiler with two-wire room stat' })
         .first()
         .waitFor();
       await page.goto(`${address}job/?system=our-combi`);

@@ -49,8 +49,8 @@ describe('a whole job, offline, one hand', () => {
 
   test('takes what is seen, in the outcome’s own words, and ranks what explains it', async () => {
     await see(page, 'Heating only', 'Boiler display lit');
-    await see(page, 'Heating only', 'Burner out');
-    expect(await page.locator('.astray-line').textContent()).toMatch(/Burner lit here/);
+    await see(page, 'Heating only', 'Boiler not firing');
+    expect(await page.locator('.astray-line').textContent()).toMatch(/Boiler firing here/);
     await see(page, 'Heating only', 'Programmer shows heating on');
     await see(page, 'Heating only', 'Valve lever slack, valve open');
     await isSound(page);
@@ -259,7 +259,7 @@ test('with storage refused it says so, works in memory and offers the export', a
   expect(await page.locator('#job > .caution').textContent()).toMatch(
     /keeps nothing here.*Export it/,
   );
-  await see(page, 'Heating call', 'Burner out');
+  await see(page, 'Heating call', 'Boiler not firing');
   await isSound(page);
   await turnTo(page, 'Causes');
   await page.waitForSelector('.next-card h2');

@@ -26,7 +26,7 @@ afterAll(async () => {
 /** Letters and figures alone: lines break anywhere on paper, and fonts join f and i. */
 const bare = (text: string) => text.normalize('NFKC').replace(/\s+/g, '').toLowerCase();
 
-describe.each(systems)('$id on paper', ({ id, title, data, reviewed }) => {
+describe.each(systems)('$id on paper', ({ id, title, data, checked }) => {
   test('is one sheet with all that is needed beside the boiler', async () => {
     const { page } = tab;
     await page.goto(`${server.address}systems/${id}/`);
@@ -38,7 +38,7 @@ describe.each(systems)('$id on paper', ({ id, title, data, reviewed }) => {
 
     const paper = bare(pages.join(''));
     const system = SystemData.parse(read(data));
-    const year = reviewed!.slice(0, 4);
+    const year = checked!.slice(0, 4);
     expect(cautions.length).toBeGreaterThan(1);
     expect(steps.length).toBeGreaterThan(0);
     const wanted = [

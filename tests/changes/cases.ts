@@ -43,17 +43,17 @@ export const CASES: readonly Case[] = [
     edit: (d) => core(d, 'W4', 'GY', ['X1.9', 'K1.heating on']),
     changes: ['Cable W4: grey (GY) moved from K1.hot water on – X1.3 onto K1.heating on – X1.9'],
     effects: [
-      '“Burner lit” at Heat-only boiler with pump overrun E1: now not so, was so (Hot water only; Cut-out reset)',
+      '“Boiler firing” at Heat-only boiler with pump overrun E1: now not so, was so (Hot water only; Cut-out reset)',
       '“Valve lever slack, valve open” at Hot-water valve Q3: now not so, was so (Hot water only; Heating and hot water; Cut-out reset)',
     ],
   },
   {
-    name: 'two cores exchanged at one end',
+    name: 'two cores crossed at one end',
     system: TWO_PORT,
     edit: (d) => swap(d, 'W4', 'BK', 'GY', 1),
-    changes: ['Cable W4: black (BK) and grey (GY) exchanged at K1'],
+    changes: ['Cable W4: black (BK) and grey (GY) crossed at K1'],
     effects: [
-      '“Burner lit” at Heat-only boiler with pump overrun E1: now not so, was so (Heating only; Hot water only; Cut-out reset)',
+      '“Boiler firing” at Heat-only boiler with pump overrun E1: now not so, was so (Heating only; Hot water only; Cut-out reset)',
       '“Valve lever slack, valve open” at Heating valve Q2: now not so, was so (Heating only)',
     ],
   },
@@ -61,20 +61,20 @@ export const CASES: readonly Case[] = [
     name: 'live and neutral exchanged',
     system: COMBI,
     edit: (d) => swap(d, 'W2', 'BN', 'BU', 0),
-    changes: ['Cable W2: brown (BN) and blue (BU) exchanged at Q1'],
+    changes: ['Cable W2: brown (BN) and blue (BU) crossed at Q1'],
     effects: [
-      "E1.L to E1.E: now dead, was live (Standby; Heating call; Hot tap open; Heating call, flow at temperature; Control off the wall; Control's battery flat)",
-      "E1.call feed to E1.E: now dead, was live (Standby; Heating call; Hot tap open; Heating call, flow at temperature; Control off the wall; Control's battery flat)",
+      "E1.L to E1.E: now dead, was live (Nothing calling; Heating call; Hot tap open; Heating call, flow at temperature; Control off the wall; Control's battery flat)",
+      "E1.call feed to E1.E: now dead, was live (Nothing calling; Heating call; Hot tap open; Heating call, flow at temperature; Control off the wall; Control's battery flat)",
     ],
   },
   {
-    name: 'two cores exchanged at both ends',
+    name: 'two cores crossed at both ends',
     system: COMBI,
     edit: (d) => {
       swap(d, 'W2', 'BN', 'BU', 0);
       swap(d, 'W2', 'BN', 'BU', 1);
     },
-    changes: ['Cable W2: brown (BN) and blue (BU) exchanged at both ends'],
+    changes: ['Cable W2: brown (BN) and blue (BU) crossed at both ends'],
     effects: [],
   },
   {
@@ -86,7 +86,7 @@ export const CASES: readonly Case[] = [
     },
     changes: ['Cable W3: grey (GY) taken off E1.pump L – X1.8; it is now spare'],
     effects: [
-      '“Pump running” at Circulating pump M1: now not so, was so (Heating only; Hot water only; Heating and hot water; Pump overrun; Cut-out tripped, heating called; Cut-out reset)',
+      '“Pump running” at Pump M1: now not so, was so (Heating only; Hot water only; Heating and hot water; Pump overrun; Cut-out tripped, heating called; Cut-out reset)',
       'X1.8 to X1.N: now dead, was live (Heating only; Hot water only; Heating and hot water; Pump overrun; Cut-out tripped, heating called; Cut-out reset)',
     ],
   },
@@ -167,7 +167,7 @@ export const CASES: readonly Case[] = [
       'Cable W7 removed: brown (BN) F2.live in – X1.5, blue (BU) F2.live out – X1.6, green-yellow (GNYE) F2.E – X1.E',
     ],
     effects: [
-      '“Burner lit” at Heat-only boiler with pump overrun E1: now so, was not so (Cylinder overheated; Cut-out still tripped)',
+      '“Boiler firing” at Heat-only boiler with pump overrun E1: now so, was not so (Cylinder overheated; Cut-out still tripped)',
       '“Valve lever slack, valve open” at Hot-water valve Q3: now so, was not so (Cylinder overheated; Cut-out still tripped; Cut-out tripped, heating called)',
     ],
   },
@@ -188,11 +188,11 @@ export const CASES: readonly Case[] = [
       contact.closed = { not: contact.closed };
     },
     changes: [
-      'Room control, two-wire B1: control contact now closes when it opened before, and opens when it closed',
+      'Room stat, two-wire B1: control contact now closes when it opened before, and opens when it closed',
     ],
     effects: [
-      "“Burner lit” at Combi boiler, mains call E1: now so, was not so (Standby; Control's battery flat)",
-      "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Standby; Control's battery flat)",
+      "“Boiler firing” at Combi boiler, mains call E1: now so, was not so (Nothing calling; Control's battery flat)",
+      "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Nothing calling; Control's battery flat)",
     ],
   },
   {
@@ -201,9 +201,9 @@ export const CASES: readonly Case[] = [
     edit: (d) => {
       part(d, 'room-control-two-wire', 'contact').closed = 'calling';
     },
-    changes: ['Room control, two-wire B1: control contact closes under another rule'],
+    changes: ['Room stat, two-wire B1: control contact closes under another rule'],
     effects: [
-      "“Burner lit” at Combi boiler, mains call E1: now so, was not so (Control's battery flat)",
+      "“Boiler firing” at Combi boiler, mains call E1: now so, was not so (Control's battery flat)",
       "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Control's battery flat)",
     ],
   },
@@ -213,7 +213,7 @@ export const CASES: readonly Case[] = [
     edit: (d) => {
       part(d, 'circulating-pump', 'motor').watts = 90;
     },
-    changes: ['Circulating pump M1: pump motor: power now 90 W, was 45 W'],
+    changes: ['Pump M1: pump motor: power now 90 W, was 45 W'],
     effects: [],
   },
   {
@@ -233,8 +233,8 @@ export const CASES: readonly Case[] = [
     },
     changes: ['Link E1.call feed to E1.call return added'],
     effects: [
-      "“Burner lit” at Combi boiler, mains call E1: now so, was not so (Standby; Control off the wall; Control's battery flat)",
-      "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Standby; Control off the wall; Control's battery flat)",
+      "“Boiler firing” at Combi boiler, mains call E1: now so, was not so (Nothing calling; Control off the wall; Control's battery flat)",
+      "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Nothing calling; Control off the wall; Control's battery flat)",
     ],
   },
   {
@@ -247,9 +247,9 @@ export const CASES: readonly Case[] = [
         delete conditions['B1.battery flat'];
       }
     },
-    changes: ['B1 is now Room thermostat, wired, was Room control, two-wire'],
+    changes: ['B1 is now Room thermostat, wired, was Room stat, two-wire'],
     effects: [
-      "“Burner lit” at Combi boiler, mains call E1: now so, was not so (Control off the wall; Control's battery flat)",
+      "“Boiler firing” at Combi boiler, mains call E1: now so, was not so (Control off the wall; Control's battery flat)",
       "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Control off the wall; Control's battery flat)",
     ],
   },
@@ -269,10 +269,10 @@ export const CASES: readonly Case[] = [
     edit: (d) => {
       d.system.modes.standby!.conditions['E1.tap open'] = true;
     },
-    changes: ['Mode “Standby”: E1.tap open is now so'],
+    changes: ['Mode “Nothing calling”: E1.tap open is now so'],
     effects: [
-      '“Burner lit” at Combi boiler, mains call E1: now so, was not so (Standby)',
-      '“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Standby)',
+      '“Boiler firing” at Combi boiler, mains call E1: now so, was not so (Nothing calling)',
+      '“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Nothing calling)',
     ],
   },
   {

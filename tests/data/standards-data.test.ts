@@ -14,7 +14,7 @@ function dataOn(date: string) {
   const folder = edited(
     PLAIN,
     ['ratings: { fuse: 3 }', 'ratings: { fuse: 13 }'],
-    ['reviewed: 2025-03-01', `exceptions:\n  - ${EXCEPTION}\nreviewed: 2025-03-01`],
+    ['checked: 2025-03-01', `exceptions:\n  - ${EXCEPTION}\nchecked: 2025-03-01`],
   );
   const { entries, judgements } = checkEntries(ROOT, inMemory(folder), { today: date });
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));

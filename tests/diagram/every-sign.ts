@@ -167,7 +167,7 @@ export function everySign(): Network {
       call: { title: 'Call', conditions: { 'B1.calling': true, 'E1.dark': true }, expect: {} },
       off: { title: 'Off', conditions: { 'F1.off': true }, expect: {} },
     },
-    reviewed: '2026-01-01',
+    checked: '2026-01-01',
     version: 1,
   });
   return buildNetwork('every-sign', system, devices);

@@ -12,7 +12,7 @@ const ruled = (...lines: readonly string[]): Folder =>
 const excepted = (exception: string, fuse = '3'): Folder =>
   edited(
     PLAIN,
-    ['reviewed: 2025-03-01', `exceptions:\n  - ${exception}\nreviewed: 2025-03-01`],
+    ['checked: 2025-03-01', `exceptions:\n  - ${exception}\nchecked: 2025-03-01`],
     ['ratings: { fuse: 3 }', `ratings: { fuse: ${fuse} }`],
   );
 

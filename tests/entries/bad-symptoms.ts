@@ -16,8 +16,16 @@ const untestable = (file: string) => {
 export const BAD_SYMPTOMS: readonly Case[] = [
   {
     name: 'symptom beside no symptom',
-    folder: edited(COLD, ['reviewed:', 'see: [stay-cold]\nreviewed:']),
+    folder: edited(COLD, ['checked:', 'see: [stay-cold]\nchecked:']),
     problems: ['symptoms/stays-cold.mdx:12:7 symptom-unknown: there is no symptom “stay-cold”'],
+  },
+  {
+    name: 'symptom of nothing',
+    folder: edited(COLD, [
+      `shows:\n  - signs:\n      - ${WARM}\n      - ${DISPLAY}\n  - signs:\n      - ${FUSE}\n`,
+      '',
+    ]),
+    problems: ['symptoms/stays-cold.mdx:1:1 value-missing: this entry has no “shows”'],
   },
   {
     name: 'symptom without appearances',
@@ -26,7 +34,7 @@ export const BAD_SYMPTOMS: readonly Case[] = [
       'shows: []',
     ]),
     problems: [
-      'symptoms/stays-cold.mdx:6:8 value-range: a symptom is defined by at least one appearance',
+      'symptoms/stays-cold.mdx:6:8 value-wrong: a symptom is defined by what it shows, or by checks where no circuit shows it',
     ],
   },
   {
@@ -144,8 +152,8 @@ export const BAD_SYMPTOMS: readonly Case[] = [
   {
     name: 'two symptoms of one title',
     folder: {
-      ...edited(COLD, ['reviewed:', 'aliases: [cold]\nreviewed:']),
-      'symptoms/too-cold.mdx': `---\ntitle: heater stays cold\nsummary: The same again.\nshows:\n  - signs:\n      - ${FUSE}\nreviewed: 2025-03-01\n---\n`,
+      ...edited(COLD, ['checked:', 'aliases: [cold]\nchecked:']),
+      'symptoms/too-cold.mdx': `---\ntitle: heater stays cold\nsummary: The same again.\nshows:\n  - signs:\n      - ${FUSE}\nchecked: 2025-03-01\n---\n`,
     },
     problems: [
       'symptoms/too-cold.mdx:2:8 title-used-twice: another entry has this title already: symptoms/stays-cold.mdx:2',

@@ -43,6 +43,13 @@ export const BAD_VALUES: readonly Case[] = [
     problems: ['systems/plain-bench.mdx:66:1 key-unknown: “watts” is no key here'],
   },
   {
+    name: 'key under its old name',
+    folder: edited(PLAIN, ['checked: 2025-03-01', 'reviewed: 2025-03-01']),
+    problems: [
+      'systems/plain-bench.mdx:64:1 key-renamed: “reviewed” is called “checked” now: the day it was checked by the proofs and against its sources; who read it through is review: { by, on, due }',
+    ],
+  },
+  {
     name: 'misspelt rule',
     folder: edited(HEATER, ['{ energised: coil }', '{ energized: coil }']),
     problems: [
@@ -233,14 +240,14 @@ export const BAD_VALUES: readonly Case[] = [
     name: 'date the other way round',
     folder: edited(DEAD, ['2025-03-01', '01/03/2025']),
     problems: [
-      'procedures/make-dead.mdx:13:11 value-form: a date is written YYYY-MM-DD, in quotation marks',
+      'procedures/make-dead.mdx:13:10 value-form: a date is written YYYY-MM-DD, in quotation marks',
     ],
   },
   {
     name: 'day after the last of its month',
     folder: edited(DEAD, ['2025-03-01', '"2027-11-31"']),
     problems: [
-      'procedures/make-dead.mdx:13:11 date-none: there is no 31 November: 30 November is the last day of that month',
+      'procedures/make-dead.mdx:13:10 date-none: there is no 31 November: 30 November is the last day of that month',
     ],
   },
   {
@@ -254,14 +261,14 @@ export const BAD_VALUES: readonly Case[] = [
     name: 'month after the twelfth',
     folder: edited(DEAD, ['2025-03-01', '2025-13-01']),
     problems: [
-      'procedures/make-dead.mdx:13:11 date-none: there is no month 13; after the year come month and day',
+      'procedures/make-dead.mdx:13:10 date-none: there is no month 13; after the year come month and day',
     ],
   },
   {
     name: 'day before the first of its month',
     folder: edited(DEAD, ['2025-03-01', '2025-03-00']),
     problems: [
-      'procedures/make-dead.mdx:13:11 date-none: March has no day 0; its first is the 1st',
+      'procedures/make-dead.mdx:13:10 date-none: March has no day 0; its first is the 1st',
     ],
   },
   {

@@ -60,7 +60,7 @@ describe('npm run check', () => {
     const { status, stdout } = check('--explain', 'core-to-itself');
     expect(status).toBe(0);
     expect(stdout).toBe(
-      'core-to-itself: Conductor from a terminal to itself\nIt joins nothing.\nTo mend it: Correct one of its ends.\n',
+      'core-to-itself: Conductor from a terminal to itself\nIt joins nothing.\nTo put it right: Correct one of its ends.\n',
     );
   });
 

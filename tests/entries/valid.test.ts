@@ -60,8 +60,8 @@ describe('a valid content folder', () => {
   });
 });
 
-describe('an entry of the reference that nobody has reviewed', () => {
-  const folder = edited('systems/plain-bench.mdx', ['reviewed: 2025-03-01\n', '']);
+describe('an entry of the reference that nobody has checked or reviewed', () => {
+  const folder = edited('systems/plain-bench.mdx', ['checked: 2025-03-01\n', '']);
   it('is in order, and is told of', () => {
     const checked = checkEntries(ROOT, inMemory(folder));
     expect(checked.problems).toEqual([]);

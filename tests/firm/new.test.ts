@@ -35,7 +35,7 @@ test('a new entry like any of the shipped ones is in order at once', () => {
   const told = new Set(['standard-breached']);
   expect(said({ problems: problems.filter(({ code }) => !told.has(code)) })).toEqual([]);
   // A copy is reviewed by nobody, whatever the text that it was made from says.
-  expect(made.filter(([, text]) => /^(review|reviewed):/m.test(text))).toEqual([]);
+  expect(made.filter(([, text]) => /^(review|checked):/m.test(text))).toEqual([]);
   const unreviewed = warnings.filter(({ code }) => code === 'review-missing');
   expect(unreviewed.map(({ file }) => file).toSorted()).toEqual(
     made.map(([file]) => `firm/${file}`).toSorted(),
@@ -81,8 +81,8 @@ test('what is added to an entry does not inherit its review', () => {
     'firm.yaml': 'name: House\n',
     'content/systems/combi-two-wire.mdx': extensionText('system', 'combi-two-wire', SCHEMAS),
   });
-  expect(found.systems.get('combi-two-wire')!.data).not.toHaveProperty('reviewed');
-  expect(found.systems.get('combi-volt-free')!.data).toHaveProperty('reviewed');
+  expect(found.systems.get('combi-two-wire')!.data).not.toHaveProperty('checked');
+  expect(found.systems.get('combi-volt-free')!.data).toHaveProperty('checked');
 });
 
 test('an entry in the place of any shipped one, or adding to it, is in order at once', () => {

@@ -175,7 +175,7 @@ describe('the engine', () => {
   test('says what still works beside what does not, and nothing of what is not there', () => {
     const { modes } = engine.work(setEnd(AS_ENTRY, { cable: 'W3', colour: 'BN', end: 0 }, 'loose'));
     const of = (id: string) => modes.find((mode) => mode.id === id)!;
-    expect(of('heating').changed.map(({ found }) => found)).toContain('Burner out');
+    expect(of('heating').changed.map(({ found }) => found)).toContain('Boiler not firing');
     expect(of('hot-tap').changed).toEqual([]);
     expect(of('hot-tap').works).toContain('E1 Tap runs hot');
     const gone = engine.work({ ...AS_ENTRY, absent: ['B1'] }).modes;

@@ -153,7 +153,7 @@ describe('the record', () => {
     expect(rows).toMatchObject([
       { before: 'dead (twice)', after: 'after repair 1 dead; then after repair 2 live' },
     ]);
-    expect(lines).toEqual([expect.stringMatching(/^after repair 1, E1 burner out in /)]);
+    expect(lines).toEqual([expect.stringMatching(/^after repair 1, E1 boiler not firing in /)]);
   });
 
   test('says what was done in the reader’s own words, and what is not proved', () => {
@@ -161,7 +161,7 @@ describe('the record', () => {
     expect(recordOf(sheet, said).repairs).toEqual(['Core remade at both ends']);
     expect(openEntries(said)).toEqual(openEntries(mended));
     expect(recordOf(sheet, changeRepair(mended, ' ', how)).repairs).toEqual(['Not said what']);
-    expect(recordText(sheet, said)).toMatch(/Mended\n- Core remade at both ends\n/);
+    expect(recordText(sheet, said)).toMatch(/Repaired\n- Core remade at both ends\n/);
     expect(recordText(sheet, said)).toMatch(/Not proved, or not wholly\n- /);
   });
 

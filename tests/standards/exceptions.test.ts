@@ -14,7 +14,7 @@ const bench = (...exceptions: readonly string[]) =>
   edited(
     PLAIN,
     ['ratings: { fuse: 3 }', 'ratings: { fuse: 13 }'],
-    ['reviewed: 2025-03-01', `exceptions: [${exceptions.join(', ')}]\nreviewed: 2025-03-01`],
+    ['checked: 2025-03-01', `exceptions: [${exceptions.join(', ')}]\nchecked: 2025-03-01`],
   );
 /** The same, with a standard that is about some systems only. */
 const about = (applies: string) => ({
@@ -64,8 +64,8 @@ describe('an exception', () => {
 
   it('that covers nothing is told, and does not fail', () => {
     const folder = edited(PLAIN, [
-      'reviewed: 2025-03-01',
-      `exceptions:\n  - ${exception(YEAR)}\nreviewed: 2025-03-01`,
+      'checked: 2025-03-01',
+      `exceptions:\n  - ${exception(YEAR)}\nchecked: 2025-03-01`,
     ]);
     const { problems, warnings } = checkEntries(ROOT, inMemory(folder), { today: '2026-07-01' });
     expect(problems).toEqual([]);
@@ -80,7 +80,7 @@ describe('an exception', () => {
     64 | exceptions:
   > 65 |   - { standard: small-fuse, why: An older bench, by: The bench, from: "2026-01-01", until: "2026…
        |                 ^
-    66 | reviewed: 2025-03-01
+    66 | checked: 2025-03-01
     67 | version: 1`);
   });
 });

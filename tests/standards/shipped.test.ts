@@ -58,7 +58,7 @@ const CASES: readonly Case[] = [
     name: 'a boiler fed from the circuit itself',
     damage: feed('W3', 'BN', 'F1.L'),
     said: [
-      'W3.BN: core BN of W3 stays live with Q1 switched fused spur off, in “Standby”, and 26 conductors beside it',
+      'W3.BN: core BN of W3 stays live with Q1 switched fused spur off, in “Nothing calling”, and 26 conductors beside it',
     ],
   },
   {
@@ -82,14 +82,14 @@ const CASES: readonly Case[] = [
     system: 'combi-condensate-pump',
     name: 'a link across the overflow switch',
     damage: link('X1.2', 'X1.3'),
-    said: ['M1: E1 “Burner lit” with M1 overflow switch open, in “Heating call”'],
+    said: ['M1: E1 “Boiler firing” with M1 overflow switch open, in “Heating call”'],
   },
   {
     standard: 'overflow-stops-the-boiler',
     system: 'heat-only-condensate-pump',
     name: 'a boiler called from before the overflow switch',
     damage: feed('W3', 'BK', 'X1.7'),
-    said: ['M2: E1 “Burner lit” with M2 overflow switch open, in “Heating only”'],
+    said: ['M2: E1 “Boiler firing” with M2 overflow switch open, in “Heating only”'],
   },
   {
     standard: 'no-switched-neutral',
@@ -130,7 +130,7 @@ const CASES: readonly Case[] = [
       for (const { cores } of Object.values(cables))
         if (cores.GNYE?.ends.includes('M1.E')) delete cores.GNYE;
     },
-    said: ['M1: M1 circulating pump is class I, and nothing joins it to the supply’s earth'],
+    said: ['M1: M1 pump is class I, and nothing joins it to the supply’s earth'],
   },
   {
     standard: 'no-mains-on-extra-low-voltage',
@@ -140,7 +140,7 @@ const CASES: readonly Case[] = [
     said: [
       'E1: E1 call 1 is made for extra-low voltage and stands at 227 V in “Heating call”',
       'W3.BU: E1 call 2 is made for extra-low voltage and stands at 230 V in “Heating call”',
-      'W3.BN: B1 COM is made for extra-low voltage and stands at 230 V in “Standby”',
+      'W3.BN: B1 COM is made for extra-low voltage and stands at 230 V in “Nothing calling”',
       'W3.BU: B1 NO is made for extra-low voltage and stands at 230 V in “Heating call”',
     ],
   },
@@ -159,10 +159,11 @@ const CASES: readonly Case[] = [
   {
     standard: 'core-colours',
     system: 'heat-only-two-port',
-    name: 'a permanent live on grey',
+    name: 'a permanent live on grey without its sleeve',
     damage: all(feed('W3', 'GY', 'X1.1'), feed('W3', 'BN', 'X1.8'), ({ cables }) => {
       const { cores } = cables.W3!;
       [cores.GY!.ends[1], cores.BN!.ends[1]] = [cores.BN!.ends[1], cores.GY!.ends[1]];
+      delete cores.GY!.sleeve;
     }),
     said: ['W3.GY: core GY of W3 is live in every working mode and of the colour GY'],
   },
@@ -183,7 +184,7 @@ const CASES: readonly Case[] = [
     name: 'a link across the cut-out',
     damage: link('X1.5', 'X1.6'),
     said: [
-      'F2: E1 “Burner lit” and Q3 “Valve lever slack, valve open” with F2 cut-out contact open',
+      'F2: E1 “Boiler firing” and Q3 “Valve lever slack, valve open” with F2 cut-out contact open',
     ],
   },
   {
@@ -192,7 +193,7 @@ const CASES: readonly Case[] = [
     name: 'a cut-out in the heating valve',
     damage: all(feed('W9', 'BN', 'X1.5'), feed('W8', 'BN', 'X1.6'), feed('W7', 'BN', 'X1.4')),
     said: [
-      'F2: E1 “Burner lit” and Q3 “Valve lever slack, valve open” with F2 cut-out contact open',
+      'F2: E1 “Boiler firing” and Q3 “Valve lever slack, valve open” with F2 cut-out contact open',
     ],
   },
   {
@@ -214,7 +215,7 @@ const CASES: readonly Case[] = [
     name: 'a boiler called by the programmer itself',
     damage: link('X1.2', 'X1.7'),
     said: [
-      'E1: E1 “Burner lit” and M1 “Pump running” with nothing asking for heat, when K1.heating on',
+      'E1: E1 “Boiler firing” and M1 “Pump running” with nothing asking for heat, when K1.heating on',
     ],
   },
   {
@@ -222,7 +223,7 @@ const CASES: readonly Case[] = [
     system: 'heat-only-mid-position',
     name: 'a call left on the permanent live',
     damage: link('X1.1', 'X1.6'),
-    said: ['E1: E1 “Burner lit” and M1 “Pump running” with nothing asking for heat'],
+    said: ['E1: E1 “Boiler firing” and M1 “Pump running” with nothing asking for heat'],
   },
   {
     standard: 'five-cores-to-a-condensate-pump',
@@ -246,7 +247,7 @@ const CASES: readonly Case[] = [
     ),
     said: [
       'E1: an earth fault at E1 combi boiler, mains call meets 4.95 Ω, and Q1 fuse link, 13 A, needs 2.30 Ω or less to open in 0.4 s',
-      'B1: an earth fault at B1 room control, two-wire meets 4.95 Ω, and Q1 fuse link, 13 A, needs 2.30 Ω or less to open in 0.4 s',
+      'B1: an earth fault at B1 room stat, two-wire meets 4.95 Ω, and Q1 fuse link, 13 A, needs 2.30 Ω or less to open in 0.4 s',
     ],
   },
   {

@@ -124,7 +124,7 @@ class Draft {
       cables: this.#cables,
       links: this.#links,
       modes: this.#modes,
-      reviewed: '2026-01-01',
+      checked: '2026-01-01',
       version: 1,
     });
     return buildNetwork('test-circuit', system, devices, options);

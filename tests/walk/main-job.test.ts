@@ -51,7 +51,7 @@ describe('an engineer with a phone and no signal', () => {
     await page.fill('#job-name', 'No heat upstairs');
     await page.tap('.job-bar >> text=Begin');
     await see(page, 'Heating only', 'Boiler display lit');
-    await see(page, 'Heating only', 'Burner out');
+    await see(page, 'Heating only', 'Boiler not firing');
     await see(page, 'Heating only', 'Programmer shows heating on');
     await see(page, 'Heating only', 'Valve lever slack, valve open');
     await turnTo(page, 'Causes');

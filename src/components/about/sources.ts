@@ -8,6 +8,8 @@ import {
   CORE_SETS,
   DISCONNECTION_SOURCE,
   EARTH_AT_POINTS_SOURCE,
+  EMERGENCY_ACTS_SOURCE,
+  EMERGENCY_NUMBERS,
   EXTERNAL_LOOP_OHMS,
   EXTRA_LOW_LIMITS,
   FLEX_AMBIENT_SOURCE,
@@ -19,6 +21,7 @@ import {
   INDUCED_SOURCE,
   INSTRUMENT_SOURCES,
   INSULATION_LIMITS,
+  LPG_SOURCE,
   MARKING_SOURCE,
   OVERLOAD_SOURCE,
   SEGREGATION_SOURCE,
@@ -74,6 +77,12 @@ export const SOURCE_ROWS: readonly SourceRow[] = [
   { value: 'Insulation resistance limits', source: INSULATION_LIMITS.source },
   { value: 'Core colours of cables', source: CORE_SETS.source },
   { value: 'Letter codes of colours', source: COLOUR_SOURCE },
+  ...Object.values(EMERGENCY_NUMBERS).map(({ number, source }) => ({
+    value: `Telephone ${number}`,
+    source,
+  })),
+  { value: 'Gas, carbon monoxide, dangerous appliance', source: EMERGENCY_ACTS_SOURCE },
+  { value: 'LPG', source: LPG_SOURCE },
   ...SHARE_SOURCES,
 ];
 

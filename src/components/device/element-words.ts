@@ -50,11 +50,11 @@ function behaviour(element: Element, device: Device): string {
     case 'motor':
       return `${element.watts} W at ${element.ratedVolts} V, power factor ${element.powerFactor}`;
     case 'sensing':
-      return `Senses ${element.ratedVolts} V through ${ohmsText(element.ohms)}`;
+      return `Senses ${element.ratedVolts} V through electronics; ohms across it say nothing`;
     case 'resistor':
       return ohmsText(element.ohms);
     case 'source':
-      return `${element.volts} V DC behind ${ohmsText(element.ohms)}${
+      return `${element.volts} V DC from electronics${
         element.poweredBy
           ? `, while ${device.elements[element.poweredBy]?.name ?? element.poweredBy} is energised`
           : ''

@@ -1,4 +1,4 @@
-import { lastReviewed } from '../../../schemas/index.ts';
+import type { Review } from '../../../schemas/index.ts';
 
 /** A calendar date as prose says it: `2026-11-20` → `20 November 2026`. */
 export const longDate = (date: string): string => dateText(date, 'long');
@@ -11,10 +11,19 @@ function dateText(date: string, month: 'long' | 'short'): string {
   return new Date(`${date.slice(0, 10)}T00:00:00Z`).toLocaleDateString('en-GB', options);
 }
 
-/** When an entry was last reviewed, as prose says it: `reviewed 20 November 2026`. */
-export function reviewedOn(entry: Parameters<typeof lastReviewed>[0]): string {
-  const date = lastReviewed(entry);
-  return date === undefined ? 'not reviewed yet' : `reviewed ${longDate(date)}`;
+/**
+ * Who read an entry and when, as prose says it: `reviewed by A. Name on 20 November 2026`. What
+ * no person reviewed is never said to be: `checked 20 November 2026, not reviewed`.
+ */
+export function standingOf({
+  review,
+  checked,
+}: {
+  readonly review?: Review | undefined;
+  readonly checked?: string | undefined;
+}): string {
+  if (review) return `reviewed by ${review.by} on ${longDate(review.on)}`;
+  return checked === undefined ? 'not reviewed' : `checked ${longDate(checked)}, not reviewed`;
 }
 
 /** First letter in upper case, the rest as it is. */

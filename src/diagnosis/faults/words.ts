@@ -13,10 +13,7 @@ const BY_FAMILY: Readonly<Partial<Record<Device['family'], string>>> = {
 /** An item in words with its reference: `boiler E1`, `room stat B1`. */
 export function itemWords(network: Network, reference: string): string {
   const { device, title } = network.items.get(reference)!;
-  const short = title
-    .split(',')[0]!
-    .replace(/\bthermostat\b/i, 'stat')
-    .replace(/^Circulating pump/i, 'pump');
+  const short = title.split(',')[0]!.replace(/\bthermostat\b/i, 'stat');
   const words = BY_FAMILY[device.family] ?? short.charAt(0).toLowerCase() + short.slice(1);
   return `${words} ${reference}`;
 }

@@ -32,7 +32,7 @@ export const soundHypothesis = (prior: number, row: Uint8Array): Hypothesis => (
   faults: [],
   title: 'As the entry shows',
   repairKey: SOUND,
-  repair: 'Nothing found to mend here: ask again what the customer saw, and when.',
+  repair: 'Nothing found to repair here: ask again what the customer saw, and when.',
   prior,
   row,
 });

@@ -90,7 +90,7 @@ function Cause({ desk, repair, first, count }: CauseProps) {
         {repair.against !== '' && <p class="against-it">{repair.against}</p>}
         {others.length > 0 && (
           <div class="because">
-            <b>The same repair mends</b>
+            <b>The same repair covers</b>
             <ul>
               {others.map(({ title }) => (
                 <li key={title}>{title}</li>
@@ -119,7 +119,7 @@ function Cause({ desk, repair, first, count }: CauseProps) {
               desk.turn({ view: 'record' });
             }}
           >
-            {repair.asItIs ? 'Put right: go on to proving' : 'Mended: go on to proving'}
+            {repair.asItIs ? 'Put right: go on to proving' : 'Repaired: go on to proving'}
           </button>
         )}
       </details>

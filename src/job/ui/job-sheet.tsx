@@ -88,7 +88,7 @@ export function JobSheet({ job, sheet, picture }: Props) {
           : marked on the system’s page of it, which this record leads to.
         </p>
       )}
-      <Lines title="Mended" lines={record.repairs} empty="Nothing mended." />
+      <Lines title="Repaired" lines={record.repairs} empty="Nothing repaired." />
       {job.repairs.length > 0 && (
         <Lines
           title={`Proved: ${proved} of ${all} seen as they must be`}

@@ -150,7 +150,7 @@ function Mending({ desk, state, job }: Props) {
   };
   return (
     <>
-      <h3>What was mended</h3>
+      <h3>What was repaired</h3>
       {job.repairs.length > 1 && (
         <ol class="plain-list">
           {job.repairs.slice(0, -1).map(({ at, text }) => (

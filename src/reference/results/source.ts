@@ -26,7 +26,7 @@ export const bareSystem = (system: System): System => ({
   cautions: [],
   exceptions: [],
   review: undefined,
-  reviewed: '',
+  checked: '',
   version: 1,
 });
 

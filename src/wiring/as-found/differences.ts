@@ -89,7 +89,7 @@ function endDifferences({ system }: Network, { ends }: AsFound): Difference[] {
       return [
         {
           title: capital(
-            `${coreText(a)} and ${coreText(partner)} are exchanged at ${spoken(due(a))} and ${spoken(due(partner))}`,
+            `${coreText(a)} and ${coreText(partner)} are crossed at ${spoken(due(a))} and ${spoken(due(partner))}`,
           ),
           at: [due(a), due(partner)],
         },

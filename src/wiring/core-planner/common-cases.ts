@@ -16,12 +16,12 @@ export const COMMON_CASES: readonly CommonCase[] = [
   },
   {
     id: 'two-wire-control',
-    title: 'Two-wire room control in a mains call',
+    title: 'Two-wire room stat in a mains call',
     counts: { loop: 1, earth: 1 },
   },
   {
     id: 'supplied-control',
-    title: 'Room control or receiver that sends a switched live back',
+    title: 'Room stat or receiver that sends a switched live back',
     counts: { live: 1, neutral: 1, earth: 1, switched: 1 },
   },
   {
@@ -31,7 +31,7 @@ export const COMMON_CASES: readonly CommonCase[] = [
   },
   {
     id: 'volt-free-control',
-    title: 'Two-wire room control in an extra-low-voltage call',
+    title: 'Two-wire room stat in an extra-low-voltage call',
     counts: { call: 1 },
   },
   {

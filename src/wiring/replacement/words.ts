@@ -210,7 +210,7 @@ export function notesOf(r: Replacement): string[] {
     ...(otherPlace
       ? [
           plan.device.family === 'receiver'
-            ? 'A receiver need not hang where the control hung: near the boiler or wiring centre, in a short cable, it needs no cores through the house. Its sender goes where the room is measured. The cable left behind is disconnected at both ends.'
+            ? 'A receiver need not hang where the control hung: near the boiler or wiring centre, in a short cable, it needs no cores through the house. The wireless room stat goes where the room is measured. The cable left behind is disconnected at both ends.'
             : 'A control measures the air where it hangs. The place of a receiver, beside a boiler, is seldom one; the cable to a room is then part of the work.',
         ]
       : []),

@@ -3,6 +3,7 @@ import type { Network } from '../../../src/circuit/index.ts';
 import type { ComplaintFigures } from '../../../src/components/about/sensitivity.ts';
 import { FACTORS } from '../../../src/components/about/sensitivity.ts';
 import { ACT_MINUTES } from '../../../src/diagnosis/index.ts';
+import { type SequenceProblem, sequenceProblem } from '../../../src/diagnosis/planning/index.ts';
 import {
   type SearchProblem,
   type SearchResult,
@@ -10,12 +11,7 @@ import {
   solveSequence,
   walkTree,
 } from '../../../src/diagnosis/search/index.ts';
-import {
-  type Open,
-  type SequenceProblem,
-  type Start,
-  sequenceProblem,
-} from '../../../src/diagnosis/sequences/index.ts';
+import type { Open, Start } from '../../../src/diagnosis/sequences/index.ts';
 import type { ComputedSystem } from '../../../src/reference/index.ts';
 
 /** States that each search may expand: a sixth of a build's, for some thousands are made. */
@@ -68,7 +64,7 @@ function withActs<T>(names: readonly (keyof typeof ACT_MINUTES)[], times: number
 
 /** The problem with what is of a class met so many times as often. */
 const reweighed = (
-  { open, problem }: SequenceProblem,
+  { open, problem }: SequenceProblem<Open>,
   isOf: (one: Open) => boolean,
   times: number,
 ): SearchProblem => ({
@@ -82,7 +78,7 @@ const reweighed = (
 function variantsOf(
   system: ComputedSystem,
   start: Start,
-  made: SequenceProblem,
+  made: SequenceProblem<Open>,
 ): ReadonlyMap<string, (times: number) => SearchProblem> {
   const { network } = system.simulation;
   const faults = made.open.flatMap(({ fault }) => fault ?? []);
@@ -131,7 +127,7 @@ function isSame(a: SearchProblem, b: SearchProblem): boolean {
 }
 
 /** The first two acts of a visit, by number of the test: looks are taken on the way and do not count. */
-function firstActs(made: SequenceProblem, tree: SearchTree, fault: number): (number | undefined)[] {
+function firstActs(made: SequenceProblem<Open>, tree: SearchTree, fault: number): (number | undefined)[] {
   const acts: number[] = [];
   for (let node = tree; node.kind === 'test' && acts.length < 2; ) {
     const { test, branches } = node;
@@ -144,7 +140,7 @@ function firstActs(made: SequenceProblem, tree: SearchTree, fault: number): (num
 
 /** Shares of the visits whose first act, and whose second only, is another; and the cost of not minding. */
 function effectOf(
-  made: SequenceProblem,
+  made: SequenceProblem<Open>,
   printed: SearchResult,
   problem: SearchProblem,
 ): [first: number, second: number, costs: number] {

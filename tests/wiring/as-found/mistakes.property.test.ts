@@ -51,7 +51,7 @@ function saidOf({ system }: Network, { id, edit }: Fault): string[] {
   if (exchanged) {
     // The two are listed in the order of their names.
     const [a, b] = exchanged.slice(1).toSorted() as [string, string];
-    return [`${capital(core(a))} and ${core(b)} are exchanged at ${due(a)} and ${due(b)}`];
+    return [`${capital(core(a))} and ${core(b)} are crossed at ${due(a)} and ${due(b)}`];
   }
   const moved = /^(W.*):(?:in|fed from) (.*)$/.exec(id);
   if (moved)

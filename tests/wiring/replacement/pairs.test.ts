@@ -60,7 +60,9 @@ describe('chains and traps', () => {
     expect(linksOf(back)).toEqual(['add L-COM']);
     expect(coresOf(back)).toEqual({ 'W3.BN': 'L', 'W3.BU': 'N', 'W3.GY': 'NO', 'W3.GNYE': 'E' });
     expect([back.verdict, back.comparison.exhaustive]).toEqual(['equal', true]);
-    expect(linkProofText(back.links[0]!, back)).toBe('Left out: E1 burner out in Heating call.');
+    expect(linkProofText(back.links[0]!, back)).toBe(
+      'Left out: E1 boiler not firing in Heating call.',
+    );
     const linked = study(done(first), 'K1', 'wireless-receiver-linked');
     expect(linksOf(linked)).toEqual(['stays L-COM']);
   });
@@ -109,7 +111,7 @@ describe('chains and traps', () => {
   it('warns of a supply that goes with a programmer, and of a live of its own', () => {
     const fed = study(shipped('heat-only-two-port'), 'B1', 'room-control-mains', 64);
     expect(fed.unsupplied).toContain('standby');
-    expect(notesOf(fed).join(' ')).toMatch(/not permanent: .* dead in Standby/);
+    expect(notesOf(fed).join(' ')).toMatch(/not permanent: .* dead in Nothing calling/);
     const own = study(shipped('combi-wireless'), 'K1', 'wireless-receiver-mains-switched', 64);
     expect([own.ownLive, own.unsupplied]).toEqual([true, []]);
   });
@@ -117,7 +119,7 @@ describe('chains and traps', () => {
   it('names the first difference in words', () => {
     const lost = study(shipped('heat-only-two-port'), 'Q2', 'two-port-valve-no-switch', 64);
     expect(verdictText(lost)).toBe(
-      'The new device has no place for Q2 end switch feed and Q2 end switch out. In Heating only: E1 burner out; it was burner lit before.',
+      'The new device has no place for Q2 end switch feed and Q2 end switch out. In Heating only: E1 boiler not firing; it was boiler firing before.',
     );
   });
 });

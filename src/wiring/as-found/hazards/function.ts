@@ -74,7 +74,7 @@ function bypassed({ found, intended }: Circuits): Hazard[] {
       {
         kind: 'safety bypassed' as const,
         at: [...ends, ...runs],
-        title: `Safety device bypassed: ${name}`,
+        title: `Safety device linked out: ${name}`,
         advice:
           'It no longer stops what it must stop. Leave the equipment isolated until it is proved to act.',
       },
