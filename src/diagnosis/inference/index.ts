@@ -50,7 +50,7 @@ export {
   type RankedRepair,
   type Ranking,
 } from './posterior.ts';
-export { PRIOR } from './priors.ts';
+export { BEYOND_TESTS, PRIOR } from './priors.ts';
 export {
   alphabetOf,
   askedBy,

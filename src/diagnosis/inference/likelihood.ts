@@ -37,7 +37,10 @@ export type Judge = (code: number, figure: () => number) => Likelihood;
  * closeness to the figure predicted. Where the answer is unsettled any is as likely, but for
  * the two that neither ghost volts nor a board can give: high, and joined.
  */
-function judgeOf(observation: Observation): Judge {
+function judgeOf(
+  observation: Observation,
+  closeness: ((computed: number) => number) | null,
+): Judge {
   const code = ANSWER_CODES[answerWord(observation)];
   const beside = neighbourClass(observation);
   const slip = misreadingOf(observation);
@@ -48,7 +51,6 @@ function judgeOf(observation: Observation): Judge {
   const never = code === ANSWER_CODES.joined || code === ANSWER_CODES.high;
   const overlooked: Likelihood = { log: Math.log(1 - SEEN_SHARE), agrees: true };
   const atLimit: Likelihood = { log: Math.log((1 - slip) / 2), agrees: true };
-  const closeness = closenessOf(observation, code);
   return (predicted, figure) => {
     if (predicted === ANSWER_CODES.unsettled) return never ? wrong : either;
     if (predicted === beside) return atLimit;
@@ -71,7 +73,7 @@ function likelihoodOf(model: Model, observation: Observation, judge: Judge) {
     judge(answerOf(hypothesis), () => model.figure(hypothesis, question));
 }
 
-/** Logarithm of the likelihood when the entry does not hold: every answer is as likely. */
+/** Logarithm of the likelihood where every answer is as likely. */
 const flatLog = (observation: Observation): number =>
   -Math.log(alphabetOf(questionOf(observation)).size);
 
@@ -123,8 +125,8 @@ export interface Evidence {
   readonly log: Float64Array;
   /** 1 where the explanation predicts it. */
   readonly agrees: Uint8Array;
-  /** The same when the entry does not hold: every answer is as likely. */
-  readonly flat: number;
+  /** The likelihood where a circuit that nobody computed gives an answer: any figure of its class. */
+  readonly anywhere: (code: number) => Likelihood;
   /** The likelihood under any other explanation. */
   readonly of: (hypothesis: Hypothesis) => Likelihood;
   /** The likelihood by the answer that is predicted. */
@@ -149,7 +151,9 @@ export function evidenceOf(model: Model, observation: Observation): Evidence {
 }
 
 function weighed(model: Model, observation: Observation): Evidence {
-  const judge = judgeOf(observation);
+  const code = ANSWER_CODES[answerWord(observation)];
+  const judge = judgeOf(observation, closenessOf(observation, code));
+  const loose = judgeOf(observation, null);
   const of = likelihoodOf(model, observation, judge);
   const { singles } = model;
   const log = new Float64Array(singles.length);
@@ -159,5 +163,5 @@ function weighed(model: Model, observation: Observation): Evidence {
     log[i] = likelihood.log;
     agrees[i] = Number(likelihood.agrees);
   }
-  return { log, agrees, flat: flatLog(observation), of, judge };
+  return { log, agrees, anywhere: (answer) => loose(answer, () => Number.NaN), of, judge };
 }

@@ -16,8 +16,12 @@ export const MISREADING = {
 export const PRIOR = {
   /** Nothing wrong here: the customer's trouble lies elsewhere. */
   sound: 0.05,
-  /** The system is not wired as the entry shows. */
-  notAsShown: 0.01,
+  /**
+   * Something that the entry does not model: wired otherwise, a part unlike its kind, a resistance
+   * or a third fault that no list has. One call in five, and rather too many than too few: too
+   * many cost one test more, too few a sound part.
+   */
+  notAsShown: 0.2,
   /** Two faults at once. */
   pair: 0.03,
   /**
@@ -26,6 +30,15 @@ export const PRIOR = {
    */
   circumstance: 0.06,
 } as const;
+
+/** Prior probability of one fault and nothing else. */
+export const ONE_FAULT = 1 - Object.values(PRIOR).reduce((sum, share) => sum + share, 0);
+
+/**
+ * Share that an order of tests leaves aside for what none of its tests finds. An order has no end
+ * for it, so how sure a verdict is said to be moves no test.
+ */
+export const BEYOND_TESTS = 0.01;
 
 /** How near a figure typed lies to the one computed. */
 export const CLOSENESS = {
