@@ -49,21 +49,19 @@ function judgeOf(
   const right: Likelihood = { log: Math.log(1 - slip), agrees: true };
   const either: Likelihood = { log: flatLog(observation), agrees: true };
   const never = code === ANSWER_CODES.joined || code === ANSWER_CODES.high;
+  // Looking and tugging miss some of what is to be seen.
+  const seen: Likelihood = { log: Math.log(SEEN_SHARE), agrees: true };
   const overlooked: Likelihood = { log: Math.log(1 - SEEN_SHARE), agrees: true };
   const atLimit: Likelihood = { log: Math.log((1 - slip) / 2), agrees: true };
   return (predicted, figure) => {
     if (predicted === ANSWER_CODES.unsettled) return never ? wrong : either;
     if (predicted === beside) return atLimit;
-    if (isOverlooked(predicted, code)) return overlooked;
+    if (predicted === ANSWER_CODES.found) return code === predicted ? seen : overlooked;
     if (predicted !== code) return wrong;
     if (!closeness) return right;
     return { log: right.log + Math.log(closeness(figure())), agrees: true };
   };
 }
-
-/** Whether something that was to be seen was not found: looking and tugging miss some. */
-const isOverlooked = (predicted: number, code: number): boolean =>
-  predicted === ANSWER_CODES.found && code === ANSWER_CODES.nothing;
 
 /** The likelihood of an observation under any explanation. */
 function likelihoodOf(model: Model, observation: Observation, judge: Judge) {

@@ -215,7 +215,7 @@ const KINDS: Readonly<
 };
 
 /** Another answer to the same test. */
-function otherAnswer(test: Test, code: number, { pick }: Random): number {
+export function otherAnswer(test: Test, code: number, { pick }: Random): number {
   const asked = askedBy(test);
   const direct = asked.kind === 'live' && asked.current === 'dc';
   const { first, size } = alphabetOf(asked);

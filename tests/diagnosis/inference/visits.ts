@@ -1,0 +1,166 @@
+import { compose, SEEN_SHARE } from '../../../src/diagnosis/faults/index.ts';
+import { HISTORIES } from '../../../src/diagnosis/index.ts';
+import {
+  ANSWER_CODES,
+  alphabetOf,
+  askedBy,
+  both,
+  type Case,
+  type Hypothesis,
+  type Model,
+  next,
+  observe,
+  openCase,
+  PRIOR,
+  rank,
+  verdict,
+} from '../../../src/diagnosis/inference/index.ts';
+import type { Test } from '../../../src/diagnosis/tests/index.ts';
+import type { Random } from '../../support/random.ts';
+import { modelOf, otherAnswer, reported } from './jobs.ts';
+import { placesOf, type Unmodelled, unmodelledOf } from './unmodelled.ts';
+
+/** What a job stated at some moment of a visit, and whether it was so. */
+export interface Stated {
+  /** Certainty of what it put first. */
+  readonly share: number;
+  readonly right: boolean;
+}
+
+/** What is there on a visit: its answers, and the repairs that are right. */
+interface Truth {
+  readonly row: Uint8Array;
+  readonly isRepair: (key: string, first: Hypothesis) => boolean;
+  readonly modelled: boolean;
+}
+
+/** Of every visit: the share of what no entry models, and of those with one misreading. */
+const UNMODELLED = 0.2;
+const MISREAD = 0.2;
+/** Steps after which a visit's statement is taken, at most; fewer where the job has ended. */
+const MOST_STEPS = 24;
+/** Unmodelled faults of each kind, and double faults, that the visits of a system draw from. */
+const POOL = { unmodelled: 5, doubles: 6 } as const;
+
+/** What a test shows: as computed, where the circuit settles it and nothing is overlooked. */
+function shownBy(test: Test, code: number, pick: Random): number {
+  if (code === ANSWER_CODES.found)
+    return pick.next() < SEEN_SHARE ? code : ANSWER_CODES.nothing;
+  if (code !== ANSWER_CODES.unsettled) return code;
+  const { first, size } = alphabetOf(askedBy(test));
+  const any = Array.from({ length: size }, (_, i) => first + i);
+  return pick.pick(any.filter((one) => !NEVER.includes(one)));
+}
+
+/** What neither ghost volts nor a board can give. */
+const NEVER: readonly number[] = [ANSWER_CODES.joined, ANSWER_CODES.high];
+
+/** Jobs of one model, walked as proposed; what was worked out for one is kept for the next. */
+class Walker {
+  readonly #model: Model;
+  readonly #next = new Map<string, number | null>();
+
+  constructor(model: Model) {
+    this.#model = model;
+  }
+
+  /**
+   * The case after some steps, or where the job ends before: no proposal, or not as shown.
+   * @param misread step at which the report is wrong; −1 for none.
+   */
+  walk(row: Uint8Array, steps: number, misread: number, pick: Random): Case {
+    const model = this.#model;
+    let open = openCase(model);
+    let path = '';
+    for (let step = 0; step < steps; step++) {
+      let at = this.#next.get(path);
+      if (at === undefined) {
+        const ended = verdict(open).kind === 'not as shown';
+        const proposed = ended ? null : next(open);
+        at = proposed ? model.testAt.get(proposed.test.id)! : null;
+        this.#next.set(path, at);
+      }
+      if (at === null) break;
+      const test = model.tests[at]!;
+      const shown = shownBy(test, row[at]!, pick);
+      const code = step === misread ? otherAnswer(test, shown, pick) : shown;
+      open = observe(open, reported(test, code));
+      path += ` ${at}:${code}`;
+    }
+    return open;
+  }
+}
+
+/** Visits to one system: drawn by the model's own priors in each history in turn. */
+export class Visits {
+  readonly #histories: readonly {
+    readonly model: Model;
+    readonly walker: Walker;
+    readonly doubles: readonly Hypothesis[];
+  }[];
+  readonly #unmodelled: readonly Unmodelled[];
+
+  constructor(id: string, pick: Random) {
+    this.#histories = HISTORIES.map((history) => {
+      const model = modelOf(id, history);
+      return { model, walker: new Walker(model), doubles: doublesOf(model, pick) };
+    });
+    this.#unmodelled = unmodelledOf(this.#histories[0]!.model, POOL.unmodelled);
+  }
+
+  /** One visit: what the job states first at a moment of it. */
+  visit(pick: Random): Stated {
+    const { model, walker, doubles } = pick.pick(this.#histories);
+    const truth =
+      pick.next() < UNMODELLED ? outside(pick.pick(this.#unmodelled)) : drawn(model, doubles, pick);
+    const steps = 1 + pick.below(MOST_STEPS);
+    const misread = pick.next() < MISREAD ? pick.below(steps) : -1;
+    const { repairs, notAsShown } = rank(walker.walk(truth.row, steps, misread, pick));
+    const [top] = repairs;
+    if (notAsShown > top!.share) return { share: notAsShown, right: !truth.modelled };
+    return {
+      share: top!.share,
+      right: truth.isRepair(top!.key, top!.explanations[0]!.hypothesis),
+    };
+  }
+}
+
+/** Share of two faults at once among what is modelled. */
+const PAIR_SHARE = PRIOR.pair / (1 - PRIOR.notAsShown);
+
+/** Double faults, each part drawn by its prior. */
+function doublesOf(model: Model, pick: Random): Hypothesis[] {
+  const faults = model.singles.filter(({ faults }) => faults.length === 1);
+  const found: Hypothesis[] = [];
+  while (found.length < POOL.doubles) {
+    const [a, b] = [byPrior(faults, pick), byPrior(faults, pick)];
+    if (a.repairKey === b.repairKey || !compose(a.faults[0]!.edit, b.faults[0]!.edit)) continue;
+    found.push(model.withRow(both(a, b, a.prior * b.prior, null)));
+  }
+  return found;
+}
+
+/** One of some explanations, each as often as its prior says. */
+function byPrior(all: readonly Hypothesis[], pick: Random): Hypothesis {
+  let left = pick.next() * all.reduce((sum, { prior }) => sum + prior, 0);
+  return all.find(({ prior }) => (left -= prior) < 0) ?? all.at(-1)!;
+}
+
+const outside = ({ row, at }: Unmodelled): Truth => ({
+  row,
+  modelled: false,
+  isRepair: (_, first) => placesOf(first).some((place) => at.includes(place)),
+});
+
+/** One of a model's explanations, each as often as its prior says: two faults at once too. */
+function drawn(model: Model, doubles: readonly Hypothesis[], pick: Random): Truth {
+  const truth =
+    pick.next() < PAIR_SHARE ? pick.pick(doubles) : byPrior(model.singles, pick);
+  const keys = truth.faults.length > 1 ? truth.faults.map(({ repairKey }) => repairKey) : [];
+  return {
+    row: truth.row!,
+    modelled: true,
+    // One of two is repaired first: what is proved then shows the other.
+    isRepair: (key) => key === truth.repairKey || keys.includes(key),
+  };
+}
