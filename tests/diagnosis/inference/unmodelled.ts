@@ -8,7 +8,11 @@ import {
   simulateAsFound,
 } from '../../../src/circuit/index.ts';
 import { compose, editedCircuit } from '../../../src/diagnosis/faults/index.ts';
-import { ANSWER_CODES, type Hypothesis, type Model } from '../../../src/diagnosis/inference/index.ts';
+import {
+  ANSWER_CODES,
+  type Hypothesis,
+  type Model,
+} from '../../../src/diagnosis/inference/index.ts';
 import { answerIn } from '../../../src/diagnosis/tests/index.ts';
 import { type CoreEnd, coreEnds, itemOf, moveCoreEnd } from '../../../src/wiring/index.ts';
 import { type Random, random } from '../../support/random.ts';
@@ -34,7 +38,12 @@ export function unmodelledOf(model: Model, each: number, seed = 1): Unmodelled[]
   const pick = random(seed);
   const { network } = model.simulation;
   const sound = model.singles.at(-1)!.row!;
-  const lists = [sizesBetween(network), threeAtOnce(model, pick), arrangements(network), unlike(network)];
+  const lists = [
+    sizesBetween(network),
+    threeAtOnce(model, pick),
+    arrangements(network),
+    unlike(network),
+  ];
   return lists.flatMap((drafts) => {
     const found: Unmodelled[] = [];
     const left = [...drafts];
@@ -81,7 +90,13 @@ function sizesBetween(network: Network): Draft[] {
         ),
       ];
     if (branch.kind === 'element' && branch.element.kind === 'contact')
-      return [changed(`${id}: ${ohms} Ω when closed`, [branch.item], { kind: 'series', branch: id, ohms })];
+      return [
+        changed(`${id}: ${ohms} Ω when closed`, [branch.item], {
+          kind: 'series',
+          branch: id,
+          ohms,
+        }),
+      ];
     return [];
   });
 }
@@ -98,7 +113,11 @@ const TRIPLES = 40;
 
 function threeAtOnce(model: Model, pick: Random): Draft[] {
   const singles = detectable(model);
-  return Array.from({ length: TRIPLES }, () => [pick.pick(singles), pick.pick(singles), pick.pick(singles)])
+  return Array.from({ length: TRIPLES }, () => [
+    pick.pick(singles),
+    pick.pick(singles),
+    pick.pick(singles),
+  ])
     .filter((three) => new Set(three.map(({ repairKey }) => repairKey)).size === 3)
     .filter((three) => three.every((a, i) => three.slice(i + 1).every((b) => together(a, b))))
     .map((three) => ({
@@ -106,7 +125,10 @@ function threeAtOnce(model: Model, pick: Random): Draft[] {
       title: three.map(({ id }) => id).join(' + '),
       at: three.flatMap(placesOf),
       network: () =>
-        editedCircuit(model.simulation.network, three.map(({ faults }) => faults[0]!.edit)),
+        editedCircuit(
+          model.simulation.network,
+          three.map(({ faults }) => faults[0]!.edit),
+        ),
     }));
 }
 
@@ -130,14 +152,20 @@ function arrangements(network: Network): Draft[] {
       const four = [0, 1, 2, 3].map((n) => cores[(i + n) % cores.length]!);
       return [
         ...(cores.length < 3 ? [] : [turned(network, item, ring)]),
-        ...(cores.length < 4 ? [] : [turned(network, item, [four[0]!, four[2]!, four[1]!, four[3]!])]),
+        ...(cores.length < 4
+          ? []
+          : [turned(network, item, [four[0]!, four[2]!, four[1]!, four[3]!])]),
       ];
     });
   });
 }
 
 /** Every end of a list where the next one belongs. */
-function turned(network: Network, item: string, ends: readonly (CoreEnd & { point: string })[]): Draft {
+function turned(
+  network: Network,
+  item: string,
+  ends: readonly (CoreEnd & { point: string })[],
+): Draft {
   const names = ends.map(({ cable, colour }) => `${cable}.${colour}`);
   return {
     kind: 'other arrangement',
@@ -162,14 +190,18 @@ function unlike(network: Network): Draft[] {
       title: `${item}: ${what}`,
       at: [item],
       network: () => {
-        const devices = new Map([...network.items.values()].map((one) => [one.deviceId, one.device]));
+        const devices = new Map(
+          [...network.items.values()].map((one) => [one.deviceId, one.device]),
+        );
         devices.set(deviceId, { ...device, elements });
         return buildNetwork(network.id, network.system, devices, network.options);
       },
     });
     return Object.entries(device.elements).flatMap(([name, element]): Draft[] => {
       const other = unlikeElement(element);
-      return other.map(([what, one]) => swapped(`${name} ${what}`, { ...device.elements, [name]: one }));
+      return other.map(([what, one]) =>
+        swapped(`${name} ${what}`, { ...device.elements, [name]: one }),
+      );
     });
   });
 }

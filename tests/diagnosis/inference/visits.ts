@@ -8,6 +8,7 @@ import {
   type Case,
   type Hypothesis,
   type Model,
+  misreadingOf,
   next,
   observe,
   openCase,
@@ -25,6 +26,7 @@ export interface Stated {
   /** Certainty of what it put first. */
   readonly share: number;
   readonly right: boolean;
+  kind?: string;
 }
 
 /** What is there on a visit: its answers, and the repairs that are right. */
@@ -36,7 +38,6 @@ interface Truth {
 
 /** Of every visit: the share of what no entry models, and of those with one misreading. */
 const UNMODELLED = 0.2;
-const MISREAD = 0.2;
 /** Steps after which a visit's statement is taken, at most; fewer where the job has ended. */
 const MOST_STEPS = 24;
 /** Unmodelled faults of each kind, and double faults, that the visits of a system draw from. */
@@ -44,8 +45,7 @@ const POOL = { unmodelled: 5, doubles: 6 } as const;
 
 /** What a test shows: as computed, where the circuit settles it and nothing is overlooked. */
 function shownBy(test: Test, code: number, pick: Random): number {
-  if (code === ANSWER_CODES.found)
-    return pick.next() < SEEN_SHARE ? code : ANSWER_CODES.nothing;
+  if (code === ANSWER_CODES.found) return pick.next() < SEEN_SHARE ? code : ANSWER_CODES.nothing;
   if (code !== ANSWER_CODES.unsettled) return code;
   const { first, size } = alphabetOf(askedBy(test));
   const any = Array.from({ length: size }, (_, i) => first + i);
@@ -68,10 +68,11 @@ class Walker {
    * The case after some steps, or where the job ends before: no proposal, or not as shown.
    * @param misread step at which the report is wrong; −1 for none.
    */
-  walk(row: Uint8Array, steps: number, misread: number, pick: Random): Case {
+  walk(row: Uint8Array, steps: number, pick: Random): { open: Case; misread: number } {
     const model = this.#model;
     let open = openCase(model);
     let path = '';
+    let misread = 0;
     for (let step = 0; step < steps; step++) {
       let at = this.#next.get(path);
       if (at === undefined) {
@@ -83,11 +84,13 @@ class Walker {
       if (at === null) break;
       const test = model.tests[at]!;
       const shown = shownBy(test, row[at]!, pick);
-      const code = step === misread ? otherAnswer(test, shown, pick) : shown;
+      const slips = pick.next() < misreadingOf(test);
+      if (slips) misread++;
+      const code = slips ? otherAnswer(test, shown, pick) : shown;
       open = observe(open, reported(test, code));
       path += ` ${at}:${code}`;
     }
-    return open;
+    return { open, misread };
   }
 }
 
@@ -114,11 +117,13 @@ export class Visits {
     const truth =
       pick.next() < UNMODELLED ? outside(pick.pick(this.#unmodelled)) : drawn(model, doubles, pick);
     const steps = 1 + pick.below(MOST_STEPS);
-    const misread = pick.next() < MISREAD ? pick.below(steps) : -1;
-    const { repairs, notAsShown } = rank(walker.walk(truth.row, steps, misread, pick));
+    const { open, misread } = walker.walk(truth.row, steps, pick);
+    const { repairs, notAsShown } = rank(open);
     const [top] = repairs;
-    if (notAsShown > top!.share) return { share: notAsShown, right: !truth.modelled };
+    const kind = `${truth.modelled ? 'mod' : 'unm'} ${misread > 0 ? 'misr' : ''} ${notAsShown > top!.share ? 'NAS' : 'rep'}`;
+    if (notAsShown > top!.share) return { kind, share: notAsShown, right: !truth.modelled };
     return {
+      kind,
       share: top!.share,
       right: truth.isRepair(top!.key, top!.explanations[0]!.hypothesis),
     };
@@ -143,7 +148,11 @@ function doublesOf(model: Model, pick: Random): Hypothesis[] {
 /** One of some explanations, each as often as its prior says. */
 function byPrior(all: readonly Hypothesis[], pick: Random): Hypothesis {
   let left = pick.next() * all.reduce((sum, { prior }) => sum + prior, 0);
-  return all.find(({ prior }) => (left -= prior) < 0) ?? all.at(-1)!;
+  for (const one of all) {
+    left -= one.prior;
+    if (left < 0) return one;
+  }
+  return all.at(-1)!;
 }
 
 const outside = ({ row, at }: Unmodelled): Truth => ({
@@ -154,8 +163,7 @@ const outside = ({ row, at }: Unmodelled): Truth => ({
 
 /** One of a model's explanations, each as often as its prior says: two faults at once too. */
 function drawn(model: Model, doubles: readonly Hypothesis[], pick: Random): Truth {
-  const truth =
-    pick.next() < PAIR_SHARE ? pick.pick(doubles) : byPrior(model.singles, pick);
+  const truth = pick.next() < PAIR_SHARE ? pick.pick(doubles) : byPrior(model.singles, pick);
   const keys = truth.faults.length > 1 ? truth.faults.map(({ repairKey }) => repairKey) : [];
   return {
     row: truth.row!,
