@@ -36,9 +36,7 @@ test('words go from surest to least sure, each with a band of its own', () => {
 });
 
 test.each([-0.01, 1.01, Number.NaN])('%d is no probability', (share) => {
-  expect(() => certaintyWord(share)).toThrow(
-    `a probability lies between 0 and 1; got ${share}`,
-  );
+  expect(() => certaintyWord(share)).toThrow(`a probability lies between 0 and 1; got ${share}`);
 });
 
 test('the figure stands beside the word and never sounds surer than it is', () => {

@@ -12,6 +12,7 @@ import {
   ANSWER_CODES,
   type Hypothesis,
   type Model,
+  type RankedRepair,
 } from '../../../src/diagnosis/inference/index.ts';
 import { answerIn } from '../../../src/diagnosis/tests/index.ts';
 import { type CoreEnd, coreEnds, itemOf, moveCoreEnd } from '../../../src/wiring/index.ts';
@@ -135,8 +136,12 @@ function threeAtOnce(model: Model, pick: Random): Draft[] {
 const together = (a: Hypothesis, b: Hypothesis): boolean =>
   compose(a.faults[0]!.edit, b.faults[0]!.edit);
 
+/** Whether a repair is at one of some items or cores: what it puts right, some member names. */
+export const isAt = ({ explanations }: RankedRepair, at: readonly string[]): boolean =>
+  explanations.some(({ hypothesis }) => placesOf(hypothesis).some((place) => at.includes(place)));
+
 /** Items and cores that an explanation and its repair name. */
-export const placesOf = ({ id, repairKey }: Hypothesis): string[] =>
+const placesOf = ({ id, repairKey }: Hypothesis): string[] =>
   `${id} ${repairKey}`.match(/\b[A-Z]\d+(\.[A-Z]+\b)?/g) ?? [];
 
 /**

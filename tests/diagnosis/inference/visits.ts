@@ -13,35 +13,38 @@ import {
   observe,
   openCase,
   PRIOR,
+  type RankedRepair,
   rank,
   verdict,
 } from '../../../src/diagnosis/inference/index.ts';
 import type { Test } from '../../../src/diagnosis/tests/index.ts';
 import type { Random } from '../../support/random.ts';
+import type { Stated } from '../../support/scores.ts';
 import { modelOf, otherAnswer, reported } from './jobs.ts';
-import { placesOf, type Unmodelled, unmodelledOf } from './unmodelled.ts';
+import { isAt, type Unmodelled, unmodelledOf } from './unmodelled.ts';
 
-/** What a job stated at some moment of a visit, and whether it was so. */
-export interface Stated {
-  /** Certainty of what it put first. */
-  readonly share: number;
-  readonly right: boolean;
-  kind?: string;
+/** What a job stated first at some moment of a visit, and what was there. */
+export interface Visit extends Stated {
+  readonly unmodelled: boolean;
+  readonly misread: boolean;
 }
 
 /** What is there on a visit: its answers, and the repairs that are right. */
 interface Truth {
   readonly row: Uint8Array;
-  readonly isRepair: (key: string, first: Hypothesis) => boolean;
+  readonly isRepair: (repair: RankedRepair) => boolean;
   readonly modelled: boolean;
 }
 
-/** Of every visit: the share of what no entry models, and of those with one misreading. */
+/** Share of the visits in which something is there that no entry models. */
 const UNMODELLED = 0.2;
 /** Steps after which a visit's statement is taken, at most; fewer where the job has ended. */
 const MOST_STEPS = 24;
-/** Unmodelled faults of each kind, and double faults, that the visits of a system draw from. */
-const POOL = { unmodelled: 5, doubles: 6 } as const;
+/** What the visits of a system draw from: unmodelled faults of each kind, double faults a history. */
+export interface Pool {
+  readonly unmodelled: number;
+  readonly doubles: number;
+}
 
 /** What a test shows: as computed, where the circuit settles it and nothing is overlooked. */
 function shownBy(test: Test, code: number, pick: Random): number {
@@ -66,13 +69,13 @@ class Walker {
 
   /**
    * The case after some steps, or where the job ends before: no proposal, or not as shown.
-   * @param misread step at which the report is wrong; −1 for none.
+   * Each report is wrong as often as the model takes it to be, once in a visit at most.
    */
-  walk(row: Uint8Array, steps: number, pick: Random): { open: Case; misread: number } {
+  walk(row: Uint8Array, steps: number, pick: Random): { open: Case; misread: boolean } {
     const model = this.#model;
     let open = openCase(model);
     let path = '';
-    let misread = 0;
+    let misread = false;
     for (let step = 0; step < steps; step++) {
       let at = this.#next.get(path);
       if (at === undefined) {
@@ -84,8 +87,8 @@ class Walker {
       if (at === null) break;
       const test = model.tests[at]!;
       const shown = shownBy(test, row[at]!, pick);
-      const slips = pick.next() < misreadingOf(test);
-      if (slips) misread++;
+      const slips: boolean = !misread && pick.next() < misreadingOf(test);
+      misread ||= slips;
       const code = slips ? otherAnswer(test, shown, pick) : shown;
       open = observe(open, reported(test, code));
       path += ` ${at}:${code}`;
@@ -103,16 +106,16 @@ export class Visits {
   }[];
   readonly #unmodelled: readonly Unmodelled[];
 
-  constructor(id: string, pick: Random) {
+  constructor(id: string, pool: Pool, pick: Random) {
     this.#histories = HISTORIES.map((history) => {
       const model = modelOf(id, history);
-      return { model, walker: new Walker(model), doubles: doublesOf(model, pick) };
+      return { model, walker: new Walker(model), doubles: doublesOf(model, pool.doubles, pick) };
     });
-    this.#unmodelled = unmodelledOf(this.#histories[0]!.model, POOL.unmodelled);
+    this.#unmodelled = unmodelledOf(this.#histories[0]!.model, pool.unmodelled);
   }
 
   /** One visit: what the job states first at a moment of it. */
-  visit(pick: Random): Stated {
+  visit(pick: Random): Visit {
     const { model, walker, doubles } = pick.pick(this.#histories);
     const truth =
       pick.next() < UNMODELLED ? outside(pick.pick(this.#unmodelled)) : drawn(model, doubles, pick);
@@ -120,13 +123,10 @@ export class Visits {
     const { open, misread } = walker.walk(truth.row, steps, pick);
     const { repairs, notAsShown } = rank(open);
     const [top] = repairs;
-    const kind = `${truth.modelled ? 'mod' : 'unm'} ${misread > 0 ? 'misr' : ''} ${notAsShown > top!.share ? 'NAS' : 'rep'}`;
-    if (notAsShown > top!.share) return { kind, share: notAsShown, right: !truth.modelled };
-    return {
-      kind,
-      share: top!.share,
-      right: truth.isRepair(top!.key, top!.explanations[0]!.hypothesis),
-    };
+    const seen = { unmodelled: !truth.modelled, misread };
+    return notAsShown > top!.share
+      ? { ...seen, share: notAsShown, right: !truth.modelled }
+      : { ...seen, share: top!.share, right: truth.isRepair(top!) };
   }
 }
 
@@ -134,10 +134,10 @@ export class Visits {
 const PAIR_SHARE = PRIOR.pair / (1 - PRIOR.notAsShown);
 
 /** Double faults, each part drawn by its prior. */
-function doublesOf(model: Model, pick: Random): Hypothesis[] {
+function doublesOf(model: Model, count: number, pick: Random): Hypothesis[] {
   const faults = model.singles.filter(({ faults }) => faults.length === 1);
   const found: Hypothesis[] = [];
-  while (found.length < POOL.doubles) {
+  while (found.length < count) {
     const [a, b] = [byPrior(faults, pick), byPrior(faults, pick)];
     if (a.repairKey === b.repairKey || !compose(a.faults[0]!.edit, b.faults[0]!.edit)) continue;
     found.push(model.withRow(both(a, b, a.prior * b.prior, null)));
@@ -158,7 +158,7 @@ function byPrior(all: readonly Hypothesis[], pick: Random): Hypothesis {
 const outside = ({ row, at }: Unmodelled): Truth => ({
   row,
   modelled: false,
-  isRepair: (_, first) => placesOf(first).some((place) => at.includes(place)),
+  isRepair: (repair) => isAt(repair, at),
 });
 
 /** One of a model's explanations, each as often as its prior says: two faults at once too. */
@@ -169,6 +169,6 @@ function drawn(model: Model, doubles: readonly Hypothesis[], pick: Random): Trut
     row: truth.row!,
     modelled: true,
     // One of two is repaired first: what is proved then shows the other.
-    isRepair: (key) => key === truth.repairKey || keys.includes(key),
+    isRepair: ({ key }) => key === truth.repairKey || keys.includes(key),
   };
 }
