@@ -9,19 +9,15 @@ export interface Unit {
   readonly share: number;
 }
 
-/** Probabilities by repair and row; all shares and `unknown` add up to one. */
-export interface Belief {
-  readonly repairs: readonly (readonly Unit[])[];
-  /** Probability that the entry does not hold, when every answer is as likely. */
-  readonly unknown: number;
-}
+/** Probabilities by repair and row; all shares add up to one. */
+export type Belief = readonly (readonly Unit[])[];
 
 /**
  * How much a test is expected to tell of which repair is needed, in bits: the mutual
  * information of its answer and the repair (the entropy-guided measurement of de Kleer and
  * Williams 1987, over repairs instead of faults), a misreading allowed for.
  */
-export function informationOf({ repairs, unknown }: Belief, test: Test, at: number): number {
+export function informationOf(repairs: Belief, test: Test, at: number): number {
   const { first, size } = alphabetOf(askedBy(test));
   const slip = misreadingOf(test);
   const miss = slip / (size - 1);
@@ -29,7 +25,7 @@ export function informationOf({ repairs, unknown }: Belief, test: Test, at: numb
   const sure = -plogp(hit) - (size - 1) * plogp(miss);
   const all = new Float64Array(size);
   const own = new Float64Array(size);
-  let within = unknown * Math.log2(size);
+  let within = 0;
   for (const units of repairs) {
     own.fill(0);
     let share = 0;
@@ -52,14 +48,12 @@ export function informationOf({ repairs, unknown }: Belief, test: Test, at: numb
     within += share * (answers === 1 ? sure : mixed);
   }
   let total = 0;
-  const known = 1 - unknown;
-  for (let a = 0; a < size; a++)
-    total -= plogp(miss * known + (hit - miss) * all[a]! + unknown / size);
+  for (let a = 0; a < size; a++) total -= plogp(miss + (hit - miss) * all[a]!);
   return Math.max(0, total - within);
 }
 
 /** Whether two repairs answer a test differently, each for certain. */
-export function splits(repairs: Belief['repairs'], at: number): boolean {
+export function splits(repairs: Belief, at: number): boolean {
   let one = ANSWER_CODES.unsettled as number;
   for (const units of repairs) {
     for (const { row } of units) {

@@ -65,7 +65,9 @@ export function chooseTest(
       again: times.has(at),
       aim,
     }));
-  const settled = (ranking.repairs[0]?.share ?? 0) >= SETTLED_SHARE;
+  // No listed test tells what the entry does not model: what it leaves is told apart.
+  const modelled = 1 - ranking.notAsShown;
+  const settled = (ranking.repairs[0]?.share ?? 0) >= SETTLED_SHARE * modelled;
   const likely = settled ? null : pick(likelyBelief(ranking), 'tell apart', LEAST_BITS);
   const sure = likely ?? pick(consistentBelief(ranking), 'make sure', 0);
   return sure ?? readAgain(model, allowed, doubted, cost);
@@ -99,14 +101,12 @@ export function doubtedTests(
   );
 }
 
-/** The posterior, repair by repair. */
+/** The posterior of what the entry models, repair by repair. */
 function likelyBelief({ explanations, notAsShown }: Ranking): Belief {
-  const kept = explanations.filter(({ share }) => share >= LEAST_SHARE);
-  const sum = kept.reduce((total, { share }) => total + share, notAsShown);
-  return {
-    repairs: unitsByRepair(kept, ({ share }) => share / sum),
-    unknown: notAsShown / sum,
-  };
+  const least = LEAST_SHARE * (1 - notAsShown);
+  const kept = explanations.filter(({ share }) => share >= least);
+  const sum = kept.reduce((total, { share }) => total + share, 0);
+  return unitsByRepair(kept, ({ share }) => share / sum);
 }
 
 /**
@@ -116,7 +116,7 @@ function likelyBelief({ explanations, notAsShown }: Ranking): Belief {
 function consistentBelief({ explanations }: Ranking): Belief {
   const fewest = explanations[0]?.against.length ?? 0;
   const kept = explanations.filter(({ against, share }) => against.length <= fewest && share > 0);
-  return { repairs: unitsByRepair(kept, () => 1 / kept.length), unknown: 0 };
+  return unitsByRepair(kept, () => 1 / kept.length);
 }
 
 function unitsByRepair(
@@ -151,7 +151,7 @@ function best(
   let found: Choice | null = null;
   let most = 0;
   for (const at of allowed) {
-    if (!splits(belief.repairs, at)) continue;
+    if (!splits(belief, at)) continue;
     const test = model.tests[at]!;
     const bits = informationOf(belief, test, at);
     const time = cost(test);

@@ -45,16 +45,30 @@ export function verdictOf(
   observations: readonly Observation[],
 ): Verdict {
   const against = standing(ranking, observations);
-  const fitting = kindOf(ranking, observations.length, against.length);
+  const fitting = kindOf(ranking, observations, against);
   const found = fitting === 'fits' ? foundRepair(model, ranking, observations) : null;
   const kind = found ? 'found' : fitting;
   return { kind, text: TEXTS[kind], against, found };
 }
 
-function kindOf({ notAsShown }: Ranking, reported: number, against: number): Verdict['kind'] {
-  if (reported === 0) return 'nothing reported';
-  if (notAsShown >= NOT_AS_SHOWN_SHARE || against > ALLOWED_MISREADINGS) return 'not as shown';
-  return against === 0 ? 'fits' : 'one reading against';
+function kindOf(
+  { notAsShown }: Ranking,
+  observations: readonly Observation[],
+  against: readonly number[],
+): Verdict['kind'] {
+  if (observations.length === 0) return 'nothing reported';
+  if (against.length > ALLOWED_MISREADINGS) return 'not as shown';
+  // One report that was made once may be a slip: it is made again before the entry is doubted.
+  if (against.length === 1 && timesAsked(observations, against[0]!) === 1)
+    return 'one reading against';
+  if (notAsShown >= NOT_AS_SHOWN_SHARE) return 'not as shown';
+  return against.length === 0 ? 'fits' : 'one reading against';
+}
+
+/** How often the question of an observation was asked. */
+function timesAsked(observations: readonly Observation[], place: number): number {
+  const key = questionKey(questionOf(observations[place]!));
+  return observations.filter((one) => questionKey(questionOf(one)) === key).length;
 }
 
 /**

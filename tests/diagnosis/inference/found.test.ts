@@ -21,19 +21,29 @@ const fuse = (answer: 'intact' | 'blown'): Observation => ({
   answer,
 });
 const dark = look('standby', 'E1.display', false);
+const calling = [
+  look('heating', 'B1.calling', true),
+  look('heating', 'E1.display', true),
+  look('heating', 'E1.burner', false),
+];
+const back = (answer: 'live' | 'dead') => live('heating', 'E1.call return', 'E1.N', answer);
 
 test('a complaint alone finds nothing, however likely its commonest cause', () => {
-  const { kind, found } = verdict(reporting(dark));
-  expect([kind, found]).toEqual(['fits', null]);
+  for (const open of [reporting(dark), reporting(...calling)])
+    expect(verdict(open)).toMatchObject({ kind: 'fits', found: null });
 });
 
-test('a blown fuse in the hand is found: whole, it would have spoken against', () => {
-  const { kind, found } = verdict(reporting(dark, fuse('blown')));
-  expect(kind).toBe('found');
-  expect(found!.explanations[0]!.hypothesis.id).toBe('Q1/fuse:blown');
-  expect(found!.share).toBeGreaterThan(0.9);
+test('a call that reaches a boiler which does not fire finds the boiler; one that does not, nothing', () => {
+  const { kind, found } = verdict(reporting(...calling, back('live')));
+  expect([kind, found!.key]).toEqual(['found', 'boiler E1']);
   expect(['very likely', 'virtually certain']).toContain(certaintyWord(found!.share));
-  expect(verdict(reporting(dark, fuse('intact'))).found).toBeNull();
+  expect(verdict(reporting(...calling, back('dead')))).toMatchObject({ found: null });
+});
+
+test('a blown fuse alone is not the cause found: what blew it may stand behind it', () => {
+  const open = reporting(dark, fuse('blown'));
+  expect(rank(open).repairs[0]!.key).toBe('restore Q1/fuse');
+  expect(verdict(open)).toMatchObject({ kind: 'fits', found: null });
 });
 
 test('certainty by the prior alone finds nothing: its rivals answer every test alike', () => {
@@ -48,7 +58,7 @@ test('certainty by the prior alone finds nothing: its rivals answer every test a
 });
 
 test('nothing is called found that a later report speaks against', () => {
-  const open = reporting(dark, fuse('blown'), look('heating', 'E1.display', true));
+  const open = reporting(...calling, back('live'), look('heating', 'E1.burner', true));
   expect(verdict(open).kind).not.toBe('found');
 });
 
