@@ -88,6 +88,7 @@ export class Engine {
     const wantsPairs = needsPairs(model, observations);
     const seeking = wantsPairs && !request.pairs;
     const ranking = seeking ? posterior(model, observations, []) : rank(open);
+    const kind = seeking ? null : verdict(open).kind;
     const listed = ranking.repairs.filter(({ share }) => share >= LEAST_SHARE);
     const shown = listed.slice(0, MOST.repairs);
     const doubted = doubtedTests(model, ranking, observations);
@@ -95,7 +96,8 @@ export class Engine {
       repairs: shown.map((repair) => repairOf(repair, open)),
       more: ranking.repairs.length - shown.length,
       notAsShown: ranking.notAsShown,
-      contradicted: !seeking && verdict(open).kind === 'not as shown',
+      contradicted: kind === 'not as shown',
+      found: kind === 'found',
       doubted: ids.filter((_, i) => {
         const at = model.listedAt(questionOf(observations[i]!));
         return at !== undefined && doubted.has(at) && ranking.explanations[0]!.against.includes(i);

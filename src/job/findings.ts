@@ -86,10 +86,12 @@ export interface Findings {
   readonly repairs: readonly FoundRepair[];
   /** Repairs left out of the list. */
   readonly more: number;
-  /** Share of `not wired as this entry shows`. */
+  /** Share of what the entry does not model. */
   readonly notAsShown: number;
-  /** Whether neither one fault nor two account for what was found; false while pairs are sought. */
+  /** Whether what the entry does not model accounts best for it; false while pairs are sought. */
   readonly contradicted: boolean;
+  /** Whether the first repair is found: certain enough, and a test would have gone otherwise. */
+  readonly found: boolean;
   /** Ids of entries that read against the likeliest, and should be taken again. */
   readonly doubted: readonly string[];
   /** Entries that this version of the system cannot have, with the reason. */

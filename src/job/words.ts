@@ -2,6 +2,7 @@ import { classOf, isExtraLow } from '../circuit/index.ts';
 import { answerWord, type Observation, typedFigure } from '../diagnosis/inference/index.ts';
 import { ANSWER_WORDS, deadAnswer, type TestAnswer } from '../diagnosis/tests/index.ts';
 import { ohms, volts } from '../units/index.ts';
+import type { Asked } from './findings.ts';
 import { actIn, fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
 
 /** Class name by which the site's styles draw a reading's answer. */
@@ -130,12 +131,18 @@ export function standText(sheet: Sheet, observation: Observation): string {
 /** A mode's title; its id where the entry no longer has it. */
 export const modeTitle = (sheet: Sheet, id: string): string => modeIn(sheet, id)?.title ?? id;
 
-/** A share as per cent, rounded so that it never sounds surer than it is. */
-export function shareText(share: number): string {
-  const percent = 100 * share;
-  if (percent < 1) return 'under 1 %';
-  if (percent > 99) return 'over 99 %';
-  return `${Math.round(percent)} %`;
+/** What a test is of: `E1 SL to N`, `Boiler display lit?`. */
+export function askedText(sheet: Sheet, asked: Asked): string {
+  switch (asked.kind) {
+    case 'look':
+      return `${outcomeIn(sheet, asked.outcome)?.title}?`;
+    case 'fuse':
+      return `${refOf(asked.branch)} ${fuseIn(sheet, asked.branch)?.name}`;
+    case 'act':
+      return capital(actIn(sheet, asked.id)?.title ?? asked.id);
+    default:
+      return pairText(asked.from, asked.to);
+  }
 }
 
 /** First letter in lower case, inside a sentence. */

@@ -11,6 +11,10 @@ const FAULT = 'Heating valve Q2, end switch slipped or burnt: does not close';
 /** A picture to keep: PNG, which the page makes a JPEG. */
 const PICTURE = readFileSync('public/icons/icon-180.png');
 
+/** A word of the scale with its figure. */
+const CERTAINTY =
+  /(virtually certain|very likely|likely|about as likely as not|unlikely), (over |under )?\d+ %/;
+
 const firstCause = (page: Page) => page.locator('.cause').first();
 let chromium: TestBrowser;
 beforeAll(async () => {
@@ -57,6 +61,11 @@ describe('a whole job, offline, one hand', () => {
     await turnTo(page, 'Causes');
     await page.waitForSelector('.next-card h2');
     await page.locator('.cause').nth(3).waitFor();
+    // Looks alone find nothing: it says what is left, and what would tell.
+    const standing = page.locator('.standing');
+    await standing.locator('text=What would tell:').waitFor();
+    expect(await standing.locator('h2').textContent()).toBe('Not found yet');
+    expect(await standing.textContent()).toMatch(/Left beside it: .*does not model: /);
     await isSound(page);
   });
 
@@ -109,6 +118,7 @@ describe('a whole job, offline, one hand', () => {
     const first = firstCause(page);
     await first.locator('summary', { hasText: FAULT }).waitFor();
     expect(await first.textContent()).toMatch(/Because .*dead/);
+    expect(await first.locator('.certainty').textContent()).toMatch(CERTAINTY);
     expect(await first.textContent()).toMatch(/replace the motor or the head of the heating valve/);
     await page.waitForSelector('.next-card h2');
     await isSound(page);
@@ -125,6 +135,9 @@ describe('a whole job, offline, one hand', () => {
     await isSound(page);
     await answerWith(page, 'open');
     await firstCause(page).locator('summary', { hasText: FAULT }).waitFor();
+    // What it has come to was said anew: of the likeliest, in the same words as the list.
+    await page.locator('.standing', { hasText: FAULT }).waitFor();
+    expect(await page.locator('.standing').textContent()).toMatch(CERTAINTY);
   });
 
   test('enters the repair, proves it and finishes', async () => {

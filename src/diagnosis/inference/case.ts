@@ -103,8 +103,8 @@ export function next(of: Case): Proposal | null {
   return choice && { ...choice, why: whyNext(of.model, choice, ranking) };
 }
 
-/** Whether what was reported contradicts the model: `not wired as this entry shows`. */
-export const verdict = (of: Case): Verdict => verdictOf(rank(of), of.observations);
+/** Whether a cause is found, more is needed, or what was reported is not as the entry shows. */
+export const verdict = (of: Case): Verdict => verdictOf(of.model, rank(of), of.observations);
 
 /** What speaks for one of a case's explanations and what against it, in plain words. */
 export const reasons = ({ model, observations }: Case, explanation: Explanation): Reasons =>

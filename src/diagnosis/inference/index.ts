@@ -31,6 +31,7 @@ export {
 } from './compact.ts';
 export type { Reasons } from './explain.ts';
 export { both, type Hypothesis, SOUND } from './hypothesis.ts';
+export { misreadingOf } from './likelihood.ts';
 export { Model } from './model.ts';
 export { type Choice, doubtedTests } from './next.ts';
 export {
@@ -51,7 +52,7 @@ export {
   type RankedRepair,
   type Ranking,
 } from './posterior.ts';
-export { PRIOR } from './priors.ts';
+export { BEYOND_TESTS, PRIOR } from './priors.ts';
 export {
   alphabetOf,
   askedBy,

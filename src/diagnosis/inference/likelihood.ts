@@ -23,8 +23,14 @@ export interface Likelihood {
   readonly agrees: boolean;
 }
 
-/** Probability of a misreading of this kind of observation. */
-export const misreadingOf = ({ kind, answer }: Pick<Observation, 'kind' | 'answer'>): number => {
+/** Probability that an observation of this kind, with this answer, is a misreading. */
+export const misreadingOf = ({
+  kind,
+  answer,
+}: {
+  readonly kind: Observation['kind'];
+  readonly answer: unknown;
+}): number => {
   if (answer === 'found') return MISREADING.found;
   return kind === 'look' ? MISREADING.look : MISREADING.reading;
 };
@@ -39,7 +45,10 @@ export type Judge = (code: number, figure: () => number) => Likelihood;
  * closeness to the figure predicted. Where the answer is unsettled any is as likely, but for
  * the two that neither ghost volts nor a board can give: high, and joined.
  */
-function judgeOf(observation: Observation): Judge {
+function judgeOf(
+  observation: Observation,
+  closeness: ((computed: number) => number) | null,
+): Judge {
   const code = ANSWER_CODES[answerWord(observation)];
   const beside = neighbourClass(observation);
   const slip = misreadingOf(observation);
@@ -48,22 +57,19 @@ function judgeOf(observation: Observation): Judge {
   const right: Likelihood = { log: Math.log(1 - slip), agrees: true };
   const either: Likelihood = { log: flatLog(observation), agrees: true };
   const never = code === ANSWER_CODES.joined || code === ANSWER_CODES.high;
+  // Looking and tugging miss some of what is to be seen.
+  const seen: Likelihood = { log: Math.log(SEEN_SHARE), agrees: true };
   const overlooked: Likelihood = { log: Math.log(1 - SEEN_SHARE), agrees: true };
   const atLimit: Likelihood = { log: Math.log((1 - slip) / 2), agrees: true };
-  const closeness = closenessOf(observation, code);
   return (predicted, figure) => {
     if (predicted === ANSWER_CODES.unsettled) return never ? wrong : either;
     if (predicted === beside) return atLimit;
-    if (isOverlooked(predicted, code)) return overlooked;
+    if (predicted === ANSWER_CODES.found) return code === predicted ? seen : overlooked;
     if (predicted !== code) return wrong;
     if (!closeness) return right;
     return { log: right.log + Math.log(closeness(figure())), agrees: true };
   };
 }
-
-/** Whether something that was to be seen was not found: looking and tugging miss some. */
-const isOverlooked = (predicted: number, code: number): boolean =>
-  predicted === ANSWER_CODES.found && code === ANSWER_CODES.nothing;
 
 /** The likelihood of an observation under any explanation. */
 function likelihoodOf(model: Model, observation: Observation, judge: Judge) {
@@ -73,7 +79,7 @@ function likelihoodOf(model: Model, observation: Observation, judge: Judge) {
     judge(answerOf(hypothesis), () => model.figure(hypothesis, question));
 }
 
-/** Logarithm of the likelihood when the entry does not hold: every answer is as likely. */
+/** Logarithm of the likelihood where every answer is as likely. */
 const flatLog = (observation: Observation): number =>
   -Math.log(alphabetOf(questionOf(observation)).size);
 
@@ -125,8 +131,8 @@ export interface Evidence {
   readonly log: Float64Array;
   /** 1 where the explanation predicts it. */
   readonly agrees: Uint8Array;
-  /** The same when the entry does not hold: every answer is as likely. */
-  readonly flat: number;
+  /** The likelihood where a circuit that nobody computed gives an answer: any figure of its class. */
+  readonly anywhere: (code: number) => Likelihood;
   /** The likelihood under any other explanation. */
   readonly of: (hypothesis: Hypothesis) => Likelihood;
   /** The likelihood by the answer that is predicted. */
@@ -151,7 +157,9 @@ export function evidenceOf(model: Model, observation: Observation): Evidence {
 }
 
 function weighed(model: Model, observation: Observation): Evidence {
-  const judge = judgeOf(observation);
+  const code = ANSWER_CODES[answerWord(observation)];
+  const judge = judgeOf(observation, closenessOf(observation, code));
+  const loose = judgeOf(observation, null);
   const of = likelihoodOf(model, observation, judge);
   const { singles } = model;
   const log = new Float64Array(singles.length);
@@ -161,5 +169,5 @@ function weighed(model: Model, observation: Observation): Evidence {
     log[i] = likelihood.log;
     agrees[i] = Number(likelihood.agrees);
   }
-  return { log, agrees, flat: flatLog(observation), of, judge };
+  return { log, agrees, anywhere: (answer) => loose(answer, () => Number.NaN), of, judge };
 }

@@ -12,7 +12,7 @@ import { ANSWER_CODES, rowCodes } from './codes.ts';
 import type { CompactSignatures } from './compact.ts';
 import { type Hypothesis, single, soundHypothesis } from './hypothesis.ts';
 import { LruCache } from './lru.ts';
-import { PRIOR } from './priors.ts';
+import { ONE_FAULT, PRIOR } from './priors.ts';
 import { askedBy, type Question, questionKey, situationFor } from './question.ts';
 
 /** Modes and currents of which solutions are kept for off-list readings. */
@@ -249,7 +249,6 @@ export class Model {
     if (made.size !== faults.length) this.#refuse(`${faults.length} faults, not ${made.size}`);
     const total = [...made.values()].reduce((sum, fault) => sum + weigh(fault), 0);
     const { circumstances } = this.#signatures;
-    const share = 1 - PRIOR.sound - PRIOR.notAsShown - PRIOR.pair - PRIOR.circumstance;
     const rowOf = new Map(faults);
     const { network } = this.simulation;
     const byId = new Map(circumstancesOf(network).map((one) => [one.id, one]));
@@ -257,7 +256,7 @@ export class Model {
       ...[...made.values()].map((fault) => {
         const row = rowOf.get(fault.id);
         if (row === undefined) this.#refuse(`no fault ${fault.id}`);
-        return single(fault, (share * weigh(fault)) / total, codes[row!]!);
+        return single(fault, (ONE_FAULT * weigh(fault)) / total, codes[row!]!);
       }),
       ...circumstances.map(([id, row]) => {
         const circumstance = byId.get(id);

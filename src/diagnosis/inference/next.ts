@@ -85,11 +85,13 @@ export function chooseTest(
     );
   const printed = followed(situated.orders, model, observations);
   if (printed !== null && allows(printed)) return choice(printed, 'tell apart');
-  const settled = (ranking.repairs[0]?.share ?? 0) >= SETTLED_SHARE;
+  // No listed test tells what the entry does not model: what it leaves is told apart.
+  const modelled = 1 - ranking.notAsShown;
+  const settled = (ranking.repairs[0]?.share ?? 0) >= SETTLED_SHARE * modelled;
   const likely = settled
     ? null
     : plan(
-        ranking.explanations.filter(({ share }) => share >= LEAST_SHARE),
+        ranking.explanations.filter(({ share }) => share >= LEAST_SHARE * modelled),
         ({ share }) => share,
       );
   if (likely !== null) return choice(likely, 'tell apart');

@@ -8,7 +8,7 @@ import { LruCache } from './lru.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import { canBeTogether } from './pair-estimate.ts';
-import { PRIOR } from './priors.ts';
+import { ONE_FAULT, PRIOR } from './priors.ts';
 import { type Question, questionOf } from './question.ts';
 
 /** Two faults tried together. */
@@ -120,7 +120,8 @@ export class PairTrials {
     if (this.#tried.has(key)) return;
     const [one, two] = [singles[a]!, singles[b]!];
     if (a === b || !canBeTogether(one, two)) return;
-    const pair = both(one, two, 2 * PRIOR.pair * one.prior * two.prior, null);
+    const prior = (2 * PRIOR.pair * one.prior * two.prior) / ONE_FAULT ** 2;
+    const pair = both(one, two, prior, null);
     const { log, whole } = this.#weigh(pair, first, second, allowed);
     this.#most = Math.max(this.#most, log);
     this.#whole ||= whole;

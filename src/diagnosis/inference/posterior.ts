@@ -3,6 +3,7 @@ import { evidenceOf } from './likelihood.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import { ALLOWED_MISREADINGS, PRIOR } from './priors.ts';
+import { unmodelledLog } from './unmodelled.ts';
 
 /** One explanation with its posterior probability, given everything reported. */
 export interface Explanation {
@@ -28,7 +29,7 @@ export interface Ranking {
   readonly explanations: readonly Explanation[];
   /** The same by repair, likeliest first. */
   readonly repairs: readonly RankedRepair[];
-  /** Share of `not wired as this entry shows`. */
+  /** Share of what the entry does not model. */
   readonly notAsShown: number;
 }
 
@@ -45,11 +46,10 @@ export function posterior(
   const hypotheses = [...model.singles, ...pairs];
   const log = new Float64Array(hypotheses.length);
   for (const [i, { prior }] of hypotheses.entries()) log[i] = Math.log(prior);
-  let flat = Math.log(PRIOR.notAsShown);
+  const flat = Math.log(PRIOR.notAsShown) + unmodelledLog(model, observations);
   const against: number[][] = hypotheses.map(() => []);
   for (const [at, observation] of observations.entries()) {
     const evidence = evidenceOf(model, observation);
-    flat += evidence.flat;
     for (const [i, hypothesis] of hypotheses.entries()) {
       const single = i < model.singles.length;
       const other = single ? null : evidence.of(hypothesis);

@@ -1,7 +1,7 @@
 import type { Symptom } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { type Fault, HISTORIES, type History } from '../faults/index.ts';
-import { PRIOR } from '../inference/index.ts';
+import { BEYOND_TESTS, PRIOR } from '../inference/index.ts';
 import type { Suspect } from '../planning/index.ts';
 import type { Signature, Signatures } from '../signatures.ts';
 import { answersWanted, givesAll, modeSeenIn, type WantedAnswer } from '../signs.ts';
@@ -155,7 +155,7 @@ export function classesByLooks(signatures: Signatures, open: readonly Open[]): O
 /** Weight of the sound circuit: the share that the inference gives it beside single faults. */
 export function soundWeight({ faults }: Pick<Signatures, 'faults'>): number {
   const all = faults.reduce((sum, { fault }) => sum + fault.weight, 0);
-  return (all * PRIOR.sound) / (1 - PRIOR.sound - PRIOR.notAsShown - PRIOR.pair);
+  return (all * PRIOR.sound) / (1 - PRIOR.sound - BEYOND_TESTS - PRIOR.pair);
 }
 
 const looksOf = ({ tests }: Signatures): number[] =>

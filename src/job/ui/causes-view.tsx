@@ -1,8 +1,9 @@
+import { certaintyText } from '../../published/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import type { FoundRepair } from '../findings.ts';
 import { addRepair, type Job, roundOf } from '../job.ts';
 import type { Sheet } from '../sheet.ts';
-import { shareText } from '../words.ts';
+import { repairText, standingOf } from '../standing.ts';
 import { NextAct, NextCard } from './next-card.tsx';
 import { Bar, Caution, href } from './parts.tsx';
 
@@ -23,18 +24,28 @@ export function CausesView(props: Props) {
   if (!findings) return <p role="status">Working out what can be wrong.</p>;
   const { repairs, more, notAsShown, contradicted, count } = findings;
   const seeking = findings.wantsPairs && !findings.withPairs;
+  const standing = standingOf(sheet, findings, state.choosing ? undefined : state.next);
   return (
     <section aria-labelledby="causes-title">
       {contradicted && (
         <Caution>
-          Not wired as this entry shows: check as found. What was entered fits neither one fault nor
-          two. Isolated and proved dead, compare the cores in the terminals with the{' '}
+          Not as this entry shows. Something that it does not model accounts best for what was
+          entered: wired otherwise, a part of another kind, or several faults at once. Isolated and
+          proved dead, compare the cores in the terminals with the{' '}
           <a href={href(`/systems/${sheet.id}/#wiring`)}>wiring table</a>, and{' '}
           <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>mark what is otherwise</a>:
           these readings are held against it.
         </Caution>
       )}
       <NextCard {...props} />
+      {standing && (
+        <div class="standing" role="status">
+          <h2>{standing.title}</h2>
+          {standing.lines.map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+        </div>
+      )}
       <h2 id="causes-title">What it can be</h2>
       <p role="status" class="quiet">
         {count === 0
@@ -49,7 +60,14 @@ export function CausesView(props: Props) {
       </p>
       <ol class="cause-list">
         {repairs.map((repair, i) => (
-          <Cause key={repair.key} {...props} repair={repair} first={i === 0} count={count} />
+          <Cause
+            key={repair.key}
+            {...props}
+            repair={repair}
+            first={i === 0}
+            count={count}
+            found={i === 0 && findings.found}
+          />
         ))}
       </ol>
       {repairs.length === 0 && !seeking && <p>Nothing that this entry can show accounts for it.</p>}
@@ -58,7 +76,7 @@ export function CausesView(props: Props) {
       )}
       {notAsShown >= LEAST_SHARE && !contradicted && (
         <p class="quiet">
-          Not wired as this entry shows: {shareText(notAsShown)}.{' '}
+          Something that this entry does not model: {certaintyText(notAsShown)}.{' '}
           <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>Mark it as found</a>
         </p>
       )}
@@ -70,10 +88,12 @@ export function CausesView(props: Props) {
 type CauseProps = Props & {
   readonly repair: FoundRepair;
   readonly first: boolean;
+  /** Whether it is found, not only the likeliest. */
+  readonly found: boolean;
   readonly count: number;
 };
 
-function Cause({ desk, repair, first, count }: CauseProps) {
+function Cause({ desk, repair, first, found, count }: CauseProps) {
   const [top, ...others] = repair.causes;
   if (!top) return null;
   return (
@@ -82,8 +102,8 @@ function Cause({ desk, repair, first, count }: CauseProps) {
         <summary>
           <span class="cause-head">
             <b>{top.title}</b>
-            <span class="share">{shareText(repair.share)}</span>
           </span>
+          <span class="certainty">{certaintyText(repair.share)}</span>
           <Bar share={repair.share} />
         </summary>
         {count > 0 && <p>{repair.because}</p>}
@@ -115,7 +135,7 @@ function Cause({ desk, repair, first, count }: CauseProps) {
             type="button"
             class="plain"
             onClick={() => {
-              desk.act((job) => addRepair(job, `${top.title}: ${repair.repair}`));
+              desk.act((job) => addRepair(job, repairText(repair, found)));
               desk.turn({ view: 'record' });
             }}
           >

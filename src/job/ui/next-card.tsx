@@ -1,19 +1,11 @@
 import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
+import { percentText } from '../../published/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import { draftFor } from '../draft.ts';
 import type { Asked, NextTest } from '../findings.ts';
 import { addEntry, bringBack, type Job, leaveOut } from '../job.ts';
-import {
-  actIn,
-  fuseIn,
-  itemIn,
-  modeIn,
-  openingsFor,
-  outcomeIn,
-  refOf,
-  type Sheet,
-} from '../sheet.ts';
-import { capital, LEAST_MINUTES, minutesText, pairText, shareText } from '../words.ts';
+import { actIn, itemIn, modeIn, openingsFor, outcomeIn, refOf, type Sheet } from '../sheet.ts';
+import { askedText, capital, LEAST_MINUTES, minutesText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Caution, href } from './parts.tsx';
 
@@ -126,7 +118,7 @@ function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest
   return (
     <>
       <p class={asked.kind === 'look' || act ? 'next-what' : 'next-what point'}>
-        {whatText(sheet, asked)}
+        {askedText(sheet, asked)}
       </p>
       {act && <p>{act.how}</p>}
       <p>
@@ -150,19 +142,6 @@ function whereOf(sheet: Sheet, asked: Asked): string {
       return actIn(sheet, asked.id)?.item ?? '';
     default:
       return refOf(asked.from);
-  }
-}
-
-function whatText(sheet: Sheet, asked: Asked): string {
-  switch (asked.kind) {
-    case 'look':
-      return `${outcomeIn(sheet, asked.outcome)?.title}?`;
-    case 'fuse':
-      return `${refOf(asked.branch)} ${fuseIn(sheet, asked.branch)?.name}`;
-    case 'act':
-      return capital(actIn(sheet, asked.id)?.title ?? asked.id);
-    default:
-      return pairText(asked.from, asked.to);
   }
 }
 
@@ -203,7 +182,7 @@ const Answers = ({ next: { asked, answers, due } }: { next: NextTest }) => (
           ) : (
             <b>{capital(text)}</b>
           )}
-          <span class="share">{shareText(share)}</span>
+          <span class="share">{percentText(share)}</span>
         </dt>
         {isDue && (
           <dd class="quiet">

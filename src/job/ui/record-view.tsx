@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { HISTORIES } from '../../diagnosis/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
+import type { FoundRepair } from '../findings.ts';
 import {
   addRepair,
   changeJob,
@@ -13,6 +14,7 @@ import {
 import { MOST_LINE, MOST_TEXT } from '../limits.ts';
 import { recordText } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
+import { repairText } from '../standing.ts';
 import { JobSheet } from './job-sheet.tsx';
 import { HISTORY_WORDS } from './new-job.tsx';
 import { Caution, href, OneOf, Words } from './parts.tsx';
@@ -143,6 +145,8 @@ function AsFound({ desk, job }: Props) {
 function Mending({ desk, state, job }: Props) {
   const [typed, setTyped] = useState('');
   const ranked = (state.findings?.repairs ?? []).filter(({ sound }) => !sound).slice(0, 4);
+  const isFound = (one: FoundRepair) =>
+    state.findings?.found === true && one === state.findings.repairs[0];
   const last = job.repairs.at(-1);
   const enter = (text: string) => {
     desk.act((now) => addRepair(now, text));
@@ -182,11 +186,11 @@ function Mending({ desk, state, job }: Props) {
         <summary>{job.repairs.length === 0 ? 'Enter the repair' : 'Another repair'}</summary>
         {ranked.length > 0 && (
           <ul class="pick-list">
-            {ranked.map(({ key, causes, repair }) => (
-              <li key={key}>
-                <button type="button" onClick={() => enter(`${causes[0]?.title}: ${repair}`)}>
-                  <strong>{causes[0]?.title}</strong>
-                  <span class="quiet">{repair}</span>
+            {ranked.map((one) => (
+              <li key={one.key}>
+                <button type="button" onClick={() => enter(repairText(one, isFound(one)))}>
+                  <strong>{one.causes[0]?.title}</strong>
+                  <span class="quiet">{one.repair}</span>
                 </button>
               </li>
             ))}

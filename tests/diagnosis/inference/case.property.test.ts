@@ -104,8 +104,9 @@ describe('verdicts', () => {
     expect(verdict(reporting()).kind).toBe('nothing reported');
     expect(verdict(reporting(burner, dead, display))).toEqual({
       kind: 'fits',
-      text: 'The likeliest explanation accounts for everything reported.',
+      text: 'Not found yet: the likeliest explanation accounts for everything reported, and so may others.',
       against: [],
+      found: null,
     });
   });
 
@@ -126,7 +127,7 @@ describe('verdicts', () => {
     expect(proposed).toMatchObject({ again: true, test: { id: 'live:E1.L|E1.N@heating' } });
     expect(proposed.why).toMatch(/^Read again: E1 L was reported against what everything else/);
     expect(verdict(observe(misread, { ...wrong, answer: 'live' } as Observation)).kind).toBe(
-      'fits',
+      'found',
     );
   });
 
@@ -141,7 +142,7 @@ describe('verdicts', () => {
     // Each answer is one that some fault gives: no one or two faults give all of them.
     const mostly = verdict(found);
     expect(mostly.kind).toBe('not as shown');
-    expect(mostly.text).toMatch(/^Not wired as this entry shows: check as found\./);
+    expect(mostly.text).toMatch(/^Not as this entry shows: compare the wiring with its table\./);
   });
 });
 

@@ -213,6 +213,18 @@ export function job(
   return open;
 }
 
+/** A job as proposed from nothing, until nothing more is proposed or it says `not as shown`. */
+export function endedJob(model: Model, row: Uint8Array): Case {
+  let open = openCase(model);
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const proposed = verdict(open).kind === 'not as shown' ? null : next(open);
+    if (!proposed) break;
+    const at = model.testAt.get(proposed.test.id)!;
+    open = observe(open, reported(model.tests[at]!, row[at]!));
+  }
+  return open;
+}
+
 const KINDS: Readonly<
   Record<Exclude<Test['kind'], 'act'>, readonly (keyof typeof ANSWER_CODES)[]>
 > = {
@@ -223,7 +235,7 @@ const KINDS: Readonly<
 };
 
 /** Another answer to the same test. */
-function otherAnswer(test: Test, code: number, { pick }: Random): number {
+export function otherAnswer(test: Test, code: number, { pick }: Random): number {
   const asked = askedBy(test);
   const direct = asked.kind === 'live' && asked.current === 'dc';
   const { first, size } = alphabetOf(asked);

@@ -18,12 +18,15 @@ const reporting = (id: string, ...observations: Observation[]): Case =>
 /** Likeliest explanations that account for everything reported. */
 const explained = (of: Case) => rank(of).explanations.filter((e) => e.against.length === 0);
 
-/** Share of the explanations whose first fault has an id of this kind. */
-const shareOf = (of: Case, kind: RegExp): number =>
-  rank(of).explanations.reduce(
+/** Share of the explanations whose first fault has an id of this kind, of all the entry models. */
+function shareOf(of: Case, kind: RegExp): number {
+  const { explanations, notAsShown } = rank(of);
+  const share = explanations.reduce(
     (sum, { hypothesis, share }) => sum + (kind.test(hypothesis.id) ? share : 0),
     0,
   );
+  return share / (1 - notAsShown);
+}
 
 const LOOP = [
   look('heating', 'B1.calling', true),

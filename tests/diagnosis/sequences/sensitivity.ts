@@ -127,7 +127,11 @@ function isSame(a: SearchProblem, b: SearchProblem): boolean {
 }
 
 /** The first two acts of a visit, by number of the test: looks are taken on the way and do not count. */
-function firstActs(made: SequenceProblem<Open>, tree: SearchTree, fault: number): (number | undefined)[] {
+function firstActs(
+  made: SequenceProblem<Open>,
+  tree: SearchTree,
+  fault: number,
+): (number | undefined)[] {
   const acts: number[] = [];
   for (let node = tree; node.kind === 'test' && acts.length < 2; ) {
     const { test, branches } = node;

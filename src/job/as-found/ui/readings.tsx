@@ -1,6 +1,6 @@
+import { certaintyText } from '../../../published/index.ts';
 import { AnswerMark } from '../../ui/answer-mark.tsx';
 import { href } from '../../ui/parts.tsx';
-import { shareText } from '../../words.ts';
 import type { FoundDesk, FoundState } from '../desk.ts';
 import type { Stand } from '../result.ts';
 
@@ -60,7 +60,7 @@ export function Readings({ desk, state }: Props) {
               <li key={title}>
                 <div class="core-head">
                   <b>{title}</b>
-                  <span class="share">{shareText(share)}</span>
+                  <span class="share">{certaintyText(share)}</span>
                 </div>
                 <button type="button" class="plain" onClick={() => desk.mark(() => found)}>
                   Mark it as found<span class="unseen">: {title}</span>

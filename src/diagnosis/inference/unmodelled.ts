@@ -1,0 +1,68 @@
+import { type Evidence, evidenceOf } from './likelihood.ts';
+import type { Model } from './model.ts';
+import type { Observation } from './observation.ts';
+import { alphabetOf, questionKey, questionOf } from './question.ts';
+
+/**
+ * How far a circuit that the entry does not model strays from the one most like it, as the share
+ * of questions that it answers otherwise: nobody knows, so every share is as likely, taken at the
+ * middles of five equal parts.
+ */
+const STRAYS = [0.1, 0.3, 0.5, 0.7, 0.9] as const;
+
+/** Likelihoods multiplied before a logarithm is taken: a product of so many is still a number. */
+const AT_ONCE = 32;
+
+/** What one question, however often it was asked, says of a circuit that strays. */
+interface Asked {
+  /** Likelihood of its reports where the circuit answers as each of the model's singles. */
+  readonly alike: Float64Array;
+  /** The same where any of its answers is as likely. */
+  readonly stray: number;
+}
+
+/**
+ * Logarithm of the likelihood of everything reported under something that the entry does not
+ * model. Such a circuit is as some single explanation would have it at most places and answers
+ * anything at the rest: a flat distribution over a question's answers, and over how many of its
+ * questions stray. What it answers it answers again, so a question asked twice strays once, and
+ * each report of it is misread by itself.
+ *
+ * A flat answer to every question alone would be beaten by any two faults that fit: the
+ * likelihood of ten plain readings as a sound system gives them would be one in a million.
+ */
+export function unmodelledLog(model: Model, observations: readonly Observation[]): number {
+  const { singles } = model;
+  const asked = [...Map.groupBy(observations, (one) => questionKey(questionOf(one))).values()].map(
+    (reports) => askedOf(model, reports),
+  );
+  const all = singles.reduce((sum, { prior }) => sum + prior, 0);
+  const logs = STRAYS.flatMap((share) =>
+    singles.map(({ prior }, i) => {
+      const stays = 1 - share;
+      let log = Math.log(prior / all / STRAYS.length);
+      let product = 1;
+      for (const [at, { alike, stray }] of asked.entries()) {
+        product *= stays * alike[i]! + share * stray;
+        if (at % AT_ONCE < AT_ONCE - 1) continue;
+        log += Math.log(product);
+        product = 1;
+      }
+      return log + Math.log(product);
+    }),
+  );
+  const most = logs.reduce((a, b) => Math.max(a, b));
+  return most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
+}
+
+function askedOf(model: Model, reports: readonly Observation[]): Asked {
+  const evidence = reports.map((report) => evidenceOf(model, report));
+  const { first, size } = alphabetOf(questionOf(reports[0]!));
+  const answers = Array.from({ length: size }, (_, i) => first + i);
+  const product = (logOf: (one: Evidence) => number) =>
+    Math.exp(evidence.reduce((sum, one) => sum + logOf(one), 0));
+  return {
+    alike: Float64Array.from(model.singles, (_, i) => product(({ log }) => log[i]!)),
+    stray: answers.reduce((sum, code) => sum + product((one) => one.anywhere(code).log), 0) / size,
+  };
+}

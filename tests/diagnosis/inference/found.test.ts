@@ -1,0 +1,79 @@
+import { expect, test } from 'vitest';
+import {
+  type Case,
+  type Observation,
+  observe,
+  openCase,
+  rank,
+  verdict,
+} from '../../../src/diagnosis/inference/index.ts';
+import { certaintyWord } from '../../../src/published/index.ts';
+import { detectable, historyOf, job, live, look, modelOf } from './jobs.ts';
+
+const ID = 'combi-two-wire';
+const reporting = (...observations: Observation[]): Case =>
+  observations.reduce(observe, openCase(modelOf(ID)));
+
+const fuse = (answer: 'intact' | 'blown'): Observation => ({
+  kind: 'fuse',
+  mode: 'isolated',
+  branch: 'Q1/fuse',
+  answer,
+});
+const dark = look('standby', 'E1.display', false);
+const calling = [
+  look('heating', 'B1.calling', true),
+  look('heating', 'E1.display', true),
+  look('heating', 'E1.burner', false),
+];
+const back = (answer: 'live' | 'dead') => live('heating', 'E1.call return', 'E1.N', answer);
+
+test('a complaint alone finds nothing, however likely its commonest cause', () => {
+  for (const open of [reporting(dark), reporting(...calling)])
+    expect(verdict(open)).toMatchObject({ kind: 'fits', found: null });
+});
+
+test('a call that reaches a boiler which does not fire finds the boiler; one that does not, nothing', () => {
+  const { kind, found } = verdict(reporting(...calling, back('live')));
+  expect([kind, found!.key]).toEqual(['found', 'boiler E1']);
+  expect(['very likely', 'virtually certain']).toContain(certaintyWord(found!.share));
+  expect(verdict(reporting(...calling, back('dead')))).toMatchObject({ found: null });
+});
+
+test('a blown fuse alone is not the cause found: what blew it may stand behind it', () => {
+  const open = reporting(dark, fuse('blown'));
+  expect(rank(open).repairs[0]!.key).toBe('restore Q1/fuse');
+  expect(verdict(open)).toMatchObject({ kind: 'fits', found: null });
+});
+
+test('certainty by the prior alone finds nothing: its rivals answer every test alike', () => {
+  // The call is shown, its feed live and its return dead: contact or cable, nothing parts them.
+  const open = reporting(
+    look('heating', 'B1.calling', true),
+    look('heating', 'E1.burner', false),
+    live('heating', 'E1.call feed', 'E1.N', 'live'),
+    live('heating', 'E1.call return', 'E1.N', 'dead'),
+  );
+  expect(verdict(open)).toMatchObject({ kind: 'fits', found: null });
+});
+
+test('nothing is called found that a later report speaks against', () => {
+  const open = reporting(...calling, back('live'), look('heating', 'E1.burner', true));
+  expect(verdict(open).kind).not.toBe('found');
+});
+
+test('what is found is at least very likely, and what is very likely is not always found', () => {
+  const model = modelOf(ID);
+  let found = 0;
+  for (const fault of detectable(model).filter((_, i) => i % 9 === 0)) {
+    const own = modelOf(ID, historyOf(fault));
+    const open = job(own, fault.row!);
+    const said = verdict(open);
+    if (!said.found) continue;
+    found++;
+    expect(said.found).toBe(rank(open).repairs[0]);
+    expect(said.found.share).toBeGreaterThan(0.9);
+    expect(said.against).toEqual([]);
+  }
+  expect(found).toBeGreaterThan(3);
+});

@@ -1,0 +1,103 @@
+import { describe, expect, test } from 'vitest';
+import type { Findings, FoundRepair } from '../../src/job/findings.ts';
+import { repairText, standingOf } from '../../src/job/standing.ts';
+import { systemForJob } from './systems.ts';
+
+const { engine } = systemForJob('combi-two-wire');
+
+const repair = (title: string, share: number): FoundRepair => ({
+  key: title,
+  repair: 'Replace it.',
+  share,
+  causes: [{ title, share, hazard: null }],
+  more: 0,
+  because: '',
+  against: '',
+  two: false,
+  sound: false,
+  asItIs: false,
+  safeguard: false,
+});
+
+const findings = (change: Partial<Findings>): Findings => ({
+  repairs: [repair('Fuse blown', 0.7), repair('Switch off', 0.2)],
+  more: 0,
+  notAsShown: 0.1,
+  contradicted: false,
+  found: false,
+  doubted: [],
+  refused: [],
+  wantsPairs: false,
+  withPairs: false,
+  count: 3,
+  ...change,
+});
+
+const request = {
+  entries: [],
+  mode: 'standby',
+  history: 'worked until now',
+  cannot: [],
+  pairs: false,
+} as const;
+const next = engine.next(request)!;
+
+describe('what the job has come to', () => {
+  test('says what is found with its certainty', () => {
+    const found = findings({ found: true, repairs: [repair('Fuse blown', 0.94)] });
+    expect(standingOf(engine.sheet, found, next)).toEqual({
+      title: 'Found',
+      lines: [
+        'Fuse blown: very likely, 94 %.',
+        'A test would have gone otherwise had this not been the cause.',
+      ],
+    });
+  });
+
+  test('below that says what is left, the unmodelled with it, and what would tell', () => {
+    const standing = standingOf(engine.sheet, findings({}), next)!;
+    expect(standing.title).toBe('Not found yet');
+    expect(standing.lines.slice(0, 2)).toEqual([
+      'Likeliest: Fuse blown: likely, 70 %.',
+      'Left beside it: switch off: unlikely, 20 %; something that this entry does not model: unlikely, 10 %.',
+    ]);
+    expect(standing.lines[2]).toMatch(/^What would tell: \S.*\.$/);
+  });
+
+  test('says that no listed test tells more, and nothing of it while one is chosen', () => {
+    expect(standingOf(engine.sheet, findings({}), null)!.lines[2]).toMatch(/compare each core/);
+    expect(standingOf(engine.sheet, findings({}), undefined)!.lines).toHaveLength(2);
+  });
+
+  test('puts what the entry does not model first where it accounts best for it', () => {
+    const standing = standingOf(
+      engine.sheet,
+      findings({ contradicted: true, notAsShown: 0.8, repairs: [repair('Fuse blown', 0.1)] }),
+      next,
+    );
+    expect(standing).toEqual({
+      title: 'Not as this entry shows',
+      lines: [
+        'Likeliest: something that this entry does not model: likely, 80 %.',
+        'Of what it models: Fuse blown: unlikely, 10 %.',
+      ],
+    });
+  });
+
+  test('says nothing of nothing, nor while pairs are looked for', () => {
+    expect(standingOf(engine.sheet, findings({ count: 0 }), next)).toBeNull();
+    expect(standingOf(engine.sheet, findings({ wantsPairs: true }), next)).toBeNull();
+    expect(
+      standingOf(engine.sheet, findings({ wantsPairs: true, withPairs: true }), next),
+    ).not.toBeNull();
+  });
+});
+
+test('the record keeps how certain a cause was when its repair was entered', () => {
+  expect(repairText(repair('Fuse blown', 0.94), true)).toBe(
+    'Found (very likely, 94 %): Fuse blown: Replace it.',
+  );
+  expect(repairText(repair('Fuse blown', 0.7), false)).toBe(
+    'Not found for certain (likely, 70 %): Fuse blown: Replace it.',
+  );
+});
