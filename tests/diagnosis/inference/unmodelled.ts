@@ -141,7 +141,7 @@ export const isAt = ({ explanations }: RankedRepair, at: readonly string[]): boo
   explanations.some(({ hypothesis }) => placesOf(hypothesis).some((place) => at.includes(place)));
 
 /** Items and cores that an explanation and its repair name. */
-const placesOf = ({ id, repairKey }: Hypothesis): string[] =>
+export const placesOf = ({ id, repairKey }: Hypothesis): string[] =>
   `${id} ${repairKey}`.match(/\b[A-Z]\d+(\.[A-Z]+\b)?/g) ?? [];
 
 /**

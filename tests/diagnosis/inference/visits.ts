@@ -22,7 +22,7 @@ import type { Test } from '../../../src/diagnosis/tests/index.ts';
 import type { Random } from '../../support/random.ts';
 import type { Stated } from '../../support/scores.ts';
 import { modelOf, otherAnswer, reported } from './jobs.ts';
-import { isAt, type Unmodelled, unmodelledOf } from './unmodelled.ts';
+import { isAt, placesOf, type Unmodelled, unmodelledOf } from './unmodelled.ts';
 
 /** What a job stated first at some moment of a visit, and what was there. */
 export interface Visit extends Stated {
@@ -40,7 +40,7 @@ interface Truth {
 /** Share of the visits in which something is there that no entry models. */
 const UNMODELLED = 0.2;
 /** Steps after which a visit's statement is taken, at most; fewer where the job has ended. */
-const MOST_STEPS = 24;
+const MOST_STEPS = 40;
 /** What the visits of a system draw from: unmodelled faults of each kind, double faults a history. */
 export interface Pool {
   readonly unmodelled: number;
@@ -120,8 +120,11 @@ export class Visits {
   /** One visit: what the job states first at a moment of it. */
   visit(pick: Random): Visit {
     const { model, walker, doubles } = pick.pick(this.#histories);
+    const unmodelled = this.#unmodelled;
     const truth =
-      pick.next() < UNMODELLED ? outside(pick.pick(this.#unmodelled)) : drawn(model, doubles, pick);
+      pick.next() < UNMODELLED
+        ? outside(byWeight(unmodelled, ({ at }) => metAt(model, at), pick))
+        : drawn(model, doubles, pick);
     const steps = 1 + pick.below(MOST_STEPS);
     const { open, misread } = walker.walk(truth.row, steps, pick);
     const { repairs, notAsShown } = rank(open);
@@ -149,14 +152,27 @@ function doublesOf(model: Model, count: number, pick: Random): Hypothesis[] {
 }
 
 /** One of some explanations, each as often as its prior says. */
-function byPrior(all: readonly Hypothesis[], pick: Random): Hypothesis {
-  let left = pick.next() * all.reduce((sum, { prior }) => sum + prior, 0);
+const byPrior = (all: readonly Hypothesis[], pick: Random): Hypothesis =>
+  byWeight(all, ({ prior }) => prior, pick);
+
+function byWeight<T>(all: readonly T[], weigh: (one: T) => number, pick: Random): T {
+  let left = pick.next() * all.reduce((sum, one) => sum + weigh(one), 0);
   for (const one of all) {
-    left -= one.prior;
+    left -= weigh(one);
     if (left < 0) return one;
   }
   return all.at(-1)!;
 }
+
+/**
+ * How often the listed faults of some places are met: a part fails in a way that no list has the
+ * more often the more often it fails.
+ */
+const metAt = ({ singles }: Model, at: readonly string[]): number =>
+  singles.reduce(
+    (sum, one) => sum + (placesOf(one).some((place) => at.includes(place)) ? one.prior : 0),
+    0,
+  );
 
 const outside = ({ row, at }: Unmodelled): Truth => ({
   row,
