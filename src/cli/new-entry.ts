@@ -23,14 +23,16 @@ const REVIEW_LINE =
 
 /**
  * An entry like another, in order as it stands: under its own title, without the other's
- * names and exceptions. It has no review, whoever asked for it: nobody has read the copy yet.
+ * names, those it had before, and exceptions. It has no review, whoever asked for it: nobody has
+ * read the copy yet.
  * Prose about the other is left out, but for a house standard, which says why it exists.
  */
 export function entryText({ kind, schemas, from, title, replaces }: NewEntry): string {
   const [, yaml = '', body = ''] = /^---\n([\s\S]*?\n)---\n?([\s\S]*)$/.exec(from) ?? [];
   const document = parseDocument(yaml);
   if (title !== undefined) document.set('title', title);
-  for (const key of ['aliases', 'exceptions', 'review', 'checked']) document.delete(key);
+  for (const key of ['aliases', 'formerly', 'exceptions', 'review', 'checked'])
+    document.delete(key);
   if (document.has('version')) document.set('version', 1);
   const claim = replaces === undefined ? '' : `replaces: ${replaces}\n`;
   const keepsBody = replaces !== undefined || kind === 'standard';

@@ -131,10 +131,9 @@ function without(frontmatter: Frontmatter, keys: readonly string[]): Frontmatter
 function withFormer(own: Frontmatter, below: ReadEntry | undefined): Frontmatter {
   const [old, added] = [below?.frontmatter.data, own.data].map((data) => child(data, 'formerly'));
   if (!own.data || !Array.isArray(old)) return own;
-  return {
-    ...own,
-    data: { ...own.data, formerly: [...old, ...(Array.isArray(added) ? added : [])] },
-  };
+  // A copy that somebody started from says them already.
+  const further = Array.isArray(added) ? added.filter((name) => !old.includes(name)) : [];
+  return { ...own, data: { ...own.data, formerly: [...old, ...further] } };
 }
 
 function placed(entry: ReadEntry, below: ReadEntry | undefined): ReadEntry {

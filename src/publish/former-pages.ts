@@ -6,7 +6,7 @@ export type FormerFile =
   | { readonly path: string; readonly copyOf: string };
 
 /** The script of a page that leads on: it takes the rest of the address along. */
-export const LEADER = 'moved.js';
+const LEADER = 'moved.js';
 
 /**
  * What answers at every former address of a site: hosts of plain files know no other way of

@@ -11,7 +11,7 @@ import { shippedSystem } from '../support/shipped.ts';
 
 const system = shippedSystem('combi-two-wire');
 const systems = new Map([[system.id, system]]);
-const STARTS = system.starts.length;
+const STARTS = system.starts.length + system.startsSinceWork.length;
 /** States within which some of the system's sequences are proven best, and some are not. */
 const LITTLE = 20;
 /** States within which all of them are. */

@@ -100,7 +100,7 @@ describe('a firm’s folder that is older than a renaming', () => {
     const { entries, problems } = firm({
       'content/glossary/heat-only-boiler.mdx':
         '---\nreplaces: heat-only-boiler\ntitle: Ours\nsummary: Ours.\n---\n',
-      [`content/systems/${NOW}.mdx`]: `---\nextends: ${NOW}\nformerly: [our-old-one]\n---\n`,
+      [`content/systems/${NOW}.mdx`]: `---\nextends: ${NOW}\nformerly: [${OLD}, our-old-one]\n---\n`,
     });
     expect(problems).toEqual([]);
     const former = formerNamesIn(entries);
