@@ -24,7 +24,8 @@ export function foundRepair(
   observations: readonly Observation[],
 ): RankedRepair | null {
   const [top] = ranking.repairs;
-  if (!top || top.share <= FOUND_SHARE) return null;
+  // That nothing is wrong is never found: the customer saw something.
+  if (!top || top.share <= FOUND_SHARE || top.key === SOUND) return null;
   return observations.some((_, place) => isTelling(model, ranking, top, observations, place))
     ? top
     : null;
@@ -32,7 +33,7 @@ export function foundRepair(
 
 /**
  * Whether a report tells a cause: the cause predicts it; the other reports alone show that
- * something is amiss, unless nothing is; and of what else explains those, most would have
+ * something is amiss; and of what else explains those, most would have
  * answered this otherwise.
  */
 function isTelling(
@@ -44,13 +45,13 @@ function isTelling(
 ): boolean {
   const observation = observations[place]!;
   const { of } = evidenceOf(model, observation);
-  const { hypothesis, against } = cause!;
+  const { against } = cause!;
   if (against.includes(place)) return false;
   const sound = model.singles.length - 1;
   const amiss = observations.some(
     (other, at) => at !== place && evidenceOf(model, other).agrees[sound] === 0,
   );
-  if (!amiss && hypothesis.id !== SOUND) return false;
+  if (!amiss) return false;
   let all = 0;
   let otherwise = 0;
   for (const { hypothesis: other, share } of explanations) {

@@ -47,12 +47,13 @@ export {
 export type { Order, OrderTree } from './order.ts';
 export {
   type Explanation,
+  isTripAlone,
   needsPairs,
   posterior,
   type RankedRepair,
   type Ranking,
 } from './posterior.ts';
-export { BEYOND_TESTS, PRIOR } from './priors.ts';
+export { BEYOND_TESTS, PRIOR, UNEXPLAINED_TRIP } from './priors.ts';
 export {
   alphabetOf,
   askedBy,

@@ -2,7 +2,7 @@ import type { Hypothesis } from './hypothesis.ts';
 import { evidenceOf } from './likelihood.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
-import { ALLOWED_MISREADINGS, PRIOR } from './priors.ts';
+import { ALLOWED_MISREADINGS, PRIOR, UNEXPLAINED_TRIP } from './priors.ts';
 import { unmodelledLog } from './unmodelled.ts';
 
 /** One explanation with its posterior probability, given everything reported. */
@@ -59,19 +59,21 @@ export function posterior(
   }
   const most = Math.max(flat, ...log);
   const total = Math.exp(flat - most) + log.reduce((sum, l) => sum + Math.exp(l - most), 0);
+  let notAsShown = Math.exp(flat - most) / total;
   const explanations = hypotheses
-    .map((hypothesis, i) => ({
-      hypothesis,
-      share: Math.exp(log[i]! - most) / total,
-      against: against[i]!,
-    }))
+    .map((hypothesis, i) => {
+      const share = Math.exp(log[i]! - most) / total;
+      const beyond = isTripAlone(hypothesis) ? share * UNEXPLAINED_TRIP : 0;
+      notAsShown += beyond;
+      return { hypothesis, share: share - beyond, against: against[i]! };
+    })
     .sort((a, b) => b.share - a.share);
-  return {
-    explanations,
-    repairs: byRepair(explanations),
-    notAsShown: Math.exp(flat - most) / total,
-  };
+  return { explanations, repairs: byRepair(explanations), notAsShown };
 }
+
+/** Whether it is a blown fuse or a tripped breaker and nothing that made it so. */
+export const isTripAlone = ({ faults: [fault, second] }: Hypothesis): boolean =>
+  !second && (fault?.class === 'fuse' || fault?.class === 'breaker');
 
 function byRepair(explanations: readonly Explanation[]): RankedRepair[] {
   const groups = Map.groupBy(explanations, ({ hypothesis }) => hypothesis.repairKey);

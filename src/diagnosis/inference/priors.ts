@@ -33,6 +33,12 @@ export const PRIOR = {
   circumstance: 0.06,
 } as const;
 
+/**
+ * How often what blew a fuse, or tripped a breaker, and is not found beside it is something that
+ * the entry does not model: neither opens for nothing (common practice, no source).
+ */
+export const UNEXPLAINED_TRIP = 0.2;
+
 /** Prior probability of one fault and nothing else. */
 export const ONE_FAULT = 1 - Object.values(PRIOR).reduce((sum, share) => sum + share, 0);
 

@@ -8,6 +8,7 @@ import {
   both,
   type Case,
   type Hypothesis,
+  isTripAlone,
   type Model,
   misreadingOf,
   next,
@@ -16,6 +17,7 @@ import {
   PRIOR,
   type RankedRepair,
   rank,
+  UNEXPLAINED_TRIP,
   verdict,
 } from '../../../src/diagnosis/inference/index.ts';
 import type { Test } from '../../../src/diagnosis/tests/index.ts';
@@ -183,6 +185,9 @@ const outside = ({ row, at }: Unmodelled): Truth => ({
 /** One of a model's explanations, each as often as its prior says: two faults at once too. */
 function drawn(model: Model, doubles: readonly Hypothesis[], pick: Random): Truth {
   const truth = pick.next() < PAIR_SHARE ? pick.pick(doubles) : byPrior(model.singles, pick);
+  // What blew it is nothing that the entry has: a new fuse repairs nothing.
+  if (isTripAlone(truth) && pick.next() < UNEXPLAINED_TRIP)
+    return { row: truth.row!, modelled: false, isRepair: () => false };
   const keys = truth.faults.length > 1 ? truth.faults.map(({ repairKey }) => repairKey) : [];
   return {
     row: truth.row!,
