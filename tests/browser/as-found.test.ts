@@ -10,7 +10,7 @@ const DIFFERENCES = [
   'Q1 fuse link is 13 A instead of 3 A',
 ];
 const DANGERS = [
-  'Safety device bypassed: M1 overflow switch',
+  'Safety device linked out: M1 overflow switch',
   'Q1 fuse link: 13 A where 3 A belongs',
   'E1 combi boiler, mains call works where it must not: Condensate high, heating call',
 ];

@@ -2,6 +2,7 @@ import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { formerNamesIn } from '../../src/entries/index.ts';
 import { checkSources } from '../../src/firm/index.ts';
 import { folders } from '../../src/folder/index.ts';
 import { writeOfflinePacks } from '../../src/offline/build/index.ts';
@@ -45,7 +46,8 @@ async function addWord(folder: string, before: string, after: string): Promise<n
       changed += Number(await edit(path));
   await buildSearchIndex(folder, entries);
   await edit('search/names.json');
-  await writeOfflinePacks(folder, { version: 'second', date: '2030-01-02' });
+  const former = formerNamesIn(entries);
+  await writeOfflinePacks(folder, { version: 'second', date: '2030-01-02' }, { former });
   return changed;
 }
 

@@ -141,7 +141,7 @@ describe('a whole job, offline, one hand', () => {
   });
 
   test('enters the repair, proves it and finishes', async () => {
-    await firstCause(page).locator('text=Mended: go on to proving').tap();
+    await firstCause(page).locator('text=Repaired: go on to proving').tap();
     await page.waitForSelector('text=Prove it');
     await isSound(page);
     const heating = page.locator('.mode-block', {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { IndexData, SystemData } from '../../src/data/index.ts';
+import { HISTORIES } from '../../src/diagnosis/index.ts';
 import { BUILD_BUDGET, LOCK_FILE, type LockLine } from '../../src/reference/index.ts';
 import { DIST } from '../support/site-folder.ts';
 
@@ -10,9 +11,9 @@ const index = IndexData.parse(read(join(DIST, 'data/index.json')));
 const { sequences } = read(join('content', LOCK_FILE)) as { sequences: LockLine[] };
 const locked = new Map(sequences.map((line) => [line.for, line]));
 const published = index.systems.flatMap(({ id, data }) =>
-  SystemData.parse(read(join(DIST, 'data', data))).sequences.map(
-    (one) => [`${id}/${one.id}`, one] as const,
-  ),
+  SystemData.parse(read(join(DIST, 'data', data)))
+    .sequences.filter(({ history }) => history === HISTORIES[0])
+    .map((one) => [`${id}/${one.id}`, one] as const),
 );
 
 describe('a build with the lock', () => {

@@ -10,6 +10,7 @@ import {
   ANSWER_CODES,
   ANSWERS,
   alphabetOf,
+  answerWord,
   askedBy,
   both,
   type Case,
@@ -19,6 +20,7 @@ import {
   type Observation,
   observe,
   openCase,
+  questionOf,
   type RankedRepair,
   rank,
   verdict,
@@ -206,20 +208,42 @@ export function job(
   };
   let open = firstLooks(model).reduce(answer, openCase(model));
   for (let step = 0; step < MOST_STEPS; step++) {
-    const proposed = next(open);
-    if (!proposed) break;
-    open = answer(open, model.testAt.get(proposed.test.id)!);
+    const at = proposedIn(open);
+    if (at === null) break;
+    open = answer(open, at);
+    // Whoever finds something in a box sees what it is.
+    if (open.observations.at(-1)!.answer === 'found') break;
   }
   return open;
+}
+
+const proposals = new WeakMap<Model, Map<string, number | null>>();
+
+/**
+ * What is proposed in a case begun from nothing, as the place of a test: the same reports in the
+ * same order are met in the jobs of many faults, and planned for once.
+ */
+function proposedIn(open: Case): number | null {
+  const { model, observations } = open;
+  const known = proposals.get(model) ?? new Map<string, number | null>();
+  proposals.set(model, known);
+  const path = observations
+    .map((one) => `${model.listedAt(questionOf(one))}:${answerWord(one)}`)
+    .join(' ');
+  const before = known.get(path);
+  if (before !== undefined) return before;
+  const proposed = next(open);
+  const at = proposed && model.testAt.get(proposed.test.id)!;
+  known.set(path, at);
+  return at;
 }
 
 /** A job as proposed from nothing, until nothing more is proposed or it says `not as shown`. */
 export function endedJob(model: Model, row: Uint8Array): Case {
   let open = openCase(model);
   for (let step = 0; step < MOST_STEPS; step++) {
-    const proposed = verdict(open).kind === 'not as shown' ? null : next(open);
-    if (!proposed) break;
-    const at = model.testAt.get(proposed.test.id)!;
+    const at = verdict(open).kind === 'not as shown' ? null : proposedIn(open);
+    if (at === null) break;
     open = observe(open, reported(model.tests[at]!, row[at]!));
   }
   return open;
