@@ -74,6 +74,10 @@ export function chooseTest(
     const time = minutes(minutesFrom(network, situated, test));
     return { test, minutes: time, again: asked.has(at), aim };
   };
+  const cheapest = (tests: readonly number[]): Choice | null => {
+    const choices = tests.map((at) => choice(at, 'make sure'));
+    return choices.toSorted((a, b) => a.minutes - b.minutes)[0] ?? null;
+  };
   const overlooked = [...asked].flatMap(([at, reports]) =>
     reports.every(({ answer }) => answer === 'nothing') ? at : [],
   );
@@ -85,6 +89,9 @@ export function chooseTest(
     );
   const printed = followed(situated.orders, model, observations);
   if (printed !== null && allows(printed)) return choice(printed, 'tell apart');
+  // A report that stands against the rest is made again first: all that follows hangs on it.
+  const again = cheapest([...doubted].filter(allows));
+  if (again) return again;
   // No listed test tells what the entry does not model: what it leaves is told apart.
   const modelled = 1 - ranking.notAsShown;
   const settled = (ranking.repairs[0]?.share ?? 0) >= SETTLED_SHARE * modelled;
@@ -98,16 +105,8 @@ export function chooseTest(
   const left = consistent(ranking);
   const sure = plan(left, () => 1);
   if (sure !== null) return choice(sure, 'make sure');
-  // What some of them leave unsettled is planned for last; then a reading that stands against
-  // the rest is taken again.
-  const rest = [...model.tests.keys()].filter((at) => allows(at) && !asked.has(at));
-  const last = [rest.filter((at) => splits(left, at)), [...doubted].filter(allows)];
-  const [cheapest] =
-    last
-      .find((tests) => tests.length > 0)
-      ?.map((at) => choice(at, 'make sure'))
-      .sort((a, b) => a.minutes - b.minutes) ?? [];
-  return cheapest ?? null;
+  // What some of them leave unsettled is planned for last.
+  return cheapest([...model.tests.keys()].filter((at) => allows(at) && splits(left, at)));
 }
 
 /** Whether two explanations of different repairs answer a test differently, each for certain. */

@@ -126,9 +126,9 @@ describe('verdicts', () => {
     const proposed = next(misread)!;
     expect(proposed).toMatchObject({ again: true, test: { id: 'live:E1.L|E1.N@heating' } });
     expect(proposed.why).toMatch(/^Read again: E1 L was reported against what everything else/);
-    expect(verdict(observe(misread, { ...wrong, answer: 'live' } as Observation)).kind).toBe(
-      'found',
-    );
+    const right = observe(misread, { ...wrong, answer: 'live' } as Observation);
+    expect(verdict(right).kind).toBe(verdict(found).kind);
+    expect(verdict(right).against).toEqual([]);
   });
 
   property('answers at random are not wired as the entry shows', 1, (pick) => {

@@ -211,8 +211,8 @@ export function job(
     const at = proposedIn(open);
     if (at === null) break;
     open = answer(open, at);
-    // Whoever finds something in a box sees what it is.
-    if (open.observations.at(-1)!.answer === 'found') break;
+    // Whoever finds something in a box sees what it is, and that it was no slip.
+    if (row[at] === ANSWER_CODES.found && open.observations.at(-1)!.answer === 'found') break;
   }
   return open;
 }
