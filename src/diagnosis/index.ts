@@ -4,6 +4,7 @@ export {
   type Fault,
   faultsOf,
   HISTORIES,
+  HISTORY_WORDS,
   type History,
   type Origin,
   SHARE_SOURCES,

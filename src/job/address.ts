@@ -1,10 +1,12 @@
-import type { Sighting } from '../diagnosis/index.ts';
+import { HISTORIES, type History, type Sighting } from '../diagnosis/index.ts';
 
-/** Where a new job begins: its system, and what is seen there already. */
+/** Where a new job begins: its system, what is seen there already, what the customer says. */
 export interface JobAddress {
   /** Entry id of the system. */
   readonly system: string;
   readonly seen: readonly Sighting[];
+  /** What the customer says of the time before. */
+  readonly history: History;
 }
 
 const WORDS: Readonly<Record<Sighting['answer'], string>> = {
@@ -17,9 +19,10 @@ const ANSWERS = new Map(
 );
 
 /** The query of an address at which a job begins: `?system=id&seen=E1.burner@heating:no`. */
-export function beginningQuery({ system, seen }: JobAddress): string {
+export function beginningQuery({ system, seen, history }: JobAddress): string {
   const sightings = seen.map(({ outcome, mode, answer }) => `${outcome}@${mode}:${WORDS[answer]}`);
-  return `?system=${system}${sightings.map((one) => `&seen=${encodeURIComponent(one)}`).join('')}`;
+  const before = history === HISTORIES[0] ? '' : `&history=${history.replaceAll(' ', '-')}`;
+  return `?system=${system}${before}${sightings.map((one) => `&seen=${encodeURIComponent(one)}`).join('')}`;
 }
 
 /**
@@ -38,5 +41,7 @@ export function beginningIn(query: string): (JobAddress & { foreign: readonly st
     if (outcome && mode && answer) seen.push({ outcome, mode, answer });
     else foreign.push(text);
   }
-  return { system, seen, foreign };
+  const said = params.get('history')?.replaceAll('-', ' ');
+  const history = HISTORIES.find((one) => one === said) ?? HISTORIES[0];
+  return { system, seen, history, foreign };
 }

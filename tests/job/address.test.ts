@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { HISTORIES } from '../../src/diagnosis/index.ts';
 import { beginningIn, beginningQuery } from '../../src/job/address.ts';
 import { newJob } from '../../src/job/job.ts';
 import { Observation } from '../../src/job/job-schema.ts';
@@ -11,15 +12,20 @@ const seen = [
 
 describe('the address at which a job begins', () => {
   it('is read as it was written', () => {
-    const query = beginningQuery({ system: 'combi-two-wire', seen });
-    expect(beginningIn(query)).toEqual({ system: 'combi-two-wire', seen, foreign: [] });
-    expect(new URL(query, 'https://site.example/job/').search).toBe(query);
+    for (const history of HISTORIES) {
+      const query = beginningQuery({ system: 'combi-two-wire', seen, history });
+      expect(beginningIn(query)).toEqual({ system: 'combi-two-wire', seen, history, foreign: [] });
+      expect(new URL(query, 'https://site.example/job/').search).toBe(query);
+    }
   });
 
   it('names no system, or nothing that is seen', () => {
     expect(beginningIn('')).toBeNull();
     expect(beginningIn('?seen=E1.burner@heating:no')).toBeNull();
-    expect(beginningIn(beginningQuery({ system: 'x', seen: [] }))?.seen).toEqual([]);
+    const bare = beginningQuery({ system: 'x', seen: [], history: HISTORIES[0] });
+    expect(bare).toBe('?system=x');
+    expect(beginningIn(bare)?.seen).toEqual([]);
+    expect(beginningIn('?system=x&history=never')?.history).toBe(HISTORIES[0]);
   });
 
   it.each([
@@ -36,6 +42,7 @@ describe('the address at which a job begins', () => {
     const query = `?system=x&seen=${encodeURIComponent(text)}&seen=E1.burner@heating:no`;
     expect(beginningIn(query)).toEqual({
       system: 'x',
+      history: HISTORIES[0],
       seen: [{ outcome: 'E1.burner', mode: 'heating', answer: 'not seen' }],
       foreign: [text],
     });

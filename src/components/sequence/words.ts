@@ -43,13 +43,6 @@ export const sequenceHref = ({ id: system }: ComputedSystem, sequence: TestSeque
 const pathOf = (history: History): string =>
   history === HISTORIES[0] ? '' : `${history.replaceAll(' ', '-')}/`;
 
-/** What the customer says of the time before, as asked. */
-export const HISTORY_WORDS: Readonly<Record<History, string>> = {
-  'worked until now': 'It worked until now',
-  'since work': 'Not right since somebody worked on it',
-  'comes and goes': 'It comes and goes',
-};
-
 /** Anchor of a step or an end on its sequence's page. */
 export const anchorOf = ({ kind, number }: Next): string => `${kind}-${number}`;
 

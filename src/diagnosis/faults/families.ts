@@ -4,6 +4,13 @@ import { commonPractice, derived, fromMemory, type Source, seen } from '../../pu
 export const HISTORIES = ['worked until now', 'since work', 'comes and goes'] as const;
 export type History = (typeof HISTORIES)[number];
 
+/** The same as the customer would say it. */
+export const HISTORY_WORDS: Readonly<Record<History, string>> = {
+  'worked until now': 'It worked until now',
+  'since work': 'Not right since somebody worked on it',
+  'comes and goes': 'It comes and goes',
+};
+
 /** A family of causes, with its share of the calls of each history, per cent. */
 interface FamilyRow {
   readonly title: string;

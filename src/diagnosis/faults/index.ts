@@ -12,6 +12,7 @@ export {
   type Family,
   type FaultKind,
   HISTORIES,
+  HISTORY_WORDS,
   type History,
   KINDS,
   SHARE_SOURCES,

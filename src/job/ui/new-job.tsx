@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { HISTORIES, type History } from '../../diagnosis/index.ts';
+import { HISTORIES, HISTORY_WORDS, type History } from '../../diagnosis/index.ts';
 import type { Beginning } from '../job.ts';
 import { MOST_LINE } from '../limits.ts';
 import { href, OneOf, Words } from './parts.tsx';
@@ -9,19 +9,12 @@ import { type SystemChoice, systemsFor } from './systems.ts';
 interface Props {
   readonly systems: readonly SystemChoice[];
   /** The system the reader comes from, with what is seen there already. */
-  readonly route: Pick<Route, 'system' | 'seen' | 'foreign'>;
+  readonly route: Pick<Route, 'system' | 'seen' | 'history' | 'foreign'>;
   readonly onBegin: (system: SystemChoice, words: BeginningWords) => void;
 }
 
 /** What is asked before a job begins. */
 export type BeginningWords = Required<Pick<Beginning, 'name' | 'place' | 'history'>>;
-
-/** The histories as the customer tells them. */
-export const HISTORY_WORDS: Readonly<Record<History, string>> = {
-  'worked until now': 'It worked until now',
-  'since work': 'Not right since somebody worked on it',
-  'comes and goes': 'It comes and goes',
-};
 
 /** Which system, and what the job is called. */
 export function NewJob({ systems, route, onBegin }: Props) {
@@ -30,7 +23,7 @@ export function NewJob({ systems, route, onBegin }: Props) {
   const [query, setQuery] = useState('');
   const [name, setName] = useState('');
   const [place, setPlace] = useState('');
-  const [history, setHistory] = useState<History>(HISTORIES[0]);
+  const [history, setHistory] = useState<History>(route.history);
   const chosen = systems.find(({ id }) => id === picked);
   if (!chosen) {
     const found = systemsFor(systems, query);

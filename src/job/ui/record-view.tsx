@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { HISTORIES } from '../../diagnosis/index.ts';
+import { HISTORIES, HISTORY_WORDS } from '../../diagnosis/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import type { FoundRepair } from '../findings.ts';
 import {
@@ -16,7 +16,6 @@ import { recordText } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
 import { repairText } from '../standing.ts';
 import { JobSheet } from './job-sheet.tsx';
-import { HISTORY_WORDS } from './new-job.tsx';
 import { Caution, href, OneOf, Words } from './parts.tsx';
 import { Photos } from './photos.tsx';
 import { Proving } from './proving-list.tsx';

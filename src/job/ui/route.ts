@@ -1,4 +1,4 @@
-import type { Sighting } from '../../diagnosis/index.ts';
+import { HISTORIES, type History, type Sighting } from '../../diagnosis/index.ts';
 import { beginningIn } from '../address.ts';
 
 /** Where among the jobs the address points. */
@@ -11,11 +11,20 @@ export interface Route {
   readonly system: string | null;
   /** What is seen there already. */
   readonly seen: readonly Sighting[];
+  /** What the customer says of the time before. */
+  readonly history: History;
   /** What of the address cannot be read as seen. */
   readonly foreign: readonly string[];
 }
 
-const NOTHING = { job: null, begin: false, system: null, seen: [], foreign: [] } as const;
+const NOTHING = {
+  job: null,
+  begin: false,
+  system: null,
+  seen: [],
+  history: HISTORIES[0],
+  foreign: [],
+} as const;
 
 /**
  * Reads an address: `?system=id` begins, with what is seen where it says so; `#new` begins,
