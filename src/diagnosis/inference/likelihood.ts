@@ -35,6 +35,9 @@ export const misreadingOf = ({
   return kind === 'look' ? MISREADING.look : MISREADING.reading;
 };
 
+/** Answers that nothing unsettled gives; a question has one of them at most. */
+const NEVER_UNSETTLED: readonly number[] = [ANSWER_CODES.joined, ANSWER_CODES.high];
+
 /** The likelihood of one observation where a circuit gives an answer, by its code. */
 export type Judge = (code: number, figure: () => number) => Likelihood;
 
@@ -42,8 +45,8 @@ export type Judge = (code: number, figure: () => number) => Likelihood;
  * The likelihood of an observation by the answer that an explanation predicts: one less the
  * probability of a misreading where it is the answer observed, that probability spread evenly
  * over the other answers where it is not. A figure typed between the classes is weighed by its
- * closeness to the figure predicted. Where the answer is unsettled any is as likely, but for
- * the two that neither ghost volts nor a board can give: high, and joined.
+ * closeness to the figure predicted. Where the answer is unsettled, `high` and `joined` are
+ * misreadings, which neither ghost volts nor a board can give; any of the others is as likely.
  */
 function judgeOf(
   observation: Observation,
@@ -52,11 +55,16 @@ function judgeOf(
   const code = ANSWER_CODES[answerWord(observation)];
   const beside = neighbourClass(observation);
   const slip = misreadingOf(observation);
-  const others = alphabetOf(questionOf(observation)).size - 1;
+  const { first, size } = alphabetOf(questionOf(observation));
+  const others = size - 1;
   const wrong: Likelihood = { log: Math.log(slip / others), agrees: false };
   const right: Likelihood = { log: Math.log(1 - slip), agrees: true };
-  const either: Likelihood = { log: flatLog(observation), agrees: true };
-  const never = code === ANSWER_CODES.joined || code === ANSWER_CODES.high;
+  const never = NEVER_UNSETTLED.includes(code);
+  const one = NEVER_UNSETTLED.some((other) => other >= first && other < first + size);
+  const either: Likelihood = {
+    log: Math.log(one ? (1 - slip / others) / others : 1 / size),
+    agrees: true,
+  };
   // Looking and tugging miss some of what is to be seen.
   const seen: Likelihood = { log: Math.log(SEEN_SHARE), agrees: true };
   const overlooked: Likelihood = { log: Math.log(1 - SEEN_SHARE), agrees: true };
@@ -78,10 +86,6 @@ function likelihoodOf(model: Model, observation: Observation, judge: Judge) {
   return (hypothesis: Hypothesis): Likelihood =>
     judge(answerOf(hypothesis), () => model.figure(hypothesis, question));
 }
-
-/** Logarithm of the likelihood where every answer is as likely. */
-const flatLog = (observation: Observation): number =>
-  -Math.log(alphabetOf(questionOf(observation)).size);
 
 /**
  * The class beyond the nearest limit where an alternating voltage was typed so near to it that

@@ -281,11 +281,10 @@ export const placeOfTruth = (repairs: readonly RankedRepair[], truth: Hypothesis
 
 /**
  * Whether the top is the truth or one of its ambiguity mates: the same repair, or among the
- * likeliest that the top repair mends one with the same answers. Whoever finds something in a box
- * sees what it is.
+ * likeliest that the top repair mends one with the same answers; or it was found in a box.
  */
 export function onTop(of: Case, truth: Hypothesis): boolean {
-  if (of.observations.some(({ answer }) => answer === 'found')) return true;
+  if (isInHand(of, truth)) return true;
   const { key, explanations } = rank(of).repairs[0]!;
   const most = explanations[0]!.share * (1 - 1e-6);
   const mate = explanations.some(
@@ -293,6 +292,13 @@ export function onTop(of: Case, truth: Hypothesis): boolean {
   );
   return key === truth.repairKey || mate;
 }
+
+/** Whether something was found that is there: whoever finds it in a box sees what it is. */
+export const isInHand = ({ model, observations }: Case, { row }: Hypothesis): boolean =>
+  observations.some(
+    (one) =>
+      one.answer === 'found' && row![model.listedAt(questionOf(one))!] === ANSWER_CODES.found,
+  );
 
 /** Whether no answer that is certain tells two rows apart: what is to be seen may be overlooked. */
 export const sameRow = (a: Uint8Array, b: Uint8Array): boolean =>
