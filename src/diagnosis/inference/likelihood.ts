@@ -135,8 +135,10 @@ export interface Evidence {
   readonly log: Float64Array;
   /** 1 where the explanation predicts it. */
   readonly agrees: Uint8Array;
-  /** The likelihood where a circuit that nobody computed gives an answer: any figure of its class. */
-  readonly anywhere: (code: number) => Likelihood;
+  /** The likelihood itself, in the same order. */
+  readonly likelihood: Float64Array;
+  /** The likelihood where a circuit that nobody computed gives each answer, any figure of its class. */
+  readonly anywhere: Float64Array;
   /** The likelihood under any other explanation. */
   readonly of: (hypothesis: Hypothesis) => Likelihood;
   /** The likelihood by the answer that is predicted. */
@@ -163,7 +165,6 @@ export function evidenceOf(model: Model, observation: Observation): Evidence {
 function weighed(model: Model, observation: Observation): Evidence {
   const code = ANSWER_CODES[answerWord(observation)];
   const judge = judgeOf(observation, closenessOf(observation, code));
-  const loose = judgeOf(observation, null);
   const of = likelihoodOf(model, observation, judge);
   const { singles } = model;
   const log = new Float64Array(singles.length);
@@ -173,5 +174,10 @@ function weighed(model: Model, observation: Observation): Evidence {
     log[i] = likelihood.log;
     agrees[i] = Number(likelihood.agrees);
   }
-  return { log, agrees, anywhere: (answer) => loose(answer, () => Number.NaN), of, judge };
+  const loose = judgeOf(observation, null);
+  const { first, size } = alphabetOf(questionOf(observation));
+  const anywhere = Float64Array.from({ length: size }, (_, i) =>
+    Math.exp(loose(first + i, () => Number.NaN).log),
+  );
+  return { log, agrees, likelihood: log.map(Math.exp), anywhere, of, judge };
 }

@@ -44,15 +44,13 @@ export function posterior(
   pairs: readonly Hypothesis[],
 ): Ranking {
   const hypotheses = [...model.singles, ...pairs];
-  const log = new Float64Array(hypotheses.length);
-  for (const [i, { prior }] of hypotheses.entries()) log[i] = Math.log(prior);
+  const log = Float64Array.from(hypotheses, ({ prior }) => Math.log(prior));
   const flat = Math.log(PRIOR.notAsShown) + unmodelledLog(model, observations);
   const against: number[][] = hypotheses.map(() => []);
   for (const [at, observation] of observations.entries()) {
     const evidence = evidenceOf(model, observation);
     for (const [i, hypothesis] of hypotheses.entries()) {
-      const single = i < model.singles.length;
-      const other = single ? null : evidence.of(hypothesis);
+      const other = i < model.singles.length ? null : evidence.of(hypothesis);
       log[i]! += other ? other.log : evidence.log[i]!;
       if (!(other ? other.agrees : evidence.agrees[i])) against[i]!.push(at);
     }
@@ -62,10 +60,10 @@ export function posterior(
   let notAsShown = Math.exp(flat - most) / total;
   const explanations = hypotheses
     .map((hypothesis, i) => {
-      const share = Math.exp(log[i]! - most) / total;
-      const beyond = isTripAlone(hypothesis) ? share * UNEXPLAINED_TRIP : 0;
-      notAsShown += beyond;
-      return { hypothesis, share: share - beyond, against: against[i]! };
+      const whole = Math.exp(log[i]! - most) / total;
+      const share = whole * ownShare(hypothesis);
+      notAsShown += whole - share;
+      return { hypothesis, share, against: against[i]! };
     })
     .sort((a, b) => b.share - a.share);
   return { explanations, repairs: byRepair(explanations), notAsShown };
@@ -74,6 +72,10 @@ export function posterior(
 /** Whether it is a blown fuse or a tripped breaker and nothing that made it so. */
 export const isTripAlone = ({ faults: [fault, second] }: Hypothesis): boolean =>
   !second && (fault?.class === 'fuse' || fault?.class === 'breaker');
+
+/** What is left of an explanation's share beside what the entry does not model that looks like it. */
+const ownShare = (hypothesis: Hypothesis): number =>
+  isTripAlone(hypothesis) ? 1 - UNEXPLAINED_TRIP : 1;
 
 function byRepair(explanations: readonly Explanation[]): RankedRepair[] {
   const groups = Map.groupBy(explanations, ({ hypothesis }) => hypothesis.repairKey);
@@ -89,6 +91,10 @@ function byRepair(explanations: readonly Explanation[]): RankedRepair[] {
 
 /** Whether the likeliest single explanation leaves more unexplained than misreadings allow. */
 export function needsPairs(model: Model, observations: readonly Observation[]): boolean {
-  const [top] = posterior(model, observations, []).explanations;
-  return top!.against.length > ALLOWED_MISREADINGS;
+  const evidence = observations.map((one) => evidenceOf(model, one));
+  const logs = model.singles.map((single, i) =>
+    evidence.reduce((sum, { log }) => sum + log[i]!, Math.log(single.prior * ownShare(single))),
+  );
+  const top = logs.indexOf(logs.reduce((a, b) => Math.max(a, b)));
+  return evidence.filter(({ agrees }) => !agrees[top]).length > ALLOWED_MISREADINGS;
 }

@@ -1,7 +1,7 @@
-import { type Evidence, evidenceOf } from './likelihood.ts';
+import { evidenceOf } from './likelihood.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
-import { alphabetOf, questionKey, questionOf } from './question.ts';
+import { questionKey, questionOf } from './question.ts';
 
 /**
  * How far a circuit that the entry does not model strays from the one most like it, as the share
@@ -38,31 +38,34 @@ export function unmodelledLog(model: Model, observations: readonly Observation[]
   );
   const all = singles.reduce((sum, { prior }) => sum + prior, 0);
   const logs = STRAYS.flatMap((share) =>
-    singles.map(({ prior }, i) => {
-      const stays = 1 - share;
-      let log = Math.log(prior / all / STRAYS.length);
-      let product = 1;
-      for (const [at, { alike, stray }] of asked.entries()) {
-        product *= stays * alike[i]! + share * stray;
-        if (at % AT_ONCE < AT_ONCE - 1) continue;
-        log += Math.log(product);
-        product = 1;
-      }
-      return log + Math.log(product);
-    }),
+    singles.map(({ prior }, i) => Math.log(prior / all / STRAYS.length) + fit(asked, share, i)),
   );
   const most = logs.reduce((a, b) => Math.max(a, b));
   return most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
 }
 
+/** Logarithm of the likelihood of every report where so large a share strays from a single. */
+function fit(asked: readonly Asked[], share: number, single: number): number {
+  const stays = 1 - share;
+  let log = 0;
+  let product = 1;
+  for (let at = 0; at < asked.length; at++) {
+    const { alike, stray } = asked[at]!;
+    product *= stays * alike[single]! + share * stray;
+    if (at % AT_ONCE < AT_ONCE - 1) continue;
+    log += Math.log(product);
+    product = 1;
+  }
+  return log + Math.log(product);
+}
+
 function askedOf(model: Model, reports: readonly Observation[]): Asked {
   const evidence = reports.map((report) => evidenceOf(model, report));
-  const { first, size } = alphabetOf(questionOf(reports[0]!));
-  const answers = Array.from({ length: size }, (_, i) => first + i);
-  const product = (logOf: (one: Evidence) => number) =>
-    Math.exp(evidence.reduce((sum, one) => sum + logOf(one), 0));
+  const product = (lists: readonly Float64Array[]) =>
+    lists.reduce((a, b) => a.map((each, i) => each * b[i]!));
+  const anywhere = product(evidence.map((one) => one.anywhere));
   return {
-    alike: Float64Array.from(model.singles, (_, i) => product(({ log }) => log[i]!)),
-    stray: answers.reduce((sum, code) => sum + product((one) => one.anywhere(code).log), 0) / size,
+    alike: product(evidence.map(({ likelihood }) => likelihood)),
+    stray: anywhere.reduce((sum, each) => sum + each, 0) / anywhere.length,
   };
 }
