@@ -15,7 +15,6 @@ export type Answer = ReadingClass | 'dc' | 'no dc';
 const [tester, , loaded] = INSTRUMENTS as readonly [Instrument, Instrument, Instrument];
 
 /**
-/**
  * The instrument that a step is worked out for. A line to its neutral is read under load, which
  * ghost volts do not survive; to earth it is not, where a load may trip an RCD.
  */

@@ -116,7 +116,6 @@ export interface Sheet {
   readonly outcomes: readonly SheetOutcome[];
   readonly acts: readonly SheetAct[];
   readonly instruments: readonly Pick<Instrument, 'id' | 'title' | 'note'>[];
-  readonly cautions: readonly string[];
 }
 
 /** What the pages need of a simulated system. */
@@ -145,7 +144,6 @@ export function sheetOf(simulation: Simulation): Sheet {
     outcomes: outcomesOf(network),
     acts: actsOf(network).map((test) => actOf(network, test)),
     instruments: INSTRUMENTS.map(({ id, title, note }) => ({ id, title, note })),
-    cautions: system.cautions,
   };
 }
 

@@ -2,7 +2,7 @@ import { CLASS_LIMITS, classOf } from '../../circuit/index.ts';
 import { volts } from '../../units/index.ts';
 import { SEEN_SHARE } from '../faults/index.ts';
 import { JOINED_OHMS, OPEN_OHMS } from '../tests/index.ts';
-import { ANSWER_CODES } from './codes.ts';
+import { ANSWER_CODES, INSPECT } from './codes.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import type { Model } from './model.ts';
 import { answerWord, isDirect, type Observation, typedFigure } from './observation.ts';
@@ -79,12 +79,27 @@ function judgeOf(
   };
 }
 
-/** The likelihood of an observation under any explanation. */
+/**
+ * The likelihood of an observation under any explanation. Where the trouble comes and goes, a
+ * fault that does so behaves well part of the time, and then answers as the sound system; what
+ * is to be seen in an open box is there all the time.
+ */
 function likelihoodOf(model: Model, observation: Observation, judge: Judge) {
   const question = questionOf(observation);
   const answerOf = model.answersTo(question);
-  return (hypothesis: Hypothesis): Likelihood =>
+  const judged = (hypothesis: Hypothesis): Likelihood =>
     judge(answerOf(hypothesis), () => model.figure(hypothesis, question));
+  const lasts = alphabetOf(question) === INSPECT;
+  const well = judged(model.singles.at(-1)!);
+  return (hypothesis: Hypothesis): Likelihood => {
+    const own = judged(hypothesis);
+    const behaves = lasts ? 0 : model.behavesWell(hypothesis);
+    if (behaves === 0) return own;
+    return {
+      log: Math.log((1 - behaves) * Math.exp(own.log) + behaves * Math.exp(well.log)),
+      agrees: own.agrees || well.agrees,
+    };
+  };
 }
 
 /**

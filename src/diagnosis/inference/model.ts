@@ -95,6 +95,14 @@ export class Model {
     };
   }
 
+  /**
+   * Chance that one look or reading finds an explanation behaving well: of single faults that come
+   * and go, where the customer says that the trouble does.
+   */
+  behavesWell({ faults: [fault, second] }: Hypothesis): number {
+    return this.history === 'comes and goes' && !second ? (fault?.intermittent ?? 0) : 0;
+  }
+
   /** What one explanation answers to a question, by code. */
   predicted(hypothesis: Hypothesis, question: Question): number {
     return this.answersTo(question)(hypothesis);

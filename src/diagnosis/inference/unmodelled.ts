@@ -38,14 +38,16 @@ export function unmodelledLog(model: Model, observations: readonly Observation[]
   );
   const all = singles.reduce((sum, { prior }) => sum + prior, 0);
   const logs = STRAYS.flatMap((share) =>
-    singles.map(({ prior }, i) => Math.log(prior / all / STRAYS.length) + fit(asked, share, i)),
+    singles.map(
+      ({ prior }, i) => Math.log(prior / all / STRAYS.length) + strayedLog(asked, share, i),
+    ),
   );
   const most = logs.reduce((a, b) => Math.max(a, b));
   return most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
 }
 
 /** Logarithm of the likelihood of every report where so large a share strays from a single. */
-function fit(asked: readonly Asked[], share: number, single: number): number {
+function strayedLog(asked: readonly Asked[], share: number, single: number): number {
   const stays = 1 - share;
   let log = 0;
   let product = 1;

@@ -35,6 +35,8 @@ export interface Visit extends Stated {
 /** What is there on a visit: its answers, and the repairs that are right. */
 interface Truth {
   readonly row: Uint8Array;
+  /** Chance that a look or reading finds it behaving well. */
+  readonly behaves: number;
   readonly isRepair: (repair: RankedRepair) => boolean;
   readonly modelled: boolean;
 }
@@ -74,8 +76,9 @@ class Walker {
    * The case after some steps, or where the job ends before: no proposal, or not as shown.
    * Each report is wrong as often as the model takes it to be, once in a visit at most.
    */
-  walk(row: Uint8Array, steps: number, pick: Random): { open: Case; misread: boolean } {
+  walk({ row, behaves }: Truth, steps: number, pick: Random): { open: Case; misread: boolean } {
     const model = this.#model;
+    const sound = model.singles.at(-1)!.row!;
     let open = openCase(model);
     let path = '';
     let misread = false;
@@ -89,7 +92,10 @@ class Walker {
       }
       if (at === null) break;
       const test = model.tests[at]!;
-      const shown = shownBy(test, row[at]!, pick);
+      // What is to be seen in an open box is there all the time.
+      const well =
+        alphabetOf(askedBy(test)).first !== ANSWER_CODES.nothing && pick.next() < behaves;
+      const shown = shownBy(test, (well ? sound : row)[at]!, pick);
       const other = otherAnswer(test, shown, pick);
       const rate = misreadingOf({ kind: test.kind, answer: ANSWERS[other] });
       const slips: boolean = !misread && pick.next() < rate;
@@ -128,7 +134,7 @@ export class Visits {
         ? outside(byWeight(unmodelled, ({ at }) => metAt(model, at), pick))
         : drawn(model, doubles, pick);
     const steps = 1 + pick.below(MOST_STEPS);
-    const { open, misread } = walker.walk(truth.row, steps, pick);
+    const { open, misread } = walker.walk(truth, steps, pick);
     const { repairs, notAsShown } = rank(open);
     const [top] = repairs;
     const seen = { unmodelled: !truth.modelled, misread };
@@ -178,6 +184,7 @@ const metAt = ({ singles }: Model, at: readonly string[]): number =>
 
 const outside = ({ row, at }: Unmodelled): Truth => ({
   row,
+  behaves: 0,
   modelled: false,
   isRepair: (repair) => isAt(repair, at),
 });
@@ -187,10 +194,11 @@ function drawn(model: Model, doubles: readonly Hypothesis[], pick: Random): Trut
   const truth = pick.next() < PAIR_SHARE ? pick.pick(doubles) : byPrior(model.singles, pick);
   // What blew it is nothing that the entry has: a new fuse repairs nothing.
   if (isTripAlone(truth) && pick.next() < UNEXPLAINED_TRIP)
-    return { row: truth.row!, modelled: false, isRepair: () => false };
+    return { row: truth.row!, behaves: 0, modelled: false, isRepair: () => false };
   const keys = truth.faults.length > 1 ? truth.faults.map(({ repairKey }) => repairKey) : [];
   return {
     row: truth.row!,
+    behaves: model.behavesWell(truth),
     modelled: true,
     // One of two is repaired first: what is proved then shows the other.
     isRepair: ({ key }) => key === truth.repairKey || keys.includes(key),
