@@ -1,4 +1,5 @@
-import { type Network, type Simulation, simulateAsFound } from '../circuit/index.ts';
+import { ISOLATED } from '../../schemas/index.ts';
+import { type Simulation, simulateAsFound } from '../circuit/index.ts';
 import type { ColourCode } from '../published/index.ts';
 import { settledIn, situationsOf } from '../site/index.ts';
 import { coreEnds, itemOf, type TestPair } from '../wiring/index.ts';
@@ -71,7 +72,7 @@ function answersOf(
   sound: readonly TestAnswer[],
 ): TestAnswer[] {
   const seen = seenAt(network, fault);
-  const concerns = concernsOf(found.network, fault);
+  const concerns = concernsOf(found, fault);
   return tests.map((test, i) => {
     if (test.kind !== 'act') return answerIn(found, test);
     if (test.act === 'inside' || test.act === 'compare')
@@ -84,10 +85,14 @@ function answersOf(
 
 /**
  * Whether a fault can show in a test with the cores of a lead disconnected: such a test sees the
- * lead and the part behind it, and nothing else.
+ * lead and the part behind it, and nothing else. A fuse that the fault blew is touched by it.
  */
-function concernsOf({ system }: Network, { edit }: Fault): (test: ActTest) => boolean {
-  const touched = edit.touches.join(' ');
+function concernsOf(
+  { network: { system }, modes }: Simulation,
+  { edit }: Fault,
+): (test: ActTest) => boolean {
+  const blown = modes.get(ISOLATED)?.state.blown ?? [];
+  const touched = [...edit.touches, ...blown].join(' ');
   const moved = edit.rewire ? coreEnds(system) : [];
   return ({ part, points: [point] }) => {
     const [, cable, colour, end] = /^(.+)\.([A-Z]+)@([12])$/.exec(point!) ?? [];

@@ -6,8 +6,10 @@ import {
   type Order,
   signaturesFrom,
 } from '../diagnosis/inference/index.ts';
+import { chanceOrder } from '../diagnosis/planning/index.ts';
 import { type SearchProblem, type SearchResult, solveSequence } from '../diagnosis/search/index.ts';
 import {
+  chanceOrderOf,
   ORDERED_HISTORIES,
   orderOf,
   type Start,
@@ -105,11 +107,16 @@ export function computeSystem(
     );
     return { starts, sequences };
   });
-  const orders = once(() =>
-    [untilNow!, sinceWork!].flatMap(({ starts, sequences }) =>
-      starts().map((start, i) => orderOf(start, sequences()[i]!, compact().tests)),
-    ),
-  );
+  const orders = once(() => {
+    const { tests } = compact();
+    const { sound } = signatures();
+    return [
+      ...[untilNow!, sinceWork!].flatMap(({ starts, sequences }) =>
+        starts().map((start, i) => orderOf(start, sequences()[i]!, tests)),
+      ),
+      chanceOrderOf(chanceOrder(network, signatures()), tests, sound),
+    ];
+  });
   const cables = once(() => cablesAndProtection(simulation));
   const replacements = once(() =>
     results.of('replacements', sources.replacements).map((kept) => ({ ...kept, before: network })),

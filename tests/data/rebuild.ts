@@ -240,7 +240,11 @@ export class Rebuilt {
         const { id } = this.#data.situations.find(
           ({ link, mode }) => link?.from === from && link?.to === to && mode === test.mode,
         )!;
-        return this.#seen(this.#situation(id), outcome!);
+        const linked = this.#situation(id);
+        const before = this.#restOf(test.mode, test.place).state.blown;
+        // What blows a fuse is not linked.
+        if ([...linked.state.blown].some((one) => !before.has(one))) return 'unsettled';
+        return this.#seen(linked, outcome!);
       }
       case 'core':
       case 'part': {
@@ -310,7 +314,8 @@ export class Rebuilt {
     };
     const { open } = this.#data.settling.ohms;
     const bare = branches.map((branch) =>
-      branch.element?.kind === 'load' && branch.element.draws === 'board'
+      branch.element?.kind === 'sensing' ||
+      (branch.element?.kind === 'load' && branch.element.draws === 'board')
         ? { ...branch, element: null, presence: null, fixed: open, series: 0 }
         : branch,
     );

@@ -80,7 +80,8 @@ describe('following what is proposed, from nothing,', () => {
   test.each(signatures.faults.map((one) => [one.fault.id, one] as const))(
     'ends with the repair of %s first',
     (_, signature) => {
-      const found = followed(signature, 40);
+      // What comes and goes is watched in every mode first, look by look.
+      const found = followed(signature, 60);
       const { repairs } = new Engine(data).find(requestFor(signature, found));
       const last = found.at(-1)!;
       if (last.answer === 'found') {

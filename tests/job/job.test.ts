@@ -4,10 +4,12 @@ import {
   addEntry,
   addPhoto,
   addRepair,
+  bringBack,
   changeEntry,
   changeRepair,
   type Job,
   jobTitle,
+  leaveOut,
   lookAt,
   newJob,
   openEntries,
@@ -74,6 +76,16 @@ describe('a job', () => {
     const mended = setLook(addRepair(twice, 'x', how), 'heating', 'E1.burner', 'seen', how);
     expect(mended.entries.map(({ round }) => round)).toEqual([0, 1]);
     expect(openEntries(mended)).toHaveLength(1);
+  });
+
+  test('leaves out what cannot be done or opened, and has it all back when asked', () => {
+    const job = addEntry(begun(), reading('dead'), '', how);
+    const less = leaveOut(leaveOut(job, 'E1/wiring cover', how), 'core:W3.BN-BU', how);
+    expect(less.cannot).toEqual(['E1/wiring cover', 'core:W3.BN-BU']);
+    expect(less.changed).not.toBe(job.changed);
+    const again = bringBack(less, how);
+    expect(again.changed).not.toBe(less.changed);
+    expect(again).toEqual({ ...job, changed: again.changed });
   });
 
   test('is as before when what was added is taken away', () => {

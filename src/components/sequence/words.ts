@@ -10,15 +10,14 @@ import {
   type TestSequence,
 } from '../../diagnosis/sequences/index.ts';
 import {
-  ANSWER_LIMITS,
   actWords,
+  answerLimits,
   JOINED_OHMS,
   OPEN_OHMS,
   type Test,
   type TestAnswer,
 } from '../../diagnosis/tests/index.ts';
 import type { ComputedSystem } from '../../reference/index.ts';
-import { nameOf } from '../../wiring/index.ts';
 import { answerWords, outcomeOf } from '../diagnosis/test-words.ts';
 import { href } from '../text/href.ts';
 import { ohmsText } from '../text/quantities.ts';
@@ -47,7 +46,7 @@ const pathOf = (history: History): string =>
 export const anchorOf = ({ kind, number }: Next): string => `${kind}-${number}`;
 
 /** What an answer's word stands for in figures; empty where it needs none. */
-export function answerLimits(answer: TestAnswer): string {
+export function limitsOf(answer: TestAnswer, test: Test): string {
   switch (answer) {
     case 'joined':
       return `up to ${ohmsText(JOINED_OHMS)}`;
@@ -56,7 +55,7 @@ export function answerLimits(answer: TestAnswer): string {
     case 'resistance':
       return 'anything in between';
     default:
-      return ANSWER_LIMITS[answer] ?? '';
+      return answerLimits(answer, test.kind === 'act' ? test.act : undefined);
   }
 }
 
@@ -68,15 +67,15 @@ export function testText({ network }: ComputedSystem, test: Test): string {
   }
   if (test.kind === 'fuse') return `${test.item} ${test.branch.split('/')[1]}`;
   if (test.kind === 'act') return actWords(network, test).title;
-  const { from, to, item } = test.pair;
-  return `${item} ${nameOf(from)} to ${nameOf(to)}${test.kind === 'dead' ? ', ohms' : ''}`;
+  const { item, title } = test.pair;
+  return `${item} ${title}${test.kind === 'dead' ? ', ohms' : ''}`;
 }
 
 /** What is left, in one line: a fault, or how many and the likeliest of them. */
 export function endText({ faults, sound }: SequenceEnd): string {
   const [first] = faults;
   if (!first) return 'No fault found: as this page shows';
-  if (sound) return `No fault found, or ${count(faults.length, 'fault')} that no test shows`;
+  if (sound) return `No fault found, or ${count(faults.length, 'fault')} not found by looking`;
   return faults.length === 1
     ? first.title
     : `${first.title}, or ${count(faults.length - 1, 'other')}`;

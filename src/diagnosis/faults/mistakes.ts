@@ -294,8 +294,10 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Dr
     return points.map((point) => ({
       id: fedId(end, point),
       origin: 'wiring mistake' as const,
-      title: `${capital(coreWords(end))} fed from ${pointWords(network, point)}, which is live only sometimes`,
-      ...repairs.moveCore(network, end),
+      title: `${capital(coreWords(end))} in ${pointWords(network, point)}, a switched terminal`,
+      ...(repairs.isAtSupply(network, end.point)
+        ? repairs.electrician('')
+        : repairs.moveCore(network, end)),
       hazard: null,
       class: 'switchedFeed' as const,
       portion: 1 / points.length,

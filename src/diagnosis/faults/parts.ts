@@ -101,7 +101,7 @@ function elementFaults(network: Network, branch: ElementBranch): Draft[] {
     case 'link':
       return [part('open', `${name}: open circuit inside`, 'insideLink', [open])];
     case 'contact':
-      return contactFaults(branch, role, name, part);
+      return contactFaults(network, branch, role, name, part);
     case 'fuse': {
       const front = repairs.frontFuse(id, element.rating);
       return [part('blown', `${name} blown`, 'fuse', [open], front)];
@@ -180,7 +180,13 @@ type Part = (
   rest?: Partial<Draft>,
 ) => Draft;
 
-function contactFaults(branch: ElementBranch, role: Role, name: string, part: Part): Draft[] {
+function contactFaults(
+  network: Network,
+  branch: ElementBranch,
+  role: Role,
+  name: string,
+  part: Part,
+): Draft[] {
   const { id } = branch;
   const open: Change[] = [{ kind: 'open', branch: id }];
   const welded: Change[] = [{ kind: 'welded', branch: id }];
@@ -206,7 +212,10 @@ function contactFaults(branch: ElementBranch, role: Role, name: string, part: Pa
       return [
         part('open', closesNot, overflow ? 'overflowSwitch' : 'levelSwitch', open),
         overflow
-          ? part('welded', `${name} linked out or welded closed`, 'overflowLost', welded, lost)
+          ? part('welded', `${name} linked out or welded closed`, 'overflowLost', welded, {
+              ...lost,
+              ...repairs.overflow(network, branch.item),
+            })
           : part('welded', staysClosed, 'levelSwitch', welded, { portion: 0.3 }),
       ];
     }

@@ -61,7 +61,7 @@ function guarded(network: Network, item: string, repair: Repair): Repair {
   if (!isUnvented(network, item)) return repair;
   return {
     ...repair,
-    repair: `It belongs to an unvented cylinder: hand over to a person qualified for unvented hot water. ${repair.repair}`,
+    repair: `It belongs to an unvented cylinder: hand over to a person qualified for unvented hot water, with what was read. The part is theirs to replace.`,
     who: 'unvented-qualified engineer',
   };
 }
@@ -92,6 +92,14 @@ export const condensatePump = (network: Network, item: string): Repair => ({
   repair: `${ISOLATE}, clean tank, float and non-return valve of the ${itemWords(network, item)}; if it does not pump then, replace it complete. Its overflow switch is never linked out.`,
   repairKey: `condensate ${item}`,
   proving: 'Fill: it pumps. Hold the water high: the boiler stops.',
+  who: 'controls engineer',
+});
+
+/** What stops the boiler when the reservoir fills, linked out or stuck closed. */
+export const overflow = (network: Network, item: string): Repair => ({
+  repair: `${ISOLATE}, take any link across the overflow switch of the ${itemWords(network, item)} out, or replace the pump complete if its switch has stuck. Boiler off until filling it proves that the overflow stops it.`,
+  repairKey: `overflow ${item}`,
+  proving: 'Fill, every lid on: the boiler stops before it spills.',
   who: 'controls engineer',
 });
 

@@ -1,4 +1,4 @@
-import type { Cause } from '../../../schemas/index.ts';
+import type { Cause, Device } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { circuitEdit, madeBy } from './edit.ts';
 import type { FaultKind } from './families.ts';
@@ -35,7 +35,10 @@ const CAUSES: Readonly<
  */
 export function settingFaults(network: Network): Draft[] {
   return [...network.items].flatMap(([item, { device }]) => {
-    const name = capital(itemWords(network, item));
+    const own = itemWords(network, item);
+    // What a receiver obeys is set, and has its cells, in its wireless stat.
+    const sender = device.family === 'receiver' ? `wireless stat of the ${own}` : own;
+    const name = capital(own);
     return Object.entries(device.conditions).flatMap(
       ([condition, { usual, cause, wants }]): Draft[] => {
         const held = (value: boolean, kind: FaultKind, title: string, repair: Repair): Draft => ({
@@ -52,7 +55,8 @@ export function settingFaults(network: Network): Draft[] {
         });
         if (cause) {
           const { kind, title, key, act } = CAUSES[cause];
-          return [held(!usual, kind, title(name), setRight(`${key} ${item}`, act))];
+          const of = cause === 'flat cells' ? capital(sender) : name;
+          return [held(!usual, kind, title(of), setRight(`${key} ${item}`, act))];
         }
         if (!wants || !['control', 'receiver', 'sensor'].includes(device.family)) return [];
         const byHand = wants === 'heating by hand' || wants === 'frost protection';
@@ -62,15 +66,17 @@ export function settingFaults(network: Network): Draft[] {
                 true,
                 'setting',
                 `${name}: left on, ${wants}`,
-                setRight(`set ${item}`, `Take ${wants} off at the ${itemWords(network, item)}.`),
+                setRight(`set ${item}`, `Take ${wants} off at the ${own}.`),
               )
             : held(
                 false,
                 'setting',
-                `${name}: set so that it does not call for ${wants}`,
+                `${capital(sender)}: set so that it does not call for ${wants}`,
                 setRight(
                   `set ${item}`,
-                  `Set the ${itemWords(network, item)}: clock, programme, holiday, on or off, and temperature; show the customer.`,
+                  wants === 'hot water' && !hasClock(device)
+                    ? `A hot cylinder is no fault: the ${own} is satisfied. With the water cold, turn it up until it clicks; show the customer.`
+                    : `Set the ${sender}: ${hasClock(device) ? 'clock, programme, holiday, on or off, and temperature' : 'temperature'}; show the customer.`,
                 ),
               ),
         ];
@@ -78,3 +84,8 @@ export function settingFaults(network: Network): Draft[] {
     );
   });
 }
+
+/** Whether a device has electronics, and so may have a clock and a programme: a plain stat has none. */
+const hasClock = ({ elements, conditions }: Device): boolean =>
+  Object.values(elements).some((one) => one.kind === 'load' && one.draws === 'board') ||
+  Object.values(conditions).some(({ cause }) => cause === 'flat cells');

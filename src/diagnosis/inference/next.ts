@@ -84,11 +84,11 @@ export function chooseTest(
   const plan = (explanations: readonly Explanation[], weightOf: (e: Explanation) => number) =>
     firstOf(
       model,
-      explanations.flatMap((one) => suspectOf(one, weightOf(one), overlooked) ?? []),
+      explanations.flatMap((one) => suspectsOf(model, one, weightOf(one), overlooked)),
       { ...situated, history: model.history, allows },
     );
-  const printed = followed(situated.orders, model, observations);
-  if (printed !== null && allows(printed)) return choice(printed, 'tell apart');
+  const printed = followed(situated.orders, model, observations, allows);
+  if (printed !== null) return choice(printed, 'tell apart');
   // A report that stands against the rest is made again first: all that follows hangs on it.
   const again = cheapest([...doubted].filter(allows));
   if (again) return again;
@@ -142,22 +142,31 @@ function firstOf(
 }
 
 /**
- * What is planned for, from one explanation; null where only what was asked of it is known.
+ * What is planned for, from one explanation; nothing where only what was asked of it is known.
+ * What comes and goes is two: it may misbehave, and it may behave as the sound system does.
  * @param overlooked tests that found nothing: where it would have shown, it cannot be seen.
  */
-function suspectOf(
-  { hypothesis: { id, repairKey, row } }: Explanation,
+function suspectsOf(
+  model: Model,
+  { hypothesis }: Explanation,
   weight: number,
   overlooked: readonly number[],
-): Suspect | null {
-  if (!row || weight <= 0) return null;
+): Suspect[] {
+  const { id, repairKey, row } = hypothesis;
+  if (!row || weight <= 0) return [];
   const hidden = overlooked.some((at) => row[at] === ANSWER_CODES.found);
-  const answers = answersOf(row);
-  return {
+  const own = answersOf(row);
+  const answers = hidden ? own.map((one) => (one === 'found' ? 'nothing' : one)) : own;
+  const suspect = (share: number, shown: readonly TestAnswer[]): Suspect => ({
     repairKey: id === SOUND ? null : repairKey,
-    weight,
-    answers: hidden ? answers.map((one) => (one === 'found' ? 'nothing' : one)) : answers,
-  };
+    weight: weight * share,
+    answers: shown,
+  });
+  const behaves = model.behavesWell(hypothesis);
+  if (behaves === 0) return [suspect(1, answers)];
+  const sound = answersOf(model.singles.at(-1)!.row!);
+  const well = answers.map((one, at) => (one === 'found' ? one : sound[at]!));
+  return [suspect(1 - behaves, answers), suspect(behaves, well)];
 }
 
 const worded = new WeakMap<Uint8Array, readonly TestAnswer[]>();

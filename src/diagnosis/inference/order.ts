@@ -22,12 +22,14 @@ export interface Order {
 /**
  * The test that the printed order comes to, by its place in the list. Null where no order was
  * kept to: nothing of its complaint was reported, an answer it does not know, or something beside
- * it that rules out part of what it goes by; and where it has ended.
+ * it that rules out part of what it goes by; and where it has ended, or comes to what cannot be
+ * made.
  */
 export function followed(
   orders: readonly Order[],
   model: Model,
   observations: readonly Observation[],
+  allows: (test: number) => boolean,
 ): number | null {
   const reported = new Map<number, number>();
   for (const observation of observations) {
@@ -49,7 +51,7 @@ export function followed(
     // What was reported before anything else is the complaint; of these the one that says most.
     .toSorted((a, b) => Number(b.isFirst) - Number(a.isFirst) || b.shown.length - a.shown.length);
   for (const { shown, tree } of begun) {
-    const test = along(tree, shown, reported, model);
+    const test = along(tree, shown, reported, model, allows);
     if (test !== null) return test;
   }
   return null;
@@ -60,18 +62,29 @@ function along(
   shown: Order['shows'][number],
   reported: ReadonlyMap<number, number>,
   model: Model,
+  allows: (test: number) => boolean,
 ): number | null {
+  const comesAndGoes = model.history === 'comes and goes';
   const made = new Map<number, number>(shown);
   let tree = from;
   while (tree !== 0) {
     const [test, ...branches] = tree;
     const code = reported.get(test);
-    if (code === undefined) break;
+    if (code === undefined) {
+      if (allows(test)) break;
+      // Where it comes and goes each step stands by itself: one that cannot be made is passed over.
+      if (!comesAndGoes) return null;
+      tree = branches[0]?.[1] ?? 0;
+      continue;
+    }
     made.set(test, code);
     tree = branches.find(([answer]) => answer === code)?.[1] ?? 0;
   }
   if (tree === 0) return null;
   const beside = [...reported].filter(([test]) => !made.has(test));
+  // What behaves well rules nothing out; what was caught is no longer looked for blindly.
+  const sound = model.singles.at(-1)!.row!;
+  if (comesAndGoes) return agrees(sound, beside) ? tree[0] : null;
   const open = model.singles.filter(({ row }) => row && agrees(row, made));
   const rulesOut = beside.some((one) => open.some(({ row }) => !agrees(row!, [one])));
   return rulesOut ? null : tree[0];

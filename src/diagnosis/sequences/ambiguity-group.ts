@@ -29,10 +29,12 @@ function reasonFor(faults: readonly Fault[]): string {
   if (faults.every(isPath)) {
     return 'They join conductors that are joined elsewhere too: every reading sees them side by side.';
   }
-  return 'They change the circuit alike at every point that a probe reaches.';
+  return 'No test of this order tells them apart.';
 }
 
 function whatWouldTell(faults: readonly Fault[]): string {
+  if (faults.some((f) => f.class === 'secondSupply'))
+    return 'It is live with the spur off: stop, put the cover back, label it, and have an electrician find the other supply.';
   const cables = [...new Set(faults.filter(isPath).map((f) => f.repairKey))];
   if (cables.length > 1 || (cables.length === 1 && faults.length > 1)) {
     return 'Isolated and proved dead: take the conductors off one cable or part at a time and repeat the dead test; the reading that clears names it.';
@@ -40,5 +42,7 @@ function whatWouldTell(faults: readonly Fault[]): string {
   if (faults.some((f) => f.origin === 'wiring mistake')) {
     return 'Isolated and proved dead: compare the cores in the terminals with the wiring table.';
   }
-  return 'Isolated and proved dead: test each on its own with its conductors off, or put a sound one in its place.';
+  if (faults.every((f) => f.class === 'burntJoint' || f.class === 'looseEnd'))
+    return 'Under load, the volts across each joint: more than 0.5 V is a bad one. Joints at the spur or before it are an electrician’s.';
+  return 'Isolated and proved dead: test each on its own with its cores off.';
 }

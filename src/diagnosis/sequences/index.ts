@@ -10,7 +10,7 @@ export {
   soundWeight,
   startsOf,
 } from './complaint.ts';
-export { orderOf } from './order.ts';
+export { chanceOrderOf, orderOf } from './order.ts';
 export {
   type Next,
   type SequenceEnd,

@@ -1,4 +1,6 @@
 import { ANSWER_CODES, type Order, type OrderTree } from '../inference/index.ts';
+import type { ChanceStep } from '../planning/index.ts';
+import type { TestAnswer } from '../tests/index.ts';
 import type { Start } from './complaint.ts';
 import type { Next, TestSequence } from './sequence.ts';
 
@@ -30,4 +32,24 @@ export function orderOf(
     ),
     tree: tree(first),
   };
+}
+
+/**
+ * What to do about what comes and goes, packed: from no complaint, each test after the one before
+ * it while all answers as in a sound system.
+ *
+ * @param tests ids of the system's list of tests.
+ * @param sound what each of them answers in the sound system.
+ */
+export function chanceOrderOf(
+  steps: readonly ChanceStep[],
+  tests: readonly string[],
+  sound: readonly TestAnswer[],
+): Order {
+  const placeOf = new Map(tests.map((id, at) => [id, at]));
+  const places = steps.flatMap((step) => step.tests.map(({ id }) => placeOf.get(id)!));
+  const tree = places
+    .filter((at) => sound[at] !== 'unsettled')
+    .reduceRight<OrderTree>((next, at) => [at, [ANSWER_CODES[sound[at]!], next]], 0);
+  return { history: 'comes and goes', shows: [[]], tree };
 }

@@ -211,9 +211,10 @@ function numbered(made: SequenceProblem<Open>, tree: SearchTree, mode: string) {
 /** What is said where the sound circuit is left beside faults that show in no test. */
 const NO_FAULT_FOUND = {
   oneRepair: false,
-  reason: 'None of them shows in any test that may be made here.',
+  reason:
+    'Looking and comparing miss one in seven of what is to be seen, and some faults show in no test made here.',
   wouldTell:
-    'an insulation test of each cable with electronics disconnected, and a note of what it does when.',
+    'compare and tug again, line and neutral to earth; then an insulation test of each cable with electronics disconnected, and a note of what it does when.',
 };
 
 const facing = (

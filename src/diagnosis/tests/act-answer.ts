@@ -1,4 +1,4 @@
-import type { System } from '../../../schemas/index.ts';
+import type { Element, System } from '../../../schemas/index.ts';
 import {
   CLASS_LIMITS,
   changeNetwork,
@@ -123,12 +123,15 @@ function disconnected(network: Network, state: State, test: ActTest): Disconnect
   return made;
 }
 
-/** The same circuit with every board open: ohms through a board say nothing of it. */
+/**
+ * The same circuit with every board, and every input of one, open: ohms through electronics say
+ * nothing of it.
+ */
 export function boardless(network: Network): Network {
   const before = bare.get(network);
   if (before) return before;
   const boards = network.branches.flatMap((b) =>
-    b.kind === 'element' && b.element.kind === 'load' && b.element.draws === 'board' ? b.id : [],
+    b.kind === 'element' && isElectronic(b.element) ? b.id : [],
   );
   const made = changeNetwork(
     network,
@@ -137,5 +140,8 @@ export function boardless(network: Network): Network {
   bare.set(network, made);
   return made;
 }
+
+const isElectronic = (element: Element): boolean =>
+  element.kind === 'sensing' || (element.kind === 'load' && element.draws === 'board');
 
 const bare = new WeakMap<Network, Network>();

@@ -1,10 +1,10 @@
-import { type Device, ISOLATED, namesIn } from '../../../schemas/index.ts';
+import { type Device, ISOLATED, type Logic } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { type Place, placeOfTerminal, placesOf, readsAt } from '../../site/index.ts';
 import { coreEnds, itemOf, nameOf, pointsByItem } from '../../wiring/index.ts';
 import type { ActTest } from './kinds.ts';
 
-/** Families of what a link may stand in for: never a cut-out, a limit, an overflow or a stat on a cylinder. */
+/** Families of what a link may stand in for: never a cut-out, a limit, an overflow. */
 const LINKED: readonly string[] = ['control', 'receiver'];
 
 /**
@@ -90,6 +90,8 @@ export function leadsOf({ system }: Pick<Network, 'system'>): Lead[] {
  */
 function disconnected(network: Network, { cable, item, end }: Lead): ActTest[] {
   const { cores } = network.system.cables[cable]!;
+  // A boiler's own parts are nobody's to read who may not mend them.
+  const { family } = network.items.get(item)!.device;
   const byPoint = new Map(
     Object.entries(cores).map(
       ([colour, { ends }]) => [ends[end], [colour, ends[1 - end]!]] as const,
@@ -109,7 +111,7 @@ function disconnected(network: Network, { cable, item, end }: Lead): ActTest[] {
             }),
           ]
         : []),
-      ...(here && isOurs(here)
+      ...(here && isOurs(here) && family !== 'boiler'
         ? [act('part', `${from}|${to}`, here, { points: [from, to], part: item })]
         : []),
     ];
@@ -188,11 +190,15 @@ function links(network: Network, place: Place): ActTest[] {
   });
 }
 
-function asksForHeat(device: Device, rule: Parameters<typeof namesIn>[0]): boolean {
-  return namesIn(rule).conditions.some((name) => {
-    const { wants } = device.conditions[name] ?? {};
-    return wants === 'heating' || wants === 'hot water';
-  });
+/**
+ * Whether a call for heating closes a contact. What a call opens has no call to bridge; what
+ * asks for hot water may stand on an unvented cylinder and is never linked.
+ */
+function asksForHeat(device: Device, rule: Logic): boolean {
+  if (typeof rule === 'string') return device.conditions[rule]?.wants === 'heating';
+  if (typeof rule === 'boolean') return false;
+  const parts = 'all' in rule ? rule.all : 'any' in rule ? rule.any : [];
+  return parts.some((part) => asksForHeat(device, part));
 }
 
 /** Whether a mode has an item ask for heat. */

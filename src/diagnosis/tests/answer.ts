@@ -110,13 +110,22 @@ function actAnswer(simulation: Simulation, test: ActTest): TestAnswer {
     case 'compare':
       return 'nothing';
     case 'link':
-      return seenAnswer(
-        settledIn(simulation, situationOf(network, test)).outcomes.get(test.outcome!),
-      );
+      return linkAnswer(simulation, test);
     case 'core':
     case 'part':
       return disconnectedAnswer(network, modes.get(ISOLATED)!.state, test);
   }
+}
+
+/**
+ * What a link shows. Where it would blow a fuse or trip a breaker it is not to be laid, so no
+ * order may rest on it: unsettled.
+ */
+function linkAnswer(simulation: Simulation, test: ActTest): TestAnswer {
+  const { state, outcomes } = settledIn(simulation, situationOf(simulation.network, test));
+  const before = settledAt(simulation, test.mode, test.place).state.blown;
+  if ([...state.blown].some((id) => !before.has(id))) return 'unsettled';
+  return seenAnswer(outcomes.get(test.outcome!));
 }
 
 /** The class that a disconnected core test reads, where no board decides it. */

@@ -1,5 +1,6 @@
 import { CLASS_LIMITS } from '../../circuit/index.ts';
 import type { TestAnswer } from './answer.ts';
+import type { ActTest } from './kinds.ts';
 
 /** Every answer in the trade's words, as it stands alone: on a button, in a table, in a step. */
 export const ANSWER_WORDS: Readonly<Record<TestAnswer, string>> = {
@@ -51,3 +52,9 @@ export const ANSWER_LIMITS: Readonly<Partial<Record<TestAnswer, string>>> = {
   between: 'anything in between',
   high: `over ${CLASS_LIMITS.high} V`,
 };
+
+const PROVED: typeof ANSWER_LIMITS = { live: 'any indication: stop', dead: 'no indication' };
+
+/** What an answer's word stands for; proving dead has no figures, any indication stops the work. */
+export const answerLimits = (answer: TestAnswer, act?: ActTest['act']): string =>
+  (act === 'prove' ? PROVED : ANSWER_LIMITS)[answer] ?? '';

@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { ANSWER_CODES, type Observation } from '../../diagnosis/inference/index.ts';
-import { ANSWER_LIMITS, ANSWER_WORDS, type TestAnswer } from '../../diagnosis/tests/index.ts';
+import { ANSWER_WORDS, answerLimits, type TestAnswer } from '../../diagnosis/tests/index.ts';
 import { type Desk, type DeskState, dueKey } from '../desk.ts';
 import {
   against,
@@ -257,7 +257,7 @@ function Answers({ sheet, draft, safe, onDraft, onEnter }: AnswersProps) {
             onClick={() => onEnter(observationWith(draft, answer))}
           >
             <b>{act ? actAnswerText(sheet, act.id, answer) : ANSWER_WORDS[answer]}</b>
-            {ANSWER_LIMITS[answer] && <span>{ANSWER_LIMITS[answer]}</span>}
+            {answerLimits(answer, act?.act) && <span>{answerLimits(answer, act?.act)}</span>}
           </button>
         ))}
       </div>

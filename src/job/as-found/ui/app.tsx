@@ -76,7 +76,7 @@ export function App({ system, formerly, title }: Props) {
             tester proved before and after:{' '}
             <a href={href('/procedures/safe-isolation/')}>safe isolation</a>. A mistake in the
             wiring may have put mains where none belongs, and the isolator may not isolate. Sealed
-            combustion covers are for a registered gas engineer alone.
+            combustion covers are for a Gas Safe registered engineer alone.
           </Caution>
           <Cables desk={desk} sheet={sheet} marks={marks} />
           <Others desk={desk} sheet={sheet} marks={marks} />
