@@ -1,3 +1,4 @@
+import { rmSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
 import { Worker } from 'node:worker_threads';
@@ -172,12 +173,15 @@ function writeOwnLock(
     return locked?.file === lockFile ? lineOf(about, problem, locked, locked.code) : [];
   });
   const dropped = lock.unused(lockFile);
-  writeLock(lockFile, lines);
+  // An empty lock would say nothing; none says the same.
+  if (lines.length === 0) rmSync(lockFile, { force: true });
+  else writeLock(lockFile, lines);
   const proven = lines.filter(({ minutes, bound }) => bound === minutes).length;
   const gone =
     dropped.length > 0
       ? `; dropped, as fitting none: ${names(dropped.map((line) => line.for))}`
       : '';
+  if (lines.length === 0) return `No sequence needs a lock${gone}`;
   return `${relative('.', lockFile)} holds ${lines.length} sequences, ${proven} of them proven best${gone}`;
 }
 

@@ -42,12 +42,13 @@ async function build({
   prove = false,
   files = [lockFile],
   code = 'code',
+  budget = LITTLE,
   proveBudget = ENOUGH,
   inThreads = false,
 } = {}) {
   const kept = mkdtempSync(join(folder, 'kept-'));
   const lock = openLock(files, (line) => said.push(line));
-  const solver = keepingSolver({ folder: kept, code, lock, budget: LITTLE });
+  const solver = keepingSolver({ folder: kept, code, lock, budget });
   const options = { lockFile, prove, proveBudget, ...(inThreads ? {} : { startSearcher: here }) };
   const searches = await solveSequences({ systems, solver }, progress, options);
   return { searches, solver };
@@ -102,6 +103,20 @@ describe('a build', () => {
     await build({ prove: true, code: 'other code' });
     expect(locked().filter(({ bound, minutes }) => bound < minutes)).toEqual([]);
     expect(locked().map((line) => line.for)).toEqual(unproven.map((line) => line.for));
+  });
+});
+
+describe('a lock that nothing needs', () => {
+  it('is not written, and one that holds no more than what fits nothing is gone', async () => {
+    await build({ prove: true, budget: ENOUGH });
+    expect(existsSync(lockFile)).toBe(false);
+    expect(said.at(-1)).toBe('No sequence needs a lock');
+    await build({ prove: true });
+    const gone = locked().map((line) => ({ ...line, problem: 'f'.repeat(40) }));
+    writeLock(lockFile, gone.slice(0, 1));
+    await build({ prove: true, budget: ENOUGH });
+    expect(existsSync(lockFile)).toBe(false);
+    expect(said.at(-1)).toMatch(/^No sequence needs a lock; dropped, as fitting none: /);
   });
 });
 

@@ -45,7 +45,9 @@ export function shownReading(reading: Reading, extraLow: boolean): Shown {
       look: present ? 'dc' : 'no-dc',
     };
   }
-  return { figure: whole(reading.ac), unit: 'V', word: reading.class, look: reading.class };
+  // Neither live nor dead: part of the volts.
+  const word = reading.class === 'between' ? 'part' : reading.class;
+  return { figure: whole(reading.ac), unit: 'V', word, look: reading.class };
 }
 
 const whole = (n: number) => String(Math.round(n)).replace('-', '−').replace('−0', '0');

@@ -34,7 +34,7 @@ export const modeTitle = (network: Network, mode: string): string =>
 
 /**
  * What was reported, as a clause without its mode: `E1 call return reads dead`, `burner out`,
- * `B1 NO to N reads between live and dead (84 V)`.
+ * `B1 NO to N reads part volts (84 V)`.
  */
 export function clauseOf(network: Network, observation: Observation): string {
   const answer = answerWord(observation);

@@ -6,7 +6,7 @@ import type { ActTest } from './kinds.ts';
 export const ANSWER_WORDS: Readonly<Record<TestAnswer, string>> = {
   live: 'live',
   dead: 'dead',
-  between: 'between',
+  between: 'part volts',
   high: 'high',
   dc: 'call voltage there',
   'no dc': 'no call voltage',
@@ -19,7 +19,7 @@ export const ANSWER_WORDS: Readonly<Record<TestAnswer, string>> = {
   intact: 'intact, right rating',
   blown: 'blown',
   'wrong rating': 'of another rating',
-  unsettled: 'not to be told',
+  unsettled: 'one way or another',
   nothing: 'nothing wrong to be seen',
   found: 'found',
 };
@@ -33,7 +33,7 @@ export const ANSWER_CLAUSES: Readonly<
 > = {
   live: 'is live',
   dead: 'reads dead',
-  between: 'reads between live and dead',
+  between: 'reads part volts',
   high: 'reads high',
   dc: 'shows the call voltage',
   'no dc': 'shows no call voltage',

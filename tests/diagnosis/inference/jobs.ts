@@ -25,6 +25,7 @@ import {
   rank,
   verdict,
 } from '../../../src/diagnosis/inference/index.ts';
+import { ORDERED_HISTORIES } from '../../../src/diagnosis/sequences/index.ts';
 import { type Random, random } from '../../support/random.ts';
 import { shippedSystem } from '../../support/shipped.ts';
 
@@ -61,11 +62,15 @@ export function inItsHistory(id: string, fault: Hypothesis) {
   return { model, truth: model.singles.find((single) => single.id === fault.id)! };
 }
 
-/** What the customer tells of such a fault, or of two at once: the history in which it is likeliest. */
+/**
+ * What the customer tells of such a fault, or of two at once: the history in which it is
+ * likeliest, of those in which a fault shows each time. Where it comes and goes no answer rules
+ * anything out for certain: that is held against visits (`visits.ts`) and Bayes' rule by hand.
+ */
 export function historyOf({ faults }: Hypothesis): History {
   const share = (history: History) =>
     faults.reduce((product, { shares }) => product * shares[history], 1);
-  return HISTORIES.toSorted((a, b) => share(b) - share(a))[0]!;
+  return ORDERED_HISTORIES.toSorted((a, b) => share(b) - share(a))[0]!;
 }
 
 const reports = new WeakMap<Test, Observation[]>();
