@@ -73,6 +73,8 @@ export async function savePacks(
     for (let pack = waiting.shift(); pack && !stopped(); pack = waiting.shift()) {
       const one = pack;
       try {
+        // A page that needed it may have fetched it meanwhile.
+        if ((await store.missing([one])).length === 0) continue;
         await store.addPack(one, await fetchPack(one, scope, fetch, (bytes) => report(one, bytes)));
         report(one, one.bytes);
       } catch (failure) {
@@ -87,17 +89,34 @@ export async function savePacks(
   onProgress?.(needed);
 }
 
+/** Packs on their way, by address: who needs one of them waits for it, and does not ask for it again. */
+const arriving = new Map<string, Promise<Uint8Array<ArrayBuffer>>>();
+
 /**
- * Fetches a pack.
+ * Fetches a pack, once for all who ask while it is on its way.
  * @throws Error when it does not arrive, or is not what the version says it is
  */
-export async function fetchPack(
+export function fetchPack(
   pack: PackInfo,
   scope: string,
   fetch: InstallEffects['fetch'],
+  onBytes?: (bytes: number) => void,
+): Promise<Uint8Array<ArrayBuffer>> {
+  const address = scope + pack.url;
+  const known = arriving.get(address);
+  if (known) return known;
+  const made = fetchAlone(pack, address, fetch, onBytes).finally(() => arriving.delete(address));
+  arriving.set(address, made);
+  return made;
+}
+
+async function fetchAlone(
+  pack: PackInfo,
+  address: string,
+  fetch: InstallEffects['fetch'],
   onBytes: (bytes: number) => void = () => {},
 ): Promise<Uint8Array<ArrayBuffer>> {
-  const response = await fetch(scope + pack.url);
+  const response = await fetch(address);
   if (!response.ok || !response.body)
     throw new Error(`${pack.url}: the server answered ${response.status}`);
   const download = await collect(response.body, onBytes);

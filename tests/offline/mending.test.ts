@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { saveVersion } from '../../src/offline/install.ts';
+import { fetchPack, saveVersion } from '../../src/offline/install.ts';
 import { makeRoom } from '../../src/offline/make-room.ts';
 import { holdingOf, lostPacks, mend } from '../../src/offline/mending.ts';
 import { openReader } from '../../src/offline/reading.ts';
@@ -50,6 +50,21 @@ async function device() {
 }
 
 describe('a lost pack', () => {
+  test('is fetched once where a page needs it while it is mended', async () => {
+    const { store, version, packOf, started, effects, asked } = await device();
+    const lost = packOf('glossary/b/index.html');
+    await store.dropPack(lost);
+    const { open } = started(() => fetchPack(lost, SCOPE, effects.fetch));
+    const [page] = await Promise.all([
+      open('glossary/b/'),
+      mend(version, [lost], SCOPE, store, effects),
+    ]);
+    expect(page!.status).toBe(200);
+    // And once more by who still takes it for lost.
+    await mend(version, [lost], SCOPE, store, effects);
+    expect(asked.filter((address) => address.includes(lost.url))).toHaveLength(1);
+  });
+
   test('is seen, costs its own files only, and says so where there is no signal', async () => {
     const { store, version, packOf, started, none } = await device();
     const lost = packOf('glossary/b/index.html');

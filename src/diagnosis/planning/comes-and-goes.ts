@@ -45,7 +45,7 @@ interface Bundle {
  * four times as long (Feige, Lovász and Tetali, "Approximating Min Sum Set Cover", 2004).
  */
 export function chanceOrder(network: Network, signatures: Signatures): ChanceStep[] {
-  const bundles = bundlesOf(network, signatures.tests);
+  const bundles = bundlesOf(network, signatures);
   const detects = bundles.map(({ tests }) => detectionOf(signatures, tests));
   const left = Float64Array.from(signatures.faults, ({ fault }) => fault.shares['comes and goes']);
   const total = left.reduce((sum, share) => sum + share, 0);
@@ -90,8 +90,8 @@ export function chanceOrder(network: Network, signatures: Signatures): ChanceSte
   }
 }
 
-/** Everything there is to look at in a mode, to see in a box, and to test there dead. */
-function bundlesOf(network: Network, tests: readonly Test[]): Bundle[] {
+/** What tells anything of all there is to look at in a mode, to see in a box, and to test there dead. */
+function bundlesOf(network: Network, { tests, sound, faults }: Signatures): Bundle[] {
   const own = (places: readonly number[]) =>
     places.reduce((sum, at) => sum + baseMinutes(network, tests[at]!), 0);
   const bundle = (kind: Bundle['kind'], list: readonly number[]): Bundle => {
@@ -105,7 +105,10 @@ function bundlesOf(network: Network, tests: readonly Test[]): Bundle[] {
     const isPart = test.kind === 'act' && (test.act === 'core' || test.act === 'part');
     return isPart || (test.kind === 'dead' && test.place !== null) ? `test ${test.place}` : null;
   };
-  const groups = Map.groupBy([...tests.keys()], (at) => kindOf(tests[at]!));
+  const telling = [...tests.keys()].filter((at) =>
+    faults.some(({ answers }) => answers[at] !== sound[at] && answers[at] !== 'unsettled'),
+  );
+  const groups = Map.groupBy(telling, (at) => kindOf(tests[at]!));
   groups.delete(null);
   return [...groups].map(([key, list]) => bundle(key!.split(' ')[0] as Bundle['kind'], list));
 }

@@ -1,7 +1,7 @@
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES, type ColourCode } from '../../published/index.ts';
 import { placeNamed } from '../../site/index.ts';
-import { itemOf, nameOf } from '../../wiring/index.ts';
+import { type CoreEnd, coreEnds, itemOf, nameOf } from '../../wiring/index.ts';
 import type { ActTest } from './kinds.ts';
 
 /** What hands do, in words. */
@@ -16,6 +16,17 @@ export interface ActWords {
 
 const colour = (point: string): string =>
   COLOUR_CODES[/\.([A-Z]+)@/.exec(point)![1] as ColourCode] ?? point;
+
+const BORROWED =
+  'A neutral that is taken out may be borrowed by another circuit: test it to earth before, and both ends before touching.';
+
+/** Whether a neutral is among the core ends that are taken out. */
+const takesNeutral = (network: Network, isOut: (end: CoreEnd & { point: string }) => boolean) =>
+  coreEnds(network.system).some(
+    (end) =>
+      isOut(end) &&
+      network.nodes[network.nodeIndex.get(end.point)!]?.terminal?.carries === 'neutral',
+  );
 
 /** An act in words. */
 export function actWords(
@@ -48,8 +59,7 @@ export function actWords(
       return {
         title: `${/^(.+)\.[A-Z]+@/.exec(from)![1]} at ${item}: ${colour(from)} to ${colour(to)}, disconnected${down}, ohms`,
         how: 'Label the cores of this cable, take them out of their terminals, read one to the other, put them back.',
-        caution:
-          'A neutral that is taken out may be borrowed by another circuit: test it to earth before, and both ends before touching.',
+        caution: takesNeutral(network, (end) => from.startsWith(`${end.cable}.`)) ? BORROWED : '',
       };
     case 'part':
       return {
@@ -59,7 +69,7 @@ export function actWords(
             ? ` or pins, the control in your hand and ${without === undefined ? 'calling' : 'turned down'}`
             : ''
         }; put the cores back.`,
-        caution: '',
+        caution: takesNeutral(network, ({ point }) => itemOf(point) === item) ? BORROWED : '',
       };
     case 'link': {
       const seen = outcome ?? '';
