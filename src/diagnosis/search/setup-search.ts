@@ -144,9 +144,62 @@ export class SetupSearch {
   #follow({ suspects, opened }: SetupOrNode, { setup }: SetupAndNode): SetupOrNode[] {
     const { mode, place } = this.#problem.tests[setup]!;
     const then = place < 0 ? opened : opened | (1 << place);
-    const nodes: SetupOrNode[] = [];
-    this.#learnFree(suspects, mode, then, nodes);
-    return nodes;
+    const learnt: SetupOrNode[] = [];
+    this.#learnFree(suspects, mode, then, learnt);
+    const unasked = this.#unasked(suspects, learnt, mode, then);
+    return unasked.length === 0 ? learnt : [this.#unlearnt(suspects, learnt, mode, then, unasked)];
+  }
+
+  /**
+   * Choices that leave unasked what may be learnt for nothing. A cover comes off for a setup that
+   * tells something; once all that is free is learnt some setup may tell nothing more, though
+   * its cover would come off on the way to another's for less than by coming back for it.
+   */
+  #unasked(
+    suspects: SetupAmbiguitySet,
+    learnt: readonly SetupOrNode[],
+    mode: number,
+    opened: number,
+  ): SetupAndNode[] {
+    if (learnt.length === 1 && learnt[0]!.suspects === suspects) return [];
+    const { members, weight, setups, places } = suspects;
+    const { tests } = this.#problem;
+    return setups.flatMap((setup) => {
+      const test = tests[setup]!;
+      const bit = test.place < 0 ? 0 : 1 << test.place;
+      if ((bit & ~opened) === 0) return [];
+      const isLost = learnt.some(
+        ({ suspects: left }) =>
+          !left.setups.includes(setup) && (left.places & ~opened & ~bit) !== 0,
+      );
+      if (!isLost) return [];
+      const cost = setupMinutes(this.#problem, { mode, opened }, test) * weight;
+      const after = (opened | bit) & places;
+      const lower = cost + this.#sets.setupBound.least(members, weight, test.mode, after);
+      return [{ setup, cost, lower, successors: null }];
+    });
+  }
+
+  /** The node at which what is free is learnt, or left unasked. */
+  #unlearnt(
+    suspects: SetupAmbiguitySet,
+    learnt: readonly SetupOrNode[],
+    mode: number,
+    opened: number,
+    unasked: readonly SetupAndNode[],
+  ): SetupOrNode {
+    const open = opened & suspects.places;
+    const key = -1 - this.#keyOf(mode, open);
+    const known = suspects.nodes.get(key);
+    if (known) return known;
+    const node = this.#make(suspects, mode, open);
+    const lower = learnt.reduce((sum, next) => sum + next.lower, 0);
+    node.hasRelaxedBound = true;
+    node.choices = [{ setup: -1, cost: 0, lower, successors: [...learnt] }, ...unasked];
+    node.lower = Math.max(node.lower, leastOf(node.choices).lower);
+    node.solved = unasked.length === 0 && learnt.every((next) => next.solved);
+    suspects.nodes.set(key, node);
+    return node;
   }
 
   /** Adds a node for each ambiguity set that is left once everything free has been learnt. */
@@ -182,21 +235,11 @@ export class SetupSearch {
   /** The node of an ambiguity set about which something may be learnt for nothing. */
   #node(suspects: SetupAmbiguitySet, mode: number, opened: number): SetupOrNode {
     this.#sets.survey(suspects);
-    const next: SetupOrNode[] = [];
-    this.#learnFree(suspects, mode, opened, next);
-    if (next.length === 1 && next[0]!.suspects === suspects) return next[0]!;
-    const key = -1 - this.#keyOf(mode, opened & suspects.places);
-    const known = suspects.nodes.get(key);
-    if (known) return known;
-    const node = this.#make(suspects, mode, opened & suspects.places);
-    let lower = 0;
-    for (const one of next) lower += one.lower;
-    node.lower = Math.max(node.lower, lower);
-    node.hasRelaxedBound = true;
-    node.choices = [{ setup: -1, cost: 0, lower, successors: next }];
-    node.solved = next.every((one) => one.solved);
-    suspects.nodes.set(key, node);
-    return node;
+    const learnt: SetupOrNode[] = [];
+    this.#learnFree(suspects, mode, opened, learnt);
+    if (learnt.length === 1 && learnt[0]!.suspects === suspects) return learnt[0]!;
+    const unasked = this.#unasked(suspects, learnt, mode, opened);
+    return this.#unlearnt(suspects, learnt, mode, opened, unasked);
   }
 
   /** The node of an ambiguity set about which nothing more is learnt for nothing. */
