@@ -59,7 +59,7 @@ export function keptIn(folder: string, tell: (line: string) => void = console.wa
       }
     },
     prune() {
-      // After the clock was set back, files carry a later date; they are as good as any.
+      // After the clock was set back, files carry a later date, which harms nothing.
       const oldest = Date.now() - MONTH;
       for (const file of filesIn(folder).map(place))
         if ((statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? Infinity) < oldest)
