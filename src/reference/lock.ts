@@ -228,8 +228,8 @@ export function problemHash(problem: SearchProblem): string {
     tests.map(({ minutes, mode, place, answers }) => [minutes, mode, place, Array.from(answers)]),
     modeMinutes,
     placeMinutes,
-    openingMode ?? null,
-    rules ?? null,
+    openingMode,
+    rules,
     [start.mode, start.opened],
   ]).slice(0, 40);
   hashes.set(problem, hash);

@@ -152,6 +152,10 @@ describe('a lock', () => {
       { placeMinutes: [1] },
       { start: { mode: 1, opened: [] } },
       { start: { mode: 0, opened: [0] } },
+      { openingMode: 0 },
+      { openingMode: 1 },
+      { rules: { coversOn: { minutes: 1, share: 0.1 }, openBox: { minutes: 1, share: 0.1 } } },
+      { rules: { coversOn: { minutes: 2, share: 0.1 }, openBox: { minutes: 1, share: 0.1 } } },
     ];
     const hashes = changes.map((change) => problemHash({ ...problem, ...change }));
     expect(new Set([hash, ...hashes]).size).toBe(1 + changes.length);
