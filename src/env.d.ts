@@ -6,6 +6,8 @@ declare global {
     interface Locals {
       /** The system whose page is being made, for the components of its prose. */
       system?: ComputedSystem;
+      /** Address of the page with that system's readings; absent where they stand on this one. */
+      readings?: string;
     }
   }
 }

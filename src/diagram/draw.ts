@@ -17,6 +17,8 @@ export interface DrawOptions {
    * its styles, a frame and a title block. Without it the drawing is for a page.
    */
   readonly mode?: string;
+  /** Address of the page with the readings that terminals lead to; the drawing's own unless given. */
+  readonly readings?: string;
 }
 
 /**
@@ -42,7 +44,7 @@ export function drawSystem(simulation: Simulation, options: DrawOptions = {}): D
       height,
     },
     tag('desc', {}, escaped(description(sheet))),
-    drawParts(sheet, new Marks(statesOf(simulation), true)),
+    drawParts(sheet, new Marks(statesOf(simulation), options.readings ?? '')),
   );
   return { svg, width, height };
 }
@@ -53,7 +55,7 @@ function fileOf(simulation: Simulation, sheet: Sheet, mode: string): Drawing {
     const known = [...simulation.modes.keys()].join(', ');
     throw new RangeError(`${simulation.network.id} has no mode ${mode}; it has ${known}`);
   }
-  const marks = new Marks(statesOf(simulation, [mode]), false);
+  const marks = new Marks(statesOf(simulation, [mode]), null);
   return onSheet(drawParts(sheet, marks), sheet, { system, mode });
 }
 

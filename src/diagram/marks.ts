@@ -10,12 +10,12 @@ type Attributes = Readonly<Record<string, string>>;
 /** Writes on each part of a drawing in which modes it is in which state. */
 export class Marks {
   readonly #states: States;
-  readonly #linked: boolean;
+  readonly #readings: string | null;
 
-  /** @param linked whether a terminal is a link to its readings. */
-  constructor(states: States, linked: boolean) {
+  /** @param readings page that terminals link to for their readings, empty for the same; null for no links. */
+  constructor(states: States, readings: string | null) {
     this.#states = states;
-    this.#linked = linked;
+    this.#readings = readings;
   }
 
   /** Live and between, of a point by its node id. */
@@ -52,9 +52,9 @@ export class Marks {
    */
   terminal(id: string, className: string, serves: string, ...children: readonly string[]): string {
     const shared = { class: className, 'data-terminal': id, ...this.node(id) };
-    if (!this.#linked) return tag('g', shared, ...children);
+    if (this.#readings === null) return tag('g', shared, ...children);
     const label = `${[id.replace('.', ' '), serves].filter(Boolean).join(' ')}, readings`;
-    const link = { href: `#${terminalAnchor(id)}`, 'aria-label': label };
+    const link = { href: `${this.#readings}#${terminalAnchor(id)}`, 'aria-label': label };
     return tag('a', { ...link, ...shared }, ...children);
   }
 

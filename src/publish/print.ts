@@ -11,10 +11,10 @@ const ORDER = ['about', 'procedures', 'systems', 'symptoms', 'standards', 'devic
  * @throws Error that names what no page is called, with the nearest names.
  */
 export function pagesToPrint(pages: readonly string[], only: readonly string[]): string[] {
-  const leaf = (path: string) => path.split('/').filter(Boolean).at(-1) ?? '';
+  const leaf = (path: string) => path.split('/').filter(Boolean).slice(0, 2).at(-1) ?? '';
   const kind = (path: string) => path.split('/')[0]!;
   const printed = pages
-    .filter((path) => path === 'about/' || (ORDER.includes(kind(path)) && depth(path) === 2))
+    .filter((path) => path === 'about/' || (ORDER.includes(kind(path)) && isOnPaper(path)))
     .toSorted((a, b) => ORDER.indexOf(kind(a)) - ORDER.indexOf(kind(b)) || (a < b ? -1 : 1));
   if (only.length === 0) return printed;
   const unknown = only.filter((name) => !printed.some((path) => leaf(path) === name));
@@ -25,7 +25,11 @@ export function pagesToPrint(pages: readonly string[], only: readonly string[]):
   return printed.filter((path) => only.includes(leaf(path)));
 }
 
-const depth = (path: string) => path.split('/').filter(Boolean).length;
+/** An entry's own page; of a system, its sheet. */
+const isOnPaper = (path: string): boolean =>
+  path.startsWith('systems/')
+    ? path.endsWith('/sheet/')
+    : path.split('/').filter(Boolean).length === 2;
 
 /** Prints one page of the site as it stands for paper. */
 export async function printPage(page: Page, address: string): Promise<Part> {

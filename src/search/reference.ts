@@ -24,13 +24,14 @@ export function findReference(query: string, { names, systems }: Named, here = '
       if (!terminal) {
         const title = names.find(({ url }) => url === device)?.name ?? item;
         const first = terminalsOf(names, device)[0];
-        const url = system.url + (first ? `#${terminalAnchor(`${item}.${first.name}`)}` : '');
+        const url =
+          system.url + (first ? `readings/#${terminalAnchor(`${item}.${first.name}`)}` : '');
         return [{ title: `${item}, ${title}`, kind: 'item', url, of, excerpt: plain(place) }];
       }
       return bestTerminals(terminalsOf(names, device), terminal).map((each) => ({
         title: `${item}.${each.name}`,
         kind: 'terminal',
-        url: `${system.url}#${terminalAnchor(`${item}.${each.name}`)}`,
+        url: `${system.url}readings/#${terminalAnchor(`${item}.${each.name}`)}`,
         of,
         excerpt: plain(`${each.about}. ${place}`),
       }));

@@ -222,7 +222,7 @@ test('without script the page says what it does and where the wiring table is', 
   expect(text).toContain('needs the page’s script, which has not run here');
   expect(text).toContain('isolate, lock off, prove dead');
   const table = page.locator('main a', { hasText: 'wiring table' });
-  expect(await table.getAttribute('href')).toContain('/systems/combi-condensate-pump/#wiring');
+  expect(await table.getAttribute('href')).toContain('/systems/combi-condensate-pump/wiring/');
   await server.stop();
   await context.close();
 });

@@ -5,6 +5,7 @@ import { DESK, launch, openTab, PHONE, serveFolder, type TestBrowser } from './h
 let chromium: TestBrowser;
 let server: Awaited<ReturnType<typeof serveFolder>>;
 const SYSTEM = 'systems/heat-only-two-port/';
+const READINGS = `${SYSTEM}readings/`;
 
 beforeAll(async () => {
   chromium = await launch();
@@ -26,7 +27,7 @@ const place = (page: Page) =>
 /** Presses Tab from the heading of the readings until a reading has the focus. */
 async function tabIntoReadings(page: Page): Promise<void> {
   await page.evaluate(() => {
-    const heading = document.querySelector<HTMLElement>('#readings h2')!;
+    const heading = document.querySelector<HTMLElement>('h1')!;
     heading.tabIndex = -1;
     heading.focus();
   });
@@ -39,7 +40,7 @@ async function tabIntoReadings(page: Page): Promise<void> {
 describe('by keyboard', () => {
   test('arrows move from reading to reading, over the headings of places', async () => {
     const { page, close } = await openTab(chromium.browser, { viewport: DESK });
-    await page.goto(server.address + SYSTEM);
+    await page.goto(server.address + READINGS);
     await tabIntoReadings(page);
     const start = await place(page);
     expect(start?.column).toBe(1);
@@ -63,7 +64,7 @@ describe('by keyboard', () => {
 
   test('Tab enters the readings at a cell that shows, whatever mode is chosen', async () => {
     const { page, close } = await openTab(chromium.browser, { viewport: PHONE });
-    await page.goto(`${server.address}${SYSTEM}?mode=isolated`);
+    await page.goto(`${server.address}${READINGS}?mode=isolated`);
     await tabIntoReadings(page);
     const cell = await place(page);
     expect(cell).not.toBeNull();
@@ -106,7 +107,7 @@ describe('a copied table', () => {
       viewport: DESK,
       permissions: ['clipboard-read', 'clipboard-write'],
     });
-    await page.goto(server.address + SYSTEM);
+    await page.goto(`${server.address}${SYSTEM}${id}/`);
     const table = page.locator(`#${id} table.copyable`).first();
     await table.locator('xpath=following-sibling::button[1]').click();
     await page.locator('.copy-button', { hasText: 'Copied' }).waitFor();

@@ -177,6 +177,7 @@ describe('a newcomer with nothing but the README', () => {
       expect(await page.locator('.standing').textContent()).toBe(
         'Written by Our Firm. Nobody is said to have reviewed this page.',
       );
+      await page.goto(`${address}systems/our-combi/wiring/`);
       expect(await page.locator('#cable-W1').textContent()).toContain('18 m');
       await page.goto(`${address}search/?q=zweidraht`);
       await page

@@ -30,7 +30,7 @@ async function opened(page: Page, address: string, now: string): Promise<void> {
 /** Every sort of address that a renamed system had, and what it is now. */
 const ADDRESSES: readonly (readonly [old: string, now: string])[] = [
   [`systems/${OLD}/`, `systems/${NOW}/`],
-  [`systems/${OLD}/?mode=heating#wiring`, `systems/${NOW}/?mode=heating#wiring`],
+  [`systems/${OLD}/?mode=heating#wiring`, `systems/${NOW}/wiring/?mode=heating#wiring`],
   [`systems/${OLD}/as-found/`, `systems/${NOW}/as-found/`],
   [`systems/${OLD}/replace/#q2`, `systems/${NOW}/replace/#q2`],
   [`systems/${OLD}/replace/b1-wireless-receiver/`, `systems/${NOW}/replace/b1-wireless-receiver/`],

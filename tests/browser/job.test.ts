@@ -41,7 +41,7 @@ describe('a whole job, offline, one hand', () => {
 
   test('begins on a system’s page', async () => {
     await page.goto(`${site}systems/${SYSTEM}/`);
-    await page.tap('text=Start a job on this system');
+    await page.tap('text=Find the fault');
     await page.waitForSelector('#job-name');
     await isSound(page);
     await page.fill('#job-name', 'No heat <b>upstairs</b>');

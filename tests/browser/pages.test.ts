@@ -80,7 +80,19 @@ async function wrongOn(
 }
 
 /** What is found on a page that is right. */
-const RIGHT: Record<string, unknown> = { isWide: false, shifts: false, violations: [] };
+const RIGHT: Record<string, unknown> = {
+  isWide: false,
+  shifts: false,
+  violations: [],
+  tooMany: false,
+  tooTall: false,
+};
+
+/** Elements of a page at most, but for a sheet, which is for paper. */
+const MOST_ELEMENTS = 3000;
+/** Height of a system's first page on a phone at most, px. */
+const HUB_HEIGHT = 5000;
+const isHub = (page: Page) => /\/systems\/[a-z-]+\/(\?.*)?$/.test(page.url());
 
 const isWide = (page: Page) =>
   page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
@@ -95,9 +107,15 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
           Number(document.documentElement.dataset.shift ?? 0),
         );
         const wide = await isWide(page);
+        const { count, height } = await page.evaluate(() => ({
+          count: document.querySelectorAll('*').length,
+          height: document.documentElement.scrollHeight,
+        }));
         await unfold(page);
         return {
           isWide: wide,
+          tooMany: count > MOST_ELEMENTS && !page.url().includes('/sheet/') ? count : false,
+          tooTall: height > HUB_HEIGHT && isHub(page) ? height : false,
           shifts: shift > MOST_SHIFT ? shift : false,
           violations: await violations(page),
         };

@@ -29,7 +29,7 @@ const bare = (text: string) => text.normalize('NFKC').replace(/\s+/g, '').toLowe
 describe.each(systems)('$id on paper', ({ id, title, data, checked }) => {
   test('is one sheet with all that is needed beside the boiler', async () => {
     const { page } = tab;
-    await page.goto(`${server.address}systems/${id}/`);
+    await page.goto(`${server.address}systems/${id}/sheet/`);
     const cautions = await page.locator('#cautions li').allTextContents();
     const steps = await page.locator('.main-lines li').allTextContents();
     const pages = textOfPages(await page.pdf({ preferCSSPageSize: true }));
@@ -55,7 +55,7 @@ describe.each(systems)('$id on paper', ({ id, title, data, checked }) => {
 
   test('leaves out what only a screen can use', async () => {
     const { page } = tab;
-    await page.goto(`${server.address}systems/${id}/`);
+    await page.goto(`${server.address}systems/${id}/sheet/`);
     const parts = ['.site-header', '.site-footer', '.page-bar', '.copy-button'];
     const shown = () =>
       Promise.all(parts.map((part) => page.locator(part).filter({ visible: true }).count()));

@@ -42,7 +42,7 @@ describe('a replacement at 360 px, with no signal', () => {
     await page.goto(own.address + SYSTEM);
     await waitUntilSaved(page);
     await own.stop();
-    await page.locator('.start-job a', { hasText: 'Replace a device' }).tap();
+    await page.locator('.hub a', { hasText: 'Replace a device' }).tap();
     await page.waitForURL(/replace\/$/);
     await isSound(page);
     await page

@@ -34,7 +34,7 @@ describe('a sequence followed on a phone, without script', () => {
   test('shows one step, and each answer leads to the next, down to the repair', async () => {
     const { page, close } = await phone();
     await page.goto(`${site.server.address}systems/${ID}/`);
-    await page.locator('.sequence-list a', { hasText: sequence.title }).click();
+    await page.locator('#sequence a', { hasText: sequence.title }).click();
     await page.waitForURL(new RegExp(`${PATH}$`));
     expect(await shown(page)).toEqual(['step-1']);
 

@@ -77,7 +77,7 @@ describe('a browser without service workers', () => {
 describe('without JavaScript', () => {
   test('a system page is complete and its switches work', async () => {
     const { page, close } = await openTab(chromium.browser, { javaScriptEnabled: false });
-    await page.goto(server.address + SYSTEM);
+    await page.goto(`${server.address}${SYSTEM}sheet/`);
     for (const id of [
       'facts',
       'cautions',

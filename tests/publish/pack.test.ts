@@ -57,8 +57,10 @@ describe('pages for the pack', () => {
     'job/',
     'systems/',
     'systems/b/',
+    'systems/b/sheet/',
     'systems/a/',
     'systems/a/as-found/',
+    'systems/a/sheet/',
     'procedures/safe-isolation/',
   ];
 
@@ -66,14 +68,14 @@ describe('pages for the pack', () => {
     expect(pagesToPrint(pages, [])).toEqual([
       'about/',
       'procedures/safe-isolation/',
-      'systems/a/',
-      'systems/b/',
+      'systems/a/sheet/',
+      'systems/b/sheet/',
       'glossary/fuse/',
     ]);
   });
 
   it('are those asked for', () => {
-    expect(pagesToPrint(pages, ['b', 'fuse'])).toEqual(['systems/b/', 'glossary/fuse/']);
+    expect(pagesToPrint(pages, ['b', 'fuse'])).toEqual(['systems/b/sheet/', 'glossary/fuse/']);
   });
 
   it('say which names there are when one is unknown', () => {

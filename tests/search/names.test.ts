@@ -104,7 +104,7 @@ describe('references', () => {
         {
           title: 'E1.call feed',
           kind: 'terminal',
-          url: 'systems/combi-two-wire/#terminal-E1-call-feed',
+          url: 'systems/combi-two-wire/readings/#terminal-E1-call-feed',
           of: 'Combi boiler with two-wire room control',
           excerpt: [{ text: 'Live out to the room control. Kitchen wall', marked: false }],
         },

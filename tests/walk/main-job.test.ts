@@ -37,8 +37,17 @@ describe('an engineer with a phone and no signal', () => {
   });
 
   test('reads what each terminal should show, in another mode too', async () => {
+    const way = (name: string) => page.locator('.hub-ways a', { hasText: name }).tap();
+    await way('Wiring');
+    await page.waitForURL(/\/wiring\/$/);
     expect(await page.locator('#wiring tbody tr').count()).toBeGreaterThan(10);
+    await page.goBack();
+    await way('Diagram');
+    await page.waitForURL(/\/diagram\/$/);
     expect(await page.locator('#diagram svg path').count()).toBeGreaterThan(20);
+    await page.goBack();
+    await way('Readings');
+    await page.waitForURL(/\/readings\/$/);
     const readings = () => page.locator('#readings').allInnerTexts();
     const standby = await readings();
     await page.locator('.page-bar button', { hasText: 'Mode' }).tap();
@@ -47,7 +56,8 @@ describe('an engineer with a phone and no signal', () => {
   });
 
   test('goes from what is seen and read to the cause', async () => {
-    await page.tap('text=Start a job on this system');
+    await page.locator('.up a').tap();
+    await page.tap('text=Find the fault');
     await page.fill('#job-name', 'No heat upstairs');
     await page.tap('.job-bar >> text=Begin');
     await see(page, 'Heating only', 'Boiler display lit');

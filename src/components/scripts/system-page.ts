@@ -1,31 +1,18 @@
+import { partOfAnchor } from '../system/parts.ts';
 import { keepChoices } from './choices.ts';
 import { moveInGrids } from './grid-keys.ts';
 
+leadOn();
+addEventListener('hashchange', leadOn);
 keepChoices();
 moveInGrids();
-sliceForPrint();
 
-/** Before printing, sets a tall drawing's pieces side by side; takes them away afterwards. */
-function sliceForPrint(): void {
-  const pan = document.querySelector<HTMLElement>('[data-slices]');
-  const drawing = pan?.querySelector('svg');
-  if (!pan || !drawing) return;
-  const width = drawing.viewBox.baseVal.width;
-  const slices = JSON.parse(pan.dataset.slices ?? '[]') as { y: number; height: number }[];
-  const row = document.createElement('div');
-  row.className = 'slices';
-  addEventListener('beforeprint', () => {
-    row.replaceChildren(
-      ...slices.map(({ y, height }) => {
-        const slice = drawing.cloneNode(true) as SVGSVGElement;
-        slice.setAttribute('viewBox', `0 ${y} ${width} ${height}`);
-        slice.removeAttribute('width');
-        slice.removeAttribute('height');
-        slice.setAttribute('aria-hidden', 'true');
-        return slice;
-      }),
-    );
-    pan.after(row);
-  });
-  addEventListener('afterprint', () => row.remove());
+/** Leads an address of before, when a system had one page, to the page its place is on now. */
+function leadOn(): void {
+  const anchor = decodeURIComponent(location.hash.slice(1));
+  const part = partOfAnchor(anchor);
+  if (part === '' || document.getElementById(anchor)) return;
+  const { origin, pathname, search, hash } = location;
+  const home = pathname.replace(/(\/systems\/[^/]+\/).*/, '$1');
+  location.replace(new URL(`${home}${part}/${search}${hash}`, origin));
 }

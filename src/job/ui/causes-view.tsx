@@ -32,7 +32,7 @@ export function CausesView(props: Props) {
           Not as this entry shows. Something that it does not model accounts best for what was
           entered: wired otherwise, a part of another kind, or several faults at once. Isolated and
           proved dead, compare the cores in the terminals with the{' '}
-          <a href={href(`/systems/${sheet.id}/#wiring`)}>wiring table</a>, and{' '}
+          <a href={href(`/systems/${sheet.id}/wiring/`)}>wiring table</a>, and{' '}
           <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>mark what is otherwise</a>:
           these readings are held against it.
         </Caution>

@@ -49,7 +49,7 @@ export function App({ system, formerly, title }: Props) {
       {broken !== '' && (
         <Caution>
           The system could not be worked out here: {broken}. Its{' '}
-          <a href={href(`/systems/${system}/#wiring`)}>wiring table</a> needs no script.
+          <a href={href(`/systems/${system}/wiring/`)}>wiring table</a> needs no script.
         </Caution>
       )}
       <p role="status" class="said">
