@@ -73,11 +73,14 @@ describe('by keyboard', () => {
     await close();
   });
 
-  test('whatever has the focus is outlined', async () => {
+  test.each([
+    ['a first page', 30, SYSTEM],
+    ['a sheet', 60, `${SYSTEM}sheet/`],
+  ])('whatever has the focus is outlined on %s', async (_, presses, path) => {
     const { page, close } = await openTab(chromium.browser, { viewport: DESK });
-    await page.goto(server.address + SYSTEM);
+    await page.goto(server.address + path);
     const plain: string[] = [];
-    for (let press = 0; press < 60; press++) {
+    for (let press = 0; press < presses; press++) {
       await page.keyboard.press('Tab');
       const focused = await page.evaluate(() => {
         const element = document.activeElement ?? document.body;

@@ -16,7 +16,7 @@ const words = (html: string) =>
     .replace(/\s+/g, ' ');
 
 describe.each(ids)('cables and protection of %s, as built', (id) => {
-  const html = readFileSync(join(DIST, 'systems', id, 'index.html'), 'utf8');
+  const html = readFileSync(join(DIST, 'systems', id, 'wiring/index.html'), 'utf8');
   const section = /<section id="?cables"?[\s\S]*?<\/section>/.exec(html)?.[0] ?? '';
   const data = SystemData.parse(
     JSON.parse(readFileSync(join(DIST, 'data/systems', `${id}.json`), 'utf8')),

@@ -95,7 +95,7 @@ describe('the index of the reference', () => {
           expect([id, first?.title, first?.url.split('#')[0]]).toEqual([
             id,
             reference,
-            `systems/${id}/`,
+            `systems/${id}/readings/`,
           ]);
         }
   });

@@ -123,8 +123,8 @@ describe('references', () => {
 
   test('an item alone leads to its first terminal', () => {
     expect(found('e1').map(({ title, kind, url }) => [title, kind, url])).toEqual([
-      ['E1, Combi boiler, mains call', 'item', 'systems/combi-two-wire/#terminal-E1-L'],
-      ['E1, System boiler', 'item', 'systems/system-boiler-two-port/#terminal-E1-L'],
+      ['E1, Combi boiler, mains call', 'item', 'systems/combi-two-wire/readings/#terminal-E1-L'],
+      ['E1, System boiler', 'item', 'systems/system-boiler-two-port/readings/#terminal-E1-L'],
     ]);
   });
 
