@@ -1,0 +1,71 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { loadEntries } from '../../src/entries/index.ts';
+import { namesOf, placedIn } from '../../src/search/build/names.ts';
+import { wordsKnownIn } from '../../src/search/build/words.ts';
+import { findNames } from '../../src/search/find.ts';
+import type { Vocabulary } from '../../src/search/names.ts';
+
+const { entries } = loadEntries('content');
+
+/** What the site's search holds; its words are those of the names here, not of built pages. */
+const vocabulary = ((): Vocabulary => {
+  const names = namesOf(entries);
+  const said = names.map(({ name, aliases, about }) => [name, ...aliases, about].join(' '));
+  const page = `<main data-pagefind-body>${said.join(' ')}</main>`;
+  return { names, systems: placedIn(entries), words: wordsKnownIn([page]) };
+})();
+
+interface Phrase {
+  readonly query: string;
+  readonly fitting: readonly string[];
+}
+
+function phrasesIn(file: string): Phrase[] {
+  const text = readFileSync(new URL(`phrases/${file}`, import.meta.url), 'utf8');
+  return text
+    .split('\n')
+    .filter((line) => line !== '' && !line.startsWith('#'))
+    .map((line) => {
+      const [query = '', fitting = ''] = line.split(' = ');
+      return { query, fitting: fitting.split(' ') };
+    });
+}
+
+/** Which result, from 0, leads to a fitting entry or a part of it; -1 when none does. */
+function placeOf({ query, fitting }: Phrase): number {
+  const { results } = findNames({ query, facets: {}, here: '', typing: false }, vocabulary);
+  return results.findIndex(({ url }) => fitting.some((entry) => url.startsWith(`${entry}/`)));
+}
+
+/** Shares of phrases answered by the first result, and by one of the first three. */
+function scoreOf(phrases: readonly Phrase[]): { readonly first: number; readonly three: number } {
+  const places = phrases.map(placeOf);
+  const share = (most: number) =>
+    places.filter((place) => place >= 0 && place < most).length / places.length;
+  return { first: share(1), three: share(3) };
+}
+
+test('every fitting entry of a phrase is there', () => {
+  const ids = new Set(vocabulary.names.map(({ url }) => url));
+  for (const { fitting } of [...phrasesIn('tuned.txt'), ...phrasesIn('held-out.txt')])
+    for (const entry of fitting) expect(ids).toContain(`${entry}/`);
+});
+
+describe('the fitting entry is first, or in the first three,', () => {
+  test('for the phrases the search was made with', () => {
+    const phrases = phrasesIn('tuned.txt');
+    expect(phrases.length).toBeGreaterThanOrEqual(150);
+    const { first, three } = scoreOf(phrases);
+    expect(first).toBeGreaterThanOrEqual(0.85);
+    expect(three).toBeGreaterThanOrEqual(0.96);
+  });
+
+  test('for phrases that were not looked at meanwhile', () => {
+    const phrases = phrasesIn('held-out.txt');
+    expect(phrases.length).toBeGreaterThanOrEqual(40);
+    const { first, three } = scoreOf(phrases);
+    expect(first).toBeGreaterThanOrEqual(0.8);
+    expect(three).toBeGreaterThanOrEqual(0.92);
+  });
+});
