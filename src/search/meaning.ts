@@ -78,7 +78,7 @@ export const TRADE_WORDS: readonly string[] = [
 /** A stretch of a phrase as it was understood. */
 type Unit =
   | { readonly kind: Kind; readonly word: TradeWord }
-  | { readonly kind: 'none' | 'break' }
+  | { readonly kind: 'none' | 'break' | 'for' }
   | { readonly kind: 'other'; readonly features: Meaning };
 
 /** Reads a phrase. */
@@ -124,6 +124,9 @@ function statesOfParts(units: readonly Unit[]): [TradeWord, TradeWord][] {
       if (part) pairs.push([part, STATE.none!]);
     }
     if (unit.kind !== 'state') return;
+    // Not coming on for heating: said of what follows too.
+    const whatFor = units[at + 1]?.kind === 'for' ? partAt(at, 1, true) : undefined;
+    if (whatFor) pairs.push([whatFor, unit.word]);
     const part = partAt(at, -1, true) ?? partAt(at, 1, true) ?? partAt(at, -1, false);
     if (part) pairs.push([part, unit.word]);
   });
@@ -157,6 +160,7 @@ function unitsOf(tokens: readonly string[]): Unit[] {
       units.push({ kind: 'break' });
       denied = false;
     }
+    if (token === 'for') units.push({ kind: 'for' });
     if (token !== ',' && !NONE.has(token) && !DROPPED.has(token))
       units.push({ kind: 'other', features: new Map([[stems[at]!, 1]]) });
     at += 1;

@@ -31,7 +31,7 @@ export function rankNames(
   const ranked = scored(query, names).filter(({ name }) => inFacets(name, facets));
   const best = Math.max(0, ...ranked.map(({ score }) => (score < EXACT ? score : 1)));
   return ranked
-    .filter(({ score }) => score >= best * LEAST_OF_BEST || score >= EXACT)
+    .filter(({ score, isIt }) => score >= best * LEAST_OF_BEST || isIt)
     .sort((a, b) => b.score - a.score || order(a.name, b.name, here))
     .map((each) => resultOf(each, query));
 }

@@ -70,9 +70,11 @@ export function readNames(names: readonly Name[]): Read {
   return reading;
 }
 
-/** What of a phrase names a thing: its parts, and words as they stand. */
+/** What of a phrase names a thing: its parts, colours, and words as they stand. */
 export const thingsIn = (meaning: Meaning): Meaning =>
-  new Map([...meaning].filter(([feature]) => feature.startsWith('part ') || isPlain(feature)));
+  new Map(
+    [...meaning].filter(([feature]) => /^(part|word colour) /.test(feature) || isPlain(feature)),
+  );
 
 /** Whether a feature is a word as it stands, not a part, a state, a number or a pair of them. */
 const isPlain = (feature: string) => !feature.includes(' ');

@@ -1,6 +1,6 @@
 import { type Meaning, meaningOf } from './meaning.ts';
 import type { Kind, Name } from './names.ts';
-import { type Read, readNames, weightIn, weightShared } from './reading.ts';
+import { type Read, readNames, thingsIn, weightIn, weightShared } from './reading.ts';
 import { joined, spaced } from './text.ts';
 
 /**
@@ -39,6 +39,8 @@ const ALIAS_BEGINS = 0.7;
 export interface Ranked {
   readonly name: Name;
   readonly score: number;
+  /** Whether it is what is asked about, whatever is said of it. */
+  readonly isIt?: boolean;
   /** The alias by which it was found. */
   readonly alias: string | undefined;
 }
@@ -51,6 +53,7 @@ export function scored(query: string, names: readonly Name[]): Ranked[] {
   const { weightOf, names: read, words } = readNames(names);
   const meanings = meaningsOf(query, words).map((meaning) => ({
     meaning,
+    things: thingsIn(meaning),
     said: saidIn(meaning),
     weight: weightIn(meaning, weightOf),
   }));
@@ -62,10 +65,11 @@ export function scored(query: string, names: readonly Name[]): Ranked[] {
       return [{ name, score: own ? EXACT_NAME : EXACT, alias: own ? undefined : exact.text }];
     }
     let best = beginning(each, phrase);
-    for (const { meaning, said, weight } of meanings) {
+    for (const { meaning, things, said, weight } of meanings) {
       if (weight === 0) continue;
       const share = weightShared(meaning, each.whole, weightOf) / weight;
-      if (share < LEAST_SHARE) continue;
+      const isIt = isAskedAbout(each, things, said);
+      if (share < LEAST_SHARE && !isIt) continue;
       let label = { fit: 0, at: 0 };
       labels.forEach((other, at) => {
         const shared = weightShared(meaning, other.meaning, weightOf);
@@ -75,10 +79,23 @@ export function scored(query: string, names: readonly Name[]): Ranked[] {
       });
       const score = weightOfKind(name.kind, said) * (BY_LABEL * label.fit + (1 - BY_LABEL) * share);
       if (score > (best?.score ?? 0))
-        best = { name, score, alias: label.at > 0 ? labels[label.at]!.text : undefined };
+        best = { name, score, isIt, alias: label.at > 0 ? labels[label.at]!.text : undefined };
     }
     return best ? [best] : [];
   });
+}
+
+/** Whether it is the device, or the terminal of a colour, whose every word a query names. */
+function isAskedAbout(
+  { name, labels, whole }: Read['names'][number],
+  things: Meaning,
+  said: ReadonlySet<Said>,
+): boolean {
+  const asked = [...things].filter(([, strength]) => strength === 1);
+  const namesAll = (meaning: Meaning) => asked.every(([feature]) => meaning.has(feature));
+  if (asked.length === 0) return false;
+  if (name.kind === 'device') return labels.some(({ meaning }) => namesAll(meaning));
+  return name.kind === 'terminal' && said.has('colour') && namesAll(whole);
 }
 
 /** A name one of whose labels begins with what was typed so far. */

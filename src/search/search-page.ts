@@ -27,6 +27,8 @@ export async function runSearchPage({
   status,
   facets,
 }: SearchPage): Promise<void> {
+  const numberChosen = element('span');
+  facets.querySelector('summary')?.append(numberChosen);
   facets.open = matchMedia('(min-width: 60rem)').matches;
   const more = element('button', 'more-results');
   more.type = 'button';
@@ -59,6 +61,9 @@ export async function runSearchPage({
   };
   const ask = makeAsker(show);
   const answer = (typing: boolean) => {
+    const count = Object.values(chosen).flat().length;
+    // What narrows is said though it is folded.
+    numberChosen.textContent = count > 0 ? `: ${count} chosen` : '';
     const question = { query: field.value, facets: chosen, typing };
     remember(question);
     return ask(question);

@@ -57,7 +57,10 @@ export const PARTS: readonly TradeWord[] = [
     'mid position valve, mid posi valve, mid pos valve, mid position, mid posi, mid pos, three port valve, 3 port valve, three port, 3 port, three way valve, 3 way valve',
     'valve',
   ),
-  word('diverter valve', 'diverter valve, diverting valve, diverter, three port diverting valve'),
+  word(
+    'diverter valve',
+    'diverter valve, diverting valve, diverter, three port diverting valve, two position valve, three port two position valve',
+  ),
   word('radiator valve', 'trv, radiator valve, rad valve, thermostatic radiator valve'),
   word('end switch', 'end switch, aux switch, auxiliary switch, microswitch, micro switch'),
   word('pump', 'pump, circulator, circulating pump'),
@@ -78,7 +81,7 @@ export const PARTS: readonly TradeWord[] = [
   word('switched live', 'switched live, switch live, switch wire, sl, s/l, sw live', 'live'),
   word(
     'floating core',
-    'floating core, disconnected core, disconnected wire, disconnected cable, dead core, dead wire, dead cable',
+    'floating core, disconnected core, disconnected wire, disconnected cable, core not connected, wire not connected, cable not connected, dead core, dead wire, dead cable',
     'ghost volts',
     'core',
   ),
@@ -112,7 +115,13 @@ export const STATES: readonly TradeWord[] = [
     'cold, freezing, stone cold, not warm, not hot, not heating, not getting hot, wont get hot, wont heat, wont heat up, lukewarm, tepid',
     'none',
   ),
-  word('hot', 'hot, warm, boiling, roasting, too hot', 'works'),
+  word('hot', 'hot, warm', 'works'),
+  word(
+    'too hot',
+    'too hot, boiling, boiling hot, roasting, scalding, sweltering',
+    'hot',
+    'never stops',
+  ),
   word('works', 'works, working, ok, okay, fine, good, running, runs, lit, got'),
   word('fires', 'fires, firing, lights up', 'works'),
   word(
@@ -123,7 +132,7 @@ export const STATES: readonly TradeWord[] = [
   word('letting by', 'letting by, stuck open, passing, wont close, not closing'),
   word(
     'never stops',
-    'never stops, wont stop, wont turn off, wont switch off, wont go off, cant turn off, cant turn, cant switch, not turning off, not switching off, stuck on, wont shut off, always on, all night, day and night, on all the time, all the time, constantly, on constantly, continuously, without end, permanently on, stays on, runs on, always running, running constantly, constantly running, non stop, 24/7, on 24/7, always hot, past, overshoots, never ends, doesnt cut out, still on, still firing, still fires, still running, still going, still hot, goes on',
+    'never stops, wont stop, wont turn off, wont switch off, wont go off, cant turn off, cant turn, cant switch, not turning off, not switching off, stuck on, wont shut off, always on, all night, all day, all day long, day and night, on all the time, all the time, constantly, on constantly, continuously, without end, permanently on, stays on, runs on, always running, running constantly, constantly running, non stop, 24/7, on 24/7, always hot, past, overshoots, never ends, doesnt cut out, still on, still firing, still fires, still running, still going, still hot, goes on',
   ),
   word(
     'cycles',
@@ -165,6 +174,14 @@ export const STATES: readonly TradeWord[] = [
 export const OTHERS: readonly TradeWord[] = [
   word('how', 'how to, how do, how can'),
   word('isolate', 'isolate, isolation, lock off, locking off, make safe, turn off power'),
+  word('gas smell', 'gas smell, smell of gas, smell gas, smelling gas, gas leak, gas escape'),
+  word('carbon monoxide', 'carbon monoxide, co alarm, monoxide, fumes'),
+  word(
+    'burning',
+    'burning smell, smell of burning, smoke, scorching, electric shock',
+    'isolate',
+    'how',
+  ),
   word('prove dead', 'prove dead, proving dead, test dead, test for dead'),
   word('system', 'system, setup, set up, layout, wiring diagram, diagram, arrangement'),
   word('replace', 'replace, replacement, swap, change, new, fit new, fit, install'),

@@ -46,17 +46,18 @@ function scoreOf(phrases: readonly Phrase[]): { readonly first: number; readonly
   return { first: share(1), three: share(3) };
 }
 
+const LOOKED_AT = [...phrasesIn('tuned.txt'), ...phrasesIn('later.txt')];
+
 test('every fitting entry of a phrase is there', () => {
   const ids = new Set(vocabulary.names.map(({ url }) => url));
-  for (const { fitting } of [...phrasesIn('tuned.txt'), ...phrasesIn('held-out.txt')])
+  for (const { fitting } of [...LOOKED_AT, ...phrasesIn('held-out.txt')])
     for (const entry of fitting) expect(ids).toContain(`${entry}/`);
 });
 
 describe('the fitting entry is first, or in the first three,', () => {
   test('for the phrases the search was made with', () => {
-    const phrases = phrasesIn('tuned.txt');
-    expect(phrases.length).toBeGreaterThanOrEqual(150);
-    const { first, three } = scoreOf(phrases);
+    expect(LOOKED_AT.length).toBeGreaterThanOrEqual(150);
+    const { first, three } = scoreOf(LOOKED_AT);
     expect(first).toBeGreaterThanOrEqual(0.85);
     expect(three).toBeGreaterThanOrEqual(0.96);
   });
