@@ -23,7 +23,7 @@ const WIDER = 0.5;
 
 /** A voltage up to this is extra-low: IEC 61140, alternating current. */
 const EXTRA_LOW_V = 50;
-/** Live from here on: what the readings call it, computed again in the glossary’s own words. */
+/** Where live begins: the glossary’s Live, part volts and dead says how it comes about. */
 const LIVE_V = 204.7;
 
 const UNITS: Readonly<Record<string, string>> = {

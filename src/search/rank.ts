@@ -18,6 +18,7 @@ const KIND_ORDER: readonly Kind[] = [
 
 /** Answers worse than this share of the best are left out. */
 const LEAST_OF_BEST = 0.55;
+
 /**
  * The names that answer a query, best first: the name itself, an alias or abbreviation, then
  * what says the same: part, state, colour, terminal, number, each as the trade has it.
@@ -31,7 +32,7 @@ export function rankNames(
   const ranked = scored(query, names).filter(({ name }) => inFacets(name, facets));
   const best = Math.max(0, ...ranked.map(({ score }) => (score < EXACT ? score : 1)));
   return ranked
-    .filter(({ score, isIt }) => score >= best * LEAST_OF_BEST || isIt)
+    .filter(({ score, askedAbout }) => score >= best * LEAST_OF_BEST || askedAbout)
     .sort((a, b) => b.score - a.score || order(a.name, b.name, here))
     .map((each) => resultOf(each, query));
 }

@@ -6,6 +6,7 @@ import { joined, spaced } from './text.ts';
 const UNKNOWN = 1.2;
 /** A word that no entry holds is most likely what is asked for: an oven that does not work. */
 const UNKNOWN_WORD = 3;
+
 /** A label of a name, as it is read. */
 interface Label {
   readonly text: string;

@@ -40,7 +40,7 @@ export interface Ranked {
   readonly name: Name;
   readonly score: number;
   /** Whether it is what is asked about, whatever is said of it. */
-  readonly isIt?: boolean;
+  readonly askedAbout?: boolean;
   /** The alias by which it was found. */
   readonly alias: string | undefined;
 }
@@ -68,8 +68,8 @@ export function scored(query: string, names: readonly Name[]): Ranked[] {
     for (const { meaning, things, said, weight } of meanings) {
       if (weight === 0) continue;
       const share = weightShared(meaning, each.whole, weightOf) / weight;
-      const isIt = isAskedAbout(each, things, said);
-      if (share < LEAST_SHARE && !isIt) continue;
+      const askedAbout = isAskedAbout(each, things, said);
+      if (share < LEAST_SHARE && !askedAbout) continue;
       let label = { fit: 0, at: 0 };
       labels.forEach((other, at) => {
         const shared = weightShared(meaning, other.meaning, weightOf);
@@ -79,7 +79,12 @@ export function scored(query: string, names: readonly Name[]): Ranked[] {
       });
       const score = weightOfKind(name.kind, said) * (BY_LABEL * label.fit + (1 - BY_LABEL) * share);
       if (score > (best?.score ?? 0))
-        best = { name, score, isIt, alias: label.at > 0 ? labels[label.at]!.text : undefined };
+        best = {
+          name,
+          score,
+          askedAbout,
+          alias: label.at > 0 ? labels[label.at]!.text : undefined,
+        };
     }
     return best ? [best] : [];
   });

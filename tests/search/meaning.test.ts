@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { meaningOf } from '../../src/search/meaning.ts';
 import { DENIED, OTHERS, PARTS, STATES } from '../../src/search/trade-words.ts';
@@ -30,6 +31,13 @@ describe('told apart: what is out of order and what works', () => {
       expect.arrayContaining(['hot water is none', 'heating is works']),
     );
     expect(said('no hw heating ok')).not.toContain('heating is none');
+  });
+
+  test('live from where the glossary says it is', () => {
+    const glossary = readFileSync('content/glossary/reading-classes.mdx', 'utf8');
+    expect(glossary).toContain('live 204.7 to 253 V');
+    expect(said('204 V')).toContain('part part volts');
+    expect(said('205 V')).not.toContain('part part volts');
   });
 
   test('a voltage by its size; from memory: extra-low is up to 50 V, IEC 61140', () => {

@@ -54,6 +54,36 @@ test('every fitting entry of a phrase is there', () => {
     for (const entry of fitting) expect(ids).toContain(`${entry}/`);
 });
 
+describe('beside the complaint stands', () => {
+  const found = (query: string) =>
+    findNames({ query, facets: {}, here: '', typing: false }, vocabulary).results;
+
+  test('the device it is about, after it', () => {
+    const urls = found('mid posi valve stuck').map(({ url }) => url);
+    expect(urls[0]).toBe('symptoms/valve-does-not-open/');
+    expect(urls).toContain('devices/mid-position-valve/');
+  });
+
+  test('the terminal that a colour lies in', () => {
+    expect(found('orange live valve shut').map(({ kind, of }) => [kind, of])).toContainEqual([
+      'terminal',
+      'Two-port motorised valve',
+    ]);
+  });
+
+  test('nothing for what the reference does not speak of', () => {
+    for (const query of ['xylophone', 'oven not working', 'washing machine leak', 'lawn mower'])
+      expect([query, found(query)]).toEqual([query, []]);
+  });
+
+  test.each(['i can smell gas', 'gas leak', 'co alarm going off'])(
+    '%s: how to be safe',
+    (query) => {
+      expect(found(query)[0]!.url).toBe('procedures/safe-isolation/');
+    },
+  );
+});
+
 describe('the fitting entry is first, or in the first three,', () => {
   test('for the phrases the search was made with', () => {
     expect(LOOKED_AT.length).toBeGreaterThanOrEqual(150);
