@@ -36,6 +36,8 @@ const UNITS: Readonly<Record<string, string>> = {
 const APART =
   /\b((?:cant|cannot|wont|doesnt|not|never) (?:turn|switch|shut|go|come)(?:ing)?) ((?:\p{L}+ ){1,3})(off|on)\b/u;
 
+const stemOfWord = new Map<string, string>();
+
 type Kind = 'part' | 'state' | 'word';
 
 /** A way of saying something, word by word. */
@@ -204,11 +206,15 @@ function tokensOf(text: string): string[] {
   ).map((token) => (/^[.;:!?]$/.test(token) ? ',' : token));
 }
 
-/** A word without its ending. */
+/** A word without its ending; asked for thousands of times, of the same few words. */
 export function stemOf(word: string): string {
+  const known = stemOfWord.get(word);
+  if (known !== undefined) return known;
   const bare = word.replace(/e?(?:ing|ed|s)$|e$/, '');
   const stem = bare.length >= 3 ? bare : word;
-  return stem.length > 3 ? stem.replace(/([^aeiloums])\1$/, '$1') : stem;
+  const single = stem.length > 3 ? stem.replace(/([^aeiloums])\1$/, '$1') : stem;
+  stemOfWord.set(word, single);
+  return single;
 }
 
 /** A query without the words that may be left out, for the pages' text; as it is when none is left. */
