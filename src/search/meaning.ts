@@ -172,9 +172,9 @@ function unitsOf(tokens: readonly string[]): Unit[] {
 
 /** The longest way of saying something that begins at a word, letter for letter before by stems. */
 function wayAt(tokens: readonly string[], stems: readonly string[], at: number): Way | undefined {
-  const ways = (WAYS.get(stems[at]!) ?? []).filter((way) =>
-    way.stems.every((stem, i) => stems[at + i] === stem),
-  );
+  const begun = WAYS.get(stems[at]!);
+  if (!begun) return undefined;
+  const ways = begun.filter((way) => way.stems.every((stem, i) => stems[at + i] === stem));
   const longest = ways.filter(({ words }) => words.length === ways[0]!.words.length);
   return (
     longest.find(({ words }) => words.every((word, i) => tokens[at + i] === word)) ?? longest[0]
@@ -186,8 +186,9 @@ function numberAt(
   tokens: readonly string[],
   at: number,
 ): { readonly features: Meaning; readonly tokens: number } | undefined {
+  if (!/^\d/.test(tokens[at]!)) return undefined;
   const value = Number(tokens[at]!.replace(',', '.'));
-  if (!/^\d/.test(tokens[at]!) || !Number.isFinite(value)) return undefined;
+  if (!Number.isFinite(value)) return undefined;
   const unit = UNITS[tokens[at + 1] ?? ''];
   const features = new Map([[`number ${value}`, 1]]);
   if (unit) features.set(`unit ${unit}`, WIDER);
@@ -224,10 +225,10 @@ export function wordsThatMatter(query: string): string {
   return mattering.length > 0 && mattering.length < words.length ? mattering.join(' ') : query;
 }
 
-/** The words of labels and of the trade, folded, the most used first. */
+/** The words of labels, given with single spaces, and of the trade; the most used first. */
 export function wordsKnown(labels: readonly string[]): string[] {
   const counts = new Map<string, number>();
-  for (const word of [...labels.flatMap(tokensOf), ...TRADE_WORDS])
+  for (const word of [...labels.flatMap((label) => label.split(' ')), ...TRADE_WORDS])
     counts.set(word, (counts.get(word) ?? 0) + 1);
   return [...counts].sort(([a, x], [b, y]) => y - x || (a < b ? -1 : 1)).map(([word]) => word);
 }

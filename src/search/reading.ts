@@ -37,15 +37,19 @@ const readings = new WeakMap<readonly Name[], Read>();
 export function readNames(names: readonly Name[]): Read {
   const known = readings.get(names);
   if (known) return known;
+  const meanings = new Map<string, Meaning>();
   const read = names.map((name) => {
+    const of = name.of === undefined ? undefined : meaningOnce(name.of, meanings);
     const labels = [name.name, ...name.aliases].map((text) => ({
       text,
       joined: joined(text),
       spaced: spaced(text),
       // A terminal is asked for with its device: orange of a two-port valve.
-      meaning: meaningOf(name.of === undefined ? text : `${text}, ${name.of}`),
+      meaning: of ? union([meaningOnce(text, meanings), of]) : meaningOnce(text, meanings),
     }));
-    const around = [name.about, ASKED_AS[name.kind] ?? ''].map(meaningOf);
+    const around = [name.about, ASKED_AS[name.kind] ?? ''].map((text) =>
+      meaningOnce(text, meanings),
+    );
     return { name, labels, whole: union([...labels.map(({ meaning }) => meaning), ...around]) };
   });
   const counts = new Map<string, number>();
@@ -60,7 +64,7 @@ export function readNames(names: readonly Name[]): Read {
   };
   const reading: Read = {
     weightOf,
-    words: wordsKnown(names.flatMap(({ name, aliases }) => [name, ...aliases])),
+    words: wordsKnown(read.flatMap(({ labels }) => labels.map((label) => label.spaced))),
     names: read.map(({ name, labels, whole }) => ({
       name,
       whole,
@@ -69,6 +73,13 @@ export function readNames(names: readonly Name[]): Read {
   };
   readings.set(names, reading);
   return reading;
+}
+
+/** The meaning of a text that stands on many terminals, read once. */
+function meaningOnce(text: string, known: Map<string, Meaning>): Meaning {
+  const meaning = known.get(text) ?? meaningOf(text);
+  known.set(text, meaning);
+  return meaning;
 }
 
 /** What of a phrase names a thing: its parts, colours, and words as they stand. */
