@@ -24,7 +24,7 @@ async function fillSearchPage(
   list: HTMLElement,
 ): Promise<void> {
   const status = document.querySelector<HTMLElement>('#search-status');
-  const facets = document.querySelector<HTMLElement>('#search-facets');
+  const facets = document.querySelector<HTMLDetailsElement>('#search-facets');
   if (!status || !facets) return;
   const { runSearchPage } = await import('./search-page.ts');
   await runSearchPage({ form, field, list, status, facets });

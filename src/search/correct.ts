@@ -1,5 +1,6 @@
 // The file rather than its room's door: the door reads files, and this runs in the browser.
 import { editDistance } from '../entries/nearest.ts';
+import { stemOf } from './meaning.ts';
 import { fold } from './text.ts';
 
 /** A query with words put right. */
@@ -41,19 +42,18 @@ export function correct(
 function meantBy(typed: string, words: readonly string[], typing: boolean): string | undefined {
   const word = fold(typed);
   if (word.length < SHORTEST_CORRECTED || !/^\p{L}+$/u.test(word)) return undefined;
-  if (words.some((known) => known.startsWith(word) || isForm(word, known))) return undefined;
+  const stem = stemOf(word);
+  if (words.some((known) => known.startsWith(word) || stemOf(known) === stem)) return undefined;
   const limit = word.length < LONG ? 1 : 2;
   let best: { known: string; distance: number } | undefined;
   for (const known of words) {
+    // The first letter is seldom mistyped, and another makes another word: a mower is no power.
+    if (known[0] !== word[0]) continue;
     const distance = distanceTo(word, known, limit, typing);
     if (distance <= limit && distance < (best?.distance ?? Infinity)) best = { known, distance };
   }
   return best?.known;
 }
-
-/** Whether a word is a known one with an ending: `thermostats`, `wired`. */
-const isForm = (word: string, known: string) =>
-  word.startsWith(known) && /^(s|es|d|ed|ing)$/.test(word.slice(known.length));
 
 /** Edits to a word, or to the beginning of one that is still being typed; Infinity past the limit. */
 function distanceTo(word: string, known: string, limit: number, typing: boolean): number {

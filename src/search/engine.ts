@@ -1,6 +1,7 @@
 import { type Asked, type Found, find, findNames, type SearchPages } from './find.ts';
 import type { Vocabulary } from './names.ts';
 import { openPages } from './pagefind.ts';
+import { readNames } from './reading.ts';
 
 /** Path of the site's base, ending in a slash. */
 export const base = `${import.meta.env.BASE_URL.replace(/\/$/, '')}/`;
@@ -11,13 +12,13 @@ const PAUSE_MS = 120;
 let vocabulary: Promise<Vocabulary> | undefined;
 let pages: Promise<SearchPages> | undefined;
 
-/** Names and words of the reference, fetched once; fetched again after a failure. */
+/** Names and words of the reference, fetched and read once; again after a failure. */
 export function loadVocabulary(): Promise<Vocabulary> {
   const load = async (name: string) => (await fetch(`${base}search/${name}.json`)).json();
-  vocabulary ??= Promise.all([load('names'), load('words')]).then(([named, words]) => ({
-    ...named,
-    words,
-  }));
+  vocabulary ??= Promise.all([load('names'), load('words')]).then(([named, words]) => {
+    readNames(named.names);
+    return { ...named, words };
+  });
   vocabulary.catch(() => {
     vocabulary = undefined;
   });

@@ -1,10 +1,10 @@
-import { editDistance } from '../entries/nearest.ts';
 import { type Correction, correct } from './correct.ts';
+import { wordsThatMatter } from './meaning.ts';
 import type { Facets, Kind, Vocabulary } from './names.ts';
-import { namesInFacets, rankNames } from './rank.ts';
+import { namesInFacets, nearestComplaints, rankNames } from './rank.ts';
 import { findReference } from './reference.ts';
 import type { Result } from './result.ts';
-import { excerpt, holds, holdsTogether, joined } from './text.ts';
+import { excerpt, holds, holdsTogether } from './text.ts';
 
 /** A page the full-text index gives for a query, whether or not it holds the words. */
 export interface PageHit {
@@ -37,12 +37,17 @@ export interface Found {
   readonly correction: Correction | undefined;
   /** Entries and terminals by name, then pages by their text; each page once. */
   readonly results: readonly Result[];
-  /** Names near to what was asked, when nothing holds it. */
+  /** Complaints near to what was asked, when nothing answers it; none when none is near. */
   readonly nearest: readonly Result[];
 }
 
-/** Names nearest to a query, shown when nothing holds it. */
-const MOST_NEAREST = 4;
+/** Complaints shown when nothing answers a query. */
+const MOST_NEAREST = 3;
+
+/** Longest query that is answered, letters: whole sentences are shorter. */
+export const MOST_LETTERS = 200;
+
+const NOTHING = { correction: undefined, results: [], nearest: [] };
 
 /** Answers from names alone, at once; {@link find} adds what the pages hold. */
 export function findNames(asked: Asked, vocabulary: Vocabulary): Found {
@@ -50,22 +55,22 @@ export function findNames(asked: Asked, vocabulary: Vocabulary): Found {
   if (query.trim() === '') {
     const chosen = Object.values(facets).some((values) => values.length > 0);
     const results = chosen ? namesInFacets(vocabulary.names, facets) : [];
-    return { query, correction: undefined, results, nearest: [] };
+    return { ...NOTHING, query, results };
   }
+  if (query.length > MOST_LETTERS) return { ...NOTHING, query };
   const search = (words: string) => [
     ...(hasNoFacet(facets) ? findReference(words, vocabulary, here) : []),
     ...rankNames(words, vocabulary.names, { facets, here }),
   ];
-  const asTyped = search(query);
-  if (asTyped.length > 0) return { query, correction: undefined, results: asTyped, nearest: [] };
   const correction = correct(query, vocabulary.words, typing);
-  const results = correction ? search(correction.query) : [];
-  return { query: correction?.query ?? query, correction, results, nearest: [] };
+  const meant = correction?.query ?? query;
+  return { ...NOTHING, query: meant, correction, results: search(meant) };
 }
 
 /**
- * Answers a query: exact names first, then words put right, then the pages whose text holds
- * the words, those that hold them side by side first. A page the index gives that does not hold them counts as none.
+ * Answers a query: names first, its words put right, then the pages whose text holds its
+ * words, those that hold them side by side first. A page the index gives that does not hold
+ * them counts as none.
  * @throws what the index throws when it cannot be loaded
  */
 export async function find(
@@ -74,19 +79,18 @@ export async function find(
   searchPages: SearchPages,
 ): Promise<Found> {
   const named = findNames(asked, vocabulary);
-  if (asked.query.trim() === '') return named;
+  if (asked.query.trim() === '' || asked.query.length > MOST_LETTERS) return named;
+  const words = wordsThatMatter(named.query);
   const shown = new Set(named.results.map(({ url }) => pageOf(url)));
-  const hits = await searchPages(named.query, asked.facets);
+  const hits = await searchPages(words, asked.facets);
   const pages = hits.filter(({ url, title, text }) => {
-    return !shown.has(pageOf(url)) && holds(`${title} ${text}`, named.query);
+    return !shown.has(pageOf(url)) && holds(`${title} ${text}`, words);
   });
-  const together = pages.filter(({ text }) => holdsTogether(text, named.query));
+  const together = pages.filter(({ text }) => holdsTogether(text, words));
   const apart = pages.filter((hit) => !together.includes(hit));
-  const results = [
-    ...named.results,
-    ...[...together, ...apart].map((hit) => resultOf(hit, named.query)),
-  ];
-  const nearest = results.length > 0 ? [] : nearestNames(asked.query, vocabulary);
+  const results = [...named.results, ...[...together, ...apart].map((hit) => resultOf(hit, words))];
+  const nearest =
+    results.length > 0 ? [] : nearestComplaints(named.query, vocabulary.names, MOST_NEAREST);
   return { ...named, results, nearest };
 }
 
@@ -95,28 +99,6 @@ function resultOf({ url, title, kind, text, sections }: PageHit, query: string):
     sections.find((part) => holdsTogether(part.text, query)) ??
     sections.find((part) => holds(part.text, query));
   return { title, kind, url: section?.url ?? url, excerpt: excerpt(section?.text ?? text, query) };
-}
-
-/** Entries whose name or alias is the fewest edits away, as a share of its length. */
-function nearestNames(query: string, { names }: Vocabulary): Result[] {
-  const asked = joined(query);
-  return names
-    .filter(({ kind }) => kind !== 'terminal')
-    .map((name) => {
-      const shares = [name.name, ...name.aliases].map((label) => {
-        const other = joined(label);
-        return editDistance(asked, other) / Math.max(asked.length, other.length, 1);
-      });
-      return { name, share: Math.min(...shares) };
-    })
-    .sort((a, b) => a.share - b.share || (a.name.url < b.name.url ? -1 : 1))
-    .slice(0, MOST_NEAREST)
-    .map(({ name }) => ({
-      title: name.name,
-      kind: name.kind,
-      url: name.url,
-      excerpt: [{ text: name.about, marked: false }],
-    }));
 }
 
 const hasNoFacet = (facets: Facets) => Object.values(facets).every((values) => values.length === 0);

@@ -1,9 +1,9 @@
+import { meaningOf } from './meaning.ts';
 import type { Facets, Kind, Name } from './names.ts';
+import { readNames, thingsIn, weightShared } from './reading.ts';
 import type { Result } from './result.ts';
-import { excerpt, joined, spaced, wordsOf } from './text.ts';
-
-/** How a name answers a query: the lower, the better. */
-const FIT = { exact: 0, alias: 1, begins: 2, aliasBegins: 3, words: 4, aliasWords: 5, parts: 6 };
+import { EXACT, type Ranked, scored } from './score.ts';
+import { excerpt } from './text.ts';
 
 /** Among equals: a word explains a short form, an entry comes before its parts. */
 const KIND_ORDER: readonly Kind[] = [
@@ -16,17 +16,12 @@ const KIND_ORDER: readonly Kind[] = [
   'terminal',
 ];
 
-/** A name that answers a query. */
-interface Ranked {
-  readonly name: Name;
-  readonly fit: number;
-  /** The alias by which it was found. */
-  readonly alias: string | undefined;
-}
+/** Answers worse than this share of the best are left out. */
+const LEAST_OF_BEST = 0.55;
 
 /**
- * The names that answer a query, best first: the name itself, an alias or abbreviation, what
- * begins so, what holds all the words.
+ * The names that answer a query, best first: the name itself, an alias or abbreviation, then
+ * what says the same: part, state, colour, terminal, number, each as the trade has it.
  * @param here address from the base of the page the reader is on: its own terminals come first
  */
 export function rankNames(
@@ -34,13 +29,30 @@ export function rankNames(
   names: readonly Name[],
   { facets = {}, here = '' }: { readonly facets?: Facets; readonly here?: string } = {},
 ): Result[] {
-  const asked = { whole: joined(query), phrase: spaced(query), words: wordsOf(query) };
-  if (asked.whole === '') return [];
-  return names
-    .filter((name) => inFacets(name, facets))
-    .flatMap((name) => rank(name, asked) ?? [])
-    .sort((a, b) => a.fit - b.fit || order(a.name, b.name, here))
-    .map((ranked) => resultOf(ranked, query));
+  const ranked = scored(query, names).filter(({ name }) => inFacets(name, facets));
+  const best = Math.max(0, ...ranked.map(({ score }) => (score < EXACT ? score : 1)));
+  return ranked
+    .filter(({ score, askedAbout }) => score >= best * LEAST_OF_BEST || askedAbout)
+    .sort((a, b) => b.score - a.score || order(a.name, b.name, here))
+    .map((each) => resultOf(each, query));
+}
+
+/**
+ * Complaints about a thing that a query names and nothing answers, the nearest first: that
+ * both are out of order makes nothing near.
+ */
+export function nearestComplaints(query: string, names: readonly Name[], most: number): Result[] {
+  const { weightOf, names: read } = readNames(names);
+  const meaning = meaningOf(query);
+  const things = thingsIn(meaning);
+  return read
+    .filter(
+      ({ name, whole }) => name.kind === 'symptom' && weightShared(things, whole, weightOf) > 0,
+    )
+    .map(({ name, whole }) => ({ name, near: weightShared(meaning, whole, weightOf) }))
+    .sort((a, b) => b.near - a.near || order(a.name, b.name, ''))
+    .slice(0, most)
+    .map(({ name }) => resultOf({ name, alias: undefined }, query));
 }
 
 /** Names within facets alone, in order of kind and name. */
@@ -48,7 +60,7 @@ export function namesInFacets(names: readonly Name[], facets: Facets): Result[] 
   return names
     .filter((name) => inFacets(name, facets))
     .sort((a, b) => order(a, b, ''))
-    .map((name) => resultOf({ name, fit: FIT.exact, alias: undefined }, ''));
+    .map((name) => resultOf({ name, alias: undefined }, ''));
 }
 
 /** At most so many results of one title, so that forty terminals called L hide nothing else. */
@@ -61,38 +73,6 @@ export function thinned(results: readonly Result[], most: number): Result[] {
     return count <= most;
   });
 }
-
-type Asked = { readonly whole: string; readonly phrase: string; readonly words: readonly string[] };
-
-function rank(name: Name, asked: Asked): Ranked | undefined {
-  let best: Ranked | undefined;
-  const consider = (fit: number | undefined, alias?: string) => {
-    if (fit !== undefined && fit < (best?.fit ?? Infinity)) best = { name, fit, alias };
-  };
-  consider(fitOf(name.name, asked));
-  for (const alias of name.aliases) {
-    const fit = fitOf(alias, asked);
-    consider(fit === undefined ? undefined : fit + 1, alias);
-  }
-  // Words spread over its names, as in "boiler call feed" for a terminal of a boiler. What an
-  // entry says of itself is left to the search of the pages' text.
-  if (!best && asked.words.length > 1) {
-    const all = [name.name, ...name.aliases, name.of ?? ''].join(' ');
-    consider(beginsWords(all, asked.words) ? FIT.parts : undefined);
-  }
-  return best;
-}
-
-function fitOf(label: string, { whole, phrase, words }: Asked): number | undefined {
-  if (joined(label) === whole) return FIT.exact;
-  if (spaced(label).startsWith(phrase)) return FIT.begins;
-  return beginsWords(label, words) ? FIT.words : undefined;
-}
-
-const beginsWords = (label: string, terms: readonly string[]) => {
-  const words = wordsOf(label);
-  return terms.every((term) => words.some((word) => word.startsWith(term)));
-};
 
 function inFacets(name: Name, facets: Facets): boolean {
   const { kind = [], feature = [], arrangement = [], control = [] } = facets;
@@ -116,8 +96,8 @@ function order(a: Name, b: Name, here: string): number {
   );
 }
 
-function resultOf({ name, alias }: Ranked, query: string): Result {
-  const also = alias ? `Also called ${alias}. ` : '';
+function resultOf({ name, alias }: Pick<Ranked, 'name' | 'alias'>, query: string): Result {
+  const also = alias ? `Also called ${alias.replace(/[.!?]$/, '')}. ` : '';
   return {
     title: name.name,
     kind: name.kind,

@@ -25,6 +25,12 @@ export function resultItems(results: readonly Result[], base: string): HTMLLIEle
   });
 }
 
+/** What is shown when nothing answers: the nearest complaints, and the way to find it by looking. */
+export const itemsInstead = (nearest: readonly Result[], base: string): HTMLLIElement[] => [
+  ...resultItems(nearest, base),
+  linkItem('Find it by looking: what is in front of you?', `${base}#recognise`),
+];
+
 /** A line that leads somewhere else. */
 export function linkItem(label: string, address: string): HTMLLIElement {
   const link = element('a', 'result');

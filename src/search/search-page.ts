@@ -1,8 +1,9 @@
 import { base, loadVocabulary, makeAsker, type Question, type Shown } from './engine.ts';
 import { facetForm, facetsIn } from './facet-form.ts';
+import { MOST_LETTERS } from './find.ts';
 import { FACETS, type Facets } from './names.ts';
 import { keepSearch, recentSearches } from './recent.ts';
-import { element, linkItem, moveByArrows, resultItems } from './result-list.ts';
+import { element, itemsInstead, linkItem, moveByArrows, resultItems } from './result-list.ts';
 import { summaryLine } from './wording.ts';
 
 /** Results shown at first, and by each tap for more. */
@@ -14,7 +15,8 @@ export interface SearchPage {
   readonly field: HTMLInputElement;
   readonly list: HTMLElement;
   readonly status: HTMLElement;
-  readonly facets: HTMLElement;
+  /** The fold that holds what narrows the results. */
+  readonly facets: HTMLDetailsElement;
 }
 
 /** Answers the search of the page's address, and each one that is typed there. */
@@ -25,6 +27,9 @@ export async function runSearchPage({
   status,
   facets,
 }: SearchPage): Promise<void> {
+  const numberChosen = element('span');
+  facets.querySelector('summary')?.append(numberChosen);
+  facets.open = matchMedia('(min-width: 60rem)').matches;
   const more = element('button', 'more-results');
   more.type = 'button';
   more.hidden = true;
@@ -41,22 +46,24 @@ export async function runSearchPage({
     if (final) status.textContent = summaryLine(question.query, found);
     if (isEmpty(question)) return showRecent();
     if (!final && found.results.length === 0) return;
-    const results = found.results.length > 0 ? found.results : found.nearest;
-    const items = resultItems(results, base);
+    const { results, nearest } = found;
     const reveal = (from: number) => {
-      list.append(...items.slice(from, from + STEP));
-      more.hidden = items.length <= from + STEP;
-      more.textContent = `Show ${Math.min(STEP, items.length - from - STEP)} more`;
-      more.onclick = () => {
-        reveal(from + STEP);
-        items[from + STEP]?.querySelector('a')?.focus();
-      };
+      const items = resultItems(results.slice(from, from + STEP), base);
+      list.append(...items);
+      const left = results.length - from - STEP;
+      more.hidden = left <= 0;
+      more.textContent = `Show ${Math.min(STEP, left)} more`;
+      more.onclick = () => reveal(from + STEP);
+      if (from > 0) items[0]?.querySelector('a')?.focus();
     };
-    list.replaceChildren();
+    list.replaceChildren(...(results.length === 0 ? itemsInstead(nearest, base) : []));
     reveal(0);
   };
   const ask = makeAsker(show);
   const answer = (typing: boolean) => {
+    const count = Object.values(chosen).flat().length;
+    // What narrows is said though it is folded.
+    numberChosen.textContent = count > 0 ? `: ${count} chosen` : '';
     const question = { query: field.value, facets: chosen, typing };
     remember(question);
     return ask(question);
@@ -86,7 +93,7 @@ export async function runSearchPage({
       if (event instanceof KeyboardEvent && move(event.key)) event.preventDefault();
     });
 
-  // What narrows the results stands below them on a phone: after them, so that nothing moves.
+  // What narrows the results is folded on a phone and stands beside them on a desk.
   await answer(false);
   try {
     const chips = facetForm(await loadVocabulary(), chosen);
@@ -95,8 +102,7 @@ export async function runSearchPage({
       chosen = Object.fromEntries(FACETS.map((facet) => [facet, data.getAll(facet).map(String)]));
       void answer(false);
     });
-    facets.replaceChildren(chips);
-    facets.hidden = false;
+    facets.append(chips);
   } catch {
     // Without the names there is nothing to choose; the status says what is missing.
   }
@@ -105,7 +111,7 @@ export async function runSearchPage({
 /** The search stands in the address, so that it can be sent on and gone back to. */
 function remember({ query, facets }: Question): void {
   const parameters = new URLSearchParams();
-  if (query.trim() !== '') parameters.set('q', query);
+  if (query.trim() !== '' && query.length <= MOST_LETTERS) parameters.set('q', query);
   for (const [facet, values] of Object.entries(facets as Required<Facets>))
     for (const value of values) parameters.append(facet, value);
   const search = parameters.size > 0 ? `?${parameters}` : location.pathname;

@@ -1,7 +1,7 @@
-import { base, makeAsker, type Shown } from './engine.ts';
+import { base, loadVocabulary, makeAsker, type Shown } from './engine.ts';
 import { thinned } from './rank.ts';
 import { keepSearch, recentSearches } from './recent.ts';
-import { element, linkItem, moveByArrows, resultItems } from './result-list.ts';
+import { element, itemsInstead, linkItem, moveByArrows, resultItems } from './result-list.ts';
 import { summaryLine } from './wording.ts';
 
 /** Results under the field: as many as a phone shows above its keyboard with a little scrolling. */
@@ -39,14 +39,14 @@ export function suggest(form: HTMLFormElement, field: HTMLInputElement): void {
     if (final) status.textContent = line;
     // Before the pages have been searched, nothing found is not yet an answer.
     if (!final && best.length === 0) return;
-    const items = resultItems(best.length > 0 ? best : found.nearest, base);
-    if (best.length === 0)
-      items.push(linkItem('Choose by boiler, control and equipment', `${base}systems/`));
-    else if (best.length < found.results.length)
+    const items = best.length > 0 ? resultItems(best, base) : itemsInstead(found.nearest, base);
+    if (best.length > 0 && best.length < found.results.length)
       items.push(linkItem(`All ${found.results.length} results`, searchAddress(found.query)));
     fill(found.correction || best.length === 0 ? line : '', items);
   };
   const ask = makeAsker(show);
+  // Fetched before the first letter; what fails here is said when something is asked.
+  loadVocabulary().catch(() => undefined);
   const askTyped = () => ask({ query: field.value, facets: {}, typing: true });
 
   function showRecent(): void {

@@ -1,10 +1,15 @@
 /** Lower case without accents, so that what is typed and what is written compare. */
 export const fold = (text: string): string =>
-  text
-    .normalize('NFKD')
-    .replaceAll(/\p{M}+/gu, '')
-    .replaceAll('’', "'")
-    .toLowerCase();
+  // Most labels are plain, and thousands are folded before the first key.
+  PLAIN.test(text)
+    ? text.toLowerCase()
+    : text
+        .normalize('NFKD')
+        .replaceAll(/\p{M}+/gu, '')
+        .replaceAll('’', "'")
+        .toLowerCase();
+
+const PLAIN = /^[ -~]*$/;
 
 /** Folded words with single spaces between: `S/L, two-wire` is `s l two wire`. */
 export const spaced = (text: string): string =>

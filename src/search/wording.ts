@@ -1,17 +1,17 @@
 import type { Correction } from './correct.ts';
-import type { Found } from './find.ts';
+import { type Found, MOST_LETTERS } from './find.ts';
 import { spaced } from './text.ts';
 
-/** What is said above the results: how many, what was put right, or that nothing holds it. */
+/** What is said above the results: how many, what was put right, or that nothing answers it. */
 export function summaryLine(query: string, found: Found): string {
   const { correction, results, nearest } = found;
   const wanted = query.trim();
   if (wanted === '') return results.length > 0 ? count(results.length) : '';
+  if (wanted.length > MOST_LETTERS)
+    return `That is ${wanted.length.toLocaleString('en-GB')} letters; a search has ${MOST_LETTERS} at most.`;
   if (results.length === 0) {
-    const near = nearest[0];
-    return near
-      ? `No entry holds “${wanted}”; nearest: ${near.title}.`
-      : `No entry holds “${wanted}”.`;
+    if (nearest.length === 0) return `Nothing for “${wanted}”.`;
+    return `Nothing for “${wanted}”. Nearest:`;
   }
   return correction
     ? `${correctionLine(correction)} ${count(results.length)}`
@@ -32,7 +32,7 @@ const MOST_KEPT = 6;
 /** The recent searches with one more at their head; the same words are kept once. */
 export function withSearch(recent: readonly string[], query: string): string[] {
   const asked = query.trim();
-  if (asked === '') return [...recent];
+  if (asked === '' || asked.length > MOST_LETTERS) return [...recent];
   const others = recent.filter((other) => spaced(other) !== spaced(asked));
   return [asked, ...others].slice(0, MOST_KEPT);
 }

@@ -69,16 +69,52 @@ describe.each([
       .locator('#search-facets input[value="system"]:checked')
       .first()
       .waitFor({ state: 'attached' });
-    expect(await smallest(page, '#search-results a, #search-facets label')).toBeGreaterThanOrEqual(
-      TAP,
-    );
+    // Folded on a phone, beside the results on a desk.
+    const fold = page.locator('#search-facets');
+    const folded = (await fold.getAttribute('open')) === null;
+    expect(folded).toBe(viewport.width < 960);
+    expect(await fold.locator('summary').textContent()).toContain(': 1 chosen');
+    if (folded) await fold.locator('summary').click();
+    expect(
+      await smallest(page, '#search-results a, #search-facets label, #search-facets summary'),
+    ).toBeGreaterThanOrEqual(TAP);
     expect(await violations(page)).toEqual([]);
 
     await page.locator('#q').fill('xylophone');
-    await page
-      .locator('#search-status', { hasText: 'No entry holds “xylophone”; nearest:' })
-      .waitFor();
+    await page.locator('#search-status', { hasText: 'Nothing for “xylophone”.' }).waitFor();
     expect(new URL(page.url()).search).toBe('?q=xylophone&kind=system');
     await close();
   });
+});
+
+/** How much of what stands on a page moved without being asked to, as browsers count it. */
+const shiftOf = (page: Page) =>
+  page.evaluate(
+    () =>
+      new Promise<number>((resolve) => {
+        let sum = 0;
+        const add = (entries: PerformanceEntryList) => {
+          for (const entry of entries as (PerformanceEntry & { value: number })[])
+            sum += entry.value;
+        };
+        const watch = new PerformanceObserver((list) => add(list.getEntries()));
+        watch.observe({ type: 'layout-shift', buffered: true });
+        requestAnimationFrame(() => requestAnimationFrame(() => resolve(sum)));
+      }),
+  );
+
+test.each([
+  ['results', 'rads cold', /results\./],
+  ['nothing and what is nearest', 'turquoise pump gasket perished', /Nearest:/],
+  ['ten thousand letters', 'a'.repeat(10_000), /That is 10,000 letters/],
+])('the search page at 360 px begins with %s, and nothing moves', async (_, query, said) => {
+  const viewport = { width: 360, height: 740 };
+  const options = { viewport, bypassCSP: true, serviceWorkers: 'block' } as const;
+  const { page, close } = await openTab(site.chromium.browser, options);
+  await page.goto(`${site.server.address}search/?q=${encodeURIComponent(query)}`);
+  await page.locator('#search-status', { hasText: said }).waitFor();
+  const first = (await page.locator('#search-results a').first().boundingBox())!;
+  expect(first.y + first.height).toBeLessThan(viewport.height / 2);
+  expect(await shiftOf(page)).toBeLessThanOrEqual(0.02);
+  await close();
 });

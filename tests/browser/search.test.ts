@@ -40,6 +40,13 @@ describe('offline search finds', () => {
       /No heating, hot water works/,
       'symptoms/no-heating-hot-water-works/',
     ],
+    [
+      'what an engineer types',
+      'mid posi valve stuck',
+      /valve does not open/,
+      'valve-does-not-open/',
+    ],
+    ['a reading', '90v induced', /Induced voltage/, 'glossary/induced-voltage/'],
   ])('%s: %s', async (_, query, text, address) => {
     await searchFor(query, text, address);
   });
@@ -48,9 +55,9 @@ describe('offline search finds', () => {
     const { page } = tab;
     await page.goto(site);
     await page.locator('input[name="q"]').fill('xylophone');
-    await page.locator('.search-said', { hasText: 'No entry holds “xylophone”' }).waitFor();
+    await page.locator('.search-said', { hasText: 'Nothing for “xylophone”.' }).waitFor();
     await page
-      .locator('.search-panel a', { hasText: 'Choose by boiler, control and equipment' })
+      .locator('.search-panel a[href$="#recognise"]', { hasText: 'what is in front of you?' })
       .waitFor();
   });
 
@@ -59,6 +66,7 @@ describe('offline search finds', () => {
     await page.goto(`${site}search/?q=condensate`);
     await page.locator('#search-results a').first().waitFor();
     const before = await page.locator('#search-results a').count();
+    await page.locator('#search-facets > summary').click();
     await page
       .locator('#search-facets label', { hasText: /^\s*System/ })
       .first()

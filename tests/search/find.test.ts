@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { type Asked, find, findNames, type PageHit } from '../../src/search/find.ts';
+import type { Name } from '../../src/search/names.ts';
 import { summaryLine, withSearch } from '../../src/search/wording.ts';
 import { VOCABULARY } from './reference-site.ts';
 
@@ -65,21 +66,64 @@ describe('an answer', () => {
     const { queries, searchPages } = pages(hit('devices/thermostat/', 'A thermostat opens.'));
     const found = await find(asked('thermastat'), VOCABULARY, searchPages);
     expect(queries).toEqual(['thermostat']);
-    expect(found.results.map(({ url }) => url)).toEqual(['devices/thermostat/']);
+    // The system has a room stat, which is a thermostat; the page says the word.
+    expect(found.results.map(({ url }) => url)).toEqual([
+      'systems/combi-two-wire/',
+      'devices/thermostat/',
+    ]);
     expect(summaryLine('thermastat', found)).toBe(
-      'No entry holds “thermastat”; shown for “thermostat”. 1 result.',
+      'No entry holds “thermastat”; shown for “thermostat”. 2 results.',
     );
   });
 
   test('is none where no text holds the words, whatever the index gives', async () => {
     const { searchPages } = pages(hit('devices/thermostat/', 'A thermostat opens.'));
-    const found = await find(asked('safe insulation tape'), VOCABULARY, searchPages);
+    const found = await find(asked('copper insulation tape'), VOCABULARY, searchPages);
     expect(found.results).toEqual([]);
-    expect(found.nearest).toHaveLength(4);
-    expect(found.nearest[0]!.title).toBe('Safe isolation');
-    expect(summaryLine('safe insulation tape', found)).toBe(
-      'No entry holds “safe insulation tape”; nearest: Safe isolation.',
+    expect(found.nearest).toEqual([]);
+    expect(summaryLine('copper insulation tape', found)).toBe(
+      'Nothing for “copper insulation tape”.',
     );
+  });
+
+  test('that is none has the complaints about the same thing beside it, and no others', async () => {
+    const complaint = (name: string): Name => ({
+      name,
+      kind: 'symptom',
+      url: `symptoms/${name}/`,
+      aliases: [],
+      about: '',
+    });
+    const names = [complaint('Pump runs all the time'), complaint('Boiler in lockout')];
+    const { searchPages } = pages();
+    const nearest = async (query: string) => {
+      const found = await find(asked(query), { ...VOCABULARY, names }, searchPages);
+      expect([query, found.results]).toEqual([query, []]);
+      return found;
+    };
+    const found = await nearest('turquoise pump gasket perished');
+    expect(found.nearest.map(({ title }) => title)).toEqual(['Pump runs all the time']);
+    expect(summaryLine('turquoise pump gasket perished', found)).toBe(
+      'Nothing for “turquoise pump gasket perished”. Nearest:',
+    );
+    expect((await nearest('oven not working')).nearest).toEqual([]);
+  });
+
+  test('to words that may be left out is asked of the pages without them', async () => {
+    const { queries, searchPages } = pages(hit('procedures/proving/', 'A seal perished.'));
+    const found = await find(asked('my seal has perished'), VOCABULARY, searchPages);
+    expect(queries).toEqual(['seal perished']);
+    expect(found.results.map(({ url }) => url)).toEqual(['procedures/proving/']);
+  });
+
+  test('to ten thousand letters is that it is too long, and nothing is searched for', async () => {
+    const { queries, searchPages } = pages();
+    const query = 'a'.repeat(10_000);
+    const found = await find(asked(query), VOCABULARY, searchPages);
+    expect(found.results).toEqual([]);
+    expect(queries).toEqual([]);
+    expect(summaryLine(query, found)).toBe('That is 10,000 letters; a search has 200 at most.');
+    expect(withSearch(['pump'], query)).toEqual(['pump']);
   });
 
   test('of names is there before the pages are searched', () => {

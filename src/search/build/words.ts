@@ -1,4 +1,5 @@
 import { SHORTEST_CORRECTED } from '../correct.ts';
+import { TRADE_WORDS } from '../meaning.ts';
 import { wordsOf } from '../text.ts';
 
 /**
@@ -14,6 +15,14 @@ export function wordsIn(pages: Iterable<string>): string[] {
         counts.set(word, (counts.get(word) ?? 0) + 1);
   return [...counts].sort(([a, x], [b, y]) => y - x || (a < b ? -1 : 1)).map(([word]) => word);
 }
+
+/** Those words, and what the trade and its customers say that no page holds. */
+export const wordsKnownIn = (pages: Iterable<string>): string[] => [
+  ...new Set([
+    ...wordsIn(pages),
+    ...TRADE_WORDS.filter((word) => word.length >= SHORTEST_CORRECTED && /^\p{L}+$/u.test(word)),
+  ]),
+];
 
 /** The text between the tags of a page's indexed part, character references left out. */
 function textOf(html: string): string {

@@ -3,12 +3,12 @@ import type { Entries } from '../../entries/types.ts';
 import type { Named } from '../names.ts';
 import { type Effects, machine } from './effects.ts';
 import { namesOf, placedIn } from './names.ts';
-import { wordsIn } from './words.ts';
+import { wordsKnownIn } from './words.ts';
 
 /**
  * Writes what searching needs into the folder of a built site: the full-text index in
  * `pagefind/`, `search/names.json` with the names of entries and terminals, and
- * `search/words.json` with the words that mistyped ones are put right from: two files, since
+ * `search/words.json` with the words that mistyped ones are put right from, the trade's among them: two files, since
  * an edited summary changes the first alone.
  * @throws Error when the pages cannot be indexed
  */
@@ -27,7 +27,7 @@ export async function buildSearchIndex(
       pages.push(new TextDecoder().decode(await effects.read(join(dist, path))));
   const names: Named = { names: namesOf(entries), systems: placedIn(entries) };
   await effects.write(join(dist, 'search/names.json'), JSON.stringify(names));
-  await effects.write(join(dist, 'search/words.json'), JSON.stringify(wordsIn(pages)));
+  await effects.write(join(dist, 'search/words.json'), JSON.stringify(wordsKnownIn(pages)));
 }
 
 /** Ready-made search boxes, and the stemmer for pages of unknown language: not used here. */

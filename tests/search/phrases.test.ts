@@ -1,0 +1,102 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { loadEntries } from '../../src/entries/index.ts';
+import { namesOf, placedIn } from '../../src/search/build/names.ts';
+import { wordsKnownIn } from '../../src/search/build/words.ts';
+import { findNames } from '../../src/search/find.ts';
+import type { Vocabulary } from '../../src/search/names.ts';
+
+const { entries } = loadEntries('content');
+
+/** What the site's search holds; its words are those of the names here, not of built pages. */
+const vocabulary = ((): Vocabulary => {
+  const names = namesOf(entries);
+  const said = names.map(({ name, aliases, about }) => [name, ...aliases, about].join(' '));
+  const page = `<main data-pagefind-body>${said.join(' ')}</main>`;
+  return { names, systems: placedIn(entries), words: wordsKnownIn([page]) };
+})();
+
+interface Phrase {
+  readonly query: string;
+  readonly fitting: readonly string[];
+}
+
+function phrasesIn(file: string): Phrase[] {
+  const text = readFileSync(new URL(`phrases/${file}`, import.meta.url), 'utf8');
+  return text
+    .split('\n')
+    .filter((line) => line !== '' && !line.startsWith('#'))
+    .map((line) => {
+      const [query = '', fitting = ''] = line.split(' = ');
+      return { query, fitting: fitting.split(' ') };
+    });
+}
+
+/** Which result, from 0, leads to a fitting entry or a part of it; -1 when none does. */
+function placeOf({ query, fitting }: Phrase): number {
+  const { results } = findNames({ query, facets: {}, here: '', typing: false }, vocabulary);
+  return results.findIndex(({ url }) => fitting.some((entry) => url.startsWith(`${entry}/`)));
+}
+
+/** Shares of phrases answered by the first result, and by one of the first three. */
+function scoreOf(phrases: readonly Phrase[]): { readonly first: number; readonly three: number } {
+  const places = phrases.map(placeOf);
+  const share = (most: number) =>
+    places.filter((place) => place >= 0 && place < most).length / places.length;
+  return { first: share(1), three: share(3) };
+}
+
+const LOOKED_AT = [...phrasesIn('tuned.txt'), ...phrasesIn('later.txt')];
+
+test('every fitting entry of a phrase is there', () => {
+  const ids = new Set(vocabulary.names.map(({ url }) => url));
+  for (const { fitting } of [...LOOKED_AT, ...phrasesIn('held-out.txt')])
+    for (const entry of fitting) expect(ids).toContain(`${entry}/`);
+});
+
+describe('beside the complaint stands', () => {
+  const found = (query: string) =>
+    findNames({ query, facets: {}, here: '', typing: false }, vocabulary).results;
+
+  test('the device it is about, after it', () => {
+    const urls = found('mid posi valve stuck').map(({ url }) => url);
+    expect(urls[0]).toBe('symptoms/valve-does-not-open/');
+    expect(urls).toContain('devices/mid-position-valve/');
+  });
+
+  test('the terminal that a colour lies in', () => {
+    expect(found('orange live valve shut').map(({ kind, of }) => [kind, of])).toContainEqual([
+      'terminal',
+      'Two-port motorised valve',
+    ]);
+  });
+
+  test('nothing for what the reference does not speak of', () => {
+    for (const query of ['xylophone', 'oven not working', 'washing machine leak', 'lawn mower'])
+      expect([query, found(query)]).toEqual([query, []]);
+  });
+
+  test.each(['i can smell gas', 'gas leak', 'co alarm going off'])(
+    '%s: how to be safe',
+    (query) => {
+      expect(found(query)[0]!.url).toBe('procedures/safe-isolation/');
+    },
+  );
+});
+
+describe('the fitting entry is first, or in the first three,', () => {
+  test('for the phrases the search was made with', () => {
+    expect(LOOKED_AT.length).toBeGreaterThanOrEqual(150);
+    const { first, three } = scoreOf(LOOKED_AT);
+    expect(first).toBeGreaterThanOrEqual(0.85);
+    expect(three).toBeGreaterThanOrEqual(0.96);
+  });
+
+  test('for phrases that were not looked at meanwhile', () => {
+    const phrases = phrasesIn('held-out.txt');
+    expect(phrases.length).toBeGreaterThanOrEqual(40);
+    const { first, three } = scoreOf(phrases);
+    expect(first).toBeGreaterThanOrEqual(0.8);
+    expect(three).toBeGreaterThanOrEqual(0.92);
+  });
+});
