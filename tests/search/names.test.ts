@@ -114,10 +114,13 @@ describe('references', () => {
 
   test('in every system, the one the reader is on first', () => {
     const systems = (here?: string) => found('E1.N', here).map(({ url }) => url.split('#')[0]);
-    expect(systems()).toEqual(['systems/combi-two-wire/', 'systems/system-boiler-two-port/']);
+    expect(systems()).toEqual([
+      'systems/combi-two-wire/readings/',
+      'systems/system-boiler-two-port/readings/',
+    ]);
     expect(systems('systems/system-boiler-two-port/')).toEqual([
-      'systems/system-boiler-two-port/',
-      'systems/combi-two-wire/',
+      'systems/system-boiler-two-port/readings/',
+      'systems/combi-two-wire/readings/',
     ]);
   });
 
