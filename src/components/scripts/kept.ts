@@ -100,11 +100,12 @@ export function offerPin(): void {
   });
 }
 
-/** Fills the home page's lists of pinned and recent pages. */
+/** Fills the home page's lists of pinned and recent pages; one that is empty is not shown. */
 export function showKept(): void {
   for (const list of document.querySelectorAll<HTMLElement>('[data-list]')) {
     const kept = readList(list.dataset.list === 'pins' ? 'pins' : 'recents');
-    if (kept.length > 0) list.replaceChildren(...kept.map(entryOf));
+    list.replaceChildren(...kept.map(entryOf));
+    list.closest('.kept-list')?.classList.toggle('some', kept.length > 0);
   }
 }
 
