@@ -105,8 +105,15 @@ export function showKept(): void {
   for (const list of document.querySelectorAll<HTMLElement>('[data-list]')) {
     const kept = readList(list.dataset.list === 'pins' ? 'pins' : 'recents');
     list.replaceChildren(...kept.map(entryOf));
-    list.closest('.kept-list')?.classList.toggle('some', kept.length > 0);
+    tellCount(list.dataset.list ?? '', kept.length);
   }
+}
+
+/** Says at the root how many a list holds, as the page's early script does: styles show it by that. */
+export function tellCount(name: string, count: number): void {
+  const { dataset } = document.documentElement;
+  if (count > 0) dataset[name] = String(Math.min(count, 6));
+  else delete dataset[name];
 }
 
 function entryOf({ path, title, kind }: KeptPage): HTMLLIElement {

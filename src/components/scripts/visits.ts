@@ -1,4 +1,5 @@
 import { readVisits, type Visit } from '../../job/kept-visits.ts';
+import { tellCount } from './kept.ts';
 
 /** Visits shown; the rest are counted. */
 const MOST_SHOWN = 2;
@@ -9,13 +10,11 @@ export async function showVisits(): Promise<void> {
   const list = section?.querySelector('ul');
   if (!section || !list) return;
   const visits = readVisits() ?? (await visitsKeptBefore());
-  section.classList.toggle('some', visits.length > 0);
+  tellCount('visits', visits.length);
   const base = document.body.dataset.base ?? '/';
   list.replaceChildren(...visits.slice(0, MOST_SHOWN).map((visit) => rowOf(visit, base)));
   const more = section.querySelector<HTMLElement>('.more-visits');
-  if (!more) return;
-  more.hidden = visits.length <= MOST_SHOWN;
-  more.textContent = `All ${visits.length} open`;
+  if (more) more.textContent = `All ${visits.length} open`;
 }
 
 /** Jobs of before the list was kept: read once, where there are any, from where they lie. */
