@@ -2,7 +2,7 @@
 export interface Visit {
   readonly id: string;
   readonly title: string;
-  /** Where it stands: its system, what was found so far, when it was last touched. */
+  /** Where it stands: what was found so far, when it was last touched, its system. */
   readonly stands: string;
   /** Its next act; empty where the job has to be opened to know it. */
   readonly next: string;

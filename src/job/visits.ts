@@ -39,9 +39,9 @@ export function visitOf(job: Job, next = ''): Visit {
   const title = jobTitle(job);
   const found = openEntries(job).length;
   const stands = [
-    ...(title === job.systemTitle ? [] : [job.systemTitle]),
     `${found === 1 ? '1 finding' : `${found} findings`}${job.repairs.length > 0 ? ' since the repair' : ''}`,
     dayText(job.changed),
+    ...(title === job.systemTitle ? [] : [job.systemTitle]),
   ].join(', ');
   return { id: job.id, title, stands, next, changed: job.changed };
 }
