@@ -26,6 +26,7 @@ export {
   itemsOfSign,
   type Sign,
   type SignItem,
+  SYMPTOM_GROUPS,
   Symptom,
 } from './symptom.ts';
 export {

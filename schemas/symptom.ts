@@ -56,6 +56,20 @@ const Check = z.strictObject({
   caution: Line.optional().meta({ description: 'Shown at this act' }),
 });
 
+/** Where complaints are listed, in the order of the list; what names none stands last. */
+export const SYMPTOM_GROUPS = [
+  'heating',
+  'hot water',
+  'boiler',
+  'controls',
+  'pump and valves',
+  'condensate pump',
+  'electrics',
+] as const;
+
+/** Letters of a complaint that stand in one line of a narrow phone. */
+const MOST_COMPLAINT = 40;
+
 /**
  * What a customer says or an engineer sees first. Defined by outcomes where a circuit shows it,
  * so that its causes are computed over every system that can; where water, gas or settings give
@@ -65,6 +79,22 @@ export const Symptom = z
   .strictObject({
     title: Line,
     summary: Line,
+    complaint: Line.refine((line) => line.length <= MOST_COMPLAINT, {
+      error: `a complaint is at most ${MOST_COMPLAINT} letters, one line of a phone`,
+    })
+      .optional()
+      .meta({ description: 'In the customer’s words, one line of a phone; as lists show it' }),
+    group: z
+      .enum(SYMPTOM_GROUPS, { error: () => `a group is one of ${SYMPTOM_GROUPS.join(', ')}` })
+      .optional()
+      .meta({ description: 'Under which heading it is listed; last, with others, if absent' }),
+    common: z.int().positive().optional().meta({
+      description:
+        'Its place among the commonest complaints, 1 first; the home page shows the first six. Common practice, no source',
+    }),
+    first: Line.optional().meta({
+      description: 'What to look at first, covers on; its first checks stand there if absent',
+    }),
     aliases: Aliases,
     formerly: FormerNames,
     says: z.array(Line).default([]).meta({ description: 'In the customer’s words' }),

@@ -11,11 +11,18 @@ export function keepFacets(): void {
     showCount();
     remember(form);
   });
+  // The answers are gone once the event has been.
+  form.addEventListener('reset', () =>
+    setTimeout(() => {
+      showCount();
+      remember(form);
+    }),
+  );
 }
 
 function showCount(): void {
   const entries = [...document.querySelectorAll<HTMLElement>('.system-entry')];
-  const shown = entries.filter((entry) => entry.checkVisibility()).length;
+  const shown = entries.filter((entry) => getComputedStyle(entry).display !== 'none').length;
   const line = document.querySelector<HTMLElement>('[data-shown-count]');
   const none = document.querySelector<HTMLElement>('[data-none-shown]');
   if (line) {

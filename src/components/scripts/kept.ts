@@ -100,12 +100,20 @@ export function offerPin(): void {
   });
 }
 
-/** Fills the home page's lists of pinned and recent pages. */
+/** Fills the home page's lists of pinned and recent pages; one that is empty is not shown. */
 export function showKept(): void {
   for (const list of document.querySelectorAll<HTMLElement>('[data-list]')) {
     const kept = readList(list.dataset.list === 'pins' ? 'pins' : 'recents');
-    if (kept.length > 0) list.replaceChildren(...kept.map(entryOf));
+    list.replaceChildren(...kept.map(entryOf));
+    tellCount(list.dataset.list ?? '', kept.length);
   }
+}
+
+/** Says at the root how many a list holds, as the page's early script does: styles show it by that. */
+export function tellCount(name: string, count: number): void {
+  const { dataset } = document.documentElement;
+  if (count > 0) dataset[name] = String(Math.min(count, 6));
+  else delete dataset[name];
 }
 
 function entryOf({ path, title, kind }: KeptPage): HTMLLIElement {

@@ -4,9 +4,11 @@ import { startEngine } from '../client.ts';
 import { openJobStore } from '../database.ts';
 import { Desk, type DeskState } from '../desk.ts';
 import { type Job, jobTitle } from '../job.ts';
+import { keepVisits, readVisits } from '../kept-visits.ts';
 import { AT_START } from '../place.ts';
 import type { UnreadJob } from '../store.ts';
 import type { ExportedJob } from '../transfer.ts';
+import { visitsOf } from '../visits.ts';
 import { JobView } from './job-view.tsx';
 import { JobsList } from './jobs-list.tsx';
 import { type BeginningWords, NewJob } from './new-job.tsx';
@@ -78,6 +80,9 @@ export function App({ systems }: Props) {
       goTo('#all');
     });
   }, [desk, ready, route]);
+  useEffect(() => {
+    if (state?.ready && state.kept === 'device') keepVisits(visitsOf(state, readVisits() ?? []));
+  }, [state]);
   if (!state || !ready) {
     return (
       <>

@@ -1,0 +1,55 @@
+import type { System } from '../../../schemas/index.ts';
+import { type Choice, choicesOf, type Facet, facetsFor } from './facets.ts';
+
+/** Systems among which what each is recognised by tells more than another question. */
+const FEW = 3;
+
+/** The answer of one who cannot tell: it rules nothing out. */
+const unknown = (name: Facet['name']): Choice => ({
+  id: `${name}-unknown`,
+  value: 'unknown',
+  label: name === 'feature' ? 'None, or don’t know' : 'Don’t know',
+});
+
+/** The questions in the order in which they are asked, each with a way out. */
+export const questionsFor = (systems: Iterable<System>): Facet[] =>
+  facetsFor(systems).map((facet) => ({
+    ...facet,
+    answers: 'one',
+    choices: [...facet.choices, unknown(facet.name)],
+  }));
+
+/**
+ * Style rules by which the answers alone bring the next question, leave out answers that no
+ * system left has, and show what the last few are recognised by; with no script.
+ */
+export function questionStyles(systems: readonly System[]): string {
+  const questions = questionsFor(systems);
+  const rules: string[] = [];
+  const ask = (at: number, left: readonly System[], chosen: string): void => {
+    const next = left.length > FEW ? nextQuestion(questions, at, left) : -1;
+    if (chosen !== '' && left.length <= FEW) rules.push(`${chosen} .in-front{--lines:block}`);
+    if (next < 0) return;
+    const question = questions[next]!;
+    if (chosen !== '') rules.push(`${chosen} .question.${question.name}{display:flex}`);
+    for (const { id, value } of question.choices) {
+      const rest = value === 'unknown' ? left : left.filter((one) => choicesOf(one).includes(id));
+      const tells = value === 'unknown' || (rest.length > 0 && rest.length < left.length);
+      if (tells) ask(next + 1, rest, `${chosen || ':root'}:has(#${id}:checked)`);
+      else if (chosen !== '') rules.push(`${chosen} .chip:has(#${id}){display:none}`);
+    }
+  };
+  ask(0, systems, '');
+  return rules.join('\n');
+}
+
+/** The first question from a place on that tells the systems left apart; -1 where none does. */
+const nextQuestion = (questions: readonly Facet[], from: number, left: readonly System[]): number =>
+  questions.findIndex(
+    ({ choices }, i) =>
+      i >= from &&
+      choices.some(({ id }) => {
+        const having = left.filter((one) => choicesOf(one).includes(id)).length;
+        return having > 0 && having < left.length;
+      }),
+  );
