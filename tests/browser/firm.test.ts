@@ -15,6 +15,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { serve } from '../../src/cli/serve.ts';
+import { KEPT_COUNTS } from '../../src/components/shell/early.ts';
 import { hostileFirm } from '../firm/hostile-firm.ts';
 import {
   builtPage,
@@ -242,15 +243,21 @@ describe('a firm whose every text is hostile', () => {
       void dialog.dismiss();
     });
     const owned = () =>
-      page.evaluate(() => [
-        'owned' in globalThis,
-        document.querySelectorAll('iframe, [onload], [onerror], [onclick], body script:not([src])')
-          .length,
-        [...document.links].filter(({ protocol }) => protocol === 'javascript:').length,
-        [...document.scripts].filter(
-          ({ src }) => !src.startsWith(`${location.origin}/bench/_astro/`),
-        ).length,
-      ]);
+      page.evaluate(
+        (early) => [
+          'owned' in globalThis,
+          document.querySelectorAll(
+            'iframe, [onload], [onerror], [onclick], body script:not([src])',
+          ).length,
+          [...document.links].filter(({ protocol }) => protocol === 'javascript:').length,
+          // Of scripts inside a page only the site's own, word for word.
+          [...document.scripts].filter(
+            ({ src, text }) =>
+              text !== early && !src.startsWith(`${location.origin}/bench/_astro/`),
+          ).length,
+        ],
+        KEPT_COUNTS,
+      );
     try {
       const addresses = [
         ...pagesOf(readManifest(out())),

@@ -14,7 +14,7 @@ const MOST_NARROW = 63.99;
 export function modeStyles(modes: readonly string[]): string {
   const narrow = Math.max(MOST_NARROW, FRAME + COLUMN * modes.length);
   const byMode = modes.flatMap((id, m) => {
-    const chosen = `:root:has(#mode-${id}:checked)`;
+    const chosen = chosenWhere(`#mode-${id}`, 'mode', m);
     return [
       `${chosen} :is(.v,.in):not(.m${m},.am){display:none}`,
       `@media screen{${chosen} .c.c${m}{background:var(--wash)}}`,
@@ -22,7 +22,14 @@ export function modeStyles(modes: readonly string[]): string {
     ];
   });
   const byInstrument = INSTRUMENTS.map(
-    ({ id }, i) => `:root:has(#instrument-${id}:checked) :is(.v,.of):not(.i${i},.ai){display:none}`,
+    ({ id }, i) =>
+      `${chosenWhere(`#instrument-${id}`, 'instrument', i)} :is(.v,.of):not(.i${i},.ai){display:none}`,
   );
   return [...byMode, ...byInstrument].join('\n');
 }
+
+/** The first counts as chosen until the choices are there: a page is drawn while it is still read. */
+const chosenWhere = (input: string, name: string, at: number): string =>
+  at === 0
+    ? `:root:is(:has(${input}:checked),:not(:has([name="${name}"])))`
+    : `:root:has(${input}:checked)`;
