@@ -114,7 +114,8 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
         await unfold(page);
         return {
           isWide: wide,
-          tooMany: count > MOST_ELEMENTS && !/\/(sheet|sequences)\//.test(page.url()) ? count : false,
+          tooMany:
+            count > MOST_ELEMENTS && !/\/(sheet|sequences)\//.test(page.url()) ? count : false,
           tooTall: height > HUB_HEIGHT && isHub(page) ? height : false,
           shifts: shift > MOST_SHIFT ? shift : false,
           violations: await violations(page),
