@@ -111,4 +111,26 @@ describe('a replacement at 360 px, with no signal', () => {
     await isSound(page);
     await close();
   });
+
+  test('what is in the van stands first, but nothing that does not fit', async () => {
+    const { page, close } = await openTab(site.chromium.browser, { serviceWorkers: 'block' });
+    const list = (system: string) =>
+      page
+        .goto(`${site.server.address}systems/${system}/replace/`)
+        .then(() => page.locator('section:has(#item-B1) li').allInnerTexts());
+    const before = await list('combi-two-wire');
+    expect(before[0]).not.toMatch(/mains-switched/);
+    await page.goto(`${site.server.address}devices/wireless-receiver-mains-switched/`);
+    await page.locator('[data-act="van"]').click();
+    await page.reload();
+    expect(await page.locator('[data-act="van"]').innerText()).toBe('In the van');
+    const [first, ...others] = await list('combi-two-wire');
+    expect(first).toMatch(/^Wireless receiver, mains-switched[\s\S]*In the van$/);
+    expect(others.join()).not.toContain('In the van');
+    expect((await list('combi-volt-free'))[0]).not.toMatch(/mains-switched/);
+    await page.goto(`${site.server.address}devices/wireless-receiver-mains-switched/`);
+    await page.locator('[data-act="van"]').click();
+    expect(await list('combi-two-wire')).toEqual(before);
+    await close();
+  });
 });

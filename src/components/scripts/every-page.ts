@@ -2,15 +2,16 @@ import '../../offline/client.ts';
 import '../../search/client.ts';
 import { showBuilt } from './built.ts';
 import { offerCopies } from './copy-table.ts';
-import { keepRecent, offerPin, renameKept, showKept } from './kept.ts';
+import { keepRecent, offerKeeping, renameKept, showKept, showVan } from './kept.ts';
 
 focusSearchOnSlash();
 renameKept();
-offerPin();
+offerKeeping();
 offerShare();
 offerPrint();
 offerCopies();
 showKept();
+showVan();
 keepRecent();
 void showBuilt();
 

@@ -5,7 +5,7 @@ export interface KeptPage {
   readonly title: string;
   readonly kind: string;
 }
-type ListName = 'recents' | 'pins';
+type ListName = 'recents' | 'pins' | 'van';
 
 const MOST_RECENT = 6;
 /** A name stands for one shape for good: another shape is kept under another name. */
@@ -63,7 +63,7 @@ export function renameKept(): void {
   const page = thisPage();
   const former = document.body.dataset.formerly?.split(' ');
   if (!page || !former) return;
-  for (const name of ['recents', 'pins'] as const) {
+  for (const name of ['recents', 'pins', 'van'] as const) {
     const list = readList(name);
     if (!list.some(({ path }) => former.includes(path))) continue;
     const named = list.map((one) => (former.includes(one.path) ? page : one));
@@ -84,20 +84,38 @@ export function keepRecent(): void {
   writeList('recents', [page, ...others].slice(0, MOST_RECENT));
 }
 
-/** Shows the button that pins this page to the home page, or takes it off again. */
-export function offerPin(): void {
+/** Buttons that keep this page in a list, or take it off again. */
+const KEEPS: readonly (readonly [act: string, list: ListName])[] = [
+  ['pin', 'pins'],
+  ['van', 'van'],
+];
+
+/** Shows the buttons that pin this page to the home page, or say that its device is in the van. */
+export function offerKeeping(): void {
   const page = thisPage();
-  const button = document.querySelector<HTMLButtonElement>('[data-act="pin"]');
-  if (!page || !button) return;
-  const pinned = () => readList('pins').some(({ path }) => path === page.path);
-  const show = () => button.setAttribute('aria-pressed', String(pinned()));
-  button.hidden = false;
-  show();
-  button.addEventListener('click', () => {
-    const others = readList('pins').filter(({ path }) => path !== page.path);
-    writeList('pins', pinned() ? others : [page, ...others]);
+  for (const [act, list] of KEEPS) {
+    const button = document.querySelector<HTMLButtonElement>(`[data-act="${act}"]`);
+    if (!page || !button) continue;
+    const isKept = () => readList(list).some(({ path }) => path === page.path);
+    const show = () => button.setAttribute('aria-pressed', String(isKept()));
+    button.hidden = false;
     show();
-  });
+    button.addEventListener('click', () => {
+      const others = readList(list).filter(({ path }) => path !== page.path);
+      writeList(list, isKept() ? others : [page, ...others]);
+      show();
+    });
+  }
+}
+
+/** Moves what is in the van to the head of every list of devices that it stands in, and says so. */
+export function showVan(): void {
+  const van = new Set(readList('van').map(({ path }) => path));
+  for (const one of [...document.querySelectorAll<HTMLElement>('[data-device]')].reverse()) {
+    if (!van.has(one.dataset.device ?? '')) continue;
+    one.querySelector<HTMLElement>('.carried')?.removeAttribute('hidden');
+    one.parentElement?.prepend(one);
+  }
 }
 
 /** Fills the home page's lists of pinned and recent pages; one that is empty is not shown. */

@@ -23,6 +23,7 @@ export {
   deadTestsOf,
   differenceText,
   linkProofText,
+  linksText,
   linkText,
   newCableText,
   newConditionText,

@@ -44,6 +44,16 @@ export function verdictText(r: Replacement): string {
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
+/** Links to be added and taken out, as in `Two links to add, one to take out.`; empty where none is. */
+export function linksText({ links }: Plan): string {
+  const [add, out] = (['add', 'take out'] as const).map(
+    (act) => links.filter((link) => link.act === act).length,
+  ) as [number, number];
+  const of = (count: number) => `${number(count)} ${count === 1 ? 'link' : 'links'}`;
+  if (add === 0) return out === 0 ? '' : `${capital(of(out))} to take out.`;
+  return `${capital(of(add))} to add${out === 0 ? '' : `, ${number(out)} to take out`}.`;
+}
+
 /** Cores needed beside the protective conductor, and those there. */
 export function coresText({ cores, newCable, item, device }: Plan): string {
   if (!newCable) return '';

@@ -3,6 +3,7 @@ import { atRest, type Network, type Settled, settleMode } from '../../../src/cir
 import {
   coresText,
   linkProofText,
+  linksText,
   notesOf,
   planReplacement,
   studyPlan,
@@ -100,6 +101,19 @@ describe('chains and traps', () => {
       sleeve: 'BU',
       far: 'E1.N',
     });
+  });
+
+  it('counts the links to add and to take out', () => {
+    const linksOf = (system: string, item: string, device: string) =>
+      linksText(study(shipped(system), item, device, 64).plan);
+    expect(linksOf('combi-two-wire', 'B1', 'room-control-two-wire')).toBe('');
+    expect(linksOf('combi-two-wire', 'B1', 'wireless-receiver-linked')).toBe(
+      'One link to take out.',
+    );
+    // Volt-free contacts: the live has to be brought to each common (common practice, no source).
+    expect(linksOf('heat-only-two-port', 'K1', 'wireless-receiver-two-channel')).toBe(
+      'Two links to add.',
+    );
   });
 
   it('keeps mains out of the cable of an extra-low-voltage call', () => {
