@@ -12,8 +12,15 @@ export function keepChoices(): void {
   takeOverKept(modeKey, bar.dataset.formerly?.split(' ').map(keyOf) ?? []);
   const instrumentKey = 'proveline.instrument';
   const asked = new URLSearchParams(location.search).get('mode');
-  choose(`mode-${asked ?? recall(modeKey) ?? ''}`);
-  choose(`instrument-${recall(instrumentKey) ?? ''}`);
+  const takeUp = (mode: string | null) => {
+    choose(`mode-${mode ?? ''}`);
+    choose(`instrument-${recall(instrumentKey) ?? ''}`);
+  };
+  takeUp(asked ?? recall(modeKey));
+  // Come back to, a page stands as it was left: what was chosen on another since holds here too.
+  window.addEventListener('pageshow', ({ persisted }) => {
+    if (persisted) takeUp(recall(modeKey));
+  });
   const fromAddress = () => choose(location.hash.slice(1));
   fromAddress();
   addEventListener('hashchange', fromAddress);

@@ -17,6 +17,7 @@ import { actAnswerText, nameOf, ohmsAnswer, voltsAnswer } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Pad } from './pad.tsx';
 import { Caution, Choice, OneOf, Words } from './parts.tsx';
+import { isReadAt } from './point-step.tsx';
 import { SafetySteps, safetyOf } from './safety.tsx';
 
 interface Props {
@@ -31,7 +32,7 @@ interface Props {
   readonly onElsewhere: () => void;
 }
 
-/** Second point, mode, instrument, the caution, and then what the instrument shows. */
+/** The caution, then second point, mode, instrument, and what the instrument shows. */
 export function AnswerStep(props: Props) {
   const { desk, state, sheet, draft, ticks, onTick, onDraft } = props;
   const asked = askedIn(draft);
@@ -52,6 +53,7 @@ export function AnswerStep(props: Props) {
   return (
     <>
       <Points {...props} />
+      <SafetySteps steps={safety} ticks={ticks} onTick={onTick} />
       {draft.kind === 'live' ? (
         <>
           <div class="beside">
@@ -72,7 +74,6 @@ export function AnswerStep(props: Props) {
           />
         </p>
       )}
-      <SafetySteps steps={safety} ticks={ticks} onTick={onTick} />
       {asked ? (
         <Answers sheet={sheet} draft={draft} safe={safe} onDraft={onDraft} onEnter={enter} />
       ) : (
@@ -131,7 +132,9 @@ function Against({ sheet, draft, onDraft }: Props) {
     .map((item) => ({
       label: `${item.ref} ${item.title}`,
       options: item.points
-        .filter(({ id, dead }) => id !== draft.from && (draft.kind === 'live' || dead))
+        .filter(
+          (point) => point.id !== draft.from && (point.id === draft.to || isReadAt(draft)(point)),
+        )
         .map(({ id, name }) => ({
           value: id,
           text: item.ref === ref ? name : `${item.ref} ${name}`,

@@ -55,7 +55,7 @@ export function NextCard({ desk, state, job, sheet }: Props) {
       <Where sheet={sheet} next={next} />
       {mode && (
         <p class="bring">
-          <b>{mode.title}.</b> {job.mode === mode.id ? 'You stand in this mode.' : mode.bring}
+          <b>{mode.title}.</b> {job.mode === mode.id ? 'As it is now.' : mode.bring}
         </p>
       )}
       <p>
@@ -104,7 +104,7 @@ const LeftOut = ({ desk, job: { cannot } }: Pick<Props, 'desk' | 'job'>) =>
 const whyText = ({ why, minutes, asked }: NextTest): string =>
   // A look in another mode takes the minutes that bring the mode about.
   asked.kind === 'look' && minutes < LEAST_MINUTES
-    ? `${why} It costs nothing to look.`
+    ? why
     : `${why} It takes ${minutesText(minutes)}.`;
 
 function Where({ sheet, next: { asked, opens } }: { sheet: Sheet; next: NextTest }) {

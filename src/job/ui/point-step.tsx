@@ -9,11 +9,16 @@ interface Props {
   readonly onDraft: (draft: Draft) => void;
 }
 
+/** Which points a probe is laid on, live or dead: for the first probe as for the second. */
+export const isReadAt =
+  ({ kind }: Draft) =>
+  ({ reads, dead }: SheetPoint): boolean =>
+    kind === 'live' ? reads === 'live and dead' : reads !== 'none' && dead;
+
 /** Where the first probe goes: an item and its terminal, from the list or from the diagram. */
 export function PointStep({ sheet, draft, onDraft }: Props) {
   const [drawn, setDrawn] = useState(false);
-  const usable = ({ reads, dead }: SheetPoint) =>
-    draft.kind === 'live' ? reads === 'live and dead' : reads !== 'none' && dead;
+  const usable = isReadAt(draft);
   const items = sheet.items.filter(
     (item) =>
       item.points.some((point) => usable(point) || isElsewhere(point)) ||

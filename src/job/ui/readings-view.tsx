@@ -24,7 +24,10 @@ export function ReadingsView({ desk, state, job, sheet }: Props) {
     <section aria-labelledby="readings-title">
       <h2 id="readings-title">Readings and looks</h2>
       {job.entries.length === 0 && (
-        <p class="lede">Nothing entered yet. Readings are taken in any order.</p>
+        <p class="lede">
+          Nothing entered yet. Look first, then dead tests; a live reading only where no dead test
+          answers.
+        </p>
       )}
       {rounds.map((round) => {
         const entries = job.entries.filter((entry) => entry.round === round).reverse();
