@@ -239,7 +239,7 @@ describe('complaints', () => {
         );
       expect(filled).toBe(1);
       await page.locator('.way-on').click();
-      await page.waitForURL(/#(causes|checks)$/);
+      await page.waitForURL(/#(causes|cautions)$/);
       await close();
     }
   });
