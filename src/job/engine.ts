@@ -276,6 +276,7 @@ function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case
       title: hypothesis.title,
       share: own,
       hazard: hypothesis.faults.flatMap(({ hazard }) => hazard ?? []).join(' ') || null,
+      says: hypothesis.repair === repair ? null : hypothesis.repair,
     })),
     more: Math.max(0, causes.length - MOST.causes),
     ...reasons(open, top!),

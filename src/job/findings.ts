@@ -5,6 +5,8 @@ export interface FoundCause {
   readonly title: string;
   readonly share: number;
   readonly hazard: string | null;
+  /** What is done where it is this one, if in other words than the repair's own; null if in the same. */
+  readonly says: string | null;
 }
 
 /** A repair with all that speaks for it and against it. */

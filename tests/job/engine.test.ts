@@ -191,3 +191,15 @@ test('data of another version is refused in words', () => {
   );
   expect(Object.keys(ANSWER_CODES)).toHaveLength(18);
 });
+
+test('what one handing over covers says of each cause what is handed over', () => {
+  const { repairs } = engine.find(request([]));
+  const boiler = repairs.find(({ causes }) => causes.some(({ title }) => /^Boiler/.test(title)))!;
+  const [top, ...others] = boiler.causes;
+  expect(top!.says).toBeNull();
+  expect(others.length).toBeGreaterThan(0);
+  for (const { title, says } of others) {
+    expect([title, says]).toEqual([title, expect.stringMatching(/Gas Safe registered engineer/)]);
+    expect(says).not.toBe(boiler.repair);
+  }
+});

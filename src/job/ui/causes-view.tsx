@@ -112,8 +112,11 @@ function Cause({ desk, repair, first, found, count }: CauseProps) {
           <div class="because">
             <b>The same repair covers</b>
             <ul>
-              {others.map(({ title }) => (
-                <li key={title}>{title}</li>
+              {others.map(({ title, says }) => (
+                <li key={title}>
+                  {title}
+                  {says && `. If it is this: ${says}`}
+                </li>
               ))}
               {repair.more > 0 && <li>{repair.more} more</li>}
             </ul>
