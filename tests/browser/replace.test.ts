@@ -60,13 +60,13 @@ describe('a replacement at 360 px, with no signal', () => {
     await page.locator('[name="old COM"]').fill('A1');
     await page.locator('[name="new call out"]').fill('3 <b>');
     await isSound(page);
-    expect(await rowOf(page, 'W3.BN')).toMatch(/COM\s+A1/);
+    await expect.poll(() => rowOf(page, 'W3.BN')).toMatch(/COM\s+A1/);
     expect(await rowOf(page, 'W3.BK')).toMatch(/NO\s[\s\S]*call out\s+3 <b>/);
     expect(await page.locator('.proving').textContent()).toContain('3 <b>');
 
     await page.reload();
     expect(await page.locator('[name="old COM"]').inputValue()).toBe('A1');
-    expect(await rowOf(page, 'W3.BN')).toMatch(/COM\s+A1/);
+    await expect.poll(() => rowOf(page, 'W3.BN')).toMatch(/COM\s+A1/);
     expect(page.url()).not.toMatch(/A1|%3Cb/);
     const signal = (line: string) => !/fetching the script|ERR_CONNECTION_REFUSED/.test(line);
     expect([complaints.console.filter(signal), complaints.foreign]).toEqual([[], []]);
