@@ -38,6 +38,20 @@ describe('the pages of a system on a phone', () => {
     await close();
   });
 
+  test('a page read only in part shows one mode and one instrument', async () => {
+    const { page, close } = await open('');
+    // As the line breaks off before the bar with the choices.
+    await page.route('**/readings/', async (route) => {
+      const whole = await (await route.fetch()).text();
+      await route.fulfill({ body: whole.split('<aside')[0]!, contentType: 'text/html' });
+    });
+    await page.goto(`${site.server.address}${SYSTEM}readings/`);
+    expect(await page.locator('[name="mode"]').count()).toBe(0);
+    for (const several of ['.readings-table thead .c', '.instrument-line b > span'])
+      expect(await page.locator(several).filter({ visible: true }).count()).toBe(1);
+    await close();
+  });
+
   test('every place that a system’s one page once had is led to', async () => {
     const { page, close } = await open('');
     const anchors = [...SECTIONS.map(([id]) => id), 'terminal-E1-L', 'cable-W1', 'item-E1'];

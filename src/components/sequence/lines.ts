@@ -41,16 +41,25 @@ export function rowsOf(system: ComputedSystem, sequence: TestSequence): number {
   );
 }
 
+/** Whether a sequence starts from a symptom, and not from anything or nothing seen. */
+export const isOfSymptom = ({ id }: TestSequence): boolean => !OF_NO_SYMPTOM.includes(id);
+
+/** A system's sequences: of symptoms first, those met most often, by the weights of their faults. */
+export function mostMetFirst({ starts, sequences }: ComputedSystem): TestSequence[] {
+  const weights = new Map(
+    starts.map(({ id, open }) => [id, open.reduce((sum, { weight }) => sum + weight, 0)]),
+  );
+  return sequences.toSorted(
+    (a, b) =>
+      Number(isOfSymptom(b)) - Number(isOfSymptom(a)) || weights.get(b.id)! - weights.get(a.id)!,
+  );
+}
+
 /**
- * The complaint that a system gives most often, by the weights of its faults.
+ * The complaint that a system gives most often.
  * @param room rows of print there is room for: longer sequences are passed over.
  */
-export function mostMet(system: ComputedSystem, room: number): TestSequence | undefined {
-  const weights = new Map(
-    system.starts.map(({ id, open }) => [id, open.reduce((sum, { weight }) => sum + weight, 0)]),
+export const mostMet = (system: ComputedSystem, room: number): TestSequence | undefined =>
+  mostMetFirst(system).find(
+    (one) => isOfSymptom(one) && one.steps.length > 0 && rowsOf(system, one) <= room,
   );
-  return system.sequences
-    .filter(({ id, steps }) => !OF_NO_SYMPTOM.includes(id) && steps.length > 0)
-    .filter((sequence) => rowsOf(system, sequence) <= room)
-    .toSorted((a, b) => weights.get(b.id)! - weights.get(a.id)!)[0];
-}
