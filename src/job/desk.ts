@@ -1,7 +1,15 @@
+import type { Sighting } from '../diagnosis/index.ts';
 import type { EngineClient, Heard } from './client.ts';
 import { askedIn } from './draft.ts';
 import type { Asked, Due, Findings, NextTest } from './findings.ts';
-import { type Beginning, type Job, type JobSystem, newJob, openEntries } from './job.ts';
+import {
+  type Beginning,
+  type Job,
+  type JobSystem,
+  newJob,
+  openEntries,
+  withSystem,
+} from './job.ts';
 import { MOST_ENTRIES, MOST_REPAIRS } from './job-schema.ts';
 import { readJob } from './ladder.ts';
 import { AT_START, type Place } from './place.ts';
@@ -34,7 +42,8 @@ export interface DeskState {
   readonly choosing: boolean;
   /** What a sound system shows, by what is asked; see `dueKey`. */
   readonly dues: ReadonlyMap<string, Due>;
-  readonly undoable: boolean;
+  /** The job before the last act; null where nothing can be taken back. */
+  readonly before: Job | null;
   /** Something to be said once. */
   readonly notice: string;
 }
@@ -54,6 +63,16 @@ export interface DeskEffects {
 /** Acts that can be taken back, at most. */
 const MOST_UNDO = 50;
 
+/** What is known while no engine works. */
+const NO_ENGINE = {
+  sheet: null,
+  broken: '',
+  findings: null,
+  next: undefined,
+  choosing: false,
+  dues: new Map<string, Due>(),
+} as const;
+
 export const dueKey = (asked: Asked): string => JSON.stringify(asked);
 
 /**
@@ -69,13 +88,8 @@ export class Desk {
     unread: [],
     job: null,
     place: AT_START,
-    sheet: null,
-    broken: '',
-    findings: null,
-    next: undefined,
-    choosing: false,
-    dues: new Map(),
-    undoable: false,
+    ...NO_ENGINE,
+    before: null,
     notice: '',
   };
   readonly #effects: DeskEffects;
@@ -124,11 +138,18 @@ export class Desk {
   }
 
   /** Begins a job and opens it. */
-  async begin(system: JobSystem, words: Beginning): Promise<Job> {
+  async begin(system: JobSystem | null, words: Beginning): Promise<Job> {
     const job = newJob(system, words);
     this.#take({ job, saved: 0, place: AT_START });
     await this.#save();
     return job;
+  }
+
+  /** Says which system the open job is of, with what is seen of it. */
+  recognise(system: JobSystem, seen: readonly Sighting[]): void {
+    if (this.#state.job?.system !== null) return;
+    this.act((job) => withSystem(job, system, seen));
+    this.#start(system.id);
   }
 
   /** Opens a kept job where it was left. @returns whether there is one that can be read. */
@@ -145,10 +166,9 @@ export class Desk {
   async close(): Promise<void> {
     await this.settled();
     await this.#clearPictures();
-    this.#engine?.close();
-    this.#engine = undefined;
+    this.#stop();
     this.#effects.remember(null);
-    this.#set({ job: null, sheet: null, broken: '', findings: null, next: undefined, notice: '' });
+    this.#set({ job: null, before: null, notice: '' });
     await this.list();
   }
 
@@ -168,7 +188,7 @@ export class Desk {
     }
     if (run === '' || run !== this.#run) this.#before = [...this.#before, job].slice(-MOST_UNDO);
     this.#run = run;
-    this.#set({ job: changed, undoable: true, notice: '' });
+    this.#set({ job: changed, before: this.#before.at(-1) ?? null, notice: '' });
     if (isAsked(job, changed)) this.ask();
     this.#saveSoon();
     this.#askDues();
@@ -183,9 +203,10 @@ export class Desk {
     this.#run = '';
     this.#set({
       job: { ...last, changed: new Date().toISOString() },
-      undoable: this.#before.length > 0,
+      before: this.#before.at(-1) ?? null,
       notice: 'Taken back.',
     });
+    if (last.system === null) this.#stop();
     this.ask();
     this.#saveSoon();
   }
@@ -257,7 +278,10 @@ export class Desk {
   }
 
   #take({ job: asKept, saved, place }: KeptJob): void {
-    const job = { ...asKept, system: this.#effects.systemNow(asKept.system) };
+    const job = {
+      ...asKept,
+      system: asKept.system === null ? null : this.#effects.systemNow(asKept.system),
+    };
     this.#engine?.close();
     this.#before = [];
     this.#run = '';
@@ -266,16 +290,23 @@ export class Desk {
     this.#set({
       job,
       place,
-      sheet: null,
-      broken: '',
-      findings: null,
-      next: undefined,
-      choosing: false,
-      dues: new Map(),
-      undoable: false,
+      ...NO_ENGINE,
+      before: null,
       notice: '',
     });
-    this.#engine = this.#effects.startEngine(job.system, {
+    this.#start(job.system);
+  }
+
+  #stop(): void {
+    this.#engine?.close();
+    this.#engine = undefined;
+    this.#set(NO_ENGINE);
+  }
+
+  /** Starts the engine of the open job's system, once that is known. */
+  #start(system: string | null): void {
+    if (system === null) return;
+    this.#engine = this.#effects.startEngine(system, {
       opened: (sheet) => {
         this.#set({ sheet });
         this.ask();

@@ -7,7 +7,7 @@ import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
  * Version of the shape of a job. A shape that has landed is frozen: another one takes the next
  * number here, and a rung of the ladder that leads to it.
  */
-export const JOB_VERSION = 3;
+export const JOB_VERSION = 4;
 
 /**
  * Most of each thing a job holds: what one call-out could need, many times over, and never less
@@ -105,19 +105,41 @@ const Repair = z.strictObject({ at: Time, text: Text });
 const Photo = z.strictObject({ id: Id, at: Time, caption: Text });
 
 /**
+ * Codes of what is wrong beside the fault: danger present, potentially dangerous, improvement
+ * recommended, further investigation. BS 7671:2018, Appendix 6, condition report (from memory).
+ */
+export const REMARK_CODES = ['C1', 'C2', 'C3', 'FI'] as const;
+export const MOST_REMARKS = 100;
+
+/** Something wrong beside the fault: where, what, how bad, with its photo where there is one. */
+const Remark = z.strictObject({
+  id: Id,
+  at: Time,
+  place: Text,
+  text: Text,
+  code: z.enum(REMARK_CODES),
+  photo: Id.nullable(),
+});
+
+/** What the customer complained of: the symptom's entry, in its words at that time. */
+const Complaint = z.strictObject({ id: Slug, words: Text });
+
+/**
  * Wiring as found, marked on the system's own page: the fragment that page writes. Whether the
  * system can be so is for that page to say.
  */
 const AsFoundLink = z.string().max(MOST_FRAGMENT).regex(FRAGMENT);
 
-/** One job: a system at a place, what was found there, what was done, what then was proved. */
+/** One job: a complaint at a place, what was found there, what was done, what then was proved. */
 export const Job = z.strictObject({
   version: z.literal(JOB_VERSION),
   id: Id,
-  /** Entry id of the system, its title, and the version of its wiring. */
-  system: Slug,
+  /** null where it begins with a system alone. */
+  complaint: Complaint.nullable(),
+  /** Entry id of the system, its title, and the version of its wiring; null and empty until it is known. */
+  system: Slug.nullable(),
   systemTitle: Text,
-  wiring: z.int().min(1),
+  wiring: z.int().min(1).nullable(),
   name: Text,
   place: Text,
   /** What the customer says of the time before. */
@@ -130,6 +152,11 @@ export const Job = z.strictObject({
   notes: Text,
   entries: z.array(Entry).max(MOST_ENTRIES),
   repairs: z.array(Repair).max(MOST_REPAIRS),
+  remarks: z.array(Remark).max(MOST_REMARKS),
+  /** What is left to be done, and by whom. */
+  remains: Text,
+  /** What the customer is told; empty for the words that the record makes of itself. */
+  customer: Text,
   photos: z.array(Photo).max(MOST_KEPT_PHOTOS),
   /** Ids of tests that cannot be made here, and of places that cannot be opened. */
   cannot: z.array(Name).max(MOST_ENTRIES),
@@ -161,4 +188,5 @@ export type Job = z.infer<typeof Job>;
 export type Entry = Job['entries'][number];
 export type Repair = Job['repairs'][number];
 export type Photo = Job['photos'][number];
+export type Remark = Job['remarks'][number];
 export type JobFile = z.infer<typeof JobFile>;

@@ -1,15 +1,18 @@
+import { ISOLATED } from '../../schemas/index.ts';
 import { HISTORIES, type History, type Sighting } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
-import { type Entry, JOB_VERSION, type Job, type Photo } from './job-schema.ts';
+import { type Entry, JOB_VERSION, type Job, type Photo, type Remark } from './job-schema.ts';
 import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
 
-export type { Entry, Job, Photo } from './job-schema.ts';
+export type { Entry, Job, Photo, Remark } from './job-schema.ts';
 
 /** A system as a job names it. */
 export interface JobSystem {
   readonly id: string;
   readonly title: string;
   readonly wiring: number;
+  /** Mode that it stands in where nothing is seen yet. */
+  readonly mode: string;
 }
 
 /** Time and names for new things; a test gives its own. */
@@ -27,18 +30,24 @@ export const making: Making = {
 export interface Beginning {
   readonly name: string;
   readonly place: string;
+  /** The symptom that the customer complains of, where one is named. */
+  readonly complaint?: Job['complaint'];
   /** What the customer says of the time before; that it worked until now unless given. */
   readonly history?: History;
-  /** Mode that the system stands in, where nothing is seen yet. */
-  readonly mode: string;
   /** What is seen already; whoever sees it stands in the mode of the first. */
   readonly seen?: readonly Sighting[];
 }
 
-/** A job with nothing found yet but what is seen at its beginning. */
+/** Mode of a job whose system is not known yet: any system has it. */
+const UNKNOWN_MODE = ISOLATED;
+
+/**
+ * A job with nothing found yet but what is seen at its beginning.
+ * @param system null while nobody knows which it is.
+ */
 export function newJob(
-  system: JobSystem,
-  { name, place, history = HISTORIES[0], mode, seen = [] }: Beginning,
+  system: JobSystem | null,
+  { name, place, complaint = null, history = HISTORIES[0], seen = [] }: Beginning,
   how: Making = making,
 ): Job {
   const { now, id } = how;
@@ -46,9 +55,10 @@ export function newJob(
   const job: Job = {
     version: JOB_VERSION,
     id: id(),
-    system: system.id,
-    systemTitle: system.title,
-    wiring: system.wiring,
+    complaint,
+    system: null,
+    systemTitle: '',
+    wiring: null,
     name: name.trim(),
     place: place.trim(),
     history,
@@ -59,15 +69,29 @@ export function newJob(
     notes: '',
     entries: [],
     repairs: [],
+    remarks: [],
+    remains: '',
+    customer: '',
     photos: [],
     cannot: [],
     asFound: null,
-    mode,
+    mode: UNKNOWN_MODE,
     instrument: 'tester',
   };
-  const begun = seen.reduce(
+  return system ? withSystem(job, system, seen, how) : job;
+}
+
+/** The job with the system that it turned out to be, and what is seen of it. */
+export function withSystem(
+  job: Job,
+  { id, title, wiring, mode }: JobSystem,
+  seen: readonly Sighting[],
+  how: Making = making,
+): Job {
+  const known = { ...job, system: id, systemTitle: title, wiring, changed: how.now() };
+  const begun = seen.reduce<Job>(
     (open, one) => setLook(open, one.mode, one.outcome, one.answer, how),
-    job,
+    known,
   );
   return { ...begun, mode: seen[0]?.mode ?? mode };
 }
@@ -180,9 +204,31 @@ export function takeBackRepair(job: Job, { now }: Making = making): Job {
 /** The job with some of its plain particulars changed. */
 export const changeJob = (
   job: Job,
-  change: Partial<Pick<Job, 'name' | 'place' | 'history' | 'notes' | 'by' | 'mode' | 'instrument'>>,
+  change: Partial<
+    Pick<
+      Job,
+      'name' | 'place' | 'history' | 'notes' | 'by' | 'remains' | 'customer' | 'mode' | 'instrument'
+    >
+  >,
   { now }: Making = making,
 ): Job => ({ ...job, ...change, changed: now() });
+
+/** The job with something wrong beside the fault. */
+export function addRemark(
+  job: Job,
+  remark: Pick<Remark, 'place' | 'text' | 'code' | 'photo'>,
+  { now, id }: Making = making,
+): Job {
+  const at = now();
+  return { ...job, remarks: [...job.remarks, { id: id(), at, ...remark }], changed: at };
+}
+
+/** The job without something that was noticed. */
+export const removeRemark = (job: Job, id: string, { now }: Making = making): Job => ({
+  ...job,
+  remarks: job.remarks.filter((remark) => remark.id !== id),
+  changed: now(),
+});
 
 /** The job with a photo more; its picture is kept beside it. */
 export const addPhoto = (job: Job, photo: Photo, { now }: Making = making): Job => ({
@@ -216,4 +262,5 @@ export function setFinished(job: Job, finished: boolean, { now }: Making = makin
 }
 
 /** What a job is called where it is listed. */
-export const jobTitle = ({ name, place, systemTitle }: Job): string => name || place || systemTitle;
+export const jobTitle = ({ name, place, complaint, systemTitle }: Job): string =>
+  name || place || complaint?.words || systemTitle || 'Job';

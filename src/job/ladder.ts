@@ -16,10 +16,13 @@ export const isPlain = (value: unknown): value is Plain =>
  *    always let them be entered.
  * 3: what the customer says of the time before; nobody asked, so it worked until then. What
  *    cannot be done.
+ * 4: the complaint, which nobody asked; the system may still be unknown. What is wrong beside
+ *    the fault, what remains, what the customer is told.
  */
 const RUNGS: Readonly<Record<number, (job: Plain) => Plain>> = {
   1: (job) => ({ ...job, version: 2, asFound: job.asFound ?? null }),
   2: (job) => ({ ...job, version: 3, history: HISTORIES[0], cannot: [] }),
+  3: (job) => ({ ...job, version: 4, complaint: null, remarks: [], remains: '', customer: '' }),
 };
 
 /** A job of the newest shape, or why there is none. */
@@ -56,11 +59,23 @@ export function readJob(value: unknown): ReadJob {
 }
 
 /** What the parts of a job say against each other. */
-function contradictionIn({ entries, repairs, photos }: Job): string | null {
+function contradictionIn({
+  system,
+  wiring,
+  entries,
+  repairs,
+  remarks,
+  photos,
+}: Job): string | null {
   const names = (list: readonly { readonly id: string }[]) => new Set(list.map(({ id }) => id));
   if (names(entries).size < entries.length) return 'two of its readings are one.';
   if (entries.some(({ round }) => round > repairs.length))
     return 'a reading stands after a repair that is not in it.';
   if (names(photos).size < photos.length) return 'two of its photos are one.';
+  if (names(remarks).size < remarks.length) return 'two things noticed are one.';
+  if ((system === null) !== (wiring === null))
+    return 'it names a system or the version of its wiring, not both.';
+  if (system === null && entries.length > 0)
+    return 'it has readings, and no system to have them of.';
   return null;
 }

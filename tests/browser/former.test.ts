@@ -153,8 +153,8 @@ describe('what a phone keeps under a former name', () => {
 describe('a job under a former name', () => {
   const job = addEntry(
     newJob(
-      { id: OLD, title: 'System boiler with two-port valves', wiring: 1 },
-      { name: 'Of old', place: 'Hall', mode: 'heating' },
+      { id: OLD, title: 'System boiler with two-port valves', wiring: 1, mode: 'heating' },
+      { name: 'Of old', place: 'Hall' },
     ),
     { kind: 'look', mode: 'heating', outcome: 'E1.burner', answer: 'not seen' },
   );

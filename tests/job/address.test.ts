@@ -50,8 +50,8 @@ describe('the address at which a job begins', () => {
 });
 
 describe('a job begun with what is seen', () => {
-  const system = { id: 'x', title: 'X', wiring: 1 };
-  const words = { name: '', place: '', mode: 'standby' };
+  const system = { id: 'x', title: 'X', wiring: 1, mode: 'standby' };
+  const words = { name: '', place: '' };
 
   it('holds each look once, and stands in the mode of the first', () => {
     const job = newJob(system, { ...words, seen: [...seen, { ...seen[0], answer: 'seen' }] });

@@ -14,9 +14,9 @@ const NAME = 'proveline jobs';
 /** The newest layout, as a browser has it on its disk. */
 const LAYOUT = 2;
 
-const SYSTEM = { id: 'combi-two-wire', title: 'Combi', wiring: 1 };
+const SYSTEM = { id: 'combi-two-wire', title: 'Combi', wiring: 1, mode: 'heating' };
 const begun = (name = 'Hall'): KeptJob => ({
-  job: newJob(SYSTEM, { name, place: '', mode: 'heating' }),
+  job: newJob(SYSTEM, { name, place: '' }),
   saved: 1,
   place: AT_START,
 });

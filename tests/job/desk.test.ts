@@ -20,7 +20,7 @@ import { SHAPES } from './shapes.ts';
 import { systemForJob } from './systems.ts';
 
 const { engine } = systemForJob('combi-two-wire');
-const SYSTEM = { id: 'combi-two-wire', title: 'Combi', wiring: 1 };
+const SYSTEM = { id: 'combi-two-wire', title: 'Combi', wiring: 1, mode: 'heating' };
 const look = (answer: 'seen' | 'not seen') =>
   ({ kind: 'look', mode: 'heating', outcome: 'E1.burner', answer }) as const;
 
@@ -78,7 +78,7 @@ async function keptIn(store: JobStore, id: string): Promise<KeptJob> {
 
 const begun = async (store: JobStore, engineOf = atOnce) => {
   const desk = await deskOn(store, engineOf);
-  const job = await desk.begin(SYSTEM, { name: 'Hall', place: '', mode: 'heating' });
+  const job = await desk.begin(SYSTEM, { name: 'Hall', place: '' });
   return { desk, job };
 };
 
@@ -173,7 +173,7 @@ describe('the desk', () => {
     expect(desk.state.job!.name).toBe('Hall');
     expect(desk.state.job!.entries).toHaveLength(1);
     desk.undo();
-    expect([desk.state.job!.entries, desk.state.undoable]).toEqual([[], false]);
+    expect([desk.state.job!.entries, desk.state.before]).toEqual([[], null]);
   });
 
   test('ranks anew after every entry and after taking one back', async () => {
@@ -289,7 +289,7 @@ describe('the desk', () => {
     const store = memoryStore();
     const full: JobStore = { ...store, put: () => Promise.reject(new Error('no room')) };
     const desk = await deskOn(full);
-    const job = newJob(SYSTEM, { name: '', place: '', mode: 'heating' });
+    const job = newJob(SYSTEM, { name: '', place: '' });
     await expect(desk.keep(job, [['p', new Blob(['x'])]])).rejects.toThrow('no room');
     expect([await store.picture('p'), desk.state.jobs]).toEqual([undefined, []]);
   });
@@ -301,7 +301,7 @@ describe('the desk', () => {
       const desk = await deskOn(store, atOnce, (told) => {
         heard = told;
       });
-      await desk.begin(SYSTEM, { name: 'Hall', place: '', mode: 'heating' });
+      await desk.begin(SYSTEM, { name: 'Hall', place: '' });
       return { desk, heard: heard!, id: desk.state.job!.id };
     }
 

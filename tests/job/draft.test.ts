@@ -13,7 +13,7 @@ import { ohmsAnswer, ohmsText, voltsAnswer, voltsText } from '../../src/job/word
 import { systemForJob } from './systems.ts';
 
 const { engine } = systemForJob('combi-volt-free');
-const job = newJob({ id: 'x', title: 'X', wiring: 1 }, { name: '', place: '', mode: 'heating' });
+const job = newJob({ id: 'x', title: 'X', wiring: 1, mode: 'heating' }, { name: '', place: '' });
 const draft = (change: Partial<Draft>): Draft => ({ ...newDraft(job), ...change });
 
 describe('a figure as it is typed', () => {

@@ -4,11 +4,10 @@ import { jobFileText, MOST_BYTES, readJobFile, sizeProblem } from '../../src/job
 import { JOB_VERSION } from '../../src/job/job-schema.ts';
 
 const bare = newJob(
-  { id: 'combi-two-wire', title: 'Combi', wiring: 1 },
+  { id: 'combi-two-wire', title: 'Combi', wiring: 1, mode: 'heating' },
   {
     name: '<img src=x onerror=alert(1)>',
     place: '"; DROP TABLE jobs; --',
-    mode: 'heating',
   },
 );
 const job = addPhoto(
@@ -89,7 +88,7 @@ describe('a file that is no whole job is refused, in words:', () => {
       changed((f) => {
         f.version = JOB_VERSION + 1;
       }),
-      /^This job is of version 4, made by a newer version of this reference: take up the newer version, then import it\.$/,
+      /^This job is of version 5, made by a newer version of this reference: take up the newer version, then import it\.$/,
     ],
     [
       'no version',

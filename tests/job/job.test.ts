@@ -42,8 +42,8 @@ function counting() {
 const how = counting();
 const begun = (): Job =>
   newJob(
-    { id: sheet.id, title: sheet.title, wiring: sheet.wiring },
-    { name: ' Hall ', place: '', mode: 'heating' },
+    { id: sheet.id, title: sheet.title, wiring: sheet.wiring, mode: 'heating' },
+    { name: ' Hall ', place: '' },
     how,
   );
 const point = sheet.items.flatMap(({ points }) => points).find(({ against }) => against !== null)!;
@@ -200,8 +200,8 @@ test('begins with what was seen before, in its mode, each look without a note', 
     { mode: 'heating', outcome: 'E1.burner', answer: 'not seen' as const },
   ];
   const job = newJob(
-    { id: sheet.id, title: sheet.title, wiring: sheet.wiring },
-    { name: '', place: '', mode: 'heating', seen },
+    { id: sheet.id, title: sheet.title, wiring: sheet.wiring, mode: 'heating' },
+    { name: '', place: '', seen },
     how,
   );
   expect(job.entries.map(({ note, observation }) => [note, observation])).toEqual(
@@ -209,7 +209,7 @@ test('begins with what was seen before, in its mode, each look without a note', 
   );
   expect([job.mode, job.notes, job.by]).toEqual(['standby', '', '']);
   expect(
-    newJob({ id: 'x', title: 'X', wiring: 1 }, { name: '', place: '', mode: 'heating' }, how).mode,
+    newJob({ id: 'x', title: 'X', wiring: 1, mode: 'heating' }, { name: '', place: '' }, how).mode,
   ).toBe('heating');
 });
 

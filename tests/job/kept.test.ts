@@ -6,8 +6,8 @@ import { memoryStore } from '../../src/job/store.ts';
 const NOW = '2026-01-01T08:00:00.000Z';
 const begun = () =>
   newJob(
-    { id: 'combi-two-wire', title: 'Combi', wiring: 1 },
-    { name: '  Hall ', place: ' Cupboard ', mode: 'heating' },
+    { id: 'combi-two-wire', title: 'Combi', wiring: 1, mode: 'heating' },
+    { name: '  Hall ', place: ' Cupboard ' },
     { now: () => NOW, id: () => 'job-1' },
   );
 const job = begun();

@@ -34,6 +34,10 @@ const risen = (job: Plain) => ({
   asFound: job.asFound ?? null,
   history: job.history ?? 'worked until now',
   cannot: job.cannot ?? [],
+  complaint: job.complaint ?? null,
+  remarks: job.remarks ?? [],
+  remains: job.remains ?? '',
+  customer: job.customer ?? '',
 });
 
 describe.each(SHAPES)('a job kept as $name', ({ record, file }) => {
@@ -228,7 +232,7 @@ describe('what stood half done', () => {
 });
 
 describe('whatever a page lets be entered', () => {
-  const SYSTEM = { id: 'combi-two-wire', title: 'T'.repeat(300), wiring: 1 };
+  const SYSTEM = { id: 'combi-two-wire', title: 'T'.repeat(300), wiring: 1, mode: 'heating' };
   const slug = fc.constantFrom('heating', 'hot-tap', 'isolated');
   const point = fc.constantFrom('E1.L', 'E1.call feed', 'X1.3');
   const words = fc.string({ maxLength: 2000, unit: 'binary' });
@@ -312,7 +316,7 @@ describe('whatever a page lets be entered', () => {
     'can be read again, kept and sent on',
     200,
     (done) => {
-      const begun = acts.newJob(SYSTEM, { name: '', place: '', mode: 'heating' });
+      const begun = acts.newJob(SYSTEM, { name: '', place: '' });
       const job = done.reduce((now, change) => change(now), begun);
       const kept = structuredClone(job);
       expect(readJob(kept)).toEqual({ job });

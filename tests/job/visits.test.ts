@@ -11,8 +11,8 @@ const how = {
   now: () => `2026-01-01T10:${String(minute++).padStart(2, '0')}:00.000Z`,
   id: () => `job-${minute++}`,
 };
-const system = { id: 'combi-two-wire', title: 'A combi', wiring: 1 };
-const begun = (name: string) => newJob(system, { name, place: '', mode: 'standby' }, how);
+const system = { id: 'combi-two-wire', title: 'A combi', wiring: 1, mode: 'standby' };
+const begun = (name: string) => newJob(system, { name, place: '' }, how);
 const request = {
   entries: [],
   mode: 'standby',

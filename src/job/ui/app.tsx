@@ -103,7 +103,7 @@ export function App({ systems }: Props) {
   const begin = async (system: SystemChoice, words: BeginningWords) => {
     // What is seen in one system says nothing of another.
     const seen = system.id === route.system ? route.seen : [];
-    const made = await desk.begin(system, { ...words, mode: system.mode, seen });
+    const made = await desk.begin(system, { ...words, seen });
     history.replaceState(null, '', location.pathname);
     goTo(`#${made.id}`);
   };

@@ -35,7 +35,7 @@ export function JobView({ desk, state, job, onExport }: Props) {
     <div class="job-page">
       <header class="job-head">
         <h1>{jobTitle(job)}</h1>
-        {state.undoable && (
+        {state.before && (
           <button type="button" class="quiet-button" onClick={() => desk.undo()}>
             Undo
           </button>

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { takeOverKept } from '../../../former/index.ts';
-import { openEntries } from '../../job.ts';
+import { jobTitle, openEntries } from '../../job.ts';
 import { Caution, href } from '../../ui/parts.tsx';
 import { FoundDesk, type FoundJob, type FoundState } from '../desk.ts';
 import type { FromFound, ToFound } from '../messages.ts';
@@ -154,9 +154,10 @@ function effectsOf(system: string, formerly: readonly string[]) {
       const kept = await (await openJobStore()).get(id).catch(() => undefined);
       if (!kept || !('job' in kept)) return null;
       const { job } = kept;
+      if (job.system === null) return null;
       return {
         id: job.id,
-        title: job.name || job.place || job.systemTitle,
+        title: jobTitle(job),
         system: formerly.includes(job.system) ? system : job.system,
         readings: openEntries(job).map(({ observation }) => observation),
       };
