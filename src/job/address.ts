@@ -1,12 +1,14 @@
 import { HISTORIES, type History, type Sighting } from '../diagnosis/index.ts';
 
-/** Where a new job begins: its system, what is seen there already, what the customer says. */
+/** Where a new job begins: the complaint, its system, what is seen there already. */
 export interface JobAddress {
-  /** Entry id of the system. */
-  readonly system: string;
+  /** Entry id of the system; null where it is to be found out. */
+  readonly system: string | null;
+  /** Entry id of the symptom that the customer complains of; null where none is named. */
+  readonly complaint: string | null;
   readonly seen: readonly Sighting[];
-  /** What the customer says of the time before. */
-  readonly history: History;
+  /** What the customer says of the time before; null where nobody has asked. */
+  readonly history: History | null;
 }
 
 const WORDS: Readonly<Record<Sighting['answer'], string>> = {
@@ -19,20 +21,26 @@ const ANSWERS = new Map(
 );
 
 /** The query of an address at which a job begins: `?system=id&seen=E1.burner@heating:no`. */
-export function beginningQuery({ system, seen, history }: JobAddress): string {
+export function beginningQuery({ system, complaint, seen, history }: JobAddress): string {
   const sightings = seen.map(({ outcome, mode, answer }) => `${outcome}@${mode}:${WORDS[answer]}`);
-  const before = history === HISTORIES[0] ? '' : `&history=${history.replaceAll(' ', '-')}`;
-  return `?system=${system}${before}${sightings.map((one) => `&seen=${encodeURIComponent(one)}`).join('')}`;
+  const parts = [
+    ...(system === null ? [] : [`system=${system}`]),
+    ...(complaint === null ? [] : [`complaint=${complaint}`]),
+    ...(history === null ? [] : [`history=${history.replaceAll(' ', '-')}`]),
+    ...sightings.map((one) => `seen=${encodeURIComponent(one)}`),
+  ];
+  return `?${parts.join('&')}`;
 }
 
 /**
  * Reads such a query.
- * @returns null where it names no system; `foreign` holds what cannot be read as seen.
+ * @returns null where it names neither complaint nor system; `foreign` holds what cannot be read as seen.
  */
 export function beginningIn(query: string): (JobAddress & { foreign: readonly string[] }) | null {
   const params = new URLSearchParams(query);
   const system = params.get('system');
-  if (system === null) return null;
+  const complaint = params.get('complaint');
+  if (system === null && complaint === null) return null;
   const seen: Sighting[] = [];
   const foreign: string[] = [];
   for (const text of params.getAll('seen')) {
@@ -42,6 +50,6 @@ export function beginningIn(query: string): (JobAddress & { foreign: readonly st
     else foreign.push(text);
   }
   const said = params.get('history')?.replaceAll('-', ' ');
-  const history = HISTORIES.find((one) => one === said) ?? HISTORIES[0];
-  return { system, seen, history, foreign };
+  const history = HISTORIES.find((one) => one === said) ?? null;
+  return { system, complaint, seen, history, foreign };
 }

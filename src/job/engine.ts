@@ -27,6 +27,7 @@ import {
 } from '../diagnosis/inference/index.ts';
 import { ANSWER_WORDS } from '../diagnosis/tests/index.ts';
 import type { Asked, Due, Findings, FoundRepair, NextAnswer, NextTest } from './findings.ts';
+import { ALL_DEAD, ALL_LIVE } from './job.ts';
 import { type JobData, modelOf } from './job-data.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
 import { actAnswerText, ohmsText, outcomeText, voltsText } from './words.ts';
@@ -177,7 +178,11 @@ export class Engine {
     const known = model.simulation.modes.has(mode);
     const left = new Set(cannot);
     const without = new Set(
-      model.tests.flatMap(({ id, place }) => (left.has(id) || left.has(place ?? '') ? id : [])),
+      model.tests.flatMap((test) =>
+        left.has(test.id) || left.has(test.place ?? '') || left.has(kindLeftOut(test))
+          ? test.id
+          : [],
+      ),
     );
     return {
       open: standAt(open, known ? { mode, without } : { without }),
@@ -246,6 +251,14 @@ export class Engine {
   }
 }
 
+/** What a test is left out as, where a whole kind of them is. */
+function kindLeftOut(test: Model['tests'][number]): string {
+  if (test.kind === 'live') return ALL_LIVE;
+  const metered = test.kind === 'dead' || (test.kind === 'act' && METERED.includes(test.act));
+  return metered ? ALL_DEAD : '';
+}
+const METERED: readonly string[] = ['core', 'part'];
+
 /** A question without what only its test carries. */
 function askedOf(question: Question): Asked {
   const { mode } = question;
@@ -280,6 +293,8 @@ function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case
     })),
     more: Math.max(0, causes.length - MOST.causes),
     ...reasons(open, top!),
+    who: [...new Set(top!.hypothesis.faults.map(({ who }) => who))],
+    proving: [...new Set(top!.hypothesis.faults.map(({ proving }) => proving))].join(' '),
     two: top!.hypothesis.faults.length > 1,
     sound: top!.hypothesis.id === SOUND,
     asItIs: top!.hypothesis.circumstance !== undefined,

@@ -1,3 +1,4 @@
+import type { Person } from '../../schemas/index.ts';
 import type { TestAnswer } from '../diagnosis/tests/index.ts';
 
 /** A cause among those that one repair mends. */
@@ -22,6 +23,10 @@ export interface FoundRepair {
   readonly because: string;
   /** A sentence: what was found that it does not explain; empty where it explains everything. */
   readonly against: string;
+  /** Who may do it; none where nothing is broken. */
+  readonly who: readonly Person[];
+  /** What is tried after it; empty where nothing is broken. */
+  readonly proving: string;
   /** Whether it takes two faults at once. */
   readonly two: boolean;
   /** Whether it is that nothing is wrong. */

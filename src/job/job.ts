@@ -122,7 +122,11 @@ export function addEntry(
   };
 }
 
-/** The job with a test or a place that the engineer cannot do or open. */
+/** Left out as one: every live reading; every dead test that takes a meter. */
+export const ALL_LIVE = 'live readings';
+export const ALL_DEAD = 'dead tests';
+
+/** The job with a test, a place or a kind of tests that the engineer cannot do or open. */
 export const leaveOut = (job: Job, id: string, { now }: Making = making): Job => ({
   ...job,
   cannot: [...job.cannot, id],

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { Draft } from './draft.ts';
 
 /** Pages of a job. */
-export const VIEWS = ['seen', 'readings', 'causes', 'record'] as const;
+export const VIEWS = ['next', 'seen', 'readings', 'record'] as const;
 export type View = (typeof VIEWS)[number];
 
 /** What stands on the desk beside a job's own words: kept with it, never sent on. */
@@ -12,7 +12,7 @@ export interface Place {
   readonly draft: Draft | null;
 }
 
-export const AT_START: Place = { view: 'seen', draft: null };
+export const AT_START: Place = { view: 'next', draft: null };
 
 /** A place as it was kept; the beginning of what of it is of another version. */
 export const PlaceAsKept = z

@@ -2,7 +2,7 @@ import { classOf, isExtraLow } from '../circuit/index.ts';
 import { answerWord, type Observation, typedFigure } from '../diagnosis/inference/index.ts';
 import { ANSWER_WORDS, deadAnswer, type TestAnswer } from '../diagnosis/tests/index.ts';
 import { ohms, volts } from '../units/index.ts';
-import type { Asked } from './findings.ts';
+import type { Asked, Due } from './findings.ts';
 import { actIn, fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
 
 /** Class name by which the site's styles draw a reading's answer. */
@@ -117,6 +117,19 @@ export function clauseText(sheet: Sheet, observation: Observation): string {
     case 'act':
       return `${subject}: ${answer}`;
   }
+}
+
+/** What was entered, and how it stands to what a sound system shows. */
+export function enteredText(sheet: Sheet, observation: Observation, due: Due): string {
+  const said = `${subjectText(sheet, observation)}: ${answerText(sheet, observation)}.`;
+  if (answerWord(observation) === due.answer) return `${said} As it should be.`;
+  const should =
+    observation.kind === 'look'
+      ? outcomeText(sheet, observation.outcome, due.answer)
+      : observation.kind === 'act'
+        ? actAnswerText(sheet, observation.id, due.answer)
+        : `${ANSWER_WORDS[due.answer]}${due.figure ? `, ${due.figure}` : ''}`;
+  return `${said} It should be: ${should}.`;
 }
 
 /** The state a reading was taken in: its mode, and the instrument where it is not the first. */

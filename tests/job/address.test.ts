@@ -12,20 +12,25 @@ const seen = [
 
 describe('the address at which a job begins', () => {
   it('is read as it was written', () => {
-    for (const history of HISTORIES) {
-      const query = beginningQuery({ system: 'combi-two-wire', seen, history });
-      expect(beginningIn(query)).toEqual({ system: 'combi-two-wire', seen, history, foreign: [] });
-      expect(new URL(query, 'https://site.example/job/').search).toBe(query);
-    }
+    for (const history of [...HISTORIES, null])
+      for (const [system, complaint] of [
+        ['combi-two-wire', null],
+        [null, 'fuse-blows'],
+        ['combi-two-wire', 'fuse-blows'],
+      ] as const) {
+        const query = beginningQuery({ system, complaint, seen, history });
+        expect(beginningIn(query)).toEqual({ system, complaint, seen, history, foreign: [] });
+        expect(new URL(query, 'https://site.example/job/').search).toBe(query);
+      }
   });
 
-  it('names no system, or nothing that is seen', () => {
+  it('names neither complaint nor system, or nothing that is seen', () => {
     expect(beginningIn('')).toBeNull();
     expect(beginningIn('?seen=E1.burner@heating:no')).toBeNull();
-    const bare = beginningQuery({ system: 'x', seen: [], history: HISTORIES[0] });
+    const bare = beginningQuery({ system: 'x', complaint: null, seen: [], history: null });
     expect(bare).toBe('?system=x');
     expect(beginningIn(bare)?.seen).toEqual([]);
-    expect(beginningIn('?system=x&history=never')?.history).toBe(HISTORIES[0]);
+    expect(beginningIn('?system=x&history=never')?.history).toBeNull();
   });
 
   it.each([
@@ -42,7 +47,8 @@ describe('the address at which a job begins', () => {
     const query = `?system=x&seen=${encodeURIComponent(text)}&seen=E1.burner@heating:no`;
     expect(beginningIn(query)).toEqual({
       system: 'x',
-      history: HISTORIES[0],
+      complaint: null,
+      history: null,
       seen: [{ outcome: 'E1.burner', mode: 'heating', answer: 'not seen' }],
       foreign: [text],
     });

@@ -13,6 +13,8 @@ const repair = (title: string, share: number): FoundRepair => ({
   more: 0,
   because: '',
   against: '',
+  who: ['controls engineer'],
+  proving: '',
   two: false,
   sound: false,
   asItIs: false,

@@ -1,8 +1,6 @@
 import type { System } from '../../../schemas/index.ts';
+import { FEW, nextQuestion } from '../../recognise/index.ts';
 import { type Choice, choicesOf, type Facet, facetsFor } from './facets.ts';
-
-/** Systems among which what each is recognised by tells more than another question. */
-const FEW = 3;
 
 /** The answer of one who cannot tell: it rules nothing out. */
 const unknown = (name: Facet['name']): Choice => ({
@@ -27,7 +25,7 @@ export function questionStyles(systems: readonly System[]): string {
   const questions = questionsFor(systems);
   const rules: string[] = [];
   const ask = (at: number, left: readonly System[], chosen: string): void => {
-    const next = left.length > FEW ? nextQuestion(questions, at, left) : -1;
+    const next = left.length > FEW ? nextQuestion(questions, at, left.map(choicesOf)) : -1;
     if (chosen !== '' && left.length <= FEW) rules.push(`${chosen} .in-front{--lines:block}`);
     if (next < 0) return;
     const question = questions[next]!;
@@ -42,14 +40,3 @@ export function questionStyles(systems: readonly System[]): string {
   ask(0, systems, '');
   return rules.join('\n');
 }
-
-/** The first question from a place on that tells the systems left apart; -1 where none does. */
-const nextQuestion = (questions: readonly Facet[], from: number, left: readonly System[]): number =>
-  questions.findIndex(
-    ({ choices }, i) =>
-      i >= from &&
-      choices.some(({ id }) => {
-        const having = left.filter((one) => choicesOf(one).includes(id)).length;
-        return having > 0 && having < left.length;
-      }),
-  );

@@ -1,22 +1,17 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { ANSWER_CODES, type Observation } from '../../diagnosis/inference/index.ts';
-import { ANSWER_WORDS, answerLimits, type TestAnswer } from '../../diagnosis/tests/index.ts';
+import type { Observation } from '../../diagnosis/inference/index.ts';
+import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 import { type Desk, type DeskState, dueKey } from '../desk.ts';
-import {
-  against,
-  askedIn,
-  type Draft,
-  observationTyped,
-  observationWith,
-  typedIn,
-} from '../draft.ts';
+import { against, askedIn, type Draft, observationWith } from '../draft.ts';
+import type { Due as DueShown } from '../findings.ts';
 import { addEntry, changeEntry, type Job } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';
 import { actIn, fuseIn, itemIn, modeIn, refOf, type Sheet } from '../sheet.ts';
-import { actAnswerText, nameOf, ohmsAnswer, voltsAnswer } from '../words.ts';
+import { capital, enteredText, lowerFirst, nameOf } from '../words.ts';
+import { AnswerKeys } from './answer-keys.tsx';
 import { AnswerMark } from './answer-mark.tsx';
-import { Pad } from './pad.tsx';
-import { Caution, Choice, OneOf, Words } from './parts.tsx';
+import { Figure } from './figure.tsx';
+import { Caution, Choice, Words } from './parts.tsx';
 import { isReadAt } from './point-step.tsx';
 import { SafetySteps, safetyOf } from './safety.tsx';
 
@@ -48,37 +43,20 @@ export function AnswerStep(props: Props) {
     );
     // A reading taken to prove a repair leads back to what is still to be proved.
     const proving = state.place.view === 'record';
-    desk.turn({ draft: null, view: draft.edits ? 'readings' : proving ? 'record' : 'causes' });
+    desk.turn({ draft: null, view: draft.edits ? 'readings' : proving ? 'record' : 'next' });
+    if (due) desk.say(enteredText(sheet, observation, due));
   };
   return (
     <>
       <Points {...props} />
+      <Standing {...props} />
       <SafetySteps steps={safety} ticks={ticks} onTick={onTick} />
-      {draft.kind === 'live' ? (
-        <>
-          <div class="beside">
-            <Against {...props} />
-            <With {...props} />
-          </div>
-          <Mode {...props} />
-        </>
-      ) : (
-        draft.kind === 'dead' && <Against {...props} />
-      )}
-      {due && (
-        <p class="due">
-          <span class="quiet">A sound system here:</span>{' '}
-          <AnswerMark
-            answer={due.answer}
-            text={`${ANSWER_WORDS[due.answer]}${due.figure ? `, ${due.figure}` : ''}`}
-          />
-        </p>
-      )}
       {asked ? (
         <Answers sheet={sheet} draft={draft} safe={safe} onDraft={onDraft} onEnter={enter} />
       ) : (
         <p class="said">Choose a second point that is not the first.</p>
       )}
+      {due && <Due due={due} />}
       <Words
         id="reading-note"
         label="Note (may stay empty)"
@@ -123,6 +101,52 @@ function Points({ sheet, draft, onElsewhere }: Props) {
     </>
   );
 }
+
+/** Against what, with what, in which mode: in a line, and changed where it is opened. */
+function Standing(props: Props) {
+  const { sheet, draft } = props;
+  if (draft.kind === 'fuse' || draft.kind === 'act') return null;
+  const mode = modeIn(sheet, draft.mode);
+  const instrument = sheet.instruments.find(({ id }) => id === draft.instrument)?.title ?? '';
+  const to = draft.to === null ? 'no second point yet' : `to ${pointText(draft)}`;
+  return (
+    <details class="fold" open={draft.to === null}>
+      <summary>
+        <b>{capital(to)}</b>
+        {draft.kind === 'live' && (
+          <span class="quiet">
+            {mode?.title}, {lowerFirst(instrument)}
+          </span>
+        )}
+      </summary>
+      <Against {...props} />
+      {draft.kind === 'live' && (
+        <>
+          <With {...props} />
+          <Mode {...props} />
+        </>
+      )}
+    </details>
+  );
+}
+
+/** The second point, with its item where that is another. */
+const pointText = ({ from, to }: Draft): string =>
+  refOf(from ?? '') === refOf(to ?? '') ? nameOf(to ?? '') : (to ?? '').replace('.', ' ');
+
+/** What a sound system shows: told before the answer only where it is asked for. */
+const Due = ({ due }: { due: DueShown }) => (
+  <details class="fold">
+    <summary>Normal here?</summary>
+    <p class="due">
+      <span class="quiet">A sound system here:</span>{' '}
+      <AnswerMark
+        answer={due.answer}
+        text={`${ANSWER_WORDS[due.answer]}${due.figure ? `, ${due.figure}` : ''}`}
+      />
+    </p>
+  </details>
+);
 
 /** The second point: the usual one is there, any other can be had. */
 function Against({ sheet, draft, onDraft }: Props) {
@@ -208,36 +232,9 @@ interface AnswersProps {
   readonly onEnter: (observation: Observation | null) => void;
 }
 
-const UNITS = [
-  [1, 'Ω'],
-  [1e3, 'kΩ'],
-  [1e6, 'MΩ'],
-] as const;
-
-const USUAL: Readonly<Record<string, readonly TestAnswer[]>> = {
-  ac: ['live', 'dead', 'between', 'high'],
-  dc: ['dc', 'no dc'],
-  dead: ['joined', 'resistance', 'open'],
-  fuse: ['intact', 'blown', 'wrong rating'],
-  prove: ['dead', 'live'],
-  inside: ['nothing', 'found'],
-  compare: ['nothing', 'found'],
-  core: ['joined', 'resistance', 'open'],
-  part: ['joined', 'resistance', 'open'],
-  link: ['seen', 'not seen', 'comes and goes'],
-};
-
 /** The usual answers as large buttons, and a pad for the figure. */
 function Answers({ sheet, draft, safe, onDraft, onEnter }: AnswersProps) {
   const act = draft.act === null ? undefined : actIn(sheet, draft.act);
-  const kind = act?.act ?? (draft.kind === 'live' ? draft.current : draft.kind);
-  const figure = typedIn(draft);
-  const word =
-    figure === null
-      ? null
-      : draft.kind === 'dead'
-        ? ohmsAnswer(Math.abs(figure))
-        : voltsAnswer(draft.current === 'ac' ? Math.abs(figure) : figure, draft.current);
   const place = useRef<HTMLFieldSetElement>(null);
   useEffect(() => {
     // The answers come under the thumb as soon as they may be given.
@@ -251,19 +248,12 @@ function Answers({ sheet, draft, safe, onDraft, onEnter }: AnswersProps) {
         </h3>
         {!safe && <p class="said">Tick what is asked above first.</p>}
       </legend>
-      <div class={`usual usual-${kind}`}>
-        {USUAL[kind]!.map((answer) => (
-          <button
-            key={answer}
-            type="button"
-            class={`usual-answer a${ANSWER_CODES[answer]}`}
-            onClick={() => onEnter(observationWith(draft, answer))}
-          >
-            <b>{act ? actAnswerText(sheet, act.id, answer) : ANSWER_WORDS[answer]}</b>
-            {answerLimits(answer, act?.act) && <span>{answerLimits(answer, act?.act)}</span>}
-          </button>
-        ))}
-      </div>
+      <AnswerKeys
+        sheet={sheet}
+        draft={draft}
+        disabled={!safe}
+        onAnswer={(answer) => onEnter(observationWith(draft, answer))}
+      />
       {draft.kind !== 'fuse' && draft.kind !== 'act' && (
         <details
           class="figure"
@@ -273,44 +263,7 @@ function Answers({ sheet, draft, safe, onDraft, onEnter }: AnswersProps) {
           }
         >
           <summary>Type the figure</summary>
-          {draft.kind === 'live' ? (
-            <OneOf
-              label="Kind of voltage"
-              value={draft.current}
-              choices={[
-                ['ac', 'V AC'],
-                ['dc', 'V DC'],
-              ]}
-              onPick={(current) => onDraft({ ...draft, current })}
-            />
-          ) : (
-            <OneOf
-              label="Unit"
-              value={draft.scale}
-              choices={UNITS}
-              onPick={(scale) => onDraft({ ...draft, scale })}
-            />
-          )}
-          <p class="figure-shown" role="status">
-            <b>{draft.typed || '–'}</b>{' '}
-            {draft.kind === 'live'
-              ? `V ${draft.current.toUpperCase()}`
-              : UNITS.find(([scale]) => scale === draft.scale)?.[1]}
-            {word && `: ${ANSWER_WORDS[word]}`}
-          </p>
-          <Pad
-            typed={draft.typed}
-            signed={draft.kind === 'live' && draft.current === 'dc'}
-            onTyped={(typed) => onDraft({ ...draft, typed })}
-          />
-          <button
-            type="button"
-            class="main-act"
-            disabled={figure === null}
-            onClick={() => onEnter(observationTyped(draft))}
-          >
-            Enter the figure
-          </button>
+          <Figure draft={draft} onDraft={onDraft} onEnter={onEnter} />
         </details>
       )}
     </fieldset>

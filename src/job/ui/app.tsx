@@ -9,19 +9,20 @@ import { AT_START } from '../place.ts';
 import type { UnreadJob } from '../store.ts';
 import type { ExportedJob } from '../transfer.ts';
 import { visitsOf } from '../visits.ts';
+import { Begin, type Begun } from './begin.tsx';
+import { type Choices, idNow } from './choices.ts';
 import { JobView } from './job-view.tsx';
 import { JobsList } from './jobs-list.tsx';
-import { type BeginningWords, NewJob } from './new-job.tsx';
 import { Caution, href } from './parts.tsx';
 import { openBefore, type Route, rememberOpen, routeOf } from './route.ts';
-import { idNow, type SystemChoice } from './systems.ts';
 
 interface Props {
-  readonly systems: readonly SystemChoice[];
+  readonly choices: Choices;
 }
 
 /** The page of jobs: the list of them, a new one, or one that is open. */
-export function App({ systems }: Props) {
+export function App({ choices }: Props) {
+  const { systems } = choices;
   const [state, setState] = useState<DeskState>();
   const routeNow = (): Route => {
     const route = routeOf(location);
@@ -100,10 +101,14 @@ export function App({ systems }: Props) {
   }
   const { job, jobs, unread, kept, notice } = state;
   if (kept === 'closed') return <TakenOver title={job ? jobTitle(job) : 'Jobs'} />;
-  const begin = async (system: SystemChoice, words: BeginningWords) => {
-    // What is seen in one system says nothing of another.
-    const seen = system.id === route.system ? route.seen : [];
-    const made = await desk.begin(system, { ...words, seen });
+  const begin = async ({ complaint, history: before, system, seen }: Begun) => {
+    const made = await desk.begin(system, {
+      name: '',
+      place: '',
+      complaint: complaint && { id: complaint.id, words: complaint.words },
+      history: before,
+      seen,
+    });
     history.replaceState(null, '', location.pathname);
     goTo(`#${made.id}`);
   };
@@ -111,10 +116,16 @@ export function App({ systems }: Props) {
     <>
       <Keeping kept={kept} />
       {route.begin ? (
-        <NewJob systems={systems} route={route} onBegin={begin} />
+        <Begin choices={choices} route={route} onBegin={(begun) => void begin(begun)} />
       ) : job && route.job === job.id ? (
         <Guarded key={job.id} desk={desk} job={job}>
-          <JobView desk={desk} state={state} job={job} onExport={() => void exportJob(desk, job)} />
+          <JobView
+            desk={desk}
+            state={state}
+            job={job}
+            choices={choices}
+            onExport={() => void exportJob(desk, job)}
+          />
         </Guarded>
       ) : (
         <>

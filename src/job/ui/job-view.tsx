@@ -1,32 +1,36 @@
 import { useState } from 'preact/hooks';
 import type { Desk, DeskState } from '../desk.ts';
 import { type Job, jobTitle } from '../job.ts';
+import { lastAct } from '../last-act.ts';
 import { VIEWS, type View } from '../place.ts';
 import { modeIn } from '../sheet.ts';
-import { CausesView } from './causes-view.tsx';
+import type { Choices } from './choices.ts';
+import { NextView } from './next-view.tsx';
 import { Caution, href } from './parts.tsx';
 import { ReadingForm } from './reading-form.tsx';
 import { ReadingsView } from './readings-view.tsx';
 import { RecordView } from './record-view.tsx';
 import { SeenView } from './seen-view.tsx';
+import { UnknownSystem } from './unknown-system.tsx';
 import { useTopOf } from './use-top.ts';
 
 interface Props {
   readonly desk: Desk;
   readonly state: DeskState;
   readonly job: Job;
+  readonly choices: Choices;
   readonly onExport: () => void;
 }
 
 const NAMES: Readonly<Record<View, string>> = {
+  next: 'Next',
   seen: 'Seen',
   readings: 'Readings',
-  causes: 'Causes',
   record: 'Record',
 };
 
 /** One job: its title, the page of it that is open, and the tabs under the thumb. */
-export function JobView({ desk, state, job, onExport }: Props) {
+export function JobView({ desk, state, job, choices, onExport }: Props) {
   const { sheet, place, broken } = state;
   const isolated = sheet ? modeIn(sheet, job.mode)?.isolated === true : false;
   const [ticks, onTick] = useTicks(`${job.id} ${isolated ? 'isolated' : 'on'}`);
@@ -35,25 +39,21 @@ export function JobView({ desk, state, job, onExport }: Props) {
     <div class="job-page">
       <header class="job-head">
         <h1>{jobTitle(job)}</h1>
-        {state.before && (
-          <button type="button" class="quiet-button" onClick={() => desk.undo()}>
-            Undo
-          </button>
+        {job.system !== null && (
+          <a class="job-system" href={href(`/systems/${job.system}/`)}>
+            {jobTitle(job) === job.systemTitle ? 'Its page' : job.systemTitle}
+          </a>
         )}
-        <a class="job-system" href={href(`/systems/${job.system}/`)}>
-          {jobTitle(job) === job.systemTitle ? 'Its page' : job.systemTitle}
-        </a>
       </header>
-      <p role="status" class="said">
-        {state.notice}
-      </p>
+      <LastLine desk={desk} state={state} job={job} />
       {broken !== '' && (
         <Caution>
           The system of this job could not be worked out here, so nothing is ranked: {broken}. What
           was entered is kept.
         </Caution>
       )}
-      {!sheet && broken === '' && <p role="status">Opening the system.</p>}
+      {job.system === null && <UnknownSystem desk={desk} job={job} choices={choices} />}
+      {job.system !== null && !sheet && broken === '' && <p role="status">Opening the system.</p>}
       {sheet && job.wiring !== sheet.wiring && (
         <p class="said">
           The wiring of this entry is now version {sheet.wiring}; this job was begun with{' '}
@@ -71,16 +71,23 @@ export function JobView({ desk, state, job, onExport }: Props) {
             ticks={ticks}
             onTick={onTick}
           />
+        ) : place.view === 'next' ? (
+          <NextView
+            desk={desk}
+            state={state}
+            job={job}
+            sheet={sheet}
+            ticks={ticks}
+            onTick={onTick}
+          />
         ) : place.view === 'seen' ? (
           <SeenView desk={desk} state={state} job={job} sheet={sheet} />
         ) : place.view === 'readings' ? (
           <ReadingsView desk={desk} state={state} job={job} sheet={sheet} />
-        ) : place.view === 'causes' ? (
-          <CausesView desk={desk} state={state} job={job} sheet={sheet} />
         ) : (
           <RecordView desk={desk} state={state} job={job} sheet={sheet} onExport={onExport} />
         ))}
-      {!place.draft && (
+      {!place.draft && job.system !== null && (
         <nav class="job-tabs" aria-label="Pages of this job">
           {VIEWS.map((view) => (
             <button
@@ -93,6 +100,29 @@ export function JobView({ desk, state, job, onExport }: Props) {
             </button>
           ))}
         </nav>
+      )}
+    </div>
+  );
+}
+
+/** What was said or done last, and the way to take it back, which says what it takes back. */
+function LastLine({ desk, state, job }: Pick<Props, 'desk' | 'state' | 'job'>) {
+  const { notice, before, sheet } = state;
+  const last = before ? lastAct(sheet, before, job) : '';
+  return (
+    <div class="last-line">
+      <p role="status" class="said">
+        {notice}
+      </p>
+      {before && (
+        <button type="button" class="quiet-button" onClick={() => desk.undo()}>
+          Undo<span class="unseen">: {last}</span>
+          {notice === '' && (
+            <span class="undone" aria-hidden="true">
+              {last}
+            </span>
+          )}
+        </button>
       )}
     </div>
   );

@@ -1,7 +1,8 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { type Draft, withFuse, withPoint } from '../draft.ts';
 import { refOf, type Sheet, type SheetItem, type SheetPoint } from '../sheet.ts';
-import { href, OneOf } from './parts.tsx';
+import { Drawing } from './drawing.tsx';
+import { OneOf } from './parts.tsx';
 
 interface Props {
   readonly sheet: Sheet;
@@ -41,6 +42,7 @@ export function PointStep({ sheet, draft, onDraft }: Props) {
       {drawn ? (
         <Drawing
           system={sheet.id}
+          hint="Tap a terminal. The drawing may be moved sideways."
           onTerminal={(id) => {
             const point = items.flatMap(({ points }) => points).find((one) => one.id === id);
             if (point && usable(point)) pick(id);
@@ -136,53 +138,5 @@ function Elsewhere({ item, onPoint }: Pick<ItemProps, 'item' | 'onPoint'>) {
         ))}
       </div>
     </div>
-  );
-}
-
-interface DrawingProps {
-  readonly system: string;
-  readonly onTerminal: (id: string) => void;
-}
-
-/** The connection diagram; a tap on a terminal picks it. */
-function Drawing({ system, onTerminal }: DrawingProps) {
-  const place = useRef<HTMLElement>(null);
-  const pick = useRef(onTerminal);
-  pick.current = onTerminal;
-  const [said, setSaid] = useState('Fetching the diagram.');
-  useEffect(() => {
-    const gone = new AbortController();
-    const { signal } = gone;
-    place.current?.addEventListener(
-      'click',
-      (event) => {
-        const terminal =
-          event.target instanceof Element ? event.target.closest('[data-terminal]') : null;
-        const id = terminal?.getAttribute('data-terminal');
-        if (!id) return;
-        event.preventDefault();
-        pick.current(id);
-      },
-      { signal },
-    );
-    fetch(href(`/job/${system}.svg`), { signal })
-      .then((response) => (response.ok ? response.text() : Promise.reject()))
-      .then((text) => {
-        const { documentElement } = new DOMParser().parseFromString(text, 'image/svg+xml');
-        place.current?.replaceChildren(document.importNode(documentElement, true));
-        setSaid('Tap a terminal. The drawing may be moved sideways.');
-      })
-      .catch(() => {
-        if (!signal.aborted) setSaid('The diagram could not be fetched: pick from the list.');
-      });
-    return () => gone.abort();
-  }, [system]);
-  return (
-    <>
-      <p role="status" class="quiet">
-        {said}
-      </p>
-      <section class="pan" ref={place} aria-label="Connection diagram, may be moved sideways" />
-    </>
   );
 }

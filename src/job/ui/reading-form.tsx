@@ -31,7 +31,12 @@ export function ReadingForm(props: Props) {
   };
   return (
     <section aria-labelledby="reading-title" class="reading-form">
-      <h2 id="reading-title">{draft.edits ? 'Put a reading right' : 'Reading'}</h2>
+      <div class="panel-head">
+        <h2 id="reading-title">{draft.edits ? 'Put a reading right' : 'Reading'}</h2>
+        <button type="button" class="quiet-button" onClick={() => desk.turn({ draft: null })}>
+          Leave without entering
+        </button>
+      </div>
       <OneOf
         label="Kind of test"
         value={draft.kind === 'live' ? 'live' : 'dead'}
@@ -46,11 +51,6 @@ export function ReadingForm(props: Props) {
       ) : (
         <PointStep {...props} onDraft={change} />
       )}
-      <nav class="job-bar" aria-label="Leave">
-        <button type="button" class="plain" onClick={() => desk.turn({ draft: null })}>
-          Leave without entering
-        </button>
-      </nav>
     </section>
   );
 }

@@ -1,4 +1,4 @@
-import { HISTORIES, type History, type Sighting } from '../../diagnosis/index.ts';
+import type { History, Sighting } from '../../diagnosis/index.ts';
 import { beginningIn } from '../address.ts';
 
 /** Where among the jobs the address points. */
@@ -9,10 +9,12 @@ export interface Route {
   readonly begin: boolean;
   /** System to begin with; null where it is to be picked. */
   readonly system: string | null;
+  /** Complaint to begin with; null where it is to be asked. */
+  readonly complaint: string | null;
   /** What is seen there already. */
   readonly seen: readonly Sighting[];
-  /** What the customer says of the time before. */
-  readonly history: History;
+  /** What the customer says of the time before; null where nobody has asked. */
+  readonly history: History | null;
   /** What of the address cannot be read as seen. */
   readonly foreign: readonly string[];
 }
@@ -21,13 +23,14 @@ const NOTHING = {
   job: null,
   begin: false,
   system: null,
+  complaint: null,
   seen: [],
-  history: HISTORIES[0],
+  history: null,
   foreign: [],
 } as const;
 
 /**
- * Reads an address: `?system=id` begins, with what is seen where it says so; `#new` begins,
+ * Reads an address: `?complaint=id` and `?system=id` begin, with what is seen where it says so; `#new` begins,
  * `#all` lists, `#id` opens.
  */
 export function routeOf({ search, hash }: Pick<Location, 'search' | 'hash'>): Route {

@@ -92,15 +92,15 @@ function liveTest(
     key: `live ${places}`,
     caution: (
       <>
-        Live work, only for those competent in it. Isolate and{' '}
-        <a href={href('/procedures/safe-isolation/')}>prove dead</a> before the {covers} comes off;
-        probes as GS38 asks; the tester proved before and after; one hand, nobody near.
+        <a href={href('/procedures/live-tests/')}>Live work</a>, for those competent in it.{' '}
+        <a href={href('/procedures/safe-isolation/')}>Isolate and prove dead</a> before the {covers}{' '}
+        comes off. GS38 probes, tester proved before and after, one hand, nobody near.
         {low &&
           ' At these terminals read each to earth on volts AC first: mains there stops the work.'}{' '}
-        {care} <a href={href('/procedures/live-tests/')}>Live tests</a>
+        {care && ` ${care}`}
       </>
     ),
-    tick: `I am competent in live testing; tester proved, probes to GS38, the cover at ${places} taken off dead.`,
+    tick: `I am competent in live testing. Tester proved, GS38 probes, ${places} opened dead.`,
   };
 }
 

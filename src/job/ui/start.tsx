@@ -1,15 +1,14 @@
 import { render } from 'preact';
 import { App } from './app.tsx';
-import { systemsIn } from './systems.ts';
+import { choicesIn } from './choices.ts';
 
-/** Lays the job into the page's empty place, with the systems that the page lists. */
+/** Lays the job into the page's empty place, with what the page lists to begin one with. */
 function start(): void {
   const place = document.querySelector<HTMLElement>('#job');
-  const list = document.querySelector<HTMLElement>('#job-systems');
-  if (!place || !list) return;
-  const systems = systemsIn(list);
+  if (!place) return;
+  const choices = choicesIn(document);
   place.replaceChildren();
-  render(<App systems={systems} />, place);
+  render(<App choices={choices} />, place);
 }
 
 start();

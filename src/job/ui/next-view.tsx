@@ -1,10 +1,13 @@
+import { useState } from 'preact/hooks';
 import { certaintyText } from '../../published/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import type { FoundRepair } from '../findings.ts';
-import { addRepair, type Job, roundOf } from '../job.ts';
+import { addRepair, type Job, openEntries, roundOf } from '../job.ts';
 import type { Sheet } from '../sheet.ts';
 import { repairText, standingOf } from '../standing.ts';
-import { NextAct, NextCard } from './next-card.tsx';
+import { capital, clauseText, lowerFirst } from '../words.ts';
+import { Found } from './found.tsx';
+import { Panel } from './panel.tsx';
 import { Bar, Caution, href } from './parts.tsx';
 
 interface Props {
@@ -12,41 +15,91 @@ interface Props {
   readonly state: DeskState;
   readonly job: Job;
   readonly sheet: Sheet;
+  readonly ticks: ReadonlySet<string>;
+  readonly onTick: (key: string, done: boolean) => void;
 }
 
 /** Share of `not as shown` below which it is not worth a line. */
 const LEAST_SHARE = 0.01;
 
-/** The next test, then what can be wrong, likeliest first. */
-export function CausesView(props: Props) {
+/** What is known and what it can be, folded; under them the one act of now. */
+export function NextView(props: Props) {
   const { state, job, sheet } = props;
   const { findings } = state;
+  /** Things entered when the reader chose to test on although it was found. */
+  const [testsOn, setTestsOn] = useState<number | null>(null);
   if (!findings) return <p role="status">Working out what can be wrong.</p>;
+  const { repairs, contradicted, found, count } = findings;
+  const shown = found && repairs[0] && testsOn !== count ? repairs[0] : null;
+  return (
+    <section class="next-view" aria-label="Next">
+      <div class="next-above">
+        {contradicted && (
+          <Caution>
+            Not as this entry shows. Something that it does not model accounts best for what was
+            entered: wired otherwise, a part of another kind, or several faults at once. Isolated
+            and proved dead, compare the cores in the terminals with the{' '}
+            <a href={href(`/systems/${sheet.id}/wiring/`)}>wiring table</a>, and{' '}
+            <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>
+              mark what is otherwise
+            </a>
+            : these readings are held against it.
+          </Caution>
+        )}
+        <SoFar {...props} />
+      </div>
+      {shown ? (
+        <Found {...props} repair={shown} onTestOn={() => setTestsOn(count)} />
+      ) : (
+        <Panel {...props} />
+      )}
+    </section>
+  );
+}
+
+/** What was entered since the last repair, newest first. */
+function Known({ desk, job, sheet }: Props) {
+  const entries = openEntries(job).toReversed();
+  if (entries.length === 0) return null;
+  return (
+    <section class="known" aria-labelledby="known-title">
+      <h2 id="known-title">Known</h2>
+      <ul class="plain-list">
+        {entries.map(({ id, observation }) => (
+          <li key={id}>{capital(clauseText(sheet, observation))}</li>
+        ))}
+      </ul>
+      <button type="button" class="quiet-button" onClick={() => desk.turn({ view: 'readings' })}>
+        Put one right
+      </button>
+    </section>
+  );
+}
+
+/** What it has come to, in a line; opened, what it can be, likeliest first, and what is known. */
+function SoFar(props: Props) {
+  const { state, job, sheet } = props;
+  const findings = state.findings!;
   const { repairs, more, notAsShown, contradicted, count } = findings;
   const seeking = findings.wantsPairs && !findings.withPairs;
   const standing = standingOf(sheet, findings, state.choosing ? undefined : state.next);
+  const top = repairs[0]?.causes[0];
   return (
-    <section aria-labelledby="causes-title">
-      {contradicted && (
-        <Caution>
-          Not as this entry shows. Something that it does not model accounts best for what was
-          entered: wired otherwise, a part of another kind, or several faults at once. Isolated and
-          proved dead, compare the cores in the terminals with the{' '}
-          <a href={href(`/systems/${sheet.id}/wiring/`)}>wiring table</a>, and{' '}
-          <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>mark what is otherwise</a>:
-          these readings are held against it.
-        </Caution>
-      )}
-      <NextCard {...props} />
-      {standing && (
-        <div class="standing" role="status">
+    <details class="fold so-far">
+      <summary>
+        <span class="one-line">
+          <b>{count === 0 ? 'Most often' : 'Most likely'}</b>{' '}
+          {top && !contradicted ? lowerFirst(top.title) : 'not as this entry shows'}
+        </span>
+      </summary>
+      {standing && standing.title !== 'Found' && (
+        <div class="standing">
           <h2>{standing.title}</h2>
           {standing.lines.map((line) => (
             <p key={line}>{line}</p>
           ))}
         </div>
       )}
-      <h2 id="causes-title">What it can be</h2>
       <p role="status" class="quiet">
         {count === 0
           ? roundOf(job) > 0
@@ -80,8 +133,8 @@ export function CausesView(props: Props) {
           <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>Mark it as found</a>
         </p>
       )}
-      <NextAct {...props} />
-    </section>
+      <Known {...props} />
+    </details>
   );
 }
 

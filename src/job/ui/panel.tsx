@@ -1,0 +1,353 @@
+import type { ComponentChildren, RefObject } from 'preact';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { Observation } from '../../diagnosis/inference/index.ts';
+import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
+import type { Desk, DeskState } from '../desk.ts';
+import { type Draft, draftFor, observationWith } from '../draft.ts';
+import type { Asked, NextTest } from '../findings.ts';
+import { ALL_DEAD, ALL_LIVE, addEntry, bringBack, type Job, leaveOut } from '../job.ts';
+import {
+  actIn,
+  itemIn,
+  modeIn,
+  openingsFor,
+  outcomeIn,
+  pointIn,
+  refOf,
+  type Sheet,
+} from '../sheet.ts';
+import { askedText, capital, enteredText, LEAST_MINUTES, minutesText, nameOf } from '../words.ts';
+import { canSpeak, onVoices, readAloud } from './aloud.ts';
+import { AnswerKeys } from './answer-keys.tsx';
+import { AnswerMark } from './answer-mark.tsx';
+import { Figure } from './figure.tsx';
+import { Caution, href } from './parts.tsx';
+import { safetyOf } from './safety.tsx';
+
+interface Props {
+  readonly desk: Desk;
+  readonly state: DeskState;
+  readonly job: Job;
+  readonly sheet: Sheet;
+  readonly ticks: ReadonlySet<string>;
+  readonly onTick: (key: string, done: boolean) => void;
+}
+
+const TITLES = {
+  look: 'Look',
+  live: 'Read, supply on',
+  dead: 'Test dead',
+  fuse: 'Test the fuse',
+  act: 'Do',
+} as const;
+
+/** The one act of now, under the thumb: what, where, in which mode, its caution, its answers. */
+export function Panel(props: Props) {
+  const { desk, state, job } = props;
+  const { next, choosing } = state;
+  if (next === undefined || (next === null && choosing))
+    return (
+      <section class="panel" aria-label="Next act">
+        <p role="status">Choosing the next test.</p>
+      </section>
+    );
+  if (next === null)
+    return (
+      <section class="panel" aria-labelledby="next-title">
+        <h2 id="next-title">No test tells more</h2>
+        <p>
+          What is left shows alike at every point a probe reaches. Isolated and proved dead: compare
+          cores with the <a href={href(`/systems/${job.system}/wiring/`)}>wiring table</a>, test
+          parts on their own, or put a sound one in place.
+        </p>
+        <LeftOut desk={desk} job={job} />
+      </section>
+    );
+  return <Act key={next.id} {...props} next={next} />;
+}
+
+function Act({ desk, state, job, sheet, next, ticks, onTick }: Props & { next: NextTest }) {
+  const { asked, again } = next;
+  const { choosing } = state;
+  const [asking, setAsking] = useState<'answer' | 'cannot' | 'figure'>('answer');
+  const [shown, setShown] = useState(false);
+  const panel = useRef<HTMLElement>(null);
+  const title = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    scrollTo({ top: 0 });
+    // What was tapped is gone: the act that came in its place is read out, and keys go on there.
+    if (document.activeElement === document.body) title.current?.focus({ preventScroll: true });
+  }, []);
+  const [draft, setDraft] = useState(() => (asked.kind === 'look' ? null : draftFor(job, asked)));
+  const safety = draft ? safetyOf(sheet, draft) : [];
+  const step = safety.find(({ key }) => !ticks.has(key));
+  const mode = modeIn(sheet, asked.mode);
+  const enter = (observation: Observation | null) => {
+    if (!observation) return;
+    desk.act((now) => addEntry(now, observation));
+    desk.say(enteredText(sheet, observation, next.due));
+  };
+  const words = wordsOf(sheet, next);
+  const heading = again ? 'Once more' : TITLES[asked.kind];
+  const bring = mode && job.mode !== mode.id ? mode.bring : '';
+  return (
+    <section
+      class="panel"
+      aria-labelledby="next-title"
+      aria-busy={choosing}
+      data-test={next.id}
+      ref={panel}
+    >
+      <div class="panel-head">
+        <h2 id="next-title" tabIndex={-1} ref={title}>
+          {heading}
+          {choosing && <span class="quiet"> – choosing anew</span>}
+        </h2>
+        <Aloud of={panel} />
+      </div>
+      <p class="next-what">
+        {words.what} {words.code !== '' && <span class="code">{words.code}</span>}
+      </p>
+      {asking !== 'figure' && (
+        <>
+          <p class="next-where">{words.where}</p>
+          {words.how !== '' && <p>{words.how}</p>}
+          {mode && (
+            <p class="bring">
+              <b>{mode.title}.</b> {bring === '' ? 'As it is now.' : bring}
+            </p>
+          )}
+        </>
+      )}
+      {!step && asking !== 'figure' && (
+        <details class="why">
+          <summary>
+            <span class="one-line">{whyText(next)}</span>
+          </summary>
+        </details>
+      )}
+      {asking === 'cannot' ? (
+        <Cannot desk={desk} next={next} onBack={() => setAsking('answer')} />
+      ) : asking === 'figure' && draft && !step ? (
+        <Figure draft={draft} onDraft={setDraft} onEnter={enter} />
+      ) : step ? (
+        <>
+          <Caution>{step.caution}</Caution>
+          <button type="button" class="main-act" onClick={() => onTick(step.key, true)}>
+            {step.tick}
+          </button>
+        </>
+      ) : (
+        <>
+          <CareLine>{safety.map(({ tick }) => tick).join(' ') || careOf(sheet, asked)}</CareLine>
+          {shown && <DueLine next={next} />}
+          {draft ? (
+            <AnswerKeys
+              sheet={sheet}
+              draft={draft}
+              disabled={choosing}
+              onAnswer={(answer) => enter(observationWith(draft, answer))}
+            />
+          ) : (
+            asked.kind === 'look' && (
+              <LookKeys sheet={sheet} asked={asked} disabled={choosing} onAnswer={enter} />
+            )
+          )}
+        </>
+      )}
+      {asking === 'figure' && !step && (
+        <button type="button" class="quiet-button" onClick={() => setAsking('answer')}>
+          Back to the usual answers
+        </button>
+      )}
+      {asking === 'answer' && (
+        <div class="panel-more">
+          <button type="button" class="quiet-button" onClick={() => setAsking('cannot')}>
+            Can’t do this
+          </button>
+          {!step && !shown && (
+            <button type="button" class="quiet-button" onClick={() => setShown(true)}>
+              Normal here?
+            </button>
+          )}
+          {!step && draft && hasFigure(draft) && (
+            <button type="button" class="quiet-button" onClick={() => setAsking('figure')}>
+              Figure
+            </button>
+          )}
+        </div>
+      )}
+      <LeftOut desk={desk} job={job} />
+    </section>
+  );
+}
+
+const hasFigure = ({ kind }: Draft) => kind === 'live' || kind === 'dead';
+
+/** So, not so, or now and then. */
+function LookKeys({
+  sheet,
+  asked,
+  disabled,
+  onAnswer,
+}: {
+  readonly sheet: Sheet;
+  readonly asked: Extract<Asked, { kind: 'look' }>;
+  readonly disabled: boolean;
+  readonly onAnswer: (observation: Observation) => void;
+}) {
+  const outcome = outcomeIn(sheet, asked.outcome);
+  const texts = {
+    seen: outcome?.title ?? 'Yes',
+    'not seen': outcome?.otherwise ?? 'No',
+    'comes and goes': capital(ANSWER_WORDS['comes and goes']),
+  } as const;
+  return (
+    <div class="answer-keys keys-look">
+      {(['seen', 'not seen', 'comes and goes'] as const).map((answer) => (
+        <button
+          key={answer}
+          type="button"
+          class="answer-key"
+          data-answer={answer}
+          disabled={disabled}
+          onClick={() => onAnswer({ ...asked, answer })}
+        >
+          <b>{texts[answer]}</b>
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/** Why it cannot be done here: the planner then goes round it. */
+function Cannot({
+  desk,
+  next: { id, place, asked },
+  onBack,
+}: {
+  readonly desk: Desk;
+  readonly next: NextTest;
+  readonly onBack: () => void;
+}) {
+  const out = (what: string) => desk.act((now) => leaveOut(now, what));
+  const ways: readonly (readonly [text: string, what: string])[] = [
+    ...(place === null ? [] : [['Can’t get at it', place] as const]),
+    [place === null ? 'Can’t tell from here' : 'Not this test, others here', id],
+    ...(asked.kind === 'live' ? [['No live readings here', ALL_LIVE] as const] : []),
+    ...(asked.kind === 'dead' ? [['No meter for dead tests', ALL_DEAD] as const] : []),
+  ];
+  return (
+    <div class="answer-keys">
+      {ways.map(([text, what]) => (
+        <button key={what} type="button" class="answer-key" onClick={() => out(what)}>
+          <b>{text}</b>
+        </button>
+      ))}
+      <button type="button" class="answer-key" onClick={onBack}>
+        Back
+      </button>
+    </div>
+  );
+}
+
+/** What the engineer said cannot be done, which may be brought back. */
+const LeftOut = ({ desk, job: { cannot } }: Pick<Props, 'desk' | 'job'>) =>
+  cannot.length > 0 && (
+    <p class="quiet left-out">
+      {cannot.length === 1 ? 'One thing' : `${cannot.length} things`} left out that cannot be done
+      here.{' '}
+      <button type="button" class="quiet-button" onClick={() => desk.act((now) => bringBack(now))}>
+        Bring back
+      </button>
+    </p>
+  );
+
+/** One striped line over the answers: what was made safe for them, or what to mind at a look. */
+const CareLine = ({ children }: { children: ComponentChildren }) =>
+  children ? <p class="care-line">{children}</p> : null;
+
+const careOf = (sheet: Sheet, asked: Asked): string =>
+  asked.kind === 'look' ? (outcomeIn(sheet, asked.outcome)?.care ?? '') : '';
+
+/** What a sound system shows: told before the answer only where it is asked for. */
+const DueLine = ({ next: { asked, due, answers } }: { next: NextTest }) => (
+  <p class="due">
+    <span class="quiet">A sound system here:</span>{' '}
+    <AnswerMark
+      answer={due.answer}
+      text={
+        asked.kind === 'look' || asked.kind === 'act'
+          ? capital(answers.find((one) => one.due)?.text ?? ANSWER_WORDS[due.answer])
+          : `${ANSWER_WORDS[due.answer]}${due.figure ? `, ${due.figure}` : ''}`
+      }
+    />
+  </p>
+);
+
+/** What it is for, and what it takes. */
+const whyText = ({ why, minutes, asked }: NextTest): string =>
+  // A look in another mode takes the minutes that bring the mode about.
+  asked.kind === 'look' && minutes < LEAST_MINUTES
+    ? why
+    : `${why} It takes ${minutesText(minutes)}.`;
+
+/** The act in words, its code small behind them. */
+function wordsOf(sheet: Sheet, { asked, opens }: NextTest) {
+  const act = asked.kind === 'act' ? actIn(sheet, asked.id) : undefined;
+  const ref = whereOf(sheet, asked);
+  const item = itemIn(sheet, ref);
+  const openings =
+    asked.kind === 'look' || !opens
+      ? []
+      : openingsFor(sheet, asked.kind === 'act' ? { act: asked.id } : asked);
+  const pair = asked.kind === 'live' || asked.kind === 'dead';
+  const to =
+    pair && refOf(asked.to) === ref ? nameOf(asked.to) : pair ? elsewhere(sheet, asked.to) : '';
+  const carries = pair ? pointIn(sheet, asked.from)?.function : undefined;
+  const where = [
+    pair ? carries : item?.title,
+    item?.place,
+    openings.length > 0 ? `to open: ${openings.map(({ title }) => title).join(', ')}` : '',
+  ].filter(Boolean);
+  return {
+    what: pair ? `${item?.title ?? ref}, ${nameOf(asked.from)} to ${to}` : askedText(sheet, asked),
+    code: ref,
+    where: capital(where.join(', ')),
+    how: act?.how ?? '',
+  };
+}
+
+/** A point at another item than the first probe's. */
+const elsewhere = (sheet: Sheet, point: string): string =>
+  `${nameOf(point)} at ${itemIn(sheet, refOf(point))?.title ?? refOf(point)}`;
+
+/** The item that something asked is at. */
+function whereOf(sheet: Sheet, asked: Asked): string {
+  switch (asked.kind) {
+    case 'look':
+      return refOf(asked.outcome);
+    case 'fuse':
+      return refOf(asked.branch);
+    case 'act':
+      return actIn(sheet, asked.id)?.item ?? '';
+    default:
+      return refOf(asked.from);
+  }
+}
+
+/** Reads the act aloud, where the phone can with no signal: hands full, torch in the teeth. */
+function Aloud({ of }: { of: RefObject<HTMLElement> }) {
+  const [able, setAble] = useState(canSpeak);
+  useEffect(() => onVoices(() => setAble(canSpeak())), []);
+  if (!able) return null;
+  const read = () => {
+    const lines = of.current?.querySelectorAll('h2, p, .main-act') ?? [];
+    readAloud([...lines].map(({ textContent }) => textContent).join('. '));
+  };
+  return (
+    <button type="button" class="quiet-button" onClick={read}>
+      Read aloud
+    </button>
+  );
+}
