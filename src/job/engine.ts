@@ -5,6 +5,7 @@ import {
   askedBy,
   type Case,
   doubtedTests,
+  isSettled,
   type Model,
   needsPairs,
   next,
@@ -99,6 +100,7 @@ export class Engine {
       notAsShown: ranking.notAsShown,
       contradicted: kind === 'not as shown',
       found: kind === 'found',
+      settled: isSettled(ranking),
       doubted: ids.filter((_, i) => {
         const at = model.listedAt(questionOf(observations[i]!));
         return at !== undefined && doubted.has(at) && ranking.explanations[0]!.against.includes(i);

@@ -33,7 +33,7 @@ export type { Reasons } from './explain.ts';
 export { both, type Hypothesis, SOUND } from './hypothesis.ts';
 export { misreadingOf } from './likelihood.ts';
 export { Model } from './model.ts';
-export { type Choice, doubtedTests } from './next.ts';
+export { type Choice, doubtedTests, isSettled } from './next.ts';
 export {
   answerWord,
   type DeadReading,

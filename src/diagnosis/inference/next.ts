@@ -94,8 +94,7 @@ export function chooseTest(
   if (again) return again;
   // No listed test tells what the entry does not model: what it leaves is told apart.
   const modelled = 1 - ranking.notAsShown;
-  const settled = (ranking.repairs[0]?.share ?? 0) >= SETTLED_SHARE * modelled;
-  const likely = settled
+  const likely = isSettled(ranking)
     ? null
     : plan(
         ranking.explanations.filter(({ share }) => share >= LEAST_SHARE * modelled),
@@ -108,6 +107,10 @@ export function chooseTest(
   // What some of them leave unsettled is planned for last.
   return cheapest([...model.tests.keys()].filter((at) => allows(at) && splits(left, at)));
 }
+
+/** Whether one repair is all but certain of what the entry models. */
+export const isSettled = ({ repairs, notAsShown }: Ranking): boolean =>
+  (repairs[0]?.share ?? 0) >= SETTLED_SHARE * (1 - notAsShown);
 
 /** Whether two explanations of different repairs answer a test differently, each for certain. */
 function splits(explanations: readonly Explanation[], at: number): boolean {

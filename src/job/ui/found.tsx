@@ -16,17 +16,19 @@ interface Props {
   readonly job: Job;
   readonly sheet: Sheet;
   readonly repair: FoundRepair;
+  /** Whether it is found; else it is shown because the reader goes with it. */
+  readonly found: boolean;
   readonly onTestOn: () => void;
 }
 
 /** What is wrong, once it is found: what, why, the repair, who may do it, what stays live. */
-export function Found({ desk, job, sheet, repair, onTestOn }: Props) {
+export function Found({ desk, job, sheet, repair, found, onTestOn }: Props) {
   const top = repair.causes[0]!;
   const marks = useMemo(() => marksOf(job), [job]);
   const stays = staysLive(sheet);
   return (
     <section class="panel found" aria-labelledby="next-title">
-      <h2 id="next-title">Found</h2>
+      <h2 id="next-title">{found ? 'Found' : 'Not found for certain'}</h2>
       <p class="next-what">{top.title}</p>
       <p class="quiet">{capital(certaintyText(repair.share))}.</p>
       <p>{repair.because}</p>
@@ -49,7 +51,7 @@ export function Found({ desk, job, sheet, repair, onTestOn }: Props) {
         type="button"
         class="main-act"
         onClick={() => {
-          desk.act((now) => addRepair(now, repairText(repair, true)));
+          desk.act((now) => addRepair(now, repairText(repair, found)));
           desk.turn({ view: 'record' });
         }}
       >
@@ -66,7 +68,7 @@ export function Found({ desk, job, sheet, repair, onTestOn }: Props) {
         />
       </details>
       <button type="button" class="quiet-button" onClick={onTestOn}>
-        Test on, to make sure
+        {found ? 'Test on, to make sure' : 'Test on'}
       </button>
     </section>
   );

@@ -22,15 +22,26 @@ interface Props {
 /** Share of `not as shown` below which it is not worth a line. */
 const LEAST_SHARE = 0.01;
 
+/** Repairs that are offered where no test tells more. */
+const MOST_LEFT = 3;
+
 /** What is known and what it can be, folded; under them the one act of now. */
 export function NextView(props: Props) {
   const { state, job, sheet } = props;
   const { findings } = state;
   /** Things entered when the reader chose to test on although it was found. */
   const [testsOn, setTestsOn] = useState<number | null>(null);
+  /** The repair that the reader chose to see although it is not found. */
+  const [taken, setTaken] = useState<string | null>(null);
   if (!findings) return <p role="status">Working out what can be wrong.</p>;
-  const { repairs, contradicted, found, count } = findings;
-  const shown = found && repairs[0] && testsOn !== count ? repairs[0] : null;
+  const { repairs, contradicted, found, settled, count } = findings;
+  const likely = repairs.filter(({ sound }) => !sound);
+  const wanted = likely.find(({ key }) => key === taken);
+  const shown = wanted ?? (found && testsOn !== count ? likely[0] : undefined);
+  const testOn = () => {
+    setTaken(null);
+    setTestsOn(count);
+  };
   return (
     <section class="next-view" aria-label="Next">
       <div class="next-above">
@@ -49,13 +60,40 @@ export function NextView(props: Props) {
         <SoFar {...props} />
       </div>
       {shown ? (
-        <Found {...props} repair={shown} onTestOn={() => setTestsOn(count)} />
+        <Found {...props} repair={shown} found={found && shown === likely[0]} onTestOn={testOn} />
       ) : (
-        <Panel {...props} />
+        <Panel {...props}>
+          {(state.next === null || (settled && count > 0 && !contradicted)) && (
+            <Left
+              repairs={state.next === null ? likely.slice(0, MOST_LEFT) : likely.slice(0, 1)}
+              onTake={setTaken}
+            />
+          )}
+        </Panel>
       )}
     </section>
   );
 }
+
+/** What is left, where no test tells more or one repair is all but certain: the way to each. */
+const Left = ({
+  repairs,
+  onTake,
+}: {
+  readonly repairs: readonly FoundRepair[];
+  readonly onTake: (key: string) => void;
+}) => (
+  <ul class="left-list">
+    {repairs.map(({ key, causes, share }) => (
+      <li key={key}>
+        <button type="button" class="quiet-button" onClick={() => onTake(key)}>
+          {causes[0]?.title}
+        </button>{' '}
+        <span class="quiet">{certaintyText(share)}</span>
+      </li>
+    ))}
+  </ul>
+);
 
 /** What was entered since the last repair, newest first. */
 function Known({ desk, job, sheet }: Props) {

@@ -31,6 +31,8 @@ interface Props {
   readonly sheet: Sheet;
   readonly ticks: ReadonlySet<string>;
   readonly onTick: (key: string, done: boolean) => void;
+  /** What is left, where that is to be said at the act. */
+  readonly children?: ComponentChildren;
 }
 
 const TITLES = {
@@ -60,13 +62,23 @@ export function Panel(props: Props) {
           cores with the <a href={href(`/systems/${job.system}/wiring/`)}>wiring table</a>, test
           parts on their own, or put a sound one in place.
         </p>
+        {props.children}
         <LeftOut desk={desk} job={job} />
       </section>
     );
   return <Act key={next.id} {...props} next={next} />;
 }
 
-function Act({ desk, state, job, sheet, next, ticks, onTick }: Props & { next: NextTest }) {
+function Act({
+  desk,
+  state,
+  job,
+  sheet,
+  next,
+  ticks,
+  onTick,
+  children,
+}: Props & { next: NextTest }) {
   const { asked, again } = next;
   const { choosing } = state;
   const [asking, setAsking] = useState<'answer' | 'cannot' | 'figure'>('answer');
@@ -87,7 +99,7 @@ function Act({ desk, state, job, sheet, next, ticks, onTick }: Props & { next: N
     desk.act((now) => addEntry(now, observation));
     desk.say(enteredText(sheet, observation, next.due));
   };
-  const words = wordsOf(sheet, next);
+  const words = wordsOf(sheet, next, step !== undefined);
   const heading = again ? 'Once more' : TITLES[asked.kind];
   const bring = mode && job.mode !== mode.id ? mode.bring : '';
   return (
@@ -111,7 +123,7 @@ function Act({ desk, state, job, sheet, next, ticks, onTick }: Props & { next: N
       {asking !== 'figure' && (
         <>
           <p class="next-where">{words.where}</p>
-          {words.how !== '' && <p>{words.how}</p>}
+          {!step && words.how !== '' && <p>{words.how}</p>}
           {mode && (
             <p class="bring">
               <b>{mode.title}.</b> {bring === '' ? 'As it is now.' : bring}
@@ -177,6 +189,7 @@ function Act({ desk, state, job, sheet, next, ticks, onTick }: Props & { next: N
           )}
         </div>
       )}
+      {children}
       <LeftOut desk={desk} job={job} />
     </section>
   );
@@ -292,13 +305,16 @@ const whyText = ({ why, minutes, asked }: NextTest): string =>
     ? why
     : `${why} It takes ${minutesText(minutes)}.`;
 
-/** The act in words, its code small behind them. */
-function wordsOf(sheet: Sheet, { asked, opens }: NextTest) {
+/**
+ * The act in words, its code small behind them.
+ * @param cautioned whether a caution beside it says what comes off.
+ */
+function wordsOf(sheet: Sheet, { asked, opens }: NextTest, cautioned: boolean) {
   const act = asked.kind === 'act' ? actIn(sheet, asked.id) : undefined;
   const ref = whereOf(sheet, asked);
   const item = itemIn(sheet, ref);
   const openings =
-    asked.kind === 'look' || !opens
+    asked.kind === 'look' || !opens || cautioned
       ? []
       : openingsFor(sheet, asked.kind === 'act' ? { act: asked.id } : asked);
   const pair = asked.kind === 'live' || asked.kind === 'dead';

@@ -59,12 +59,11 @@ const deadTest = (places: string, covers: string, care: string): SafetyStep => (
   key: `dead ${places}`,
   caution: (
     <>
-      A dead test only where it is dead. <a href={href('/procedures/safe-isolation/')}>Isolate</a>,
-      lock off, take the {covers} off, and prove dead at {places} itself, with a tester proved
-      before and after. {care} <a href={href('/procedures/dead-tests/')}>Dead tests</a>
+      <a href={href('/procedures/safe-isolation/')}>Isolate, lock off</a>, the {covers} off, and
+      prove dead at {places} itself: tester proved before and after. {care}
     </>
   ),
-  tick: `Isolated, locked off and proved dead at ${places}; the tester proved before and after.`,
+  tick: `Isolated, locked off and proved dead at ${places}`,
 });
 
 const provingDead = (places: string): SafetyStep => ({
@@ -92,15 +91,15 @@ function liveTest(
     key: `live ${places}`,
     caution: (
       <>
-        <a href={href('/procedures/live-tests/')}>Live work</a>, for those competent in it.{' '}
+        <a href={href('/procedures/live-tests/')}>Live work</a>: one hand, nobody near.{' '}
         <a href={href('/procedures/safe-isolation/')}>Isolate and prove dead</a> before the {covers}{' '}
-        comes off. GS38 probes, tester proved before and after, one hand, nobody near.
+        comes off.
         {low &&
           ' At these terminals read each to earth on volts AC first: mains there stops the work.'}{' '}
         {care && ` ${care}`}
       </>
     ),
-    tick: `I am competent in live testing. Tester proved, GS38 probes, ${places} opened dead.`,
+    tick: `I am competent in live testing: GS38 probes, tester proved before and after, ${places} opened dead`,
   };
 }
 
