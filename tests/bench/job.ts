@@ -7,6 +7,7 @@
 import { build } from 'esbuild';
 import type { Page } from 'playwright-core';
 import { launch, openTab, serveFolder } from '../browser/harness.ts';
+import { beginJob } from '../browser/job-steps.ts';
 import { median, table } from './table.ts';
 
 /** How many times slower than this machine the phone is taken to be. */
@@ -117,32 +118,23 @@ const ACTS = 30;
 
 /**
  * The page: from the tap that enters an answer to its ranking painted, worker and all. Looks
- * are answered where they are asked, readings in their form; answers alternate, so that
- * rankings move.
+ * and readings are answered in the panel; answers alternate, so that rankings move.
  */
 async function pageTimes(
   page: Page,
   site: string,
 ): Promise<{ looks: number[]; readings: number[] }> {
   await page.goto(`${site}job/?system=${SYSTEM}`);
-  await page.click('.job-bar .main-act');
-  await page.waitForSelector('.outcome');
-  await page.click('.job-tabs >> text=Causes');
-  await page.waitForSelector('.job-act button:enabled');
+  await beginJob(page);
+  await page.waitForSelector('.panel[aria-busy=false]');
   await slow(page);
   const times = { looks: [] as number[], readings: [] as number[] };
   for (let i = 0; i < ACTS; i++) {
-    await page.waitForSelector('.job-act button:enabled', { timeout: 20_000 }).catch(() => null);
-    const look = (await page.locator('.two-acts').count()) > 0;
-    if (!look) {
-      const act = page.locator('.job-act button:enabled');
-      if ((await act.count()) === 0) break;
-      await act.first().click();
-      await page.waitForSelector('.usual-answer');
-      for (const tick of await page.locator('.safety .tick input').all()) await tick.check();
-      await page.waitForSelector('.usual-answer:enabled');
-      await page.waitForTimeout(500);
-    }
+    await page.waitForSelector('.panel[aria-busy=false]', { timeout: 20_000 }).catch(() => null);
+    const ready = page.locator('.panel[data-test] > .main-act');
+    while (await ready.count()) await ready.click();
+    if ((await page.locator('.answer-key:enabled').count()) === 0) break;
+    const look = (await page.locator('.keys-look').count()) > 0;
     const entered = i + 1;
     const shown = await page.evaluate(
       ([selector, said]) =>
@@ -150,7 +142,7 @@ async function pageTimes(
           const act = document.querySelector<HTMLElement>(selector!)!;
           const start = performance.now();
           const watch = () => {
-            const status = document.querySelector('#causes-title + [role=status]');
+            const status = document.querySelector('.so-far [role=status]');
             if (status?.textContent?.includes(said!))
               setTimeout(() => resolve(performance.now() - start));
             else requestAnimationFrame(watch);
@@ -159,7 +151,7 @@ async function pageTimes(
           watch();
         }),
       [
-        look ? `.two-acts button:nth-child(${1 + (i % 2)})` : '.usual-answer',
+        look ? `.answer-key:nth-child(${1 + (i % 2)})` : '.answer-key',
         entered === 1 ? 'From one thing' : `From ${entered} things`,
       ],
     );

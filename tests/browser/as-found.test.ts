@@ -1,6 +1,7 @@
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { launch, PHONE, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { beginJob, turnTo } from './job-steps.ts';
 import { isSound, phone } from './phone.ts';
 
 const PATH = 'systems/combi-condensate-pump/as-found/';
@@ -178,8 +179,8 @@ describe('beside a job', () => {
     const server = await serveFolder();
     const page = await context.newPage();
     await page.goto(`${server.address}job/?system=combi-condensate-pump`);
-    await page.tap('.job-bar >> text=Begin');
-    await page.waitForSelector('.outcome');
+    await beginJob(page);
+    await turnTo(page, 'Seen');
     const block = page.locator('.mode-block', {
       has: page.locator('summary b:text-is("Condensate high, heating call")'),
     });

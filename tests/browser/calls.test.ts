@@ -194,4 +194,3 @@ const SINCE = {
 
 const since = (on: Page, history: keyof typeof SINCE) =>
   on.tap(`.answer-key:has-text("${SINCE[history]}")`);
-

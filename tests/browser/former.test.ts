@@ -8,6 +8,7 @@ import { JOB_VERSION } from '../../src/job/job-schema.ts';
 import { seal } from '../../src/wiring/as-found/index.ts';
 import { DIST, filesOfSite } from '../support/site-folder.ts';
 import { openTab, serveFolder, waitUntilSaved } from './harness.ts';
+import { openSoFar } from './job-steps.ts';
 import { siteInBrowser } from './site.ts';
 
 const OLD = 'system-boiler-two-port';
@@ -171,13 +172,15 @@ describe('a job under a former name', () => {
     });
     await page.locator('.import [role=status]', { hasText: 'Imported: Of old.' }).waitFor();
     await page.click('.job-list a');
-    await page.click('.job-tabs >> text=Causes');
+    await page.click('.job-tabs >> text=Next');
+    await openSoFar(page);
     await page.waitForSelector('.cause');
     expect(await page.locator('.job-system').getAttribute('href')).toBe(`/systems/${NOW}/`);
     await page.click('.job-tabs >> text=Seen');
     await page.reload();
-    await page.click('.job-tabs >> text=Causes');
-    await page.waitForSelector('.cause');
+    await page.click('.job-tabs >> text=Next');
+    await page.waitForSelector('.so-far');
+    await openSoFar(page);
     expect(await page.locator('.cause').count()).toBeGreaterThan(1);
     // Its readings stand beside the wiring as found, too.
     await page.goto(`${site.server.address}systems/${OLD}/as-found/#job=${job.id}`);
@@ -189,8 +192,8 @@ describe('a job under a former name', () => {
   test('begins where an address of old asks for it, with what is seen', async () => {
     const { page, close } = await openTab(site.chromium.browser);
     await page.goto(`${site.server.address}job/?system=${OLD}&seen=E1.burner%40heating%3Ano`);
-    await page.waitForSelector('form .lede');
-    expect(await page.locator('form .lede').textContent()).toContain('Heat-only boiler');
+    await page.waitForSelector('#job .lede');
+    expect(await page.locator('#job .lede').textContent()).toContain('Heat-only boiler');
     expect(await page.locator('#job').textContent()).toContain('It begins with what the symptom');
     await close();
   });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { violations } from './accessibility.ts';
 import { DESK, openTab, PHONE } from './harness.ts';
+import { beginJob } from './job-steps.ts';
 import { siteInBrowser } from './site.ts';
 
 const site = siteInBrowser();
@@ -132,8 +133,9 @@ describe('what this phone keeps', () => {
 
   test('a visit left open stands first with its next act, one tap away; finished, it goes', async () => {
     const { page, complaints, close } = await open('job/?system=combi-two-wire');
-    await page.locator('#job-name').fill('Mrs Example, 4 Sample Row');
-    await page.locator('.job-bar button', { hasText: 'Begin' }).click();
+    await beginJob(page);
+    await page.locator('.job-tabs >> text=Record').click();
+    await page.locator('#job-name-now').fill('Mrs Example, 4 Sample Row');
     await page.waitForFunction(() => /"next":"\w/.test(localStorage['proveline.visits'] ?? ''));
     await page.goto(site.server.address);
     const row = page.locator('.visits a').first();

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { launch, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { beginJob, openSoFar } from './job-steps.ts';
 import { isSound, phone } from './phone.ts';
 
 let chromium: TestBrowser;
@@ -20,19 +21,20 @@ describe('from a symptom to a job, offline, by taps', () => {
     await page.goto(`${server.address}symptoms/no-heating-hot-water-works/`);
     await page.tap('#in-combi-two-wire summary');
     await page.tap('#in-combi-two-wire >> text=Start a job with this');
-    await page.waitForSelector('#job-name');
-    expect(await page.locator('#job form').textContent()).toMatch(
-      /begins with what the symptom shows/,
-    );
+    await page.waitForSelector('text=how long has it been so');
+    expect(await page.locator('#job').textContent()).toMatch(/begins with what the symptom shows/);
     await isSound(page);
-    await page.tap('.job-bar >> text=Begin');
-    await page.waitForSelector('.mode-block[open] .outcome');
+    await beginJob(page);
+    await page.waitForSelector('.panel h2');
+    expect(await page.locator('h1').textContent()).toBe('No heating, hot water is fine');
+    await page.tap('.job-tabs >> text=Seen');
     const chosen = page.locator('.mode-block[open] .three label:has(input:checked)');
     expect((await chosen.allTextContents()).filter((text) => text !== 'Not looked')).toEqual([
       'Radiators not warming',
     ]);
 
-    await page.tap('.job-tabs >> text=Causes');
+    await page.tap('.job-tabs >> text=Next');
+    await openSoFar(page);
     await page.waitForSelector('.cause');
     await isSound(page);
     await page.tap('.job-tabs >> text=Readings');
@@ -57,14 +59,14 @@ describe('from a symptom to a job, offline, by taps', () => {
       .map((text) => `&seen=${encodeURIComponent(text)}`)
       .join('');
     await page.goto(`${server.address}job/?system=combi-two-wire${seen}`);
-    await page.waitForSelector('#job-name');
-    expect(await page.locator('#job form .said').allTextContents()).toEqual([
+    await page.waitForSelector('text=how long has it been so');
+    expect(await page.locator('#job .said').allTextContents()).toEqual([
       expect.stringContaining('E1.burner@heating:perhaps'),
       expect.stringContaining('<b>x</b>'),
     ]);
     await isSound(page);
-    await page.tap('.job-bar >> text=Begin');
-    await page.waitForSelector('.mode-block[open] .outcome');
+    await beginJob(page);
+    await page.waitForSelector('.panel h2');
     await page.tap('.job-tabs >> text=Readings');
     // Well written, but of an outcome that this system does not have.
     await page.waitForSelector('.doubt');

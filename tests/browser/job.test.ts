@@ -2,7 +2,16 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { launch, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
-import { answerWith, giveAnswer, pick, read, see, turnTo } from './job-steps.ts';
+import {
+  answerWith,
+  beginJob,
+  giveAnswer,
+  openSoFar,
+  pick,
+  read,
+  see,
+  turnTo,
+} from './job-steps.ts';
 import { isSound, phone } from './phone.ts';
 
 const SYSTEM = 'heat-only-condensate-pump';
@@ -42,13 +51,15 @@ describe('a whole job, offline, one hand', () => {
   test('begins on a system’s page', async () => {
     await page.goto(`${site}systems/${SYSTEM}/`);
     await page.tap('text=Find the fault');
-    await page.waitForSelector('#job-name');
+    await page.waitForSelector('text=What is wrong?');
     await isSound(page);
-    await page.fill('#job-name', 'No heat <b>upstairs</b>');
-    await page.fill('#job-place', '12 Mill Lane');
-    await page.tap('.job-bar >> text=Begin');
-    await page.waitForSelector('.outcome');
+    await beginJob(page);
+    await page.waitForSelector('.panel .answer-key');
     await isSound(page);
+    await turnTo(page, 'Record');
+    await page.fill('#job-name-now', 'No heat <b>upstairs</b>');
+    await page.fill('#job-place-now', '12 Mill Lane');
+    await turnTo(page, 'Seen');
   });
 
   test('takes what is seen, in the outcome’s own words, and ranks what explains it', async () => {
@@ -58,8 +69,9 @@ describe('a whole job, offline, one hand', () => {
     await see(page, 'Heating only', 'Programmer shows heating on');
     await see(page, 'Heating only', 'Valve lever slack, valve open');
     await isSound(page);
-    await turnTo(page, 'Causes');
-    await page.waitForSelector('.next-card h2');
+    await turnTo(page, 'Next');
+    await page.waitForSelector('.panel h2');
+    await openSoFar(page);
     await page.locator('.cause').nth(3).waitFor();
     // Looks alone find nothing: it says what is left, and what would tell.
     const standing = page.locator('.standing');
@@ -72,7 +84,8 @@ describe('a whole job, offline, one hand', () => {
   test('undoes and is told again', async () => {
     await turnTo(page, 'Readings');
     expect(await page.locator('.entry').count()).toBe(4);
-    await page.tap('.job-head >> text=Undo');
+    expect(await page.locator('.undone').textContent()).toMatch(/Q2 valve lever slack/);
+    await page.tap('.last-line >> text=Undo');
     expect(await page.locator('.entry').count()).toBe(3);
     await turnTo(page, 'Seen');
     await see(page, 'Heating only', 'Valve lever slack, valve open');
@@ -83,9 +96,14 @@ describe('a whole job, offline, one hand', () => {
     await page.tap('text=Take a reading');
     await isSound(page);
     await pick(page, 'X1', '7');
-    expect(await page.locator('.safety .caution').textContent()).toMatch(/competent.*GS38/);
-    expect(await page.locator('.usual-answer').first().isDisabled()).toBe(true);
-    await page.waitForSelector('.due');
+    expect(await page.locator('.safety').textContent()).toMatch(
+      /Isolate and prove dead before.*competent in live testing.*GS38/,
+    );
+    expect(await page.locator('.answer-key').first().isDisabled()).toBe(true);
+    // What it should be is not told before it is asked for.
+    await page.waitForSelector('text=Normal here?');
+    expect(await page.locator('.due').isVisible()).toBe(false);
+    await page.tap('text=Normal here?');
     expect(await page.locator('.due').textContent()).toMatch(/live, 230 V/);
     await isSound(page);
   });
@@ -97,8 +115,10 @@ describe('a whole job, offline, one hand', () => {
     await page.waitForSelector('.chosen-point');
     expect(await page.locator('.chosen-point .point').textContent()).toMatch(/X1 7/);
     // What was ticked before is asked again: nobody knows what happened meanwhile.
-    expect(await page.locator('.usual-answer').first().isDisabled()).toBe(true);
+    expect(await page.locator('.answer-key').first().isDisabled()).toBe(true);
     await answerWith(page, 'dead');
+    // Once it is entered, it is.
+    await page.locator('.last-line .said', { hasText: 'It should be: live, 230 V' }).waitFor();
   });
 
   test('reaches the fault from readings in any order, one of them typed', async () => {
@@ -114,13 +134,13 @@ describe('a whole job, offline, one hand', () => {
     expect(await page.locator('.figure-shown').textContent()).toMatch(/3\.5 V AC: dead/);
     await isSound(page);
     await page.tap('text=Enter the figure');
-    await page.waitForSelector('.cause');
+    await page.waitForSelector('.panel h2');
+    await openSoFar(page);
     const first = firstCause(page);
     await first.locator('summary', { hasText: FAULT }).waitFor();
     expect(await first.textContent()).toMatch(/Because .*dead/);
     expect(await first.locator('.certainty').textContent()).toMatch(CERTAINTY);
     expect(await first.textContent()).toMatch(/replace the motor or the head of the heating valve/);
-    await page.waitForSelector('.next-card h2');
     await isSound(page);
   });
 
@@ -129,11 +149,13 @@ describe('a whole job, offline, one hand', () => {
     await page.tap('text=Take a reading');
     await page.tap('text=Dead test');
     await pick(page, 'X1', '1');
+    await page.tap('.reading-form .fold > summary');
     await page.selectOption('#reading-to', 'X1.7');
-    expect(await page.locator('.safety .caution').textContent()).toMatch(/prove dead at X1/);
-    expect(await page.locator('.usual-answer').first().isDisabled()).toBe(true);
+    expect(await page.locator('.safety .caution').textContent()).toMatch(/prove dead at X1 itself/);
+    expect(await page.locator('.answer-key').first().isDisabled()).toBe(true);
     await isSound(page);
     await answerWith(page, 'open');
+    await openSoFar(page);
     await firstCause(page).locator('summary', { hasText: FAULT }).waitFor();
     // What it has come to was said anew: of the likeliest, in the same words as the list.
     await page.locator('.standing', { hasText: FAULT }).waitFor();
@@ -200,12 +222,14 @@ describe('a whole job, offline, one hand', () => {
   test('lists the newest first, and deletes only when asked twice', async () => {
     await page.tap('.site-jobs');
     await page.tap('text=New job');
+    await beginJob(page);
+    await page.tap('text=By its name');
     await page.fill('#system-query', 'volt-free');
     await isSound(page);
-    await page.locator('.pick-list button').first().tap();
-    await page.fill('#job-name', 'Second');
-    await page.tap('.job-bar >> text=Begin');
-    await page.waitForSelector('.outcome');
+    await page.locator('.choose-system .fold .pick-list button').first().tap();
+    await page.waitForSelector('.panel h2');
+    await turnTo(page, 'Record');
+    await page.fill('#job-name-now', 'Second');
     await page.tap('.site-jobs');
     await page.locator('.job-list li').nth(1).waitFor();
     const names = page.locator('.job-list strong');
@@ -267,15 +291,16 @@ test('with storage refused it says so, works in memory and offers the export', a
   );
   const page = await context.newPage();
   await page.goto(`${server.address}job/?system=combi-two-wire`);
-  await page.tap('.job-bar >> text=Begin');
-  await page.waitForSelector('.outcome');
+  await beginJob(page);
+  await page.waitForSelector('.panel h2');
   expect(await page.locator('#job > .caution').textContent()).toMatch(
     /keeps nothing here.*Export it/,
   );
+  await turnTo(page, 'Seen');
   await see(page, 'Heating call', 'Boiler not firing');
   await isSound(page);
-  await turnTo(page, 'Causes');
-  await page.waitForSelector('.next-card h2');
+  await turnTo(page, 'Next');
+  await page.waitForSelector('.panel h2');
   await isSound(page);
   await turnTo(page, 'Readings');
   await page.tap('text=Take a reading');
@@ -298,8 +323,8 @@ test('the diagram picks a terminal', async () => {
   const server = await serveFolder();
   const page = await context.newPage();
   await page.goto(`${server.address}job/?system=${SYSTEM}`);
-  await page.tap('.job-bar >> text=Begin');
-  await page.waitForSelector('.outcome');
+  await beginJob(page);
+  await page.waitForSelector('.panel h2');
   await turnTo(page, 'Readings');
   await page.tap('text=Take a reading');
   await page.tap('text=Diagram');
@@ -326,8 +351,8 @@ describe('a caution stands where the act is proposed', () => {
     const server = await serveFolder();
     const page = await context.newPage();
     await page.goto(`${server.address}job/?system=${system}`);
-    await page.tap('.job-bar >> text=Begin');
-    await page.waitForSelector('.outcome');
+    await beginJob(page);
+    await page.waitForSelector('.panel h2');
     const end = async () => {
       await context.close();
       await server.stop();
@@ -337,6 +362,7 @@ describe('a caution stands where the act is proposed', () => {
 
   test('a look that may need a cover off says so, in the job and where it is proved', async () => {
     const { page, end } = await begun('heat-only-two-port');
+    await turnTo(page, 'Seen');
     const looks = page.locator('.mode-block[open] .outcome', { hasText: 'Overheat cut-out' });
     expect(await looks.locator('.caution').textContent()).toMatch(/isolate.*Do not press it/);
     expect(await page.locator('.mode-block[open] .outcome .caution').count()).toBe(1);
@@ -351,22 +377,29 @@ describe('a caution stands where the act is proposed', () => {
 
   test('a reading under a cover is proposed with isolating before it comes off', async () => {
     const { page, end } = await begun('combi-two-wire');
-    await turnTo(page, 'Causes');
-    const card = page.locator('.next-card[aria-busy=false]');
+    const panel = page.locator('.panel[aria-busy=false]');
     // Everything looks as it should: nothing is opened before there is nothing left to look at.
     for (let looks = 0; looks < 60; looks++) {
-      const shown = await card.textContent();
-      if (!(await page.locator('.two-acts').isVisible())) break;
-      const due = await card.locator('dt:has(~ dd:has-text("As a sound system")) b').textContent();
-      await page.locator('.two-acts .main-act', { hasText: due! }).tap();
-      await page.waitForFunction((before) => {
-        const now = document.querySelector('.next-card[aria-busy=false]');
-        return now !== null && now.textContent !== before;
-      }, shown);
+      await panel.waitFor();
+      const test = await panel.getAttribute('data-test');
+      if (!(await page.locator('.keys-look').isVisible())) break;
+      await page.tap('text=Normal here?');
+      const due = (await panel.locator('.due .answer-words').textContent())!;
+      await panel.locator('.answer-key', { hasText: due }).first().tap();
+      await page.waitForFunction(
+        (before) =>
+          document.querySelector('.panel[aria-busy=false]')?.getAttribute('data-test') !== before,
+        test,
+      );
     }
-    const text = await card.textContent();
-    expect(text).toMatch(/To open: |Switch/);
-    expect(text).toMatch(/isolated, locked off and proved dead|isolate and prove dead/);
+    // The caution stands before the answers, which come when what it asks is ticked.
+    expect(await panel.locator('.answer-key').count()).toBe(0);
+    expect(await panel.locator('.caution').textContent()).toMatch(
+      /Switch Q1 off|Isolate, lock off|Isolate and prove dead/,
+    );
+    await panel.locator('.main-act').tap();
+    expect(await panel.locator('.care-line').textContent()).not.toBe('');
+    expect(await panel.locator('.answer-key').count()).toBeGreaterThan(1);
     await isSound(page);
     await end();
   });

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { BrowserContext, Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { SHAPES } from '../job/shapes.ts';
+import { beginJob } from './job-steps.ts';
 import { isSound, phone } from './phone.ts';
 import { siteInBrowser } from './site.ts';
 
@@ -127,9 +128,9 @@ describe('jobs kept by a newer version', () => {
     const { context, said } = await tab();
     const page = await context.newPage();
     await page.goto(`${site.server.address}job/?system=combi-two-wire`);
-    await page.fill('#job-name', 'Hall');
-    await page.tap('.job-bar >> text=Begin');
-    await page.waitForSelector('.outcome');
+    await beginJob(page);
+    await page.tap('.job-tabs >> text=Record');
+    await page.fill('#job-name-now', 'Hall');
     const other = await context.newPage();
     await other.goto(`${site.server.address}version.json`);
     const kept = await other.evaluate(

@@ -1,7 +1,7 @@
 import { ANSWER_WORDS, answerLimits, type TestAnswer } from '../../diagnosis/tests/index.ts';
 import type { Draft } from '../draft.ts';
 import { actIn, type Sheet } from '../sheet.ts';
-import { actAnswerText } from '../words.ts';
+import { actAnswerText, capital } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 
 /** The usual answers to each kind of test, in the order of the keys. */
@@ -44,7 +44,7 @@ export function AnswerKeys({ sheet, draft, disabled, onAnswer }: Props) {
           >
             <AnswerMark
               answer={answer}
-              text={act ? actAnswerText(sheet, act.id, answer) : ANSWER_WORDS[answer]}
+              text={act ? capital(actAnswerText(sheet, act.id, answer)) : ANSWER_WORDS[answer]}
             />
             {limits && <span class="limits">{limits}</span>}
           </button>

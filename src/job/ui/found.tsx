@@ -57,16 +57,18 @@ export function Found({ desk, job, sheet, repair, found, onTestOn }: Props) {
       >
         {repair.asItIs ? 'Put right: go on to proving' : 'Repaired: go on to proving'}
       </button>
-      <details class="fold">
-        <summary>
-          <b>On the diagram</b> <span class="quiet">up to where it reads live</span>
-        </summary>
-        <Drawing
-          system={sheet.id}
-          hint="Black: read live. White: no volts. Hatched: neither."
-          marks={marks}
-        />
-      </details>
+      {marks.size > 0 && (
+        <details class="fold">
+          <summary>
+            <b>On the diagram</b> <span class="quiet">up to where it reads live</span>
+          </summary>
+          <Drawing
+            system={sheet.id}
+            hint="Black: read live. White: no volts. Dashed: part volts."
+            marks={marks}
+          />
+        </details>
+      )}
       <button type="button" class="quiet-button" onClick={onTestOn}>
         {found ? 'Test on, to make sure' : 'Test on'}
       </button>

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { Desk, DeskState } from '../desk.ts';
 import { type Job, jobTitle } from '../job.ts';
 import { lastAct } from '../last-act.ts';
@@ -33,7 +33,10 @@ const NAMES: Readonly<Record<View, string>> = {
 export function JobView({ desk, state, job, choices, onExport }: Props) {
   const { sheet, place, broken } = state;
   const isolated = sheet ? modeIn(sheet, job.mode)?.isolated === true : false;
-  const [ticks, onTick] = useTicks(`${job.id} ${isolated ? 'isolated' : 'on'}`);
+  const [ticks, onTick] = useTicks(
+    isolated ? 'isolated' : 'on',
+    `${job.entries.length} ${job.mode}`,
+  );
   useTopOf(`${place.view} ${place.draft === null ? '' : 'reading'}`);
   return (
     <div class="job-page">
@@ -128,18 +131,36 @@ function LastLine({ desk, state, job }: Pick<Props, 'desk' | 'state' | 'job'>) {
   );
 }
 
+type Supply = 'isolated' | 'on';
+
+/** The state of the supply in which a safety step is ticked. */
+const supplyOf = (key: string): Supply => (key.startsWith('live ') ? 'on' : 'isolated');
+
 /**
  * What the reader has ticked. A tick holds in one state of the supply only: what was done with
- * it off says nothing once it is on again, nor the other way.
+ * it off says nothing once something was found with it on, nor the other way.
+ * @param now the state in which the last thing was entered.
+ * @param entered changes with everything entered.
  */
-function useTicks(holds: string): [ReadonlySet<string>, (key: string, done: boolean) => void] {
-  const [kept, setKept] = useState({ holds, keys: new Set<string>() });
-  const keys = kept.holds === holds ? kept.keys : new Set<string>();
+function useTicks(
+  now: Supply,
+  entered: string,
+): [ReadonlySet<string>, (key: string, done: boolean) => void] {
+  const [kept, setKept] = useState({ entered, supply: now, keys: new Set<string>() });
+  const holds =
+    kept.entered === entered || kept.supply === now
+      ? kept
+      : { entered, supply: now, keys: new Set<string>() };
   const onTick = (key: string, done: boolean) => {
-    const changed = new Set(keys);
-    if (done) changed.add(key);
-    else changed.delete(key);
-    setKept({ holds, keys: changed });
+    // Whoever ticks a step for another state is about to bring that about.
+    const supply = supplyOf(key);
+    const keys = new Set(supply === holds.supply ? holds.keys : []);
+    if (done) keys.add(key);
+    else keys.delete(key);
+    setKept({ entered, supply, keys });
   };
-  return [keys, onTick];
+  useEffect(() => {
+    if (kept.entered !== entered) setKept({ ...holds, entered });
+  }, [entered]);
+  return [holds.keys, onTick];
 }
