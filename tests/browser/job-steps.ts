@@ -55,6 +55,7 @@ export async function giveAnswer(page: Page, answer: string): Promise<void> {
 
 /** Opens what it has come to, above the act: causes and what is known. */
 export async function openSoFar(page: Page): Promise<void> {
+  await page.waitForSelector('.so-far');
   const folded = page.locator('.so-far:not([open]) > summary');
   if (await folded.count()) await folded.click();
 }

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { BrowserContext, Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
+import { JOB_VERSION } from '../../src/job/job-schema.ts';
 import { SHAPES } from '../job/shapes.ts';
 import { beginJob } from './job-steps.ts';
 import { isSound, phone } from './phone.ts';
@@ -88,8 +89,12 @@ describe('jobs kept by an earlier version', () => {
 });
 
 describe('jobs kept by a newer version', () => {
-  const newest = shape('v3');
-  const newer = { ...newest, id: 'newer', job: { ...newest.job, id: 'newer', version: 4 } };
+  const newest = shape(`v${JOB_VERSION}`);
+  const newer = {
+    ...newest,
+    id: 'newer',
+    job: { ...newest.job, id: 'newer', version: JOB_VERSION + 1 },
+  };
 
   test('in a shape not known are said to be newer, and left as they are', async () => {
     const { context, said } = await tab('dark');

@@ -176,6 +176,29 @@ describe('the desk', () => {
     expect([desk.state.job!.entries, desk.state.before]).toEqual([[], null]);
   });
 
+  test('begins without a system, learns it, and forgets it when that is taken back', async () => {
+    const store = memoryStore();
+    const desk = await deskOn(store);
+    const job = await desk.begin(null, {
+      name: '',
+      place: '',
+      complaint: { id: 'no-heating-hot-water-works', words: 'No heating' },
+    });
+    expect([desk.state.job!.system, desk.state.sheet]).toEqual([null, null]);
+    desk.recognise(SYSTEM, [{ mode: 'heating', outcome: 'E1.burner', answer: 'not seen' }]);
+    expect(desk.state.job).toMatchObject({ id: job.id, system: SYSTEM.id, wiring: 1 });
+    expect(desk.state.job!.entries).toHaveLength(1);
+    expect(desk.state.sheet?.id).toBe(SYSTEM.id);
+    // Once known it is not changed for another.
+    desk.recognise({ ...SYSTEM, id: 'combi-volt-free' }, []);
+    expect(desk.state.job!.system).toBe(SYSTEM.id);
+    desk.undo();
+    expect(desk.state).toMatchObject({ sheet: null, findings: null, next: undefined });
+    expect(desk.state.job!.system).toBeNull();
+    await desk.settled();
+    expect((await keptIn(store, job.id)).job.system).toBeNull();
+  });
+
   test('ranks anew after every entry and after taking one back', async () => {
     const { desk } = await begun(memoryStore());
     await Promise.resolve();
@@ -316,7 +339,7 @@ describe('the desk', () => {
       desk.turn({ view: 'record' });
       desk.undo();
       await desk.settled();
-      expect([desk.state.job!.notes, desk.state.place.view]).toEqual(['last words', 'seen']);
+      expect([desk.state.job!.notes, desk.state.place.view]).toEqual(['last words', 'next']);
       expect(desk.state.kept).toBe('closed');
     });
 

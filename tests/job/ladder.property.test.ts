@@ -209,9 +209,9 @@ describe('what stood half done', () => {
   });
 
   test.each([
-    ['nothing', undefined, { view: 'seen', draft: null }],
-    ['a text', 'record', { view: 'seen', draft: null }],
-    ['another page', { view: 'ledger', draft: null }, { view: 'seen', draft: null }],
+    ['nothing', undefined, { view: 'next', draft: null }],
+    ['a text', 'record', { view: 'next', draft: null }],
+    ['another page', { view: 'ledger', draft: null }, { view: 'next', draft: null }],
     [
       'a reading of another version',
       { view: 'record', draft: { kind: 'live', probe: 1 } },

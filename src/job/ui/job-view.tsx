@@ -50,10 +50,17 @@ export function JobView({ desk, state, job, choices, onExport }: Props) {
       </header>
       <LastLine desk={desk} state={state} job={job} />
       {broken !== '' && (
-        <Caution>
-          The system of this job could not be worked out here, so nothing is ranked: {broken}. What
-          was entered is kept.
-        </Caution>
+        <>
+          <Caution>
+            {choices.systems.some(({ id }) => id === job.system)
+              ? `The system of this job could not be worked out here, so nothing is ranked: ${broken}.`
+              : `This reference no longer has the system of this job, ${job.systemTitle}: it was withdrawn, or the job comes from another firm.`}{' '}
+            What was entered is kept, and can be taken away as a file.
+          </Caution>
+          <button type="button" class="plain" onClick={onExport}>
+            Export
+          </button>
+        </>
       )}
       {job.system === null && <UnknownSystem desk={desk} job={job} choices={choices} />}
       {job.system !== null && !sheet && broken === '' && <p role="status">Opening the system.</p>}
