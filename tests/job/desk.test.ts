@@ -188,6 +188,7 @@ describe('the desk', () => {
     desk.recognise(SYSTEM, [{ mode: 'heating', outcome: 'E1.burner', answer: 'not seen' }]);
     expect(desk.state.job).toMatchObject({ id: job.id, system: SYSTEM.id, wiring: 1 });
     expect(desk.state.job!.entries).toHaveLength(1);
+    await desk.settled();
     expect(desk.state.sheet?.id).toBe(SYSTEM.id);
     // Once known it is not changed for another.
     desk.recognise({ ...SYSTEM, id: 'combi-volt-free' }, []);

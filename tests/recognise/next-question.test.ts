@@ -27,13 +27,12 @@ describe('the question asked next', () => {
   property(
     'splits what is left, and no earlier one does',
     200,
-    (left, from) => {
+    ([left, from]) => {
       const at = nextQuestion(QUESTIONS, from, left);
       const splits = ({ choices }: (typeof QUESTIONS)[number]) =>
         choices.some(({ id }) => new Set(left.map((ids) => ids.includes(id))).size === 2);
       expect(at).toBe(QUESTIONS.findIndex((one, i) => i >= from && splits(one)));
     },
-    fc.array(fc.subarray(['combi', 'heat-only', 'two-wire', 'wireless'])),
-    fc.nat(2),
+    fc.tuple(fc.array(fc.subarray(['combi', 'heat-only', 'two-wire', 'wireless'])), fc.nat(2)),
   );
 });
