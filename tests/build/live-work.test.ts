@@ -28,7 +28,7 @@ const ORDERS = [
   /\b(?:read|measure|test|check)\b[^.]{0,40}\b(?:line|live|L) to (?:its |the )?(?:neutral|earth|N|E)\b/gi,
   /\bvolts? (?:AC|DC|across|between)\b/gi,
   // A step of a sequence: what a sound system shows there.
-  /\bIn a sound system: (?:under )?[\d.]+ V\b/g,
+  /\bNormal here\?\s*(?:under )?[\d.]+ V\b/g,
   /\bread(?:ing)? (?:both|each|either|line|across|after|it with)\b/gi,
 ];
 /** A dead test says so where it stands, and is no live work. */

@@ -2,6 +2,7 @@ import type { ComponentChildren, RefObject } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Observation } from '../../diagnosis/inference/index.ts';
 import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
+import { canSpeak, onVoices, readAloud } from '../aloud.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import { type Draft, draftFor, observationWith } from '../draft.ts';
 import type { Asked, NextTest } from '../findings.ts';
@@ -17,7 +18,6 @@ import {
   type Sheet,
 } from '../sheet.ts';
 import { askedText, capital, enteredText, LEAST_MINUTES, minutesText, nameOf } from '../words.ts';
-import { canSpeak, onVoices, readAloud } from './aloud.ts';
 import { AnswerKeys } from './answer-keys.tsx';
 import { AnswerMark } from './answer-mark.tsx';
 import { Figure } from './figure.tsx';
