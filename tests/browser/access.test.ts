@@ -1,0 +1,119 @@
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { violations } from './accessibility.ts';
+import { openTab, PHONE } from './harness.ts';
+import { siteInBrowser } from './site.ts';
+
+const site = siteInBrowser();
+const SYSTEM = 'heat-only-two-port';
+const VISIT = `job/?system=${SYSTEM}&complaint=no-hot-water-heating-works`;
+
+/** Moves on by key until what has the focus says so; fails where the keys lead round in a circle. */
+async function tabTo(page: Page, words: RegExp): Promise<void> {
+  for (let i = 0; i < 80; i++) {
+    await page.keyboard.press('Tab');
+    const said = await page.evaluate(() => document.activeElement?.textContent ?? '');
+    if (words.test(said.trim())) return;
+  }
+  throw new Error(`no key leads to ${words}`);
+}
+
+test('a visit by the keyboard alone, from the complaint to the record', async () => {
+  const { page, complaints, close } = await openTab(site.chromium.browser, { viewport: PHONE });
+  await page.goto(`${site.server.address}job/#new`);
+  await page.waitForSelector('.answer-key');
+  await tabTo(page, /^No hot water, heating is fine$/);
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.asked-one');
+  await tabTo(page, /^It worked until now$/);
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.choose-system');
+  await tabTo(page, /^By its name/);
+  await page.keyboard.press('Enter');
+  await tabTo(page, /^Heat-only boiler with pump overrun, two-port valves and unvented/);
+  await page.keyboard.press('Enter');
+  // The hot-water channel is off: one look tells, and nobody opens anything.
+  await page.waitForSelector('.panel[data-test]');
+  for (let acts = 0; acts < 4 && !(await page.locator('.panel.found').count()); acts++) {
+    const test = await page.locator('.panel').getAttribute('data-test');
+    const off = /hot water lamp/.test(test!);
+    const keys = await page.locator('.keys-look .answer-key').allTextContents();
+    await tabTo(page, new RegExp(`^${keys[off ? 1 : 0]!.replace(/[()]/g, '.')}$`));
+    await page.keyboard.press('Enter');
+    await page.waitForFunction(
+      (before) =>
+        document.querySelector('.panel.found') ||
+        document.querySelector('.panel')?.getAttribute('data-test') !== before,
+      test,
+    );
+  }
+  await page.waitForSelector('.panel.found');
+  await tabTo(page, /go on to proving$/);
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('#record-title');
+  expect(complaints).toEqual({ console: [], foreign: [] });
+  await close();
+});
+
+const PAGES = [
+  '',
+  'symptoms/',
+  'symptoms/no-heating-hot-water-works/',
+  `systems/${SYSTEM}/`,
+  `systems/${SYSTEM}/readings/`,
+  `systems/${SYSTEM}/wiring/`,
+  `systems/${SYSTEM}/sequences/no-hot-water-heating-works/`,
+  'search/?q=no+hot+water',
+  VISIT,
+];
+
+describe('with letters twice as large', () => {
+  test.each(PAGES)('nothing is wider than the phone: /%s', async (path) => {
+    const { page, close } = await openTab(site.chromium.browser, {
+      viewport: PHONE,
+      bypassCSP: true,
+    });
+    await page.goto(site.server.address + path);
+    if (path === VISIT) {
+      await page.click('text=It worked until now');
+      await page.waitForSelector('.panel[data-test]');
+    }
+    await page.addStyleTag({ content: ':root { font-size: 200% }' });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
+      PHONE.width,
+    );
+    await close();
+  });
+});
+
+describe('in forced colours', () => {
+  test.each(PAGES)('what is chosen and what is an act can be told apart: /%s', async (path) => {
+    const { page, close } = await openTab(site.chromium.browser, {
+      viewport: PHONE,
+      forcedColors: 'active',
+      reducedMotion: 'reduce',
+    });
+    await page.goto(site.server.address + path);
+    if (path === VISIT) {
+      await page.click('text=It worked until now');
+      await page.waitForSelector('.panel[data-test]');
+    }
+    // The browser chooses the colours here: of contrast alone axe cannot judge.
+    const found = (await violations(page)).filter(([rule]) => rule !== 'color-contrast');
+    expect(found).toEqual([]);
+    // Colour being gone, every key still has an edge; the keys of a bar have the bar's rules.
+    const bare = await page
+      .locator('main :is(button, .way-on, .main-act, .answer-key):visible')
+      .evaluateAll((keys) =>
+        keys
+          .filter((key) => !key.closest('.job-tabs, .page-bar'))
+          .filter((key) => {
+            const { borderTopStyle, textDecorationLine } = getComputedStyle(key);
+            return borderTopStyle === 'none' && textDecorationLine === 'none';
+          })
+          .map(({ textContent, className }) => `${className}: ${textContent}`),
+      );
+    expect(bare).toEqual([]);
+    await close();
+  });
+});
