@@ -155,7 +155,7 @@ function provedText(sheet: Sheet, { mode, looks }: ProvingMode): string[] {
   if (so.length === 0) return [];
   const safety = mode.safety.length > 0 && so.length === looks.length ? `. ${mode.safety[0]}` : '';
   if (so.length === looks.length)
-    return [`${mode.title}: all ${so.length} things as they should be${safety}`];
+    return [`${mode.title}: all as it should be, ${so.length} things looked at${safety}`];
   const said = so.map(({ outcome, due }) => saidLook(sheet, outcome.id, due).words);
   return [`${mode.title}: ${so.length} of ${looks.length} as they should be: ${said.join('; ')}`];
 }

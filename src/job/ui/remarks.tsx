@@ -152,7 +152,7 @@ function List({ desk, job }: Omit<Props, 'sheet'>) {
             <button
               type="button"
               class="quiet-button"
-              aria-label={`Take off: ${remark.text}`}
+              aria-label={`Take it off: ${remark.text}`}
               onClick={() => desk.act((now) => removeRemark(now, remark.id))}
             >
               Take it off
