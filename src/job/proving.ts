@@ -1,6 +1,6 @@
-import type { Observation } from '../diagnosis/inference/index.ts';
+import { answerWord, type Observation } from '../diagnosis/inference/index.ts';
 import type { Asked } from './findings.ts';
-import { type Entry, type Job, lookAt, openEntries, roundOf } from './job.ts';
+import { type Entry, type Job, lookAt, openEntries, roundOf, setLook } from './job.ts';
 import type { Sheet, SheetMode, SheetOutcome } from './sheet.ts';
 
 /** One outcome that must be so, or not so, after a repair. */
@@ -11,9 +11,13 @@ export interface ProvingLook {
   readonly found: Extract<Observation, { kind: 'look' }>['answer'] | null;
 }
 
+/** What a mode is brought about for once more. */
+export type Purpose = 'repair' | 'safety' | 'rest';
+
 /** A mode to bring about once more, with all that must be seen in it. */
 export interface ProvingMode {
   readonly mode: SheetMode;
+  readonly purpose: Purpose;
   readonly looks: readonly ProvingLook[];
 }
 
@@ -25,18 +29,121 @@ export interface ProvingReading {
   readonly after: Entry | undefined;
 }
 
-/** Every mode that can be brought about with the supply on, and what must be seen in it. */
-export const provingModes = (sheet: Sheet, job: Job): ProvingMode[] =>
-  sheet.modes
-    .filter(({ testable, isolated }) => testable && !isolated)
-    .map((mode) => ({
+/** In which order modes are proved. */
+const PURPOSES: readonly Purpose[] = ['repair', 'safety', 'rest'];
+
+/** What a sound system answers to a reading, where that is known here. */
+export type DueOf = (asked: Asked) => string | undefined;
+const UNKNOWN: DueOf = () => undefined;
+
+/**
+ * Every mode that can be brought about with the supply on, and what must be seen in it: first
+ * the fewest that prove the repair, then those in which a safety device acts, then the rest.
+ */
+export function provingModes(sheet: Sheet, job: Job, dueOf: DueOf = UNKNOWN): ProvingMode[] {
+  const repair = modesOfRepair(sheet, job, dueOf);
+  const modes = provable(sheet).map(
+    (mode): ProvingMode => ({
       mode,
+      purpose: repair.includes(mode.id) ? 'repair' : mode.safety.length > 0 ? 'safety' : 'rest',
       looks: sheet.outcomes.map((outcome) => {
         const entry = lookAt(job, mode.id, outcome.id);
         const found = entry?.observation.kind === 'look' ? entry.observation.answer : null;
-        return { outcome, due: mode.due[outcome.id] ?? 'not seen', found };
+        return { outcome, due: dueIn(mode, outcome.id), found };
       }),
-    }));
+    }),
+  );
+  return PURPOSES.flatMap((purpose) => modes.filter((one) => one.purpose === purpose));
+}
+
+const provable = (sheet: Sheet) =>
+  sheet.modes.filter(({ testable, isolated }) => testable && !isolated);
+
+const dueIn = (mode: SheetMode, outcome: string) => mode.due[outcome] ?? 'not seen';
+
+/**
+ * The fewest modes that prove the repair: in them everything that was astray before it, seen or
+ * read, can be seen right again. A mode counts for a thing only where that very thing was astray
+ * in it: what was never astray there would be right without the repair too.
+ */
+export function modesOfRepair(sheet: Sheet, job: Job, dueOf: DueOf = UNKNOWN): readonly string[] {
+  const round = roundOf(job);
+  const astray = new Map(provable(sheet).map(({ id }) => [id, new Set<string>()]));
+  const latest = new Map<string, Entry>();
+  for (const entry of job.entries)
+    if (entry.round < round) latest.set(`${entry.round} ${askedKey(entry.observation)}`, entry);
+  for (const { observation } of latest.values()) {
+    const thing = thingAstray(sheet, observation, dueOf);
+    if (thing !== null) astray.get(observation.mode)?.add(thing);
+  }
+  return fewest(astray);
+}
+
+/** Name of what an observation found astray, the same in every mode; null where it was right. */
+function thingAstray(sheet: Sheet, observation: Observation, dueOf: DueOf): string | null {
+  if (observation.kind === 'look') {
+    const mode = sheet.modes.find(({ id }) => id === observation.mode);
+    const due = mode ? dueIn(mode, observation.outcome) : observation.answer;
+    return due === observation.answer ? null : `${observation.outcome} ${due}`;
+  }
+  const asked = askedAbout(observation);
+  const due = dueOf(asked);
+  if (due === undefined || due === answerWord(observation)) return null;
+  return JSON.stringify({ ...asked, mode: due });
+}
+
+/** The fewest sets that hold, together, all that any of the sets holds; the earliest such. */
+export function fewest(sets: ReadonlyMap<string, ReadonlySet<string>>): readonly string[] {
+  const all = new Set([...sets.values()].flatMap((set) => [...set]));
+  const names = [...sets.keys()].filter((name) => sets.get(name)!.size > 0);
+  for (let size = 0; size < names.length; size++) {
+    const found = chosen(sets, names, size, all);
+    if (found) return found;
+  }
+  return names;
+}
+
+/** The first way of choosing that many of the names whose sets hold all that is left. */
+function chosen(
+  sets: ReadonlyMap<string, ReadonlySet<string>>,
+  names: readonly string[],
+  size: number,
+  left: ReadonlySet<string>,
+): string[] | null {
+  if (left.size === 0) return [];
+  if (size === 0) return null;
+  for (const [i, name] of names.entries()) {
+    const rest = new Set([...left].filter((thing) => !sets.get(name)!.has(thing)));
+    const further = chosen(sets, names.slice(i + 1), size - 1, rest);
+    if (further) return [name, ...further];
+  }
+  return null;
+}
+
+/** Whether everything that must be seen in a mode was seen so. */
+export const isProved = ({ looks }: ProvingMode): boolean =>
+  looks.every(({ found, due }) => found === due);
+
+/** The job with all of a mode as it should be that was not said to be otherwise. */
+export const setAsDue = (job: Job, { mode, looks }: ProvingMode): Job =>
+  looks
+    .filter(({ found }) => found === null)
+    .reduce((open, { outcome, due }) => setLook(open, mode.id, outcome.id, due), job);
+
+/**
+ * The job with an outcome of a mode not as it should be; said again, as it should be where the
+ * rest of the mode is, and not looked at where it is not.
+ */
+export function turnAstray(job: Job, { mode, looks }: ProvingMode, outcome: string): Job {
+  const look = looks.find((one) => one.outcome.id === outcome);
+  if (!look) return job;
+  const { found, due } = look;
+  if (found === null || found === due)
+    return setLook(job, mode.id, outcome, due === 'seen' ? 'not seen' : 'seen');
+  const others = looks.filter((one) => one !== look);
+  const restIsDue = others.some((one) => one.found === one.due);
+  return setLook(job, mode.id, outcome, restIsDue ? due : null);
+}
 
 /** Readings taken before the last repair, the latest of each, with the same since. */
 export function provingReadings(job: Job): ProvingReading[] {

@@ -1,11 +1,37 @@
-import { type Entry, type Job, roundOf } from './job.ts';
-import { askedAbout, provingCount, provingModes } from './proving.ts';
-import type { Sheet } from './sheet.ts';
-import { answerText, capital, clauseText, lowerFirst, standText, subjectText } from './words.ts';
+import { HISTORY_WORDS } from '../diagnosis/index.ts';
+import type { Observation } from '../diagnosis/inference/index.ts';
+import { customerText, type Proof } from './customer.ts';
+import { type Entry, type Job, type Remark, roundOf } from './job.ts';
+import { askedAbout, type DueOf, isProved, type ProvingMode, provingModes } from './proving.ts';
+import { CODE_WORDS } from './remark-words.ts';
+import { itemIn, modeIn, outcomeIn, pointIn, refOf, type Sheet } from './sheet.ts';
+import {
+  answerText,
+  lowerFirst,
+  modeTitle,
+  nameOf,
+  outcomeText,
+  standText,
+  subjectText,
+} from './words.ts';
+
+/** Something said in words, with the code of what it is of; empty where there is none. */
+export interface Said {
+  readonly words: string;
+  readonly code: string;
+}
+
+/** What was seen together in one mode. */
+export interface SaidLooks {
+  /** `Heating only`, and after which repair where it was not before the first. */
+  readonly mode: string;
+  /** What was astray first. */
+  readonly looks: readonly Said[];
+}
 
 /** One thing read, as found and since, as the record's table holds it: every time in turn. */
 export interface RecordRow {
-  readonly subject: string;
+  readonly subject: Said;
   /** The mode, and the instrument where it is not the two-pole tester. */
   readonly mode: string;
   /** Before the first repair; empty where it was first read after it. */
@@ -16,58 +42,122 @@ export interface RecordRow {
 
 /** What a finished job says, ready to be shown, printed and sent on. */
 export interface JobRecord {
+  /** What the customer reported, in a sentence or two. */
+  readonly reported: string;
   /** What was seen before anything was mended, then what a repair that did not end it left. */
-  readonly found: readonly string[];
+  readonly found: readonly SaidLooks[];
   readonly rows: readonly RecordRow[];
   readonly repairs: readonly string[];
   readonly proved: readonly string[];
   /** What was not as it must be after the repair. */
-  readonly astray: readonly string[];
-  /** Modes of which nothing, or not everything, was looked at after the repair. */
-  readonly open: readonly string[];
+  readonly astray: readonly SaidLooks[];
+  /** Modes that would prove the repair, or a safety device, and were not wholly looked at. */
+  readonly unproved: readonly string[];
+  /** Other modes of which nothing, or not everything, was looked at after the repair. */
+  readonly untried: readonly string[];
+  readonly remarks: readonly (Remark & { readonly meaning: string })[];
+  readonly remains: string;
+  readonly customer: string;
 }
 
-/** The record of a job. */
-export function recordOf(sheet: Sheet, job: Job): JobRecord {
-  const last = roundOf(job);
-  const modes = provingModes(sheet, job);
-  const mended = job.repairs.length > 0;
+/** Said of a repair after which nothing was seen as it must be. */
+export const NOTHING_PROVED = 'Nothing was proved after the repair.';
+
+/** The record of a job. @param dueOf what a sound system answers to a reading, where known. */
+export function recordOf(sheet: Sheet, job: Job, dueOf?: DueOf): JobRecord {
+  const modes = job.repairs.length > 0 ? provingModes(sheet, job, dueOf) : [];
+  const open = modes.filter(({ looks }) => looks.some(({ found }) => found === null));
   return {
-    found: job.entries
-      .filter(
-        ({ observation: { kind }, round }) => kind === 'look' && (round === 0 || round < last),
-      )
-      .map(({ observation, note, round }) =>
-        withNote(
-          round === 0
-            ? clauseText(sheet, observation)
-            : `after repair ${round}, ${clauseText(sheet, observation)}`,
-          note,
-        ),
-      ),
+    reported: reportedText(job),
+    found: foundLooks(sheet, job),
     rows: rowsOf(sheet, job),
     repairs: job.repairs.map(({ text }) => text.trim() || 'Not said what'),
-    proved: mended
-      ? modes.flatMap(({ mode, looks }) => {
-          const so = looks.filter(({ found, due }) => found === due);
-          return so.length === 0
-            ? []
-            : [`${mode.title}: ${so.map((look) => saidOf(sheet, mode.id, look)).join('; ')}`];
-        })
-      : [],
-    astray: mended
-      ? modes.flatMap(({ mode, looks }) =>
-          looks
-            .filter(({ found, due }) => found !== null && found !== due)
-            .map((look) => `${mode.title}: ${saidOf(sheet, mode.id, look)}`),
-        )
-      : [],
-    open: mended
-      ? modes
-          .filter(({ looks }) => looks.some(({ found }) => found === null))
-          .map((m) => m.mode.title)
-      : [],
+    proved: modes.flatMap((mode) => provedText(sheet, mode)),
+    astray: modes.flatMap(({ mode, looks }) => {
+      const not = looks.flatMap(({ outcome, due, found }) =>
+        found === null || found === due ? [] : [saidLook(sheet, outcome.id, found)],
+      );
+      return not.length === 0 ? [] : [{ mode: mode.title, looks: not }];
+    }),
+    unproved: open
+      .filter(({ purpose }) => purpose !== 'rest')
+      .map(({ mode, purpose }) =>
+        purpose === 'repair'
+          ? `${mode.title} (needed to prove the repair)`
+          : `${mode.title} (a safety device)`,
+      ),
+    untried: open.filter(({ purpose }) => purpose === 'rest').map(({ mode }) => mode.title),
+    remarks: job.remarks.map((remark) => ({ ...remark, meaning: CODE_WORDS[remark.code] })),
+    remains: job.remains.trim(),
+    customer: job.customer.trim() || customerText(sheet, job, proofOf(modes)),
   };
+}
+
+/** How the repair stands, by the modes that prove it. */
+export function proofOf(modes: readonly ProvingMode[]): Proof {
+  const looks = modes.flatMap((mode) => mode.looks);
+  if (looks.some(({ found, due }) => found !== null && found !== due)) return 'astray';
+  const needed = modes.filter(({ purpose }) => purpose === 'repair');
+  return needed.length > 0 && needed.every(isProved) ? 'proved' : 'open';
+}
+
+function reportedText({ complaint, history }: Job): string {
+  const said = complaint ? `Customer reported: ${lowerFirst(complaint.words)}. ` : '';
+  return `${said}${HISTORY_WORDS[history]}.`;
+}
+
+/** What was seen in each mode of each round, the latest look at each thing, astray first. */
+function foundLooks(sheet: Sheet, job: Job): SaidLooks[] {
+  const last = roundOf(job);
+  const groups = new Map<string, Map<string, Entry>>();
+  for (const entry of job.entries) {
+    const { observation: o, round } = entry;
+    if (o.kind !== 'look' || (round > 0 && round >= last)) continue;
+    const mode = modeTitle(sheet, o.mode);
+    const title = round === 0 ? mode : `After repair ${round}, ${lowerFirst(mode)}`;
+    const group = groups.get(title) ?? new Map<string, Entry>();
+    groups.set(title, group.set(o.outcome, entry));
+  }
+  return [...groups].map(([mode, group]) => {
+    const looks = [...group.values()].map(({ observation, note }) => ({
+      said: lookOf(sheet, observation, note),
+      astray: isAstray(sheet, observation),
+    }));
+    const first = looks.filter(({ astray }) => astray);
+    const then = looks.filter(({ astray }) => !astray);
+    return { mode, looks: [...first, ...then].map(({ said }) => said) };
+  });
+}
+
+function isAstray(sheet: Sheet, observation: Observation): boolean {
+  if (observation.kind !== 'look') return false;
+  const due = modeIn(sheet, observation.mode)?.due[observation.outcome];
+  return due !== undefined && due !== observation.answer;
+}
+
+function lookOf(sheet: Sheet, observation: Observation, note: string): Said {
+  if (observation.kind !== 'look') return { words: answerText(sheet, observation), code: '' };
+  const { words, code } = saidLook(sheet, observation.outcome, observation.answer);
+  return { words: withNote(words, note), code };
+}
+
+/** An outcome in words, with its item's title where another item says it in the same words. */
+function saidLook(sheet: Sheet, id: string, answer: 'seen' | 'not seen' | 'comes and goes'): Said {
+  const ref = refOf(id);
+  const words = lowerFirst(outcomeText(sheet, id, answer));
+  const title = outcomeIn(sheet, id)?.title;
+  const alike = sheet.outcomes.filter((one) => one.title === title).length > 1;
+  return { words: alike ? `${lowerFirst(titleOf(sheet, ref))}: ${words}` : words, code: ref };
+}
+
+function provedText(sheet: Sheet, { mode, looks }: ProvingMode): string[] {
+  const so = looks.filter(({ found, due }) => found === due);
+  if (so.length === 0) return [];
+  const safety = mode.safety.length > 0 && so.length === looks.length ? `. ${mode.safety[0]}` : '';
+  if (so.length === looks.length)
+    return [`${mode.title}: all as it should be, ${so.length} things looked at${safety}`];
+  const said = so.map(({ outcome, due }) => saidLook(sheet, outcome.id, due).words);
+  return [`${mode.title}: ${so.length} of ${looks.length} as they should be: ${said.join('; ')}`];
 }
 
 /** Every reading of a job, one row for all the times the same thing was read. */
@@ -86,7 +176,7 @@ function rowsOf(sheet: Sheet, job: Job): RecordRow[] {
   return [...rows.values()].map((entries) => {
     const { observation } = entries[0]!;
     return {
-      subject: subjectText(sheet, observation),
+      subject: readSubject(sheet, observation),
       mode: standText(sheet, observation),
       before: inTurn(entries.filter(({ round }) => round === 0).map(said)),
       after: inTurn(entries.filter(({ round }) => round > 0).map(said)),
@@ -94,49 +184,72 @@ function rowsOf(sheet: Sheet, job: Job): RecordRow[] {
   });
 }
 
+/** What was read, in the words of its terminals; its code behind them. */
+function readSubject(sheet: Sheet, observation: Observation): Said {
+  const code = subjectText(sheet, observation);
+  if (observation.kind !== 'live' && observation.kind !== 'dead') return { words: code, code: '' };
+  const [from, to] = [observation.from, observation.to].map((id) => ({
+    item: titleOf(sheet, refOf(id)),
+    does: inShort(pointIn(sheet, id)?.function ?? nameOf(id)),
+  }));
+  const far = from!.item === to!.item ? to!.does : `${lowerFirst(to!.item)}, ${to!.does}`;
+  return { words: `${from!.item}, ${from!.does} to ${far}`, code };
+}
+
+/** Up to its first comma a title or function says what the thing is. */
+const inShort = (text: string) => text.split(',')[0]!;
+const titleOf = (sheet: Sheet, ref: string) => inShort(itemIn(sheet, ref)?.title ?? ref);
+
 const inTurn = (texts: readonly string[]) => texts.join('; then ');
 
 const withNote = (text: string, note: string) =>
   note.trim() === '' ? text : `${text} (${note.trim()})`;
 
-type Look = ReturnType<typeof provingModes>[number]['looks'][number];
-
-function saidOf(sheet: Sheet, mode: string, { outcome, found }: Look): string {
-  const observation = { kind: 'look', mode, outcome: outcome.id, answer: found! } as const;
-  return `${outcome.item} ${lowerFirst(answerText(sheet, observation))}`;
-}
+/** Words with the code in brackets, as plain text has it. */
+const plain = ({ words, code }: Said) => (code === '' ? words : `${words} (${code})`);
+const plainLooks = ({ mode, looks }: SaidLooks) => `${mode}: ${looks.map(plain).join('; ')}`;
 
 /** The record as plain text, for the phone's own share sheet. */
-export function recordText(sheet: Sheet, job: Job): string {
-  const record = recordOf(sheet, job);
-  const { all, proved } = provingCount(provingModes(sheet, job));
+export function recordText(sheet: Sheet, job: Job, dueOf?: DueOf): string {
+  const record = recordOf(sheet, job, dueOf);
+  const mended = job.repairs.length > 0;
   const lines = [
     job.name || job.systemTitle,
     ...(job.place ? [job.place] : []),
     ...(job.name ? [job.systemTitle] : []),
     `Begun ${dayText(job.started)}${job.finished ? `, finished ${dayText(job.finished)}` : ''}${job.by ? ` by ${job.by}` : ''}`,
-    ...section('Found', record.found.map(capital)),
+    '',
+    record.reported,
+    ...section('Found', record.found.map(plainLooks)),
     ...section(
       'Readings',
       record.rows.map(
         ({ subject, mode, before, after }) =>
-          `${subject}, ${mode}: ${[before, after && `after the repair: ${after}`].filter(Boolean).join('; ')}`,
+          `${plain(subject)}, ${lowerFirst(mode)}: ${[before, after && `after the repair: ${after}`].filter(Boolean).join('; ')}`,
       ),
     ),
     ...section(
       'Wiring as found',
       job.asFound === null ? [] : ['Otherwise than the entry shows: marked, and kept with the job'],
     ),
-    ...section('Repaired', record.repairs),
-    ...(job.repairs.length > 0
-      ? section(`Proved, ${proved} of ${all} seen as they must be`, record.proved)
+    ...section('Repaired', mended ? record.repairs : ['Nothing was repaired.']),
+    ...(mended
+      ? section('Proved', record.proved.length > 0 ? record.proved : [NOTHING_PROVED])
       : []),
-    ...section('Not as it must be', record.astray),
-    ...section('Not proved, or not wholly', record.open),
+    ...section('Not as it must be', record.astray.map(plainLooks)),
+    ...section('Not proved, or not wholly', record.unproved),
+    ...(record.untried.length > 0 ? section('Not tried', [record.untried.join(', ')]) : []),
+    ...section('Noticed beside the fault', record.remarks.map(remarkText)),
+    ...section('What remains', record.remains ? [record.remains] : []),
     ...section('Notes', job.notes.trim() ? [job.notes.trim()] : []),
+    ...section('For the customer', [record.customer]),
   ];
   return `${lines.join('\n')}\n`;
 }
+
+/** Something noticed, as one line: `Boiler: no cord grip. C2, potentially dangerous`. */
+export const remarkText = ({ place, text, code }: Remark): string =>
+  `${place.trim() ? `${place.trim()}: ${lowerFirst(text)}` : text}. ${code}, ${lowerFirst(CODE_WORDS[code])}`;
 
 const section = (title: string, lines: readonly string[]): string[] =>
   lines.length === 0 ? [] : ['', title, ...lines.map((line) => `- ${line}`)];

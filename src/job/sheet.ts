@@ -10,6 +10,7 @@ import { problemWith } from '../diagnosis/inference/index.ts';
 import { type ActTest, type ActWords, actsOf, actWords } from '../diagnosis/tests/index.ts';
 import { type Place, placeNamed, placesOf, readInstead, readsAt } from '../site/index.ts';
 import { againstFor, functionOfTerminal } from '../wiring/index.ts';
+import { safetyIn } from './safety-modes.ts';
 
 /** A terminal to lay a probe on. */
 export interface SheetPoint {
@@ -104,6 +105,8 @@ export interface SheetMode {
   readonly isolated: boolean;
   /** By outcome id. */
   readonly due: Readonly<Record<string, 'seen' | 'not seen' | 'comes and goes'>>;
+  /** Safety devices that act in it, in words; bringing it about proves them. */
+  readonly safety: readonly string[];
 }
 
 /** A system as a job’s pages need it: words and places, no circuit. */
@@ -140,6 +143,7 @@ export function sheetOf(simulation: Simulation): Sheet {
           seen === 'hunting' ? 'comes and goes' : seen ? 'seen' : 'not seen',
         ]),
       ),
+      safety: safetyIn(simulation, id),
     })),
     outcomes: outcomesOf(network),
     acts: actsOf(network).map((test) => actOf(network, test)),

@@ -132,6 +132,10 @@ export async function importedJob(file: File, here: readonly string[]): Promise<
       ...job,
       id: here.includes(job.id) ? making.id() : job.id,
       photos: job.photos.map((photo) => ({ ...photo, id: names.get(photo.id)! })),
+      remarks: job.remarks.map((remark) => ({
+        ...remark,
+        photo: remark.photo === null ? null : (names.get(remark.photo) ?? null),
+      })),
     },
     pictures: kept,
   };

@@ -165,7 +165,12 @@ describe('the record', () => {
     expect(rows).toMatchObject([
       { before: 'dead (twice)', after: 'after repair 1 dead; then after repair 2 live' },
     ]);
-    expect(lines).toEqual([expect.stringMatching(/^after repair 1, E1 boiler not firing in /)]);
+    expect(lines).toEqual([
+      {
+        mode: expect.stringMatching(/^After repair 1, /),
+        looks: [{ words: 'boiler not firing', code: 'E1' }],
+      },
+    ]);
   });
 
   test('says what was done in the reader’s own words, and what is not proved', () => {
@@ -174,16 +179,23 @@ describe('the record', () => {
     expect(openEntries(said)).toEqual(openEntries(mended));
     expect(recordOf(sheet, changeRepair(mended, ' ', how)).repairs).toEqual(['Not said what']);
     expect(recordText(sheet, said)).toMatch(/Repaired\n- Core remade at both ends\n/);
+    expect(recordText(sheet, said)).toMatch(/Proved\n- Nothing was proved after the repair\.\n/);
     expect(recordText(sheet, said)).toMatch(/Not proved, or not wholly\n- /);
   });
 
   test('tells what is proved from what is not as it must be', () => {
-    const { proved: so, astray, open } = recordOf(sheet, proved);
+    const { proved: so, astray, unproved, untried } = recordOf(sheet, proved);
     const seen = engine.sheet.outcomes.find(({ id }) => id === 'E1.burner')!.title;
     const titleOf = (id: string) => sheet.modes.find((mode) => mode.id === id)!.title;
-    expect(so).toEqual([`${titleOf('heating')}: E1 ${lowerFirst(seen)}`]);
-    expect(astray).toEqual([`${titleOf('standby')}: E1 ${lowerFirst(seen)}`]);
-    expect(open).toContain(titleOf('heating'));
+    const all = sheet.outcomes.length;
+    expect(so).toEqual([
+      `${titleOf('heating')}: 1 of ${all} as they should be: ${lowerFirst(seen)}`,
+    ]);
+    expect(astray).toEqual([
+      { mode: titleOf('standby'), looks: [{ words: lowerFirst(seen), code: 'E1' }] },
+    ]);
+    expect(untried).toContain(titleOf('heating'));
+    expect(unproved).toEqual([`${titleOf('standby')} (a safety device)`]);
   });
 
   test('sends on as plain text', () => {

@@ -1,7 +1,14 @@
 import type { Desk } from '../desk.ts';
 import type { Job } from '../job.ts';
-import { provingCount, provingModes } from '../proving.ts';
-import { dayText, recordOf } from '../record.ts';
+import type { DueOf } from '../proving.ts';
+import {
+  dayText,
+  NOTHING_PROVED,
+  recordOf,
+  remarkText,
+  type Said,
+  type SaidLooks,
+} from '../record.ts';
 import type { Sheet } from '../sheet.ts';
 import { capital } from '../words.ts';
 import { href } from './parts.tsx';
@@ -10,13 +17,14 @@ import { Picture } from './photos.tsx';
 interface Props {
   readonly job: Job;
   readonly sheet: Sheet;
+  readonly dueOf: DueOf;
   readonly picture: Desk['picture'];
 }
 
 /** The record as a sheet of paper: what was found, done and proved. */
-export function JobSheet({ job, sheet, picture }: Props) {
-  const record = recordOf(sheet, job);
-  const { all, proved } = provingCount(provingModes(sheet, job));
+export function JobSheet({ job, sheet, dueOf, picture }: Props) {
+  const record = recordOf(sheet, job, dueOf);
+  const mended = job.repairs.length > 0;
   return (
     <article class="job-sheet" aria-label="The record as it prints">
       <header class="sheet-head">
@@ -51,7 +59,9 @@ export function JobSheet({ job, sheet, picture }: Props) {
           </div>
         </dl>
       </header>
-      <Lines title="Found" lines={record.found.map(capital)} empty="Nothing looked at." />
+      <p>{record.reported}</p>
+      <h4>Found</h4>
+      {record.found.length === 0 ? <p>Nothing looked at.</p> : <Looks groups={record.found} />}
       {record.rows.length > 0 && (
         <>
           <h4>Readings</h4>
@@ -67,9 +77,9 @@ export function JobSheet({ job, sheet, picture }: Props) {
             </thead>
             <tbody>
               {record.rows.map(({ subject, mode, before, after }, i) => (
-                <tr key={`${subject} ${mode} ${i}`}>
-                  <th scope="row" class="point">
-                    {subject}
+                <tr key={`${subject.words} ${mode} ${i}`}>
+                  <th scope="row">
+                    <Code of={subject} />
                   </th>
                   <td>{mode}</td>
                   <td>{before || '–'}</td>
@@ -88,24 +98,46 @@ export function JobSheet({ job, sheet, picture }: Props) {
           : marked on the system’s page of it, which this record leads to.
         </p>
       )}
-      <Lines title="Repaired" lines={record.repairs} empty="Nothing repaired." />
-      {job.repairs.length > 0 && (
-        <Lines
-          title={`Proved: ${proved} of ${all} seen as they must be`}
-          lines={record.proved}
-          empty="Nothing proved."
-        />
+      <h4>Repaired</h4>
+      <Lines lines={mended ? record.repairs : ['Nothing was repaired.']} />
+      {mended && (
+        <>
+          <h4>Proved</h4>
+          <Lines lines={record.proved.length > 0 ? record.proved : [NOTHING_PROVED]} />
+        </>
       )}
       {record.astray.length > 0 && (
-        <Lines title="Not as it must be" lines={record.astray} empty="" />
+        <>
+          <h4>Not as it must be</h4>
+          <Looks groups={record.astray} />
+        </>
       )}
-      {record.open.length > 0 && <p>Not proved, or not wholly: {record.open.join(', ')}.</p>}
+      {record.unproved.length > 0 && (
+        <p>Not proved, or not wholly: {record.unproved.join(', ')}.</p>
+      )}
+      {record.untried.length > 0 && <p class="quiet">Not tried: {record.untried.join(', ')}.</p>}
+      {record.remarks.length > 0 && (
+        <>
+          <h4>Noticed beside the fault</h4>
+          <Lines lines={record.remarks.map(remarkText)} />
+        </>
+      )}
+      {record.remains !== '' && (
+        <>
+          <h4>What remains</h4>
+          <p class="notes">{record.remains}</p>
+        </>
+      )}
       {job.notes.trim() !== '' && (
         <>
           <h4>Notes</h4>
           <p class="notes">{job.notes}</p>
         </>
       )}
+      <section class="for-customer" aria-label="For the customer">
+        <h4>For the customer</h4>
+        <p class="notes">{record.customer}</p>
+      </section>
       {job.photos.length > 0 && (
         <ul class="photo-list on-sheet">
           {job.photos.map((photo) => (
@@ -119,25 +151,39 @@ export function JobSheet({ job, sheet, picture }: Props) {
   );
 }
 
-const Lines = ({
-  title,
-  lines,
-  empty,
-}: {
-  title: string;
-  lines: readonly string[];
-  empty: string;
-}) => (
+/** Words, their code small behind them. */
+const Code = ({ of: { words, code } }: { of: Said }) => (
   <>
-    <h4>{title}</h4>
-    {lines.length === 0 ? (
-      <p>{empty}</p>
-    ) : (
-      <ul class="plain-list">
-        {lines.map((line, i) => (
-          <li key={`${i} ${line}`}>{line}</li>
-        ))}
-      </ul>
+    {words}
+    {code !== '' && (
+      <>
+        {' '}
+        <small class="point">{code}</small>
+      </>
     )}
   </>
+);
+
+const Looks = ({ groups }: { groups: readonly SaidLooks[] }) => (
+  <ul class="plain-list">
+    {groups.map(({ mode, looks }) => (
+      <li key={mode}>
+        <b>{mode}:</b>{' '}
+        {looks.map((said, i) => (
+          <span key={`${said.code} ${said.words}`}>
+            {i > 0 && '; '}
+            <Code of={said} />
+          </span>
+        ))}
+      </li>
+    ))}
+  </ul>
+);
+
+const Lines = ({ lines }: { lines: readonly string[] }) => (
+  <ul class="plain-list">
+    {lines.map((line, i) => (
+      <li key={`${i} ${line}`}>{capital(line)}</li>
+    ))}
+  </ul>
 );

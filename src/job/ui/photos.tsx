@@ -12,18 +12,6 @@ interface Props {
 
 /** Photos of the job, kept small beside it. */
 export function Photos({ desk, job }: Props) {
-  const [said, setSaid] = useState('');
-  const add = async (file: File) => {
-    setSaid('Making the photo small.');
-    try {
-      const photo = { id: making.id(), at: making.now(), caption: '' };
-      await desk.putPicture(photo.id, await smallPicture(file));
-      desk.act((now) => addPhoto(now, photo));
-      setSaid('');
-    } catch (failure) {
-      setSaid(failure instanceof Error ? failure.message : 'The photo could not be kept.');
-    }
-  };
   return (
     <div class="photos">
       <ul class="photo-list">
@@ -40,6 +28,34 @@ export function Photos({ desk, job }: Props) {
           </li>
         ))}
       </ul>
+      <AddPhoto desk={desk} job={job} label="Add a photo" />
+    </div>
+  );
+}
+
+interface AddProps extends Props {
+  readonly label: string;
+  /** Told which photo was added. */
+  readonly onAdded?: (id: string) => void;
+}
+
+/** Takes a photo into the job; nothing where it holds as many as it can. */
+export function AddPhoto({ desk, job, label, onAdded }: AddProps) {
+  const [said, setSaid] = useState('');
+  const add = async (file: File) => {
+    setSaid('Making the photo small.');
+    try {
+      const photo = { id: making.id(), at: making.now(), caption: '' };
+      await desk.putPicture(photo.id, await smallPicture(file));
+      desk.act((now) => addPhoto(now, photo));
+      setSaid('');
+      onAdded?.(photo.id);
+    } catch (failure) {
+      setSaid(failure instanceof Error ? failure.message : 'The photo could not be kept.');
+    }
+  };
+  return (
+    <>
       {job.photos.length < MOST_PHOTOS && (
         <label class="file-button">
           <input
@@ -53,13 +69,13 @@ export function Photos({ desk, job }: Props) {
               input.value = '';
             }}
           />
-          <span>Add a photo</span>
+          <span>{label}</span>
         </label>
       )}
       <p role="status" class="said">
         {said}
       </p>
-    </div>
+    </>
   );
 }
 

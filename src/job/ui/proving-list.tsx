@@ -1,9 +1,20 @@
 import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 import { type Desk, type DeskState, dueKey } from '../desk.ts';
 import { draftFor } from '../draft.ts';
-import { type Job, setLook } from '../job.ts';
-import { type ProvingLook, provingCount, provingModes, provingReadings } from '../proving.ts';
-import type { Sheet, SheetMode } from '../sheet.ts';
+import type { Job } from '../job.ts';
+import {
+  type DueOf,
+  isProved,
+  type ProvingLook,
+  type ProvingMode,
+  type Purpose,
+  provingCount,
+  provingModes,
+  provingReadings,
+  setAsDue,
+  turnAstray,
+} from '../proving.ts';
+import type { Sheet } from '../sheet.ts';
 import { answerText, outcomeText, standText, subjectText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Caution } from './parts.tsx';
@@ -15,71 +26,129 @@ interface Props {
   readonly sheet: Sheet;
 }
 
-/** What must now be seen in every mode, ticked one by one; and the readings to take again. */
+/** What a sound system answers to a reading, as far as the engine has said it. */
+export const duesOf =
+  ({ dues }: DeskState): DueOf =>
+  (asked) =>
+    dues.get(dueKey(asked))?.answer;
+
+const PURPOSE_WORDS: Readonly<Record<Exclude<Purpose, 'rest'>, string>> = {
+  repair: 'This proves the repair',
+  safety: 'Safety devices',
+};
+
+/** What must now be seen, mode by mode; and the readings to take again. */
 export function Proving(props: Props) {
-  const { job, sheet } = props;
-  const modes = provingModes(sheet, job);
-  const { all, proved, astray } = provingCount(modes);
+  const { job, sheet, state } = props;
+  const modes = provingModes(sheet, job, duesOf(state));
+  const { astray } = provingCount(modes);
+  const of = (purpose: Purpose) => modes.filter((one) => one.purpose === purpose);
+  const rest = of('rest');
+  const needed = of('repair');
+  const done = needed.filter(isProved).length;
   return (
     <>
       <h3>Prove it</h3>
       <p role="status">
-        <b>
-          {proved} of {all}
-        </b>{' '}
-        seen as they must be.
-        {astray > 0 && ` ${astray} not: look further under Causes, which now starts from these.`}
+        {needed.length === 0 ? (
+          'Nothing was entered astray before the repair: prove at least what the customer complained of.'
+        ) : (
+          <>
+            <b>
+              {done} of {needed.length}
+            </b>{' '}
+            {needed.length === 1 ? 'mode that proves' : 'modes that prove'} the repair.
+          </>
+        )}
+        {astray > 0 && ` ${astray} not as it should be: look further under Next.`}
       </p>
       <Again {...props} />
-      {modes.map(({ mode, looks }) => (
-        <details class="mode-block" key={mode.id} name="proving-mode">
-          <summary>
-            <b>{mode.title}</b>
-            <span class="quiet">
-              {looks.filter(({ found, due }) => found === due).length} of {looks.length}
-            </span>
-          </summary>
-          {mode.bring !== '' && (
-            <p class="bring">
-              <b>Bring it about:</b> {mode.bring}
-            </p>
-          )}
-          {looks.map((look) => (
-            <Look key={look.outcome.id} {...props} mode={mode} look={look} />
+      {(['repair', 'safety'] as const).map(
+        (purpose) =>
+          of(purpose).length > 0 && (
+            <section key={purpose} class="proving-group" aria-label={PURPOSE_WORDS[purpose]}>
+              <h4>{PURPOSE_WORDS[purpose]}</h4>
+              {of(purpose).map((one) => (
+                <Mode key={one.mode.id} {...props} one={one} />
+              ))}
+            </section>
+          ),
+      )}
+      {rest.length > 0 && (
+        <details class="mend proving-rest">
+          <summary>The rest, if there is time</summary>
+          {rest.map((one) => (
+            <Mode key={one.mode.id} {...props} one={one} />
           ))}
         </details>
-      ))}
+      )}
     </>
   );
 }
 
-function Look({ desk, sheet, mode, look }: Props & { mode: SheetMode; look: ProvingLook }) {
-  const { outcome, due, found } = look;
-  const set = (answer: ProvingLook['found']) =>
-    desk.act((now) => setLook(now, mode.id, outcome.id, answer));
-  const other = due === 'seen' ? 'not seen' : 'seen';
+/** One mode: how it is brought about, one tap for all of it, and what is not so. */
+function Mode({ desk, sheet, one }: Props & { one: ProvingMode }) {
+  const { mode, looks } = one;
+  const left = looks.filter(({ found }) => found === null).length;
+  const astray = looks.filter(({ found, due }) => found !== null && found !== due).length;
+  const cares = looks.filter(({ outcome }) => outcome.care !== '');
+  const said = astray > 0 ? `${astray} not so` : left === 0 ? 'proved' : '';
   return (
-    <div class={`proof${found !== null && found !== due ? ' astray' : ''}`}>
-      {outcome.care !== '' && <Caution>{outcome.care}</Caution>}
-      <label class="tick">
-        <input
-          type="checkbox"
-          checked={found === due}
-          onChange={(event) => set(event.currentTarget.checked ? due : null)}
-        />
-        <span>
-          <b class="point">{outcome.item}</b> {outcomeText(sheet, outcome.id, due)}
-        </span>
-      </label>
+    <details class="mode-block" name="proving-mode">
+      <summary>
+        <b>{mode.title}</b>
+        <span class="quiet">{said || (left < looks.length ? `${left} left` : '')}</span>
+      </summary>
+      {mode.safety.map((device) => (
+        <p key={device}>
+          <b>{device}.</b>
+        </p>
+      ))}
+      {mode.bring !== '' && (
+        <p class="bring">
+          <b>Bring it about:</b> {mode.bring}
+        </p>
+      )}
+      {cares.map(({ outcome }) => (
+        <Caution key={outcome.id}>{outcome.care}</Caution>
+      ))}
+      <p class="quiet">What should be seen. Tap what is not so.</p>
+      {looks.map((look) => (
+        <Look key={look.outcome.id} {...{ desk, sheet, one, look }} />
+      ))}
       <button
         type="button"
-        class="quiet-button"
-        aria-pressed={found !== null && found !== due}
-        onClick={() => set(found !== null && found !== due ? null : other)}
+        class="firm all-right"
+        disabled={left === 0}
+        onClick={() => desk.act((now) => setAsDue(now, one))}
       >
-        Not so
+        {astray > 0 ? 'All the rest as it should be' : 'All as it should be'}
       </button>
-    </div>
+    </details>
+  );
+}
+
+interface LookProps extends Pick<Props, 'desk' | 'sheet'> {
+  readonly one: ProvingMode;
+  readonly look: ProvingLook;
+}
+
+function Look({ desk, sheet, one, look: { outcome, due, found } }: LookProps) {
+  const astray = found !== null && found !== due;
+  const state = found === null ? '' : astray ? 'not so' : 'seen so';
+  return (
+    <button
+      type="button"
+      class={`proof${astray ? ' astray' : ''}`}
+      aria-pressed={astray}
+      onClick={() => desk.act((now) => turnAstray(now, one, outcome.id))}
+    >
+      <span>
+        {outcomeText(sheet, outcome.id, astray ? found : due)}{' '}
+        <small class="point">{outcome.item}</small>
+      </span>
+      <span class="quiet">{state}</span>
+    </button>
   );
 }
 

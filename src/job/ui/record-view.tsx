@@ -12,13 +12,14 @@ import {
   takeBackRepair,
 } from '../job.ts';
 import { MOST_LINE, MOST_TEXT } from '../limits.ts';
-import { recordText } from '../record.ts';
+import { NOTHING_PROVED, recordOf, recordText } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
 import { repairText } from '../standing.ts';
 import { JobSheet } from './job-sheet.tsx';
 import { Caution, href, OneOf, Words } from './parts.tsx';
 import { Photos } from './photos.tsx';
-import { Proving } from './proving-list.tsx';
+import { duesOf, Proving } from './proving-list.tsx';
+import { Remarks } from './remarks.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -28,17 +29,46 @@ interface Props {
   readonly onExport: () => void;
 }
 
-/** Repair, proof, words and pictures; then the record to print, send and export. */
+/** Repair, proof, what else is wrong, words and pictures; then the record to send and print. */
 export function RecordView(props: Props) {
-  const { desk, job, sheet, onExport } = props;
+  const { desk, state, job, sheet, onExport } = props;
   const share = typeof navigator.share === 'function';
+  const dueOf = duesOf(state);
+  const record = recordOf(sheet, job, dueOf);
+  const unproved = job.repairs.length > 0 && record.proved.length === 0;
   return (
     <section aria-labelledby="record-title">
       <h2 id="record-title">Record</h2>
       <Mending {...props} />
       {job.repairs.length > 0 && <Proving {...props} />}
+      <Words
+        id="job-remains"
+        label="What remains, and who does it"
+        value={job.remains}
+        most={MOST_TEXT}
+        lines={2}
+        onText={(remains) => desk.act((now) => changeJob(now, { remains }), 'remains')}
+      />
+      <Remarks desk={desk} job={job} sheet={sheet} />
       <AsFound {...props} />
       <h3>Words and pictures</h3>
+      <Words
+        id="job-customer"
+        label="For the customer, in everyday words"
+        value={job.customer || record.customer}
+        most={MOST_TEXT}
+        lines={5}
+        onText={(customer) => desk.act((now) => changeJob(now, { customer }), 'customer')}
+      />
+      {job.customer !== '' && (
+        <button
+          type="button"
+          class="quiet-button"
+          onClick={() => desk.act((now) => changeJob(now, { customer: '' }))}
+        >
+          Back to the words made of this record
+        </button>
+      )}
       <Words
         id="job-notes"
         label="Notes"
@@ -77,6 +107,7 @@ export function RecordView(props: Props) {
         autocomplete="name"
         onText={(by) => desk.act((now) => changeJob(now, { by }), 'by')}
       />
+      {unproved && job.finished === null && <Caution>{NOTHING_PROVED}</Caution>}
       <div class="record-acts">
         <button
           type="button"
@@ -95,7 +126,7 @@ export function RecordView(props: Props) {
             onClick={() => {
               // A reader who closes the sheet refuses the promise: nothing went wrong.
               navigator
-                .share({ title: job.name || job.systemTitle, text: recordText(sheet, job) })
+                .share({ title: job.name || job.systemTitle, text: recordText(sheet, job, dueOf) })
                 .catch(() => undefined);
             }}
           >
@@ -106,7 +137,7 @@ export function RecordView(props: Props) {
           Export
         </button>
       </div>
-      <JobSheet job={job} sheet={sheet} picture={desk.picture} />
+      <JobSheet job={job} sheet={sheet} dueOf={dueOf} picture={desk.picture} />
     </section>
   );
 }
