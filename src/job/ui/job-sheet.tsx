@@ -134,10 +134,10 @@ export function JobSheet({ job, sheet, dueOf, picture }: Props) {
           <p class="notes">{job.notes}</p>
         </>
       )}
-      <section class="for-customer" aria-label="For the customer">
+      <div class="for-customer">
         <h4>For the customer</h4>
         <p class="notes">{record.customer}</p>
-      </section>
+      </div>
       {job.photos.length > 0 && (
         <ul class="photo-list on-sheet">
           {job.photos.map((photo) => (
