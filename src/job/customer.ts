@@ -55,11 +55,11 @@ function repairWords(sheet: Sheet, job: Job, proof: Proof): string[] {
   const last = job.repairs.at(-1);
   if (!last) return ['Nothing has been repaired yet.'];
   const where = placeWords(sheet, last.text);
-  const other = /hand over to (an? [^,.:;]+)/i.exec(last.text)?.[1];
+  const other = /hand(?:ed)? over to (an? [^,.:;]+)/i.exec(last.text)?.[1];
   if (other) return [`The cause lies ${where ?? 'in a part'} that ${other} has to see to.`];
-  const sure = !last.text.startsWith('Not found for certain');
+  const sure = !/not found for certain/i.test(last.text);
   const what = where
-    ? `We ${sure ? 'found the cause' : 'think the cause was'} ${where} and have mended it.`
+    ? `We ${sure ? 'found the cause' : 'think the cause was'} ${where} and have put it right.`
     : 'We have made a repair.';
   return [what, PROOF_WORDS[proof]];
 }

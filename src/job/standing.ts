@@ -1,4 +1,5 @@
 import { certaintyText } from '../published/index.ts';
+import { asDone } from './done.ts';
 import type { Findings, FoundRepair, NextTest } from './findings.ts';
 import type { Sheet } from './sheet.ts';
 import { askedText, lowerFirst } from './words.ts';
@@ -56,6 +57,6 @@ export function standingOf(
   };
 }
 
-/** A repair as the record keeps it, with how certain its cause was when it was entered. */
+/** A repair as the record keeps it: the cause, how certain it was then, and what was done. */
 export const repairText = ({ causes: [top], repair, share }: FoundRepair, found: boolean): string =>
-  `${found ? 'Found' : 'Not found for certain'} (${certaintyText(share)}): ${top!.title}: ${repair}`;
+  `${top!.title} (${found ? '' : 'not found for certain: '}${certaintyText(share)}). ${asDone(repair)}`.trim();

@@ -5,7 +5,7 @@ import { addEntry, addRemark, addRepair, changeJob, newJob, setLook } from '../.
 import { jobFileText } from '../../src/job/job-file.ts';
 import { JOB_VERSION } from '../../src/job/job-schema.ts';
 import { launch, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
-import { see, turnTo } from './job-steps.ts';
+import { beginJob, see, turnTo } from './job-steps.ts';
 import { isSound, phone } from './phone.ts';
 
 const SYSTEM = 'heat-only-condensate-pump';
@@ -42,8 +42,8 @@ describe('a record, offline, one hand', () => {
     await waitUntilSaved(page);
     await server.stop();
     await page.goto(`${server.address}job/?system=${SYSTEM}`);
-    await page.tap('.job-bar >> text=Begin');
-    await page.waitForSelector('.outcome');
+    await beginJob(page);
+    await turnTo(page, 'Seen');
     await see(page, 'Heating only', 'Boiler not firing');
     await turnTo(page, 'Record');
     await page.fill('#repair-typed', 'Heating valve Q2: new head fitted');
@@ -71,7 +71,7 @@ describe('a record, offline, one hand', () => {
     expect(await lowKeys(page)).toEqual([]);
     await heating.locator('text=All as it should be').tap();
     await heating.locator('summary', { hasText: 'proved' }).waitFor();
-    await page.tap('.job-head >> text=Undo');
+    await page.tap('.last-line >> text=Undo');
     await page.locator('.caution:has(+ .record-acts)').waitFor();
     expect(await heating.locator('summary').textContent()).not.toContain('proved');
     // What is not so is tapped; all the rest as it should be.
@@ -113,7 +113,7 @@ describe('a record, offline, one hand', () => {
     await page.fill('#job-remains', 'A new lid, by us');
     const customer = page.locator('#job-customer');
     expect(await customer.inputValue()).toMatch(
-      /heating valve and have mended it.*Still to be done: A new lid, by us\./,
+      /heating valve and have put it right.*Still to be done: A new lid, by us\./,
     );
     await customer.fill('Ring me on Monday.');
     expect(await page.locator('.for-customer').textContent()).toContain('Ring me on Monday.');

@@ -40,7 +40,7 @@ function ordinaryJob(): Job {
   job = read(read(job, 'X1.4', 'live'), 'X1.7', 'dead');
   job = addRepair(
     job,
-    'Found (very likely, over 95 %): Heating valve Q2, end switch slipped: new head fitted',
+    'Heating valve Q2, end switch slipped (very likely, over 95 %). New head fitted',
     how,
   );
   const modes = provingModes(sheet, job, () => 'live');
@@ -73,7 +73,7 @@ describe('the record of an ordinary job', () => {
       - Wiring centre, boiler call to neutral bar (X1 7 to N), heating only: dead; after the repair: live
 
       Repaired
-      - Found (very likely, over 95 %): Heating valve Q2, end switch slipped: new head fitted
+      - Heating valve Q2, end switch slipped (very likely, over 95 %). New head fitted
 
       Proved
       - Heating only: all as it should be, 14 things looked at
@@ -90,7 +90,7 @@ describe('the record of an ordinary job', () => {
       - Wiring centre: no cord grip. C3, improvement recommended
 
       For the customer
-      - You told us: “No heating, hot water is fine”. We found the cause at the heating valve and have mended it. We then ran the system, and it worked as it should. We noticed something else that wants attention; it is listed in this record.
+      - You told us: “No heating, hot water is fine”. We found the cause at the heating valve and have put it right. We then ran the system, and it worked as it should. We noticed something else that wants attention; it is listed in this record.
       "
     `);
   });

@@ -98,9 +98,9 @@ describe('what the job has come to', () => {
 
 test('the record keeps how certain a cause was when its repair was entered', () => {
   expect(repairText(repair('Fuse blown', 0.94), true)).toBe(
-    'Found (very likely, 94 %): Fuse blown: Replace it.',
+    'Fuse blown (very likely, 94 %). Replaced it.',
   );
   expect(repairText(repair('Fuse blown', 0.7), false)).toBe(
-    'Not found for certain (likely, 70 %): Fuse blown: Replace it.',
+    'Fuse blown (not found for certain: likely, 70 %). Replaced it.',
   );
 });

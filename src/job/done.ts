@@ -1,0 +1,54 @@
+/** Verbs with which a repair's clauses begin, as a record says them of what was done. */
+const PAST: Readonly<Record<string, string>> = {
+  clean: 'cleaned',
+  connect: 'connected',
+  cut: 'cut',
+  draw: 'drew',
+  dry: 'dried',
+  find: 'found',
+  fit: 'fitted',
+  free: 'freed',
+  isolate: 'isolated',
+  move: 'moved',
+  prove: 'proved',
+  put: 'put',
+  remake: 'remade',
+  replace: 'replaced',
+  report: 'reported',
+  run: 'ran',
+  set: 'set',
+  shut: 'shut',
+  stop: 'stopped',
+  strip: 'stripped',
+  swap: 'swapped',
+  switch: 'switched',
+  take: 'took',
+  treat: 'treated',
+};
+
+const HANDED_OVER = /\bhand (?:[^.;]+ )?over to (an? [^.;,]+)/i;
+
+/**
+ * What a repair comes to once it is done, in the past tense: its first clauses, up to what only
+ * may be needed. Empty where it says nothing that is done, as where somebody is to be asked.
+ */
+export function asDone(repair: string): string {
+  const handed = HANDED_OVER.exec(repair);
+  if (handed) return `Handed over to ${handed[1]}.`;
+  const [first = ''] = repair.split(/[;.:]|, or | if | where the two match/);
+  const clauses = first.split(/(, (?:and )?| and | or )/);
+  const told = clauses.map((clause) => {
+    const [verb = ''] = clause.split(' ');
+    const past = PAST[verb.toLowerCase()];
+    return past === undefined ? clause : past + clause.slice(verb.length);
+  });
+  // A sentence that does not begin with something done is no repair that one makes.
+  if (
+    (told[0]!.toLowerCase() === clauses[0]!.toLowerCase() &&
+      !/^(?:cut|put|set|shut)\b/i.test(first)) ||
+    /^find (?:out|why)\b/i.test(first)
+  )
+    return '';
+  const text = told.join('').trim();
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
