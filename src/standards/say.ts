@@ -1,21 +1,21 @@
-import { splitReference } from '../../schemas/index.ts';
 import type { ConductorBranch, ElementBranch, Network } from '../circuit/index.ts';
+import { COLOUR_CODES } from '../published/index.ts';
 import type { Subject } from './subject.ts';
 
-/** A conductor as a reader finds it: `core BU of W3`. */
+/** A conductor as a reader finds it: `blue core of W3`. */
 export const coreName = ({ cable, colour }: Pick<ConductorBranch, 'cable' | 'colour'>): string =>
-  `core ${colour} of ${cable}`;
+  `${COLOUR_CODES[colour]} core of ${cable}`;
 
-/** A terminal as a reader finds it: `E1 call feed`. */
-export const pointName = (point: string): string => splitReference(point).join(' ');
+/** A terminal as a reader finds it: `SL at E1`. */
+export { pointMark as pointName } from '../wiring/index.ts';
 
-/** An item with its name: `B1 room thermostat`. */
+/** An item with its name: `room thermostat B1`. */
 export const itemName = (network: Network, item: string): string =>
-  `${item} ${lowerFirst(network.items.get(item)?.title ?? '')}`.trim();
+  `${lowerFirst(network.items.get(item)?.title ?? '')} ${item}`.trim();
 
-/** An element with its item: `B1 control contact`. */
+/** An element with its item: `control contact of B1`. */
 export const elementName = ({ item, name, element }: ElementBranch): string =>
-  `${item} ${element.name ?? name}`;
+  `${element.name ?? name} of ${item}`;
 
 /** A mode as the entry calls it, in quotation marks. */
 export const modeName = (network: Network, mode: string): string =>

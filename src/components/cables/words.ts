@@ -9,7 +9,7 @@ import type {
   EarthFault,
   ProtectiveDevice,
 } from '../../wiring/index.ts';
-import { NO_AMPS, nameOf } from '../../wiring/index.ts';
+import { NO_AMPS, wayWords } from '../../wiring/index.ts';
 import { list } from '../text/words.ts';
 
 /** A current as a table says it: `0.62 A`; none where less flows than stray capacitance drives. */
@@ -83,7 +83,7 @@ export function coresText({ needed, there, lacking }: CableLoad): {
 } {
   if (lacking.length === 0) return { text: `${needed} needed, ${there} there`, wrong: false };
   const points = list(
-    lacking.map((point) => `${point.slice(0, point.indexOf('.'))} ${nameOf(point)}`),
+    lacking.map((point) => `${wayWords(point)} at ${point.slice(0, point.indexOf('.'))}`),
   );
   return {
     text: `${needed} needed, ${there} there: none for ${points}`,

@@ -1,7 +1,9 @@
 import { splitReference } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES } from '../../published/index.ts';
+import { READING_WORDS, terminalWords } from '../../words/index.ts';
 import { itemOf, nameOf } from '../points.ts';
+import { itemWords, pointMark as spoken } from '../spoken.ts';
 import { onExtraLow } from './match.ts';
 import { EARTH, isFeed, partsOf, terminalsFor } from './parts.ts';
 import type { Plan } from './plan.ts';
@@ -12,7 +14,6 @@ import type { LinkProof, NewCondition, Replacement } from './study.ts';
 const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 const number = (n: number): string => NUMBERS[n] ?? String(n);
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-const spoken = (point: string): string => point.replace('.', ' ');
 const list = (parts: readonly string[]): string =>
   parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
 
@@ -64,7 +65,7 @@ export function coresText({ cores, newCable, item, device }: Plan): string {
     ({ now, was }) => was === null && now !== null && own[nameOf(now)]?.carries === 'neutral',
   );
   const why = forSupply ? 'The new device has a supply of its own: ' : '';
-  const needed = `${number(live.length)} ${live.length === 1 ? 'core' : 'cores'} needed at ${item}, ${number(there)} present`;
+  const needed = `${number(live.length)} ${live.length === 1 ? 'core' : 'cores'} needed at ${item}, ${number(there)} there`;
   return `${why ? why + needed : capital(needed)}.`;
 }
 
@@ -87,14 +88,14 @@ export function differenceText(r: Replacement): string | null {
   if (!first) {
     return plan.unserved.length > 0 ? `Nothing here can serve ${list(plan.unserved)}.` : null;
   }
-  const lost = plan.homeless.map((name) => `${plan.item} ${name}`);
+  const lost = plan.homeless.map((name) => `${terminalWords(name)} at ${plan.item}`);
   const because = lost.length > 0 ? `The new device has no place for ${list(lost)}. ` : '';
   const [was, now] = [first.was, first.now].map((seen) => outcomeText(before, first.outcome, seen));
   const where =
     first.mode === null
       ? conditionsText(before, first.conditions)
       : `In ${before.system.modes[first.mode]!.title}`;
-  const text = `${because}${where}: ${itemOf(first.outcome)} ${lower(now!)}; it was ${lower(was!)} before.`;
+  const text = `${because}${where}: ${lower(now!)} (${itemOf(first.outcome)}); before, ${lower(was!)}.`;
   return text;
 }
 
@@ -114,13 +115,13 @@ export function conditionsText(
 /** A core and what is done with it. */
 export function coreAct({ was, now, core, colour, cable, far }: CoreStep): string {
   if (now === null && colour === 'GNYE')
-    return `in an earth terminal of its own; it stays joined at ${spoken(far)}`;
+    return `in an earth terminal of its own; it stays connected in ${spoken(far)}`;
   if (now === null)
     return `out of ${spoken(was!)} and out of ${spoken(far)}; into a terminal of its own at both ends, labelled`;
   if (core === 'new') return was === null ? 'new core' : 'new core, in place of the old one';
   if (core === 'spare')
     return `spare core of ${cable}, brought into use; its other end goes to ${spoken(far)}`;
-  return was === now ? 'to the terminal of the same name' : 'to another name';
+  return was === now ? 'to the terminal of the same name' : 'to another terminal';
 }
 
 /** A core's colour in full: `BN brown`. */
@@ -152,19 +153,19 @@ export function linkProofText(
   if (!first) {
     return link.act === 'take out'
       ? 'Left in: no mode shows it, since a second way stands beside the first. Only a dead test finds it, with the supply’s cores off: no continuity between the two terminals.'
-      : 'Left out: no mode shows it. Prove it by a dead test.';
+      : 'Left out: no mode shows it. Only a dead test proves it.';
   }
   const where = first.mode
     ? ` in ${network.system.modes[first.mode]!.title}`
     : `, ${lower(conditionsText(before, first.conditions))}`;
-  return `${forgotten}: ${itemOf(first.outcome)} ${lower(outcomeText(network, first.outcome, first.now))}${where}.`;
+  return `${forgotten}: ${lower(outcomeText(network, first.outcome, first.now))} (${itemOf(first.outcome)})${where}.`;
 }
 
 /** What a condition only the new device has does to the rest. */
 export function newConditionText(found: NewCondition, network: Network): string {
   if (found.mode === null) return `${found.title}: nothing else changes.`;
   const effects = found.effects.map(
-    ({ outcome, now }) => `${itemOf(outcome)} ${lower(outcomeText(network, outcome, now))}`,
+    ({ outcome, now }) => `${lower(outcomeText(network, outcome, now))} (${itemOf(outcome)})`,
   );
   return `${found.title}, in ${network.system.modes[found.mode]!.title}: ${list(effects)}.`;
 }
@@ -189,7 +190,7 @@ export function notesOf(r: Replacement): string[] {
   return [
     ...(unsupplied.length > 0
       ? [
-          `Its supply is not permanent: the new device is dead in ${modes(unsupplied)}. Leave what feeds it on, or bring it a permanent live in a core of its own.`,
+          `Its supply is not permanent: the new device has no supply in ${modes(unsupplied)}. Leave what feeds it on, or bring it a permanent live in a core of its own.`,
         ]
       : []),
     ...(ownLive
@@ -201,16 +202,16 @@ export function notesOf(r: Replacement): string[] {
       .slice(0, 4)
       .map(
         ({ point, was, now, modes: ids }) =>
-          `${spoken(point)} reads ${now} in ${modes(ids)}; it read ${was} before.`,
+          `${capital(spoken(point))}: ${READING_WORDS[now]} in ${modes(ids)}; before, ${READING_WORDS[was]}.`,
       ),
     ...(series.length > 0
       ? [
-          `${list(series.map((item) => `${item} ${lower(network.items.get(item)!.title)}`))} ${series.length === 1 ? 'stays' : 'stay'} in series with the new device: both must ask before anything happens.`,
+          `${list(series.map((item) => `the ${itemWords(network, item)}`))} ${series.length === 1 ? 'stays' : 'stay'} in series with the new device: both must ask before anything happens.`,
         ]
       : []),
     ...emptyLive.map(
       ({ terminal, modes: ids }) =>
-        `${plan.item} ${terminal} stays empty and is live in ${modes(ids)}.`,
+        `${capital(terminalWords(terminal))} at ${plan.item} stays empty and is live in ${modes(ids)}.`,
     ),
     ...(extraLow && forMains
       ? [
@@ -254,13 +255,20 @@ export function deadTestsOf({ plan, before }: Replacement): string[] {
   );
   const earths = terminalsFor(device, EARTH).filter((name) => taken.has(name));
   return [
-    ...earths.map((name) => `${item} ${name} to the earth of the isolator: continuous.`),
-    ...joined.map(({ between: [a, b] }) => `${a} to ${b}: continuous, the link is in.`),
+    ...earths.map(
+      (name) => `${terminalWords(name)} at ${item} to the earth of the isolator: continuity.`,
+    ),
+    ...joined.map(
+      ({ between: [a, b] }) =>
+        `${terminalWords(a)} to ${terminalWords(b)}: continuity, the link is in.`,
+    ),
     ...apart.map(
       (name) =>
-        `${supply} to ${name}, with their cores not yet in: open. A join here is a link left in, or one inside.`,
+        `${terminalWords(supply!)} to ${terminalWords(name)}, with their cores not yet in: open circuit. Continuity here is a link left in, or one inside.`,
     ),
-    ...(calls.length > 0 ? [`${list(calls)}, each to line, neutral and earth: open.`] : []),
+    ...(calls.length > 0
+      ? [`${list(calls.map(terminalWords))}, each to line, neutral and earth: open circuit.`]
+      : []),
     'Line to neutral and line to earth at the isolator’s load side: no short.',
   ];
 }

@@ -1,0 +1,3 @@
+/** Words for what people read: the door to this room, which imports nothing. */
+export { READING_WORDS } from './readings.ts';
+export { terminalMark, terminalWords } from './terminals.ts';
