@@ -35,11 +35,13 @@ export {
 export {
   atItem,
   cableWords,
+  corePair,
   coreWords,
   fuseWords,
   itemName,
   itemWords,
   pairWords,
+  partWords,
   pointMark,
   pointWords,
   wayMark,

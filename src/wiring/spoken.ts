@@ -1,5 +1,5 @@
 import type { Device } from '../../schemas/index.ts';
-import type { Network } from '../circuit/index.ts';
+import type { ElementBranch, Network } from '../circuit/index.ts';
 import { COLOUR_CODES } from '../published/index.ts';
 import { terminalMark, terminalWords } from '../words/index.ts';
 import { itemOf, nameOf } from './points.ts';
@@ -49,7 +49,17 @@ export const pairWords = (network: Network, from: string, to: string): string =>
     ? `${wayWords(from)} to ${pointWords(network, to)}`
     : `${pointWords(network, from)} to ${pointWords(network, to)}`;
 
-/** A fuse in words: `fuse link of the fused spur Q1`. */
+/** A part of an item in words beside the item's: `motor`, where the entry says `valve motor`. */
+export function partWords(network: Network, { item, element, name }: ElementBranch): string {
+  const said = element.name ?? name;
+  const last = itemName(network, item);
+  const own = [last, last.slice(last.lastIndexOf(' ') + 1)].find((one) =>
+    said.startsWith(`${one} `),
+  );
+  return own === undefined ? said : said.slice(own.length + 1);
+}
+
+/** A fuse in words: `fuse of the fused spur Q1`. */
 export function fuseWords(network: Network, branch: string): string {
   const [item, element] = branch.split('/') as [string, string];
   const { elements } = network.items.get(item)!.device;
@@ -72,6 +82,16 @@ export const coreWords = (
   network: Network,
   { cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>,
 ): string => `${COLOUR_CODES[colour]} core of the ${cableWords(network, cable)}`;
+
+/** Two cores in words: `brown and grey of the room stat cable W3`. */
+export const corePair = (
+  network: Network,
+  a: Pick<CoreEnd, 'cable' | 'colour'>,
+  b: Pick<CoreEnd, 'cable' | 'colour'>,
+): string =>
+  a.cable === b.cable
+    ? `${COLOUR_CODES[a.colour]} and ${COLOUR_CODES[b.colour]} of the ${cableWords(network, a.cable)}`
+    : `${coreWords(network, a)} and ${coreWords(network, b)}`;
 
 const familyOf = (network: Network, item: string) => network.items.get(item)!.device.family;
 const isBox = (network: Network, item: string) => familyOf(network, item) === 'wiring centre';

@@ -65,7 +65,7 @@ export const SOURCE_ROWS: readonly SourceRow[] = [
   { value: 'Current, rating and capacity', source: OVERLOAD_SOURCE },
   { value: 'Disconnection time', source: DISCONNECTION_SOURCE },
   { value: 'Loop impedance behind fuse links', source: FUSE_LOOP_SOURCE },
-  { value: 'Loop impedance behind circuit-breakers', source: BREAKER_LOOP_SOURCE },
+  { value: 'Loop impedance behind MCBs', source: BREAKER_LOOP_SOURCE },
   { value: 'Time–current zones of fuse links', source: FUSE_ZONE_SOURCE },
   { value: 'Marking of cores', source: MARKING_SOURCE },
   { value: 'Extra-low voltage beside mains', source: SEGREGATION_SOURCE },

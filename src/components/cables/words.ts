@@ -48,7 +48,7 @@ function fixed(value: number, places: number): string {
 
 /** `3 A fuse at Q1`. */
 export const deviceText = ({ id, kind, rating }: ProtectiveDevice): string =>
-  `${rated(rating)} A ${kind === 'fuse' ? 'fuse' : 'circuit-breaker'} at ${id.slice(0, id.indexOf('/'))}`;
+  `${rated(rating)} A ${kind === 'fuse' ? 'fuse' : 'MCB'} at ${id.slice(0, id.indexOf('/'))}`;
 
 /** What stands for a cable's protection, and whether it does. */
 export function protectionText(cable: CableLoad): {
@@ -94,7 +94,7 @@ export function coresText({ needed, there, lacking }: CableLoad): {
 const CARRIES: Readonly<Record<CoreLoad['carries'], string>> = {
   line: 'switched live',
   neutral: 'neutral',
-  earth: 'protective conductor',
+  earth: 'earth',
   'extra-low': 'extra-low voltage',
 };
 
@@ -109,7 +109,7 @@ export function markingText({ marking, sleeve, colour }: CoreLoad): {
 } {
   const { wanted, verdict } = marking;
   if (verdict === 'forbidden') {
-    return { text: 'green-yellow is for the protective conductor, and it alone', wrong: true };
+    return { text: 'green-yellow is for the earth, and it alone', wrong: true };
   }
   if (verdict === 'needed') return { text: `needs a ${wanted} sleeve at both ends`, wrong: true };
   if (verdict === 'usual') return { text: `${wanted} sleeve at both ends`, wrong: false };

@@ -1,10 +1,9 @@
 import type { ConductorBranch, Network } from '../../circuit/index.ts';
-import { COLOUR_CODES } from '../../published/index.ts';
 import {
   atItem,
   type CoreEnd,
-  cableWords,
   coreEnds,
+  corePair,
   coreWords,
   itemOf,
   looseCoreEnd,
@@ -183,7 +182,7 @@ function shorts(
         touches: [core, other].map((c) => endOf({ cable: c.cable, colour: c.colour, end: 1 })),
       }),
     });
-    const pair = `${COLOUR_CODES[core.colour]} and ${COLOUR_CODES[other.colour]} of the ${cableWords(network, core.cable)}`;
+    const pair = corePair(network, core, other);
     const toEarth = core.colour === 'GNYE' || other.colour === 'GNYE';
     const neutral = [core, other].some((c) => network.nodes[c.to]!.terminal!.carries === 'neutral');
     return [

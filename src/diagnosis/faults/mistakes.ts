@@ -1,11 +1,12 @@
 import type { System } from '../../../schemas/index.ts';
 import { magnitude, type Network, potential, type Simulation } from '../../circuit/index.ts';
-import { COLOUR_CODES, type ColourCode } from '../../published/index.ts';
+import type { ColourCode } from '../../published/index.ts';
 import {
   atItem,
   type CoreEnd,
   cableWords,
   coreEnds,
+  corePair,
   coreWords,
   exchangeCoreEnds,
   itemOf,
@@ -14,6 +15,7 @@ import {
   looseCoreEnd,
   moveCoreEnd,
   nameOf,
+  partWords,
   pointWords,
   wayWords,
 } from '../../wiring/index.ts';
@@ -67,10 +69,7 @@ function crossed(network: Network, ends: readonly End[]): Draft[] {
       const valves = [a, b].map((end) => valveAt(network, end));
       const between = valves[0] && valves[1] && valves[0] !== valves[1];
       const likely = a.cable === b.cable || near(network, a.point, b.point);
-      const pair =
-        a.cable === b.cable
-          ? `${COLOUR_CODES[a.colour]} and ${COLOUR_CODES[b.colour]} of the ${cableWords(network, a.cable)}`
-          : `${coreWords(network, a)} and ${coreWords(network, b)}`;
+      const pair = corePair(network, a, b);
       return [
         {
           id: `${a.cable}.${a.colour}@${a.end + 1}/${b.cable}.${b.colour}@${b.end + 1}:exchanged`,
@@ -343,10 +342,10 @@ function linksLeftIn(simulation: Simulation): Draft[] {
   return [...loops.values()].map(([from, to]) => ({
     id: `${from}~${to}:link left in`,
     origin: 'wiring mistake',
-    title: `Link left in ${atItem(network, itemOf(from))}, ${wayWords(from)} to ${wayWords(to)}`,
+    title: `Link left in ${atItem(network, itemOf(from))}, between ${wayWords(from)} and ${wayWords(to)}`,
     ...repairs.rewire(
       `link ${from} ${to}`,
-      `take out the link from ${wayWords(from)} to ${pointWords(network, to)}.`,
+      `take out the link between ${wayWords(from)} and ${wayWords(to)} ${atItem(network, itemOf(from))}.`,
     ),
     hazard: 'The control cannot switch the equipment off.',
     class: 'linkLeftIn',
@@ -361,13 +360,13 @@ const isEquipment = (network: Network, point: string) =>
 function oversizeFuses(network: Network): Draft[] {
   return network.branches.flatMap((branch) => {
     if (branch.kind !== 'element' || branch.element.kind !== 'fuse') return [];
-    const { rating, standard, name } = branch.element;
+    const { rating, standard } = branch.element;
     if (standard !== 'BS 1362' || rating >= OVERSIZE_AMPS) return [];
     return [
       {
         id: `${branch.id}:oversize`,
         origin: 'wiring mistake' as const,
-        title: `${capital(itemWords(network, branch.item))}: ${name ?? branch.name} of ${OVERSIZE_AMPS} A where it should be ${rating} A`,
+        title: `${capital(itemWords(network, branch.item))}: ${partWords(network, branch)} of ${OVERSIZE_AMPS} A where it should be ${rating} A`,
         ...repairs.setRight(
           `rating ${branch.id}`,
           `Switch off, draw the carrier, fit a ${rating} A fuse, or the rating that the instructions give.`,

@@ -1,5 +1,5 @@
 import type { Change, ElementBranch, Network } from '../../circuit/index.ts';
-import { itemWords } from '../../wiring/index.ts';
+import { itemWords, partWords } from '../../wiring/index.ts';
 import { boilerFaults } from './boiler.ts';
 import { circuitEdit, madeBy } from './edit.ts';
 import type { FaultKind } from './families.ts';
@@ -77,7 +77,7 @@ function repairOf(network: Network, item: string, role: Role): Repair {
 function elementFaults(network: Network, branch: ElementBranch): Draft[] {
   const { element, item, id } = branch;
   const role = roleOf(network, item);
-  const name = `${capital(itemWords(network, item))}: ${element.name ?? branch.name}`;
+  const name = `${capital(itemWords(network, item))}: ${partWords(network, branch)}`;
   const repair = repairOf(network, item, role);
   const part = (
     what: string,

@@ -3,6 +3,7 @@ import {
   atItem,
   type CoreEnd,
   cableWords,
+  corePair,
   coreWords,
   itemOf,
   itemWords,
@@ -152,7 +153,7 @@ export const moveCore = (network: Network, end: CoreEnd & { readonly point: stri
 });
 
 export const swapBack = (network: Network, item: string, a: CoreEnd, b: CoreEnd): Repair => ({
-  repair: `${ISOLATE}, swap over the ${coreWords(network, a)} and the ${coreWords(network, b)}, ${atItem(network, item)}.`,
+  repair: `${ISOLATE}, swap over ${corePair(network, a, b)}, ${atItem(network, item)}.`,
   // Swapped over at one end or at the other of one cable: the same swap puts both right.
   repairKey:
     a.cable === b.cable

@@ -76,8 +76,10 @@ export function settingFaults(network: Network): Draft[] {
                 setRight(
                   `set ${item}`,
                   wants === 'hot water' && !hasClock(device)
-                    ? `A hot cylinder is no fault: the ${own} is satisfied. With the water cold, turn it up until it clicks; show the customer.`
-                    : `Set the ${sender}: ${hasClock(device) ? 'clock, programme, holiday, on or off, and temperature' : 'temperature'}; show the customer.`,
+                    ? `A hot cylinder is no fault: the ${own} is satisfied. With the water cold, turn it up until it clicks, and show the customer.`
+                    : hasClock(device)
+                      ? `Set the ${sender}: clock, programme, holiday, on or off, temperature. Show the customer.`
+                      : `Set the temperature on the ${sender}, and show the customer.`,
                 ),
               ),
         ];

@@ -15,7 +15,7 @@ export const greenYellow: Check<'green-yellow only as protective conductor'> = {
     const marked = (c: ConductorBranch) => c.colour === PROTECTIVE || c.sleeve === PROTECTIVE;
     const protective = (c: ConductorBranch) => [c.from, c.to].every((n) => isEarth(subject, n));
     const about = subject.conductors.filter((core) => marked(core) || protective(core));
-    if (about.length === 0) return apart('no protective conductor and no green-yellow core');
+    if (about.length === 0) return apart('no earth core and no green-yellow core');
     const findings = about.flatMap((core): Finding[] => {
       const said = complaint(subject, core);
       return said ? [{ at: core.id, path: corePath(core), ...said }] : [];
@@ -36,7 +36,7 @@ function complaint(
   const astray = [core.from, core.to].find((node) => !isEarth(subject, node));
   if (core.colour !== PROTECTIVE && core.sleeve !== PROTECTIVE) {
     return {
-      message: `${name} is a protective conductor and not green-yellow`,
+      message: `${name} is an earth and not green-yellow`,
       found: core.colour,
       allowed: PROTECTIVE,
       mend: `Use the green-yellow core of ${core.cable}, or run a cable that has one`,
@@ -59,7 +59,7 @@ function complaint(
   }
   if (core.colour !== PROTECTIVE) {
     return {
-      message: `${name} is a protective conductor by its sleeve alone`,
+      message: `${name} is an earth by its sleeve alone`,
       found: core.colour,
       allowed: PROTECTIVE,
       mend: `Use the green-yellow core of ${core.cable}, or run a cable that has one`,

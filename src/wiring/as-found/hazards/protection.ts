@@ -11,7 +11,7 @@ import { areJoined, type Circuits, energisedModes, terminals } from './circuits.
 import type { Hazard } from './hazard.ts';
 
 /**
- * Current above which a protective conductor carries a load and not what filters let through:
+ * Current above which an earth carries a load and not what filters let through:
  * that of a device for additional protection (BS 7671 415.1.1, from memory), A.
  */
 const LOAD_AMPS = 0.03;
@@ -78,12 +78,12 @@ function coreColours({ found, intended }: Circuits): Hazard[] {
       at: now.map(([id]) => id),
       title: [
         ...(yellow.length > 0
-          ? [`Green-yellow used as no protective conductor: ${listed(yellow)}`]
+          ? [`Green-yellow used for something other than earth: ${listed(yellow)}`]
           : []),
         ...(others.length > 0 ? [`Another colour in an earth terminal: ${listed(others)}`] : []),
       ].join('. '),
       advice:
-        'Green-yellow serves as protective conductor and as nothing else, sleeved or not, and nothing else serves in its place (IEC 60446): whoever comes next takes it for earth.',
+        'Green-yellow serves as earth and as nothing else, sleeved or not, and nothing else serves in its place (IEC 60446): whoever comes next takes it for earth.',
     },
   ];
 }
@@ -106,7 +106,7 @@ function currentInEarth({ found, intended }: Circuits): Hazard[] {
     {
       kind: 'current in earth',
       at: now,
-      title: `The protective conductor carries a load: ${listed(now)}`,
+      title: `The earth carries a load: ${listed(now)}`,
       advice:
         'Broken anywhere, it makes all metal behind it live. Isolate, lock off and prove dead before an earth is undone.',
     },
