@@ -36,7 +36,7 @@ export function blocksOf(html: string): string[] {
       )
       // Two texts that only style parts, as an answer and where it leads.
       .replace(/(?<=\S)(?:<[^>]+>)+(?=\S)/g, (tags, at: number, all: string) =>
-        /[\w)%]/.test(all[at - 1]!) && /[\w(]/.test(all[at + tags.length]!) ? '\n' : '',
+        /[\w)%.?!”’]/.test(all[at - 1]!) && /[\w(“]/.test(all[at + tags.length]!) ? '\n' : '',
       )
       .replace(/<[^>]+>/g, '')
       .replace(/&[a-z0-9#]+;/gi, (entity) => ENTITIES[entity] ?? entity)

@@ -1,5 +1,10 @@
 import type { Network } from '../../circuit/index.ts';
-import { temperatureFactor, VOLT_DROP_LIMIT } from '../../published/index.ts';
+import {
+  COLOUR_CODES,
+  type ColourCode,
+  temperatureFactor,
+  VOLT_DROP_LIMIT,
+} from '../../published/index.ts';
 import { celsius } from '../../units/index.ts';
 import type {
   CableLoad,
@@ -9,7 +14,7 @@ import type {
   EarthFault,
   ProtectiveDevice,
 } from '../../wiring/index.ts';
-import { NO_AMPS, wayWords } from '../../wiring/index.ts';
+import { itemWords, NO_AMPS, wayWords } from '../../wiring/index.ts';
 import { list } from '../text/words.ts';
 
 /** A current as a table says it: `0.62 A`; none where less flows than stray capacitance drives. */
@@ -32,10 +37,10 @@ export const loopText = (ohms: number): string => `${fixed(ohms, 2)} Ω`;
 export const warmTimes: string = fixed(1 / temperatureFactor(celsius(70)), 2);
 
 /** How the line of a continuity test is measured: in one, or core by core where contacts lie in it. */
-export function continuityText({ items }: Network, { through }: Continuity): string {
+export function continuityText(network: Network, { through }: Continuity): string {
   if (through.length === 0) return 'in one, from end to end';
   const passed = [...new Set(through.map((id) => id.slice(0, id.indexOf('/'))))];
-  const named = passed.map((item) => `${items.get(item)!.title} ${item}`);
+  const named = passed.map((item) => `the ${itemWords(network, item)}`);
   return `core by core and added up: it passes ${list(named)}`;
 }
 
@@ -102,6 +107,8 @@ const CARRIES: Readonly<Record<CoreLoad['carries'], string>> = {
 export const carriesText = ({ carries, permanent }: CoreLoad): string =>
   permanent ? 'permanent live' : CARRIES[carries];
 
+const colourName = (code: ColourCode | null): string => (code === null ? 'no' : COLOUR_CODES[code]);
+
 /** What marking a core's ends need. */
 export function markingText({ marking, sleeve, colour }: CoreLoad): {
   readonly text: string;
@@ -111,10 +118,12 @@ export function markingText({ marking, sleeve, colour }: CoreLoad): {
   if (verdict === 'forbidden') {
     return { text: 'green-yellow is for the earth, and it alone', wrong: true };
   }
-  if (verdict === 'needed') return { text: `needs a ${wanted} sleeve at both ends`, wrong: true };
-  if (verdict === 'usual') return { text: `${wanted} sleeve at both ends`, wrong: false };
+  if (verdict === 'needed')
+    return { text: `needs a ${colourName(wanted)} sleeve at both ends`, wrong: true };
+  if (verdict === 'usual')
+    return { text: `${colourName(wanted)} sleeve at both ends`, wrong: false };
   if (sleeve !== null && sleeve !== colour)
-    return { text: `sleeved ${sleeve}, as it must be`, wrong: false };
+    return { text: `sleeved ${colourName(sleeve)}, as it must be`, wrong: false };
   return { text: wanted === null ? 'label it at both ends' : 'by its own colour', wrong: false };
 }
 

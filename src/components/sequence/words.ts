@@ -63,7 +63,7 @@ export function limitsOf(answer: TestAnswer, test: Test): string {
 /** A test in a few words, without its mode: `Load L to load N at the fused spur Q1`. */
 export function testText({ network }: ComputedSystem, test: Test): string {
   if (test.kind === 'look') {
-    return `${outcomeOf(network, test.outcome)?.title ?? test.outcome}? (${itemOf(test.outcome)})`;
+    return `${outcomeOf(network, test.outcome)?.title ?? test.outcome} (${itemOf(test.outcome)})?`;
   }
   if (test.kind === 'fuse') return capital(fuseWords(network, test.branch));
   if (test.kind === 'act') return actWords(network, test).title;

@@ -56,7 +56,7 @@ export function linksText({ links }: Plan): string {
 }
 
 /** Cores needed beside the protective conductor, and those there. */
-export function coresText({ cores, newCable, item, device }: Plan): string {
+export function coresText({ cores, newCable, device }: Plan): string {
   if (!newCable) return '';
   const live = cores.filter(({ colour, now }) => colour !== 'GNYE' && now !== null);
   const there = live.filter(({ was, core }) => was !== null || core === 'spare').length;
@@ -65,7 +65,7 @@ export function coresText({ cores, newCable, item, device }: Plan): string {
     ({ now, was }) => was === null && now !== null && own[nameOf(now)]?.carries === 'neutral',
   );
   const why = forSupply ? 'The new device has a supply of its own: ' : '';
-  const needed = `${number(live.length)} ${live.length === 1 ? 'core' : 'cores'} needed at ${item}, ${number(there)} there`;
+  const needed = `${number(live.length)} ${live.length === 1 ? 'core' : 'cores'} needed here, ${number(there)} there`;
   return `${why ? why + needed : capital(needed)}.`;
 }
 
@@ -77,7 +77,7 @@ export function newCableText({ newCable, item }: Plan): string {
   const kind = `a ${count}-core flex of ${size} mm² (${[...cores, ...spare].join(', ')})`;
   const where = `from ${from} to ${item}, about ${length} m`;
   return inPlaceOf
-    ? `Run ${kind} ${where}, in place of ${cable}. The old cable is disconnected at both ends, and taken out or marked as dead.`
+    ? `Run ${kind} ${where}, in place of ${cable}. The old cable is disconnected at both ends, and taken out or labelled as disconnected.`
     : `Run ${kind} ${where}, as ${cable}. It is kept apart from the extra-low-voltage cores, in a cable and an entry of its own.`;
 }
 
@@ -132,13 +132,13 @@ export const coreName = ({ colour }: Pick<CoreStep, 'colour'>): string =>
 export function linkText({ between: [a, b], act }: LinkStep): string {
   switch (act) {
     case 'stays':
-      return `The link it is delivered with, ${a} to ${b}, stays.`;
+      return `The link it is delivered with, ${terminalWords(a)} to ${terminalWords(b)}, stays.`;
     case 'take out':
-      return `The link it is delivered with, ${a} to ${b}, comes out.`;
+      return `The link it is delivered with, ${terminalWords(a)} to ${terminalWords(b)}, comes out.`;
     case 'add':
-      return `A link goes in, ${a} to ${b}.`;
+      return `A link goes in, ${terminalWords(a)} to ${terminalWords(b)}.`;
     case 'not put back':
-      return `The old link, ${a} to ${b}, is not put back.`;
+      return `The old link, ${terminalWords(a)} to ${terminalWords(b)}, is not put back.`;
   }
 }
 
@@ -206,7 +206,7 @@ export function notesOf(r: Replacement): string[] {
       ),
     ...(series.length > 0
       ? [
-          `${list(series.map((item) => `the ${itemWords(network, item)}`))} ${series.length === 1 ? 'stays' : 'stay'} in series with the new device: both must ask before anything happens.`,
+          `${capital(list(series.map((item) => `the ${itemWords(network, item)}`)))} ${series.length === 1 ? 'stays' : 'stay'} in series with the new device: both must call before anything happens.`,
         ]
       : []),
     ...emptyLive.map(
@@ -256,18 +256,21 @@ export function deadTestsOf({ plan, before }: Replacement): string[] {
   const earths = terminalsFor(device, EARTH).filter((name) => taken.has(name));
   return [
     ...earths.map(
-      (name) => `${terminalWords(name)} at ${item} to the earth of the isolator: continuity.`,
+      (name) =>
+        `${capital(terminalWords(name))} at ${item} to the earth of the isolator: continuity.`,
     ),
     ...joined.map(
       ({ between: [a, b] }) =>
-        `${terminalWords(a)} to ${terminalWords(b)}: continuity, the link is in.`,
+        `${capital(terminalWords(a))} to ${terminalWords(b)}: continuity, the link is in.`,
     ),
     ...apart.map(
       (name) =>
-        `${terminalWords(supply!)} to ${terminalWords(name)}, with their cores not yet in: open circuit. Continuity here is a link left in, or one inside.`,
+        `${capital(terminalWords(supply!))} to ${terminalWords(name)}, with their cores not yet in: open circuit. Continuity here is a link left in, or one inside.`,
     ),
     ...(calls.length > 0
-      ? [`${list(calls.map(terminalWords))}, each to line, neutral and earth: open circuit.`]
+      ? [
+          `${capital(list(calls.map(terminalWords)))}, each to line, neutral and earth: open circuit.`,
+        ]
       : []),
     'Line to neutral and line to earth at the isolator’s load side: no short.',
   ];
