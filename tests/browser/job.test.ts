@@ -154,12 +154,12 @@ describe('a whole job, offline, one hand', () => {
     await page.waitForSelector('.again-list .v');
     await isSound(page);
     await page
-      .locator('.again-list li', { hasText: 'X1 7 to N' })
+      .locator('.again-list li', { hasText: 'terminal 7 to N at X1' })
       .locator('text=Take it again')
       .tap();
     await giveAnswer(page, 'live');
     // What is still to be proved stands open again, the reading beside the one before.
-    const again = page.locator('.again-list li', { hasText: 'X1 7 to N' });
+    const again = page.locator('.again-list li', { hasText: 'terminal 7 to N at X1' });
     await again.locator('text=/Was dead; must be.*now live/').waitFor();
     await page.fill('#repair-done', `${FAULT}: head of the valve changed`);
     await turnTo(page, 'Record');
@@ -174,7 +174,9 @@ describe('a whole job, offline, one hand', () => {
     const sheet = page.locator('.job-sheet');
     expect(await sheet.textContent()).toContain('No heat <b>upstairs</b>');
     expect(await sheet.textContent()).toContain(`${FAULT}: head of the valve changed`);
-    expect(await sheet.locator('tr', { hasText: 'X1 7 to N' }).textContent()).toMatch(/dead.*live/);
+    expect(await sheet.locator('tr', { hasText: 'terminal 7 to N at X1' }).textContent()).toMatch(
+      /no volts.*live/,
+    );
     await isSound(page);
   });
 

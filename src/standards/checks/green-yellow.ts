@@ -1,6 +1,6 @@
 import type { ConductorBranch } from '../../circuit/index.ts';
 import { EXTRA_LOW_LIMITS } from '../../published/index.ts';
-import { coreName, corePath, pointName } from '../say.ts';
+import { colourName, coreName, corePath, pointName } from '../say.ts';
 import type { Subject } from '../subject.ts';
 import { apart, type Check, type Finding, verdict } from '../types.ts';
 import { voltsToEarth } from '../volts.ts';
@@ -44,7 +44,7 @@ function complaint(
   }
   if (core.colour === PROTECTIVE && core.sleeve) {
     return {
-      message: `${name} is green-yellow and sleeved ${core.sleeve}`,
+      message: `${name} is sleeved ${colourName(core.sleeve)}`,
       found: core.sleeve,
       allowed: 'no sleeve',
       mend: 'A green-yellow core is never made a live by a sleeve: run a cable with enough cores',
@@ -53,7 +53,7 @@ function complaint(
   if (astray !== undefined) {
     const point = pointName(network.nodes[astray]!.id);
     return {
-      message: `${name} is green-yellow and joins ${point}, which is no earth`,
+      message: `${name}, marked green-yellow, joins ${point}, which is no earth`,
       mend: `Take another core to ${point}: run a cable with enough cores`,
     };
   }
@@ -71,7 +71,7 @@ function complaint(
   );
   if (!live) return null;
   return {
-    message: `${name} is green-yellow and live`,
-    mend: 'Find what feeds it, isolated and proved dead, and part the two',
+    message: `${name}, marked green-yellow, is live`,
+    mend: 'Find what feeds it, isolated and proved dead, and disconnect the two from each other',
   };
 }

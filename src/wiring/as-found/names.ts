@@ -1,8 +1,12 @@
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES } from '../../published/index.ts';
 import type { CoreEnd } from '../rewire.ts';
+import { pointMark } from '../spoken.ts';
 
-export { pointMark as spoken } from '../spoken.ts';
+/** A terminal as it is said: `terminal 3 at X1`; a point inside as `fuse carrier in Q1`. */
+export const spoken = (point: string): string =>
+  point.includes('#') ? point.split('#').reverse().join(' in ') : pointMark(point);
+
 /** A core as it is said: `black core of W4`. */
 export const coreText = ({ cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>): string =>
   `${COLOUR_CODES[colour]} core of ${cable}`;

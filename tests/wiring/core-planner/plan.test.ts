@@ -67,7 +67,7 @@ describe('cables chosen', () => {
     ]);
   });
 
-  it('a sixth core takes a second cable, each with its protective conductor', () => {
+  it('a sixth core takes a second cable, each with its earth', () => {
     expect(said(plan({ live: 1, neutral: 1, earth: 1, switched: 3 }))).toEqual([
       '3E: GNYE=earth, BU=neutral, BN=permanent live',
       '4E: GNYE=earth, BN=switched live 1, BK/BN=switched live 2, GY/BN=switched live 3',
@@ -104,9 +104,9 @@ describe('a cable that is there', () => {
     expect(plan(pump, { there: '5E' }).homeless).toEqual([]);
   });
 
-  it('a cable without green-yellow has no home for a protective conductor', () => {
+  it('a cable without green-yellow has no home for a earth', () => {
     const { homeless } = plan({ live: 1, neutral: 1, earth: 1 }, { there: '4' });
-    expect(homeless.map(({ title }) => title)).toEqual(['protective conductor']);
+    expect(homeless.map(({ title }) => title)).toEqual(['earth']);
   });
 
   it('the neutral comes before a second live', () => {

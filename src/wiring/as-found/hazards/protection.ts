@@ -6,7 +6,7 @@ import {
   type Simulation,
 } from '../../../circuit/index.ts';
 import { JOIN_OHMS } from '../../reach.ts';
-import { listed, partText } from '../names.ts';
+import { capital, listed, partText } from '../names.ts';
 import { areJoined, type Circuits, energisedModes, terminals } from './circuits.ts';
 import type { Hazard } from './hazard.ts';
 
@@ -123,7 +123,7 @@ function shortCircuits({ found, intended }: Circuits): Hazard[] {
     {
       kind: 'short circuit',
       at: now,
-      title: `Short circuit: ${listed(now.map((id) => partText(found.network, id)))} opens on the current`,
+      title: `Short circuit: ${listed(now.map((id) => partText(found.network, id)))} blows or trips`,
       advice:
         'Never put a larger fuse in. Find the short with dead tests first, isolated and proved dead.',
     },
@@ -140,13 +140,13 @@ function oversizeFuses({ found, intended }: Circuits): Hazard[] {
     const now = found.network.branches[found.network.branchIndex.get(due.id) ?? -1];
     // Another device is in its place, and its own entry says what protects there.
     if (!now) return [];
-    const name = partText(intended.network, due.id);
+    const name = capital(partText(intended.network, due.id));
     const rating = now.kind === 'element' && 'rating' in now.element ? now.element.rating : null;
     const title =
       rating === null || isRound(found, intended, due)
-        ? `${name} is bridged: nothing protects what it feeds`
+        ? `${name} is bridged, and nothing protects what it feeds`
         : rating > due.element.rating
-          ? `${name}: ${rating} A where ${due.element.rating} A belongs`
+          ? `${name}: ${rating} A where it should be ${due.element.rating} A`
           : null;
     if (title === null) return [];
     return [
