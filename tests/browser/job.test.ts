@@ -111,13 +111,13 @@ describe('a whole job, offline, one hand', () => {
     await page.tap('text=Type the figure');
     for (const key of ['3', '.', '5'])
       await page.locator('.pad button', { hasText: key }).first().tap();
-    expect(await page.locator('.figure-shown').textContent()).toMatch(/3\.5 V AC: dead/);
+    expect(await page.locator('.figure-shown').textContent()).toMatch(/3\.5 V AC: no volts/);
     await isSound(page);
     await page.tap('text=Enter the figure');
     await page.waitForSelector('.cause');
     const first = firstCause(page);
     await first.locator('summary', { hasText: FAULT }).waitFor();
-    expect(await first.textContent()).toMatch(/Because .*dead/);
+    expect(await first.textContent()).toMatch(/Because .*no volts/);
     expect(await first.locator('.certainty').textContent()).toMatch(CERTAINTY);
     expect(await first.textContent()).toMatch(/replace the motor or the head of the heating valve/);
     await page.waitForSelector('.next-card h2');
@@ -160,7 +160,7 @@ describe('a whole job, offline, one hand', () => {
     await giveAnswer(page, 'live');
     // What is still to be proved stands open again, the reading beside the one before.
     const again = page.locator('.again-list li', { hasText: 'terminal 7 to N at X1' });
-    await again.locator('text=/Was dead; must be.*now live/').waitFor();
+    await again.locator('text=/Was no volts; must be.*now live/').waitFor();
     await page.fill('#repair-done', `${FAULT}: head of the valve changed`);
     await turnTo(page, 'Record');
     await page.locator('input[type=file]').setInputFiles({

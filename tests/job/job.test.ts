@@ -165,7 +165,7 @@ describe('the record', () => {
     expect(rows).toMatchObject([
       { before: 'no volts (twice)', after: 'after repair 1 no volts; then after repair 2 live' },
     ]);
-    expect(lines).toEqual([expect.stringMatching(/^after repair 1, E1 boiler not firing in /)]);
+    expect(lines).toEqual([expect.stringMatching(/^after repair 1, boiler not firing \(E1\) in /)]);
   });
 
   test('says what was done in the reader’s own words, and what is not proved', () => {

@@ -504,7 +504,7 @@ const CASES: readonly Case[] = [
           ['W2: flex 0.75 2', 'W2: flex 0.75 40'],
         ),
         [
-          'E1: an earth fault at the boiler E1 meets 3.51 Ω, and F1 breaker, 32 A, needs 1.09 Ω or less to open in 0.4 s',
+          'E1: an earth fault at the boiler E1 meets 3.51 Ω, and breaker at F1, 32 A, needs 1.09 Ω or less to open in 0.4 s',
         ],
       ],
       [
@@ -516,9 +516,9 @@ const CASES: readonly Case[] = [
           ['{ rating: 32 }', '{ rating: 100 }'],
         ),
         [
-          'F1: an earth fault at the consumer unit F1 meets 0.35 Ω, and F1 breaker, 100 A, needs 0.35 Ω or less to open in 0.4 s',
-          'Q1: an earth fault at the fused spur Q1 meets 0.58 Ω, and F1 breaker, 100 A, needs 0.35 Ω or less to open in 0.4 s',
-          'E1: an earth fault at the boiler E1 meets 4.75 Ω, and Q1 fuse, 13 A, needs 1.84 Ω or less to open in 0.4 s',
+          'F1: an earth fault at the consumer unit F1 meets 0.35 Ω, and breaker at F1, 100 A, needs 0.35 Ω or less to open in 0.4 s',
+          'Q1: an earth fault at the fused spur Q1 meets 0.58 Ω, and breaker at F1, 100 A, needs 0.35 Ω or less to open in 0.4 s',
+          'E1: an earth fault at the boiler E1 meets 4.75 Ω, and fuse at Q1, 13 A, needs 1.84 Ω or less to open in 0.4 s',
         ],
       ],
     ],
@@ -531,7 +531,7 @@ const CASES: readonly Case[] = [
       [
         'a 13 A fuse before a 6 A flex',
         edit(SOUND, ['{ rating: 3 }', '{ rating: 13 }']),
-        ['W2: W2 stands 6 A at 0.75 mm², and Q1 fuse lets 13 A through'],
+        ['W2: W2 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through'],
       ],
       [
         'no fuse anywhere',

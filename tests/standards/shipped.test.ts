@@ -248,8 +248,8 @@ const CASES: readonly Case[] = [
       }),
     ),
     said: [
-      'E1: an earth fault at the boiler E1 meets 4.95 Ω, and Q1 fuse, 13 A, needs 2.30 Ω or less to open in 0.4 s',
-      'B1: an earth fault at the room stat B1 meets 4.95 Ω, and Q1 fuse, 13 A, needs 2.30 Ω or less to open in 0.4 s',
+      'E1: an earth fault at the boiler E1 meets 4.95 Ω, and fuse at Q1, 13 A, needs 2.30 Ω or less to open in 0.4 s',
+      'B1: an earth fault at the room stat B1 meets 4.95 Ω, and fuse at Q1, 13 A, needs 2.30 Ω or less to open in 0.4 s',
     ],
   },
   {
@@ -258,14 +258,14 @@ const CASES: readonly Case[] = [
     name: '13 A before 6 A flexes',
     damage: fuse(13),
     said: [
-      'W2: W2 stands 10 A at 1 mm², and Q1 fuse lets 13 A through',
-      'W3: W3 stands 6 A at 0.75 mm², and Q1 fuse lets 13 A through',
-      'W4: W4 stands 6 A at 0.75 mm², and Q1 fuse lets 13 A through',
-      'W5: W5 stands 6 A at 0.75 mm², and Q1 fuse lets 13 A through',
-      'W6: W6 stands 6 A at 0.75 mm², and Q1 fuse lets 13 A through',
-      'W7: W7 stands 6 A at 0.75 mm², and Q1 fuse lets 13 A through',
-      'W8: W8 stands 6 A at 0.75 mm², and Q1 fuse lets 13 A through',
-      'W9: W9 stands 6 A at 0.75 mm², and Q1 fuse lets 13 A through',
+      'W2: W2 stands 10 A at 1 mm², and fuse at Q1 lets 13 A through',
+      'W3: W3 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W4: W4 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W5: W5 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W6: W6 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W7: W7 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W8: W8 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W9: W9 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
     ],
   },
   {

@@ -15,7 +15,7 @@ import type {
   ProtectiveDevice,
 } from '../../wiring/index.ts';
 import { itemWords, NO_AMPS, wayWords } from '../../wiring/index.ts';
-import { list } from '../text/words.ts';
+import { capital, list } from '../text/words.ts';
 
 /** A current as a table says it: `0.62 A`; none where less flows than stray capacitance drives. */
 export function ampsText(amps: number): string {
@@ -52,8 +52,8 @@ function fixed(value: number, places: number): string {
 }
 
 /** `3 A fuse at Q1`. */
-export const deviceText = ({ id, kind, rating }: ProtectiveDevice): string =>
-  `${rated(rating)} A ${kind === 'fuse' ? 'fuse' : 'MCB'} at ${id.slice(0, id.indexOf('/'))}`;
+export const deviceText = ({ title, rating }: ProtectiveDevice): string =>
+  `${rated(rating)}\u00a0A ${title}`;
 
 /** What stands for a cable's protection, and whether it does. */
 export function protectionText(cable: CableLoad): {
@@ -170,7 +170,7 @@ export function findings({ cables, fuses, faults, drops }: CablesAndProtection):
     ),
     ...fuses
       .filter(({ within }) => !within)
-      .map(({ device }) => `${device.title}, ${rated(device.rating)} A: its load is more`),
+      .map(({ device }) => `${capital(device.title)}, ${rated(device.rating)} A: its load is more`),
     ...faults.flatMap((fault) => {
       const { text, wrong } = clearedText(fault);
       return wrong ? [`${fault.item}, fault to earth: clears ${text}`] : [];

@@ -43,6 +43,9 @@ export function verdictText(r: Replacement): string {
   }
 }
 
+/** A mode as its entry titles it, in quotation marks. */
+const modeName = ({ system }: Network, mode: string): string => `“${system.modes[mode]!.title}”`;
+
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** Links to be added and taken out, as in `Two links to add, one to take out.`; empty where none is. */
@@ -74,7 +77,7 @@ export function newCableText({ newCable, item }: Plan): string {
   if (!newCable) return '';
   const { cores, spare, cable, inPlaceOf, from, size, length } = newCable;
   const count = number(cores.length + spare.length);
-  const kind = `a ${count}-core flex of ${size} mm² (${[...cores, ...spare].join(', ')})`;
+  const kind = `a ${count}-core flex of ${size} mm² (${[...cores, ...spare].map((colour) => COLOUR_CODES[colour]).join(', ')})`;
   const where = `from ${from} to ${item}, about ${length} m`;
   return inPlaceOf
     ? `Run ${kind} ${where}, in place of ${cable}. The old cable is disconnected at both ends, and taken out or labelled as disconnected.`
@@ -94,7 +97,7 @@ export function differenceText(r: Replacement): string | null {
   const where =
     first.mode === null
       ? conditionsText(before, first.conditions)
-      : `In ${before.system.modes[first.mode]!.title}`;
+      : `In ${modeName(before, first.mode)}`;
   const text = `${because}${where}: ${lower(now!)} (${itemOf(first.outcome)}); before, ${lower(was!)}.`;
   return text;
 }
@@ -148,7 +151,7 @@ export function linkProofText(
   { before, changed: { network } }: Replacement,
 ): string {
   const forgotten = link.act === 'take out' ? 'Left in' : 'Left out';
-  if (hazards[0]) return `${forgotten}: ${lower(hazards[0].title)}.`;
+  if (hazards[0]) return `${forgotten}: ${lower(hazards[0].title).replace(': ', ', ')}.`;
   const [first] = differences;
   if (!first) {
     return link.act === 'take out'
@@ -156,7 +159,7 @@ export function linkProofText(
       : 'Left out: no mode shows it. Only a dead test proves it.';
   }
   const where = first.mode
-    ? ` in ${network.system.modes[first.mode]!.title}`
+    ? ` in ${modeName(network, first.mode)}`
     : `, ${lower(conditionsText(before, first.conditions))}`;
   return `${forgotten}: ${lower(outcomeText(network, first.outcome, first.now))} (${itemOf(first.outcome)})${where}.`;
 }
@@ -167,15 +170,14 @@ export function newConditionText(found: NewCondition, network: Network): string 
   const effects = found.effects.map(
     ({ outcome, now }) => `${lower(outcomeText(network, outcome, now))} (${itemOf(outcome)})`,
   );
-  return `${found.title}, in ${network.system.modes[found.mode]!.title}: ${list(effects)}.`;
+  return `${found.title}, in ${modeName(network, found.mode)}: ${list(effects)}.`;
 }
 
 /** What else there is to know: traps that no single core shows. */
 export function notesOf(r: Replacement): string[] {
   const { plan, before, unsupplied, emptyLive, ownLive, series, readings, changed } = r;
   const { network } = changed;
-  const { system } = network;
-  const modes = (ids: readonly string[]) => list(ids.map((id) => system.modes[id]!.title));
+  const modes = (ids: readonly string[]) => list(ids.map((id) => modeName(network, id)));
   const extraLow = Object.keys(plan.old.terminals).some((name) =>
     onExtraLow(before, `${plan.item}.${name}`),
   );
@@ -227,7 +229,7 @@ export function notesOf(r: Replacement): string[] {
       : []),
     ...[...changed.gone].map(
       ([mode, condition]) =>
-        `${before.system.modes[mode]!.title} cannot be brought about any more: the new device has no “${before.items.get(plan.item)!.device.conditions[splitReference(condition)[1]]!.title}”.`,
+        `${modeName(before, mode)} cannot be brought about any more: the new device has no “${before.items.get(plan.item)!.device.conditions[splitReference(condition)[1]]!.title}”.`,
     ),
   ];
 }
