@@ -167,7 +167,7 @@ function kindChanges(before: SystemFacts, old: string, after: SystemFacts, id: s
   const differing = [
     [was.kind, is.kind, ''],
     [was.mm2, is.mm2, ' mm²'],
-    [was.earthMm2, is.earthMm2, ' mm² protective conductor'],
+    [was.earthMm2, is.earthMm2, ' mm² earth'],
     [was.metres, is.metres, ' m long'],
   ] as const;
   return differing

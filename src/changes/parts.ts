@@ -84,7 +84,7 @@ function elementChanges(name: string, old: Element, now: Element): string[] {
 
 const KINDS: Readonly<Record<string, string>> = {
   link: 'join',
-  breaker: 'circuit-breaker',
+  breaker: 'MCB',
   sensing: 'sensing input',
   source: 'extra-low-voltage source',
   mains: 'supply',

@@ -20,6 +20,11 @@ export const PROSE_CODES = {
     why: 'In every system that can show these signs they are so while nothing is wrong, so they are no symptom.',
     mend: 'Turn the sign round, or add one by which the symptom differs from a sound system.',
   },
+  'word-not-used': {
+    title: 'A word that the trade does not use',
+    why: 'Whoever reads it on a call-out should meet the words heard on calls. The list is `src/words/terms.ts`: what is said, and what is not.',
+    mend: 'Say it as the message proposes. Search still finds the other word: put it among the aliases.',
+  },
   'component-unknown': {
     title: 'Unknown component in a body',
     why: 'The body of a system may hold <Reading> and <Term>; no other body holds any. The page could not be built.',

@@ -67,7 +67,7 @@ export const WIRING_CODES = {
   },
   'earth-terminal-missing': {
     title: 'Class I without an earth terminal',
-    why: 'Class I equipment relies on its protective conductor.',
+    why: 'Class I equipment relies on its earth.',
     mend: 'Declare the terminal with `carries: earth`, or correct the protection class.',
   },
   'mains-misplaced': {
@@ -107,17 +107,17 @@ export const WIRING_CODES = {
   },
   'earth-unconnected': {
     title: 'Class I item without its earth',
-    why: 'Class I equipment relies on its protective conductor; no entry may show it without.',
+    why: 'Class I equipment relies on its earth; no entry may show it without.',
     mend: 'Join the earth terminal by a green-yellow core.',
   },
   'earth-core-astray': {
     title: 'Earth joined to what is no earth',
-    why: 'Green-yellow is for protective conductors only, and a protective conductor joins nothing else.',
+    why: 'Green-yellow is for the earth only, and an earth joins nothing else.',
     mend: 'Take another core, or correct the terminal. If the terminal is an earth, its device says `carries: earth`.',
   },
   'earth-core-colour': {
     title: 'Earth by the wrong colour',
-    why: 'A protective conductor is green-yellow and nothing else.',
+    why: 'An earth core is green-yellow and nothing else.',
     mend: 'Use the GNYE core, or correct the terminal.',
   },
   'earth-size-astray': {

@@ -9,6 +9,7 @@ import { reportFor } from './report.ts';
 import { overdueReviews, unreviewed } from './review-dates.ts';
 import { asWarning, standardsProof } from './standards-proof.ts';
 import { symptomSoundProblems } from './symptom-proof.ts';
+import { termProblems } from './terms.ts';
 import type { Entries, Problem } from './types.ts';
 
 /** What a check may be told; the defaults are what the commands use. */
@@ -93,6 +94,7 @@ function proveEntries(
     ...told,
     ...late.filter((problem) => !failing.includes(problem)).map(asWarning),
     ...unreviewed(entries).filter(isOwn).map(asWarning),
+    ...termProblems(entries).filter(isOwn).map(asWarning),
   ];
   return { problems, warnings: inOrder(warnings), judgements: standards.judgements };
 }

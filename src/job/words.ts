@@ -1,7 +1,13 @@
 import { classOf, isExtraLow } from '../circuit/index.ts';
 import { answerWord, type Observation, typedFigure } from '../diagnosis/inference/index.ts';
-import { ANSWER_WORDS, deadAnswer, type TestAnswer } from '../diagnosis/tests/index.ts';
+import {
+  ANSWER_WORDS,
+  answerWordsOf,
+  deadAnswer,
+  type TestAnswer,
+} from '../diagnosis/tests/index.ts';
 import { ohms, volts } from '../units/index.ts';
+import { terminalWords } from '../words/index.ts';
 import type { Asked, Due } from './findings.ts';
 import { actIn, fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
 
@@ -70,11 +76,11 @@ export function outcomeText(sheet: Sheet, id: string, answer: TestAnswer): strin
 
 /** An answer to an act, as a person says it. */
 export function actAnswerText(sheet: Sheet, id: string, answer: TestAnswer): string {
-  const outcome = actIn(sheet, id)?.outcome;
-  return outcome ? outcomeText(sheet, outcome, answer) : ANSWER_WORDS[answer];
+  const act = actIn(sheet, id);
+  return act?.outcome ? outcomeText(sheet, act.outcome, answer) : answerWordsOf(answer, act?.act);
 }
 
-/** What an observation was about: `E1 SL to N`, `Q1 fuse`, `E1 burner`. */
+/** What an observation was about: `SL to N at E1`, `Q1 fuse`, `E1 burner`. */
 export function subjectText(sheet: Sheet, observation: Observation): string {
   switch (observation.kind) {
     case 'look':
@@ -90,30 +96,31 @@ export function subjectText(sheet: Sheet, observation: Observation): string {
   }
 }
 
-/** Two points: `E1 SL to N`, and with both items where they are at two. */
+/** Two points: `SL to N at E1`, and with both items where they are at two. */
 export function pairText(from: string, to: string): string {
-  const item = refOf(from);
-  const end = item === refOf(to) ? nameOf(to) : to.replace('.', ' ');
-  return `${item} ${nameOf(from)} to ${end}`;
+  const [one, two] = [from, to].map((point) => terminalWords(nameOf(point)));
+  return refOf(from) === refOf(to)
+    ? `${one} to ${two} at ${refOf(from)}`
+    : `${one} at ${refOf(from)} to ${two} at ${refOf(to)}`;
 }
 
 /** `call feed` of `E1.call feed`. */
 export const nameOf = (point: string): string => point.slice(point.indexOf('.') + 1);
 
-/** What was found, in one clause: `E1 SL to N reads dead in Heating only`. */
+/** What was found, in one clause: `SL to N at E1: no volts in Heating only`. */
 export function clauseText(sheet: Sheet, observation: Observation): string {
   const answer = answerText(sheet, observation);
   const mode = modeTitle(sheet, observation.mode);
   const subject = subjectText(sheet, observation);
   switch (observation.kind) {
     case 'look':
-      return `${subject} ${lowerFirst(answer)} in ${mode}`;
+      return `${lowerFirst(answer)} (${subject}) in ${mode}`;
     case 'live':
-      return `${subject} reads ${answer} in ${mode}`;
+      return `${subject}: ${answer} in ${mode}`;
     case 'dead':
-      return `${subject} is ${answer}, isolated`;
+      return `${subject}: ${answer}, isolated`;
     case 'fuse':
-      return `${subject} is ${answer}`;
+      return `${subject}: ${answer}`;
     case 'act':
       return `${subject}: ${answer}`;
   }
@@ -121,7 +128,9 @@ export function clauseText(sheet: Sheet, observation: Observation): string {
 
 /** What was entered, and how it stands to what a sound system shows. */
 export function enteredText(sheet: Sheet, observation: Observation, due: Due): string {
-  const said = `${subjectText(sheet, observation)}: ${answerText(sheet, observation)}.`;
+  const answer = answerText(sheet, observation);
+  const subject = subjectText(sheet, observation);
+  const said = observation.kind === 'look' ? `${answer} (${subject}).` : `${subject}: ${answer}.`;
   if (answerWord(observation) === due.answer) return `${said} As it should be.`;
   const should =
     observation.kind === 'look'
@@ -144,7 +153,7 @@ export function standText(sheet: Sheet, observation: Observation): string {
 /** A mode's title; its id where the entry no longer has it. */
 export const modeTitle = (sheet: Sheet, id: string): string => modeIn(sheet, id)?.title ?? id;
 
-/** What a test is of: `E1 SL to N`, `Boiler display lit?`. */
+/** What a test is of: `SL to N at E1`, `Boiler display lit?`. */
 export function askedText(sheet: Sheet, asked: Asked): string {
   switch (asked.kind) {
     case 'look':

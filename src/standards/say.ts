@@ -1,21 +1,25 @@
-import { splitReference } from '../../schemas/index.ts';
 import type { ConductorBranch, ElementBranch, Network } from '../circuit/index.ts';
+import { COLOUR_CODES, type ColourCode } from '../published/index.ts';
+import { itemWords } from '../wiring/index.ts';
 import type { Subject } from './subject.ts';
 
-/** A conductor as a reader finds it: `core BU of W3`. */
+/** A conductor as a reader finds it: `the blue core of W3`. */
 export const coreName = ({ cable, colour }: Pick<ConductorBranch, 'cable' | 'colour'>): string =>
-  `core ${colour} of ${cable}`;
+  `the ${COLOUR_CODES[colour]} core of ${cable}`;
 
-/** A terminal as a reader finds it: `E1 call feed`. */
-export const pointName = (point: string): string => splitReference(point).join(' ');
+/** A colour by its name: `blue`. */
+export const colourName = (code: ColourCode): string => COLOUR_CODES[code];
 
-/** An item with its name: `B1 room thermostat`. */
+/** A terminal as a reader finds it: `SL at E1`. */
+export { pointMark as pointName } from '../wiring/index.ts';
+
+/** An item with its name: `the room stat B1`. */
 export const itemName = (network: Network, item: string): string =>
-  `${item} ${lowerFirst(network.items.get(item)?.title ?? '')}`.trim();
+  network.items.has(item) ? `the ${itemWords(network, item)}` : item;
 
-/** An element with its item: `B1 control contact`. */
+/** An element with its item: `the stat contact of B1`. */
 export const elementName = ({ item, name, element }: ElementBranch): string =>
-  `${item} ${element.name ?? name}`;
+  `the ${element.name ?? name} of ${item}`;
 
 /** A mode as the entry calls it, in quotation marks. */
 export const modeName = (network: Network, mode: string): string =>
@@ -30,10 +34,6 @@ export function list(parts: readonly string[], last = 'and'): string {
 /** `1 core`, `2 cores`. */
 export const count = (n: number, one: string, many = `${one}s`): string =>
   `${n} ${n === 1 ? one : many}`;
-
-/** Abbreviations and names that begin with two capitals stay as they are. */
-const lowerFirst = (text: string) =>
-  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 
 /** Path of a core in its entry. */
 export const corePath = ({ cable, colour }: Pick<ConductorBranch, 'cable' | 'colour'>) =>

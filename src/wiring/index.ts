@@ -32,7 +32,28 @@ export {
   moveCoreEnd,
   pointAt,
 } from './rewire.ts';
-export { earthPairs, type PairKind, type TestPair, testPairs } from './test-pairs.ts';
+export {
+  atItem,
+  cableWords,
+  corePair,
+  coreWords,
+  fuseWords,
+  itemName,
+  itemWords,
+  pairWords,
+  partWords,
+  pointMark,
+  pointWords,
+  wayMark,
+  wayWords,
+} from './spoken.ts';
+export {
+  earthPairs,
+  type PairKind,
+  type TestPair,
+  testPairs,
+  testPairWords,
+} from './test-pairs.ts';
 export {
   againstFor,
   type CableRun,

@@ -1,5 +1,6 @@
 import type { Network } from '../circuit/index.ts';
-import { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.ts';
+import { type ItemPoints, itemOf, mateOf, pointsByItem } from './points.ts';
+import { atItem, wayWords } from './spoken.ts';
 
 /**
  * Two points worth laying an instrument on.
@@ -26,7 +27,7 @@ export interface TestPair {
   readonly from: string;
   readonly to: string;
   readonly kind: PairKind;
-  /** As a step says it: `call feed to N`. */
+  /** As a step says it: `live to stat to N`. */
   readonly title: string;
 }
 
@@ -41,7 +42,7 @@ export function earthPairs(network: Network): TestPair[] {
     return [
       {
         ...pair(earth, origin, 'earth continuity'),
-        title: `${nameOf(earth)} to the earth of a socket outlet`,
+        title: 'earth terminal to the earth of a socket outlet',
       },
     ];
   });
@@ -69,7 +70,7 @@ const pair = (from: string, to: string, kind: PairKind): TestPair => ({
   from,
   to,
   kind,
-  title: `${nameOf(from)} to ${nameOf(to)}`,
+  title: `${wayWords(from)} to ${wayWords(to)}`,
 });
 
 function linePairs({ lines, neutrals, earths }: ItemPoints): TestPair[] {
@@ -110,3 +111,9 @@ function callPairs({ calls, earths }: ItemPoints): TestPair[] {
     ...(earths[0] ? calls.map((call) => pair(call, earths[0]!, 'call to earth' as const)) : []),
   ];
 }
+
+/** A pair in words with its item: `SL to N at the boiler E1`. */
+export const testPairWords = (network: Network, { title, item, kind }: TestPair): string =>
+  kind === 'earth continuity'
+    ? `${title}, ${atItem(network, item)}`
+    : `${title} ${atItem(network, item)}`;

@@ -7,7 +7,7 @@ import { isSound, phone } from './phone.ts';
 const PATH = 'systems/combi-condensate-pump/as-found/';
 /** What the reader of these tests marks, as the page says it back. */
 const DIFFERENCES = [
-  'Core BN of W3 is in X1 1 instead of X1 3',
+  'Brown core of W3 is in terminal 1 at X1 instead of terminal 3 at X1',
   'Q1 fuse link is 13 A instead of 3 A',
 ];
 const DANGERS = [
@@ -102,7 +102,7 @@ describe('a circuit as found, offline, one hand', () => {
     const changes = await texts(page, '.change-list li');
     expect(changes[0]).toMatch(/^Isolate, lock off, and prove dead/);
     expect(changes.slice(1, -1)).toEqual([
-      'Move core BN of W3 from X1 1 to X1 3',
+      'Move the brown core of W3 from terminal 1 at X1 to terminal 3 at X1',
       'Fit 3 A at Q1 fuse link',
     ]);
     await page.tap('.mode-block:has-text("Condensate high, heating call") summary');

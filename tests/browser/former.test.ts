@@ -17,7 +17,7 @@ const FORMER =
   /^(?:(?:data|job)\/)?(?:systems\/)?system-boiler-(?:two-port|mid|con)|-system-boiler\//;
 /** What somebody marked on the page as it was called before, and sent on as a link. */
 const MARKS = seal(OLD, 1, { x: ['X1.1>X1.7'] });
-const DIFFERENCE = /X1 1.*X1 7/;
+const DIFFERENCE = /terminal 1 at X1.*terminal 7 at X1/;
 
 const site = siteInBrowser();
 

@@ -131,14 +131,14 @@ describe('a whole job, offline, one hand', () => {
     await page.tap('text=Type the figure');
     for (const key of ['3', '.', '5'])
       await page.locator('.pad button', { hasText: key }).first().tap();
-    expect(await page.locator('.figure-shown').textContent()).toMatch(/3\.5 V AC: dead/);
+    expect(await page.locator('.figure-shown').textContent()).toMatch(/3\.5 V AC: no volts/);
     await isSound(page);
     await page.tap('text=Enter the figure');
     await page.waitForSelector('.panel h2');
     await openSoFar(page);
     const first = firstCause(page);
     await first.locator('summary', { hasText: FAULT }).waitFor();
-    expect(await first.textContent()).toMatch(/Because .*dead/);
+    expect(await first.textContent()).toMatch(/Because .*no volts/);
     expect(await first.locator('.certainty').textContent()).toMatch(CERTAINTY);
     expect(await first.textContent()).toMatch(/replace the motor or the head of the heating valve/);
     await isSound(page);
@@ -176,13 +176,13 @@ describe('a whole job, offline, one hand', () => {
     await page.waitForSelector('.again-list .v');
     await isSound(page);
     await page
-      .locator('.again-list li', { hasText: 'X1 7 to N' })
+      .locator('.again-list li', { hasText: 'terminal 7 to N at X1' })
       .locator('text=Take it again')
       .tap();
     await giveAnswer(page, 'live');
     // What is still to be proved stands open again, the reading beside the one before.
-    const again = page.locator('.again-list li', { hasText: 'X1 7 to N' });
-    await again.locator('text=/Was dead; must be.*now live/').waitFor();
+    const again = page.locator('.again-list li', { hasText: 'terminal 7 to N at X1' });
+    await again.locator('text=/Was no volts; must be.*now live/').waitFor();
     await page.fill('#repair-done', `${FAULT}: head of the valve changed`);
     await turnTo(page, 'Record');
     await page.locator('.photos input[type=file]').setInputFiles({
@@ -196,7 +196,9 @@ describe('a whole job, offline, one hand', () => {
     const sheet = page.locator('.job-sheet');
     expect(await sheet.textContent()).toContain('No heat <b>upstairs</b>');
     expect(await sheet.textContent()).toContain(`${FAULT}: head of the valve changed`);
-    expect(await sheet.locator('tr', { hasText: 'X1 7 to N' }).textContent()).toMatch(/dead.*live/);
+    expect(await sheet.locator('tr', { hasText: 'terminal 7 to N at X1' }).textContent()).toMatch(
+      /no volts.*live/,
+    );
     await isSound(page);
   });
 

@@ -50,7 +50,7 @@ describe('a replacement at 360 px, with no signal', () => {
       .tap();
     await page.waitForURL(/b1-wireless-receiver-mains-switched\/$/);
     expect(await page.locator('.comes-to').textContent()).toMatch(
-      /three cores needed at B1, two present/,
+      /three cores needed here, two there/,
     );
     expect(await page.locator('#before + .steps').textContent()).toMatch(
       /Isolate, lock off and prove dead.*Photograph the terminals/s,

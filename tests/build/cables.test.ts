@@ -35,9 +35,7 @@ describe.each(ids)('cables and protection of %s, as built', (id) => {
   test('shows the loop and what clears the fault at every item that has one', () => {
     for (const { loop, protection } of data.faults) {
       expect(shown).toContain(`${loop.toFixed(2)} Ω`);
-      expect(shown).toContain(
-        `${protection.rating} A ${protection.kind === 'fuse' ? 'fuse' : 'circuit-breaker'}`,
-      );
+      expect(shown).toContain(`${protection.rating} A ${protection.title}`);
     }
   });
 

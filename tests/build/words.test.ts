@@ -1,74 +1,82 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { wrongTerms } from '../../src/words/index.ts';
 import { DIST, filesOfSite } from '../support/site-folder.ts';
+import { faultsOfGrammar } from '../words/grammar.ts';
+import { pageTexts, sentencesOf } from '../words/page-text.ts';
 
-/**
- * Words that the trade does not use for the thing, and what it says. Common practice, no source:
- * the words are those heard on calls. Other names stand under “Also called”, where search finds
- * them, and the glossary says what they mean.
- */
-const SAY: readonly (readonly [not: RegExp, say: string])[] = [
-  [/\bsenders?\b/i, 'wireless room stat'],
-  [/\bmend(?:s|ed|ing)?\b/i, 'repair'],
-  [/\bconnection unit\b/i, 'fused spur'],
-  [/\b(?<!living )room controls?\b/i, 'room stat'],
-  [/\bburner lit\b/i, 'boiler firing'],
-  [/\bshows a lockout\b/i, 'in lockout'],
-  [/\bboiler dark\b|\bdisplay dark\b/i, 'no display'],
-  [/\bcirculating pump\b/i, 'pump'],
-  [/\bstandby\b/i, 'nothing calling'],
-  [/\bparted\b|\bparting\b/i, 'disconnected'],
-  [/\bexchanged\b/i, 'crossed, swapped over'],
-  [/\bbypassed\b/i, 'linked out; a bypass is pipework'],
-  [/\bmade safe\b/i, 'isolated, insulated; made safe is gas'],
-  [/\bterminal strip\b/i, 'wiring centre'],
-  [/\bprotective device\b/i, 'MCB, RCD, RCBO, fuse'],
-  [/\bthe mechanism\b/i, 'valve head, actuator'],
-  [/\bfaults’ weights\b|\bweights of the faults\b/i, 'how likely'],
-  [/\bwhole tree\b/i, 'test sequence, all steps'],
-  [/\bhousehold\b/i, 'customer'],
-  [/\bout of its point\b/i, 'loose, pulled out'],
-  [/\bstuck pin\b/i, 'seized, sticking'],
-  [/\bmoulded lead\b/i, 'flying lead, flex'],
-  [/\bheld position\b/i, 'lever on manual'],
-  [/\b(?:its|the|off the|bare) plates?\b(?! of| and spring| says| is fixed)/i, 'backplate'],
-];
+/** Pages about words: the glossary explains any, and what changed once said it otherwise. */
+const ABOUT_WORDS = /^(?:glossary|changes)\//;
 
-/** Where the trade itself uses the word, or the page is about the word. */
-const ALLOWED: readonly RegExp[] = [
-  // A valve’s rating plate.
-  /read its plate before wiring/i,
-];
+/** Titles of a publication and what it says, as sources quote it. */
+const PUBLISHED = /\b(?:BS|IEC|EN|HD|IET) (?:EN )?\d|\b(?:BS 7671|On-Site Guide|Linsley)\b/;
 
-const pages = filesOfSite().filter(
-  (path) => path.endsWith('.html') && !/^(?:glossary|changes)\//.test(path),
-);
+/** Fields of the open data that people read. */
+const READ = new Set([
+  'title',
+  'otherwise',
+  'place',
+  'hazard',
+  'repair',
+  'proving',
+  'how',
+  'caution',
+  'care',
+  'why',
+  'because',
+  'message',
+  'text',
+  'fix',
+  'mend',
+]);
 
-/** What a reader sees of a page, without the other names a thing has. */
-const visible = (html: string): string =>
-  html
-    .slice(html.indexOf('<body'))
-    .replace(/<p class="also-called"[\s\S]*?<\/p>/g, ' ')
-    .replace(/<(style|script|template)[\s\S]*?<\/\1>/g, ' ')
-    .replace(/<[^>]+>/g, ' ')
-    .replace(/&#39;|&rsquo;/g, '’')
-    .replace(/\s+/g, ' ');
+/** Every text of the open data that people read, with the field it stands in. */
+function dataTexts(value: unknown, at: string, found: [string, string][]): [string, string][] {
+  if (typeof value === 'string') {
+    const field = at.split('.').findLast((key) => !/^\d+$/.test(key))!;
+    if (READ.has(field)) found.push([at, value]);
+  } else if (typeof value === 'object' && value !== null) {
+    for (const [key, inner] of Object.entries(value)) dataTexts(inner, `${at}.${key}`, found);
+  }
+  return found;
+}
 
-describe('on no page', () => {
-  const texts = pages.map((path) => ({
-    path,
-    text: visible(readFileSync(join(DIST, path), 'utf8')),
-  }));
+const pages = pageTexts();
+const data = filesOfSite()
+  .filter((path) => /^data\/.*\.json$/.test(path) && !path.startsWith('data/schemas/'))
+  .flatMap((path) => dataTexts(JSON.parse(readFileSync(join(DIST, path), 'utf8')), path, []));
 
-  test.each(SAY)('stands %s for: %s', (not) => {
-    expect(texts.length).toBeGreaterThan(300);
-    const found = texts.flatMap(({ path, text }) =>
-      [...text.matchAll(new RegExp(not, 'gi'))]
-        .map(({ index }) => text.slice(Math.max(index - 40, 0), index + 50))
-        .filter((words) => !ALLOWED.some((allowed) => allowed.test(words)))
-        .map((words) => `${path}: …${words}…`),
+/** Every text of the built site, each once, with where it stands first. */
+const texts = new Map<string, string>();
+for (const { path, blocks } of pages)
+  if (!ABOUT_WORDS.test(path))
+    for (const text of blocks) if (!texts.has(text)) texts.set(text, path);
+for (const [at, text] of data) if (!texts.has(text)) texts.set(text, at);
+
+describe('in what the build generates', () => {
+  test('there are pages and open data to look at', () => {
+    expect(pages.length).toBeGreaterThan(300);
+    expect(data.length).toBeGreaterThan(5000);
+  });
+
+  test('no word stands that the trade does not use', () => {
+    const found = [...texts].flatMap(([text, at]) =>
+      PUBLISHED.test(text)
+        ? []
+        : wrongTerms(text).map(({ found, say, at: place }) => {
+            const around = text.slice(Math.max(place - 40, 0), place + 50);
+            return `${at}: “${found}”, say ${say}: …${around}…`;
+          }),
     );
-    expect([...new Set(found.map((line) => line.replace(/^[^:]+/, '')))].slice(0, 20)).toEqual([]);
+    expect(found.slice(0, 20)).toEqual([]);
+  });
+
+  test('every sentence is whole: its articles, numbers, stops and repeated words', () => {
+    const sentences = [...texts].flatMap(([text, at]) => sentencesOf(text).map((one) => [one, at]));
+    const found = sentences.flatMap(([sentence, at]) =>
+      faultsOfGrammar(sentence!).map((what) => `${at}: ${what}: ${sentence}`),
+    );
+    expect(found.slice(0, 20)).toEqual([]);
   });
 });

@@ -177,7 +177,7 @@ export const CASES: readonly Case[] = [
     edit: (d) => {
       d.system.items.Q1!.ratings = { fuse: 13 };
     },
-    changes: ['Switched fused spur Q1: fuse link: rating now 13 A, was 3 A'],
+    changes: ['Switched fused spur Q1: fuse: rating now 13 A, was 3 A'],
     effects: [],
   },
   {
@@ -188,7 +188,7 @@ export const CASES: readonly Case[] = [
       contact.closed = { not: contact.closed };
     },
     changes: [
-      'Room stat, two-wire B1: control contact now closes when it opened before, and opens when it closed',
+      'Room stat, two-wire B1: stat contact now closes when it opened before, and opens when it closed',
     ],
     effects: [
       "“Boiler firing” at Combi boiler, mains call E1: now so, was not so (Nothing calling; Control's battery flat)",
@@ -201,7 +201,7 @@ export const CASES: readonly Case[] = [
     edit: (d) => {
       part(d, 'room-control-two-wire', 'contact').closed = 'calling';
     },
-    changes: ['Room stat, two-wire B1: control contact closes under another rule'],
+    changes: ['Room stat, two-wire B1: stat contact closes under another rule'],
     effects: [
       "“Boiler firing” at Combi boiler, mains call E1: now so, was not so (Control's battery flat)",
       "“Boiler pump running” at Combi boiler, mains call E1: now so, was not so (Control's battery flat)",

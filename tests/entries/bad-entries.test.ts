@@ -36,6 +36,7 @@ const ELSEWHERE = [
   'exception-unneeded',
   'review-missing',
   'review-overdue',
+  'word-not-used',
   'file-link',
   ...Object.keys(FIRM_CODES),
 ];

@@ -158,7 +158,7 @@ export const BAD_STANDARDS: readonly Case[] = [
     name: 'standard not met',
     folder: edited(PLAIN, ['ratings: { fuse: 3 }', 'ratings: { fuse: 13 }']),
     problems: [
-      'systems/plain-bench.mdx:10:67 standard-breached: Q1 fuse is of 13 A (house standard small-fuse)',
+      'systems/plain-bench.mdx:10:67 standard-breached: the fuse of Q1 is of 13 A (house standard small-fuse)',
     ],
   },
   {
@@ -199,7 +199,7 @@ export const BAD_STANDARDS: readonly Case[] = [
       '13',
     ),
     problems: [
-      'systems/plain-bench.mdx:10:67 standard-breached: Q1 fuse is of 13 A (house standard small-fuse)',
+      'systems/plain-bench.mdx:10:67 standard-breached: the fuse of Q1 is of 13 A (house standard small-fuse)',
       'systems/plain-bench.mdx:65:92 exception-out-of-date: the exception to small-fuse ended on 2020-12-31, and the standard is not met',
     ],
   },
@@ -210,7 +210,7 @@ export const BAD_STANDARDS: readonly Case[] = [
       '13',
     ),
     problems: [
-      'systems/plain-bench.mdx:10:67 standard-breached: Q1 fuse is of 13 A (house standard small-fuse)',
+      'systems/plain-bench.mdx:10:67 standard-breached: the fuse of Q1 is of 13 A (house standard small-fuse)',
       'systems/plain-bench.mdx:65:71 exception-out-of-date: the exception to small-fuse begins on 2094-01-01, and the standard is not met',
     ],
   },
@@ -218,7 +218,7 @@ export const BAD_STANDARDS: readonly Case[] = [
     name: 'exception for another item',
     folder: excepted(`{ standard: small-fuse, at: [E1], ${WHY}, ${DATES} }`, '13'),
     problems: [
-      'systems/plain-bench.mdx:10:67 standard-breached: Q1 fuse is of 13 A (house standard small-fuse)',
+      'systems/plain-bench.mdx:10:67 standard-breached: the fuse of Q1 is of 13 A (house standard small-fuse)',
     ],
   },
 ];

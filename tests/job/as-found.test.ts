@@ -162,7 +162,7 @@ describe('the engine', () => {
   test('offers the wiring mistakes that readings speak for, and each explains them', () => {
     const suggestions = engine.suggest(READINGS);
     expect(suggestions.map(({ title }) => title)).toContain(
-      'Link left in at the boiler E1 between call feed and call return',
+      'Link left in at the boiler E1, between live to stat and switched live back',
     );
     for (const { found } of suggestions) {
       const stands = engine.work(found, READINGS).readings.map(({ stand }) => stand);
@@ -289,7 +289,7 @@ describe('the page', () => {
     expect(shown.offer?.kind).toBe('before');
     desk.takeOffer();
     await settled();
-    expect(differences()).toEqual(['Q1 fuse link is 13 A instead of 3 A']);
+    expect(differences()).toEqual(['Fuse of Q1 is 13 A instead of 3 A']);
   });
 
   test.each([

@@ -119,7 +119,7 @@ describe('the record', () => {
     expect(provingReadings(found)).toEqual([]);
     expect(provingReadings(mended).map(({ after }) => after)).toEqual([undefined]);
     const [row] = recordOf(sheet, proved).rows;
-    expect(row).toMatchObject({ before: 'dead (twice)', after: 'live' });
+    expect(row).toMatchObject({ before: 'no volts (twice)', after: 'live' });
   });
 
   test('says a figure as it was typed: rounded, a dead 11.5 V would be 12 V and no longer dead', () => {
@@ -137,19 +137,19 @@ describe('the record', () => {
     };
     const job = addEntry(addEntry(begun(), typed(11.5), '', how), dead, '', how);
     const texts = recordOf(sheet, job).rows.map(({ before }) => before);
-    expect(texts).toEqual(['dead, 11.5 V', 'through a resistance, 1.2345 kΩ']);
+    expect(texts).toEqual(['no volts, 11.5 V', 'a resistance, 1.2345 kΩ']);
     expect(ohmsText(1234.5)).toBe('1.23 kΩ');
   });
 
   test('holds every time a thing was read, and what was first read after the repair', () => {
     const twice = addEntry(found, reading('live'), '', how);
     expect(recordOf(sheet, twice).rows.map(({ before }) => before)).toEqual([
-      'dead (twice); then live',
+      'no volts (twice); then live',
     ]);
     const other: Observation = { ...reading('live'), instrument: 'multimeter' } as Observation;
     const after = addEntry(addRepair(twice, 'Core put back', how), other, '', how);
     expect(recordOf(sheet, after).rows).toMatchObject([
-      { before: 'dead (twice); then live', after: '' },
+      { before: 'no volts (twice); then live', after: '' },
       { before: '', after: 'live', mode: expect.stringMatching(/, multimeter, high impedance$/) },
     ]);
     expect(recordText(sheet, after)).toContain(
@@ -163,7 +163,7 @@ describe('the record', () => {
     job = addEntry(addRepair(job, 'Control changed', how), reading('live'), '', how);
     const { rows, found: lines } = recordOf(sheet, job);
     expect(rows).toMatchObject([
-      { before: 'dead (twice)', after: 'after repair 1 dead; then after repair 2 live' },
+      { before: 'no volts (twice)', after: 'after repair 1 no volts; then after repair 2 live' },
     ]);
     expect(lines).toEqual([
       {
@@ -201,7 +201,12 @@ describe('the record', () => {
   test('sends on as plain text', () => {
     const text = recordText(sheet, { ...proved, by: 'A. Fitter', notes: '<b>kept</b> as typed' });
     expect(text.startsWith('Hall\n')).toBe(true);
-    for (const part of ['by A. Fitter', 'Core put back', '<b>kept</b> as typed', 'dead (twice)'])
+    for (const part of [
+      'by A. Fitter',
+      'Core put back',
+      '<b>kept</b> as typed',
+      'no volts (twice)',
+    ])
       expect(text).toContain(part);
   });
 });

@@ -153,7 +153,7 @@ describe('a breach', () => {
     const folder = edited(PLAIN, ['BN: [Q1.L out, E1.L]', 'BN: [Q1.L in, E1.L]']);
     const { judgement } = checked(folder, '2026-07-01');
     expect(judgement.findings).toMatchObject([
-      { at: 'E1', mend: 'Feed E1 bench heater from the load side of a fused connection unit' },
+      { at: 'E1', mend: 'Feed the bench heater E1 from the load side of a fused spur' },
     ]);
   });
 });

@@ -60,17 +60,17 @@ const CASES: readonly Case[] = [
       [
         'a larger fuse',
         edit(SOUND, ['{ rating: 3 }', '{ rating: 13 }']),
-        ['Q1: Q1 fuse is of 13 A'],
+        ['Q1: the fuse of Q1 is of 13 A'],
       ],
       [
         'a feed from before the fuse',
         edit(SOUND, ['BN Q1.L2 E1.L', 'BN Q1.mid E1.L']),
-        ['E1: E1 valve is fed past the fuse Q1 fuse'],
+        ['E1: the valve of E1 is fed past the fuse of Q1'],
       ],
       [
         'no fuse at all',
         edit(SOUND, ['Q1 fuse: fuse mid L2 { rating: 3 }', 'Q1 fuse: link mid L2']),
-        ['E1: E1 valve is fed, and no BS 1362 fuse stands before it'],
+        ['E1: the valve of E1 is fed, and no BS 1362 fuse stands before it'],
       ],
     ],
     apart: DARK,
@@ -91,7 +91,7 @@ const CASES: readonly Case[] = [
       [
         'a thin protective conductor',
         edit(SOUND, ['2.5/1.5', '2.5/1'], ['W2: flex 0.75', 'W2: flex 1.5']),
-        ['W1: the protective conductor of W1 is 1 mm²'],
+        ['W1: the earth of W1 is 1 mm²'],
       ],
     ],
   },
@@ -103,7 +103,7 @@ const CASES: readonly Case[] = [
         'a feed past the isolator',
         edit(SOUND, ['BN E1.L B1.COM', 'BN F1.L B1.COM']),
         [
-          'W3.BN: core BN of W3 stays live with Q1 Q1 off, in “standby”, and 3 conductors beside it',
+          'W3.BN: the brown core of W3 stays live with the fused spur Q1 off, in “standby”, and 3 conductors beside it',
         ],
       ],
       [
@@ -112,12 +112,16 @@ const CASES: readonly Case[] = [
           'Q1 neutral pole: contact N1 N2 { closed: { not: off } }',
           'Q1 neutral pole: link N1 N2',
         ]),
-        ['W2.BU: core BU of W2 stays joined to the supply’s neutral with Q1 Q1 off'],
+        [
+          'W2.BU: the blue core of W2 stays joined to the supply’s neutral with the fused spur Q1 off',
+        ],
       ],
       [
         'a neutral from elsewhere',
         edit(SOUND, ['BU Q1.N2 E1.N', 'BU F1.N E1.N']),
-        ['W2.BU: core BU of W2 stays joined to the supply’s neutral with Q1 Q1 off'],
+        [
+          'W2.BU: the blue core of W2 stays joined to the supply’s neutral with the fused spur Q1 off',
+        ],
       ],
       [
         'no isolator',
@@ -138,12 +142,12 @@ const CASES: readonly Case[] = [
           [FEED, 'BN Q1.L2 B1.COM; BU Q1.N2 E1.N; GNYE Q1.E2 E1.E'],
           ['BN E1.L B1.COM; BU E1.SL B1.NO BN', 'BN E1.L B1.NO; BU E1.SL B1.NO BN'],
         ),
-        ['W3.BN: E1 L takes its permanent live through B1 contact, as in “heating”'],
+        ['W3.BN: L at E1 takes its permanent live through the contact of B1, as in “heating”'],
       ],
       [
         'a boiler that is never fed',
         edit(SOUND, [FEED, 'BU Q1.N2 E1.N; GNYE Q1.E2 E1.E']),
-        ['W3.BN: E1 L is live in no working mode'],
+        ['W3.BN: L at E1 is live in no working mode'],
       ],
     ],
     apart: DARK,
@@ -155,13 +159,13 @@ const CASES: readonly Case[] = [
       [
         'a link across the switch',
         `${WITH_OVERFLOW}\n link P1.oc P1.nc`,
-        ['P1: E1 “burner” with P1 overflow switch open, in “heating”'],
+        ['P1: E1 “burner” with the overflow switch of P1 open, in “heating”'],
       ],
       [
         'a switch in the call while another live lights the burner',
         edit(WITH_OVERFLOW, ['W4: flex 0.75 2; BN Q1.L2 P1.oc', 'W4: flex 0.75 2; BN Q1.L2 E1.L']),
         [
-          'P1: E1 “burner” with P1 overflow switch open, in “heating”; no core reaches both its terminals',
+          'P1: E1 “burner” with the overflow switch of P1 open, in “heating”; no core reaches both its terminals',
         ],
       ],
     ],
@@ -178,7 +182,7 @@ const CASES: readonly Case[] = [
           ['BU Q1.N2 E1.N', 'BU Q1.N2 B1.COM'],
           ['BN E1.L B1.COM; BU E1.SL B1.NO BN', 'BN E1.N B1.NO; BU E1.SL E1.L BN'],
         ),
-        ['W2.BU: B1 contact stands in the neutral of E1 board'],
+        ['W2.BU: the contact of B1 stands in the neutral of the board of E1'],
       ],
       [
         'a fuse in the neutral',
@@ -190,7 +194,7 @@ const CASES: readonly Case[] = [
             'X1 fuse: fuse 1 2 { rating: 3 }\n W4: flex 0.75 2; BU X1.2 E1.N\n mode standby:',
           ],
         ),
-        ['W2.BU: X1 fuse stands in the neutral of E1 board'],
+        ['W2.BU: the fuse of X1 stands in the neutral of the board of E1'],
       ],
     ],
     apart: DARK,
@@ -202,22 +206,24 @@ const CASES: readonly Case[] = [
       [
         'green-yellow as a switched live',
         edit(SOUND, ['BU E1.SL B1.NO BN', 'GNYE E1.SL B1.NO']),
-        ['W3.GNYE: core GNYE of W3 is green-yellow and joins E1 SL, which is no earth'],
+        [
+          'W3.GNYE: the green-yellow core of W3, marked green-yellow, joins SL at E1, which is no earth',
+        ],
       ],
       [
         'green-yellow sleeved brown',
         edit(SOUND, ['BU E1.SL B1.NO BN', 'GNYE E1.SL B1.NO BN']),
-        ['W3.GNYE: core GNYE of W3 is green-yellow and sleeved BN'],
+        ['W3.GNYE: the green-yellow core of W3 is sleeved brown'],
       ],
       [
         'an earth in black',
         edit(SOUND, ['GNYE Q1.E2 E1.E', 'BK Q1.E2 E1.E']),
-        ['W2.BK: core BK of W2 is a protective conductor and not green-yellow'],
+        ['W2.BK: the black core of W2 is an earth and not green-yellow'],
       ],
       [
         'an earth in black with a sleeve',
         edit(SOUND, ['GNYE Q1.E2 E1.E', 'BK Q1.E2 E1.E GNYE']),
-        ['W2.BK: core BK of W2 is a protective conductor by its sleeve alone'],
+        ['W2.BK: the black core of W2 is an earth by its sleeve alone'],
       ],
       [
         'a live joined to the earth',
@@ -226,7 +232,7 @@ const CASES: readonly Case[] = [
           [FEED, 'BN Q1.L2 E1.L; BU Q1.N2 E1.N; BK E1.L E1.E; GNYE E1.E B1.E'],
           ['mode standby:', 'B1.E carries earth\n mode standby:'],
         ),
-        ['W2.GNYE: core GNYE of W2 is green-yellow and live'],
+        ['W2.GNYE: the green-yellow core of W2, marked green-yellow, is live'],
       ],
     ],
     apart: DARK,
@@ -238,12 +244,12 @@ const CASES: readonly Case[] = [
       [
         'no sleeve',
         edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO']),
-        ['W3.BU: core BU of W3 is live in “heating” and not sleeved'],
+        ['W3.BU: the blue core of W3 is live in “heating” and not sleeved'],
       ],
       [
         'a sleeve of another colour',
         edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO GY']),
-        ['W3.BU: core BU of W3 is live in “heating” and sleeved GY'],
+        ['W3.BU: the blue core of W3 is live in “heating” and sleeved grey'],
       ],
     ],
     apart: edit(SOUND, ['BU E1.SL B1.NO BN', 'BK E1.SL B1.NO']),
@@ -255,17 +261,17 @@ const CASES: readonly Case[] = [
       [
         'no protective conductor',
         edit(SOUND, [FEED, 'BN Q1.L2 E1.L; BU Q1.N2 E1.N']),
-        ['E1: E1 E1 is class I, and nothing joins it to the supply’s earth'],
+        ['E1: the boiler E1 is class I, and nothing joins it to the supply’s earth'],
       ],
       [
         'an earth through a contact',
         edit(SOUND, ['Q1 earth: link E1 E2', 'Q1 earth: contact E1 E2 { closed: { not: off } }']),
-        ['E1: E1 E1 is class I, and nothing joins it to the supply’s earth'],
+        ['E1: the boiler E1 is class I, and nothing joins it to the supply’s earth'],
       ],
       [
         'a long thin one',
         edit(SOUND, ['W2: flex 0.75 2', 'W2: flex 0.75 40']),
-        ['W2.GNYE: E1 E1 is joined to the supply’s earth through 1.17 Ω'],
+        ['W2.GNYE: the boiler E1 is joined to the supply’s earth through 1.17 Ω'],
       ],
     ],
     apart: edit(SOUND, ['E1 is class I boiler', 'E1 is boiler']),
@@ -278,10 +284,10 @@ const CASES: readonly Case[] = [
         'a live on the common',
         edit(WITH_CALL, ['BN E1.c1 B1.COM', 'BN E1.L B1.COM']),
         [
-          'W3.BU: E1 c2 is made for extra-low voltage and stands at 230 V in “heating”',
-          'E1: E1 c1 is made for extra-low voltage and stands at 227 V in “heating”',
-          'W3.BN: B1 COM is made for extra-low voltage and stands at 230 V in “standby”',
-          'W3.BU: B1 NO is made for extra-low voltage and stands at 230 V in “heating”',
+          'W3.BU: c2 at E1 is made for extra-low voltage and stands at 230 V in “heating”',
+          'E1: c1 at E1 is made for extra-low voltage and stands at 227 V in “heating”',
+          'W3.BN: COM at B1 is made for extra-low voltage and stands at 230 V in “standby”',
+          'W3.BU: NO at B1 is made for extra-low voltage and stands at 230 V in “heating”',
         ],
       ],
     ],
@@ -300,22 +306,22 @@ const CASES: readonly Case[] = [
       [
         'a grey permanent live',
         edit(SOUND, ['BN Q1.L2 E1.L', 'GY Q1.L2 E1.L']),
-        ['W2.GY: core GY of W2 is live in every working mode and of the colour GY'],
+        ['W2.GY: the grey core of W2 is live in every working mode and grey'],
       ],
       [
         'a blue switched live',
         edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO']),
-        ['W3.BU: core BU of W3 is live in some modes and of the colour BU'],
+        ['W3.BU: the blue core of W3 is live in some modes and blue'],
       ],
       [
         'a black neutral',
         edit(SOUND, ['BU Q1.N2 E1.N', 'BK Q1.N2 E1.N']),
-        ['W2.BK: core BK of W2 is a neutral and of the colour BK'],
+        ['W2.BK: the black core of W2 is a neutral and black'],
       ],
       [
         'a black call',
         edit(WITH_CALL, ['BU E1.c2 B1.NO', 'BK E1.c2 B1.NO']),
-        ['W3.BK: core BK of W3 is part of an extra-low-voltage call and of the colour BK'],
+        ['W3.BK: the black core of W3 is part of an extra-low-voltage call and black'],
       ],
     ],
     apart: edit(DARK, ['W1: flex 0.75', 'W1: fixed lead 0.75']),
@@ -342,17 +348,17 @@ const CASES: readonly Case[] = [
       [
         'a link across it',
         `${WITH_CUT_OUT}\n link F2.in F2.out`,
-        ['F2: E1 “burner” and Q3 “open” with F2 contact open'],
+        ['F2: E1 “burner” and Q3 “open” with the contact of F2 open'],
       ],
       [
         'the thermostat joined to the valve past it',
         edit(WITH_CUT_OUT, ['BN F2.out Q3.ML', 'BN B1.NO Q3.ML']),
-        ['F2: E1 “burner” and Q3 “open” with F2 contact open'],
+        ['F2: E1 “burner” and Q3 “open” with the contact of F2 open'],
       ],
       [
         'an end switch that is bypassed',
         edit(WITH_CUT_OUT, ['BK Q3.call E1.SL', 'BK B1.NO E1.SL']),
-        ['F2: E1 “burner” with F2 contact open'],
+        ['F2: E1 “burner” with the contact of F2 open'],
       ],
       [
         'one that resets itself',
@@ -360,7 +366,7 @@ const CASES: readonly Case[] = [
           'tripped > healthy: reset pressed',
           'tripped > healthy: { not: overheated }',
         ]),
-        ['F2: F2 F2 closes again by itself'],
+        ['F2: the f2 F2 closes again by itself'],
       ],
       [
         'one that nothing opens',
@@ -368,7 +374,7 @@ const CASES: readonly Case[] = [
           'F2 contact: contact in out { closed: { position: healthy } }',
           'F2 contact: contact in out { closed: { any: [{ position: healthy }, { position: tripped }] } }',
         ]),
-        ['F2: nothing opens F2 F2'],
+        ['F2: nothing opens the f2 F2'],
       ],
       ['none', SOUND, ['items: there is no f2']],
     ],
@@ -380,7 +386,7 @@ const CASES: readonly Case[] = [
       [
         'a link across it',
         `${WITH_CUT_OUT.replaceAll('F2', 'F9')}\n link F9.in F9.out`,
-        ['F9: E1 “burner” and Q3 “open” with F9 contact open'],
+        ['F9: E1 “burner” and Q3 “open” with the contact of F9 open'],
       ],
     ],
     apart: SOUND,
@@ -469,7 +475,7 @@ const CASES: readonly Case[] = [
       [
         'the room’s call taken for the cylinder’s',
         edit(ROOM_BESIDE_CYLINDER, ['B2 wants heating: cold', 'B2 wants hot water: cold']),
-        ['F2: E1 “burner” with F2 contact open'],
+        ['F2: E1 “burner” with the contact of F2 open'],
       ],
     ],
     apart: SOUND,
@@ -481,7 +487,7 @@ const CASES: readonly Case[] = [
       [
         'one core short',
         edit(WITH_OVERFLOW, ['BN P1.nc E1.L', 'BN Q1.L2 E1.L']),
-        ['W4: 1 core reaches P1 P1'],
+        ['W4: 1 core reaches the p1 P1'],
       ],
     ],
     apart: SOUND,
@@ -498,7 +504,7 @@ const CASES: readonly Case[] = [
           ['W2: flex 0.75 2', 'W2: flex 0.75 40'],
         ),
         [
-          'E1: an earth fault at E1 E1 meets 3.51 Ω, and F1 breaker, 32 A, needs 1.09 Ω or less to open in 0.4 s',
+          'E1: an earth fault at the boiler E1 meets 3.51 Ω, and breaker at F1, 32 A, needs 1.09 Ω or less to open in 0.4 s',
         ],
       ],
       [
@@ -510,9 +516,9 @@ const CASES: readonly Case[] = [
           ['{ rating: 32 }', '{ rating: 100 }'],
         ),
         [
-          'F1: an earth fault at F1 F1 meets 0.35 Ω, and F1 breaker, 100 A, needs 0.35 Ω or less to open in 0.4 s',
-          'Q1: an earth fault at Q1 Q1 meets 0.58 Ω, and F1 breaker, 100 A, needs 0.35 Ω or less to open in 0.4 s',
-          'E1: an earth fault at E1 E1 meets 4.75 Ω, and Q1 fuse, 13 A, needs 1.84 Ω or less to open in 0.4 s',
+          'F1: an earth fault at the consumer unit F1 meets 0.35 Ω, and breaker at F1, 100 A, needs 0.35 Ω or less to open in 0.4 s',
+          'Q1: an earth fault at the fused spur Q1 meets 0.58 Ω, and breaker at F1, 100 A, needs 0.35 Ω or less to open in 0.4 s',
+          'E1: an earth fault at the boiler E1 meets 4.75 Ω, and fuse at Q1, 13 A, needs 1.84 Ω or less to open in 0.4 s',
         ],
       ],
     ],
@@ -525,7 +531,7 @@ const CASES: readonly Case[] = [
       [
         'a 13 A fuse before a 6 A flex',
         edit(SOUND, ['{ rating: 3 }', '{ rating: 13 }']),
-        ['W2: W2 stands 6 A at 0.75 mm², and Q1 fuse lets 13 A through'],
+        ['W2: W2 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through'],
       ],
       [
         'no fuse anywhere',
@@ -535,9 +541,9 @@ const CASES: readonly Case[] = [
           ['F1 breaker: breaker bus L { rating: 32 }', 'F1 breaker: link bus L'],
         ),
         [
-          'W1: no fuse or breaker stands before W1',
-          'W2: no fuse or breaker stands before W2',
-          'W3: no fuse or breaker stands before W3',
+          'W1: no fuse or MCB stands before W1',
+          'W2: no fuse or MCB stands before W2',
+          'W3: no fuse or MCB stands before W3',
         ],
       ],
     ],
@@ -550,7 +556,7 @@ const CASES: readonly Case[] = [
       [
         'a heavy load at the end of a long flex',
         edit(SOUND, ['{ watts: 40 }', '{ watts: 600 }'], ['W2: flex 0.75 2', 'W2: flex 0.75 60']),
-        ['E1: the cables to E1 E1 lose 9.9 V in “heating”'],
+        ['E1: the cables to the boiler E1 lose 9.9 V in “heating”'],
       ],
     ],
     apart: DARK,
@@ -570,8 +576,8 @@ const CASES: readonly Case[] = [
           ],
         ),
         [
-          'W3.BN: core BN of W3 carries extra-low voltage beside core BK of W3, which is mains',
-          'W3.BU: core BU of W3 carries extra-low voltage beside core BK of W3, which is mains',
+          'W3.BN: the brown core of W3 carries extra-low voltage beside the black core of W3, which is mains',
+          'W3.BU: the blue core of W3 carries extra-low voltage beside the black core of W3, which is mains',
         ],
       ],
     ],
@@ -605,7 +611,7 @@ const CASES: readonly Case[] = [
       [
         'a flex whose protective conductor is as thin as its live cores',
         SOUND,
-        ['W2: the protective conductor of W2 is 0.75 mm²'],
+        ['W2: the earth of W2 is 0.75 mm²'],
       ],
       [
         'a mains core in a thin cable of extra-low voltage',
@@ -649,7 +655,7 @@ const CASES: readonly Case[] = [
       [
         'a single live core past the isolator',
         edit(SOUND, ['mode standby:', 'W4: single 0.75 2; BK F1.L B1.spare\n mode standby:']),
-        ['W4.BK: core BK of W4 stays live with Q1 Q1 off, in “standby”'],
+        ['W4.BK: the black core of W4 stays live with the fused spur Q1 off, in “standby”'],
       ],
     ],
     apart: edit(SOUND, ['mode isolated: Q1.off, B1.calling', '']),
@@ -680,7 +686,9 @@ const CASES: readonly Case[] = [
           ],
           ['mode heating: B1.calling', 'mode heating: B1.calling, B2.calling'],
         ),
-        ['W3.BN: E1 L takes its permanent live through the contacts of controls, as in “heating”'],
+        [
+          'W3.BN: L at E1 takes its permanent live through the contacts of controls, as in “heating”',
+        ],
       ],
     ],
     apart: edit(SOUND, ['E1 is class I boiler', 'E1 is class I pump']),
@@ -706,7 +714,7 @@ const CASES: readonly Case[] = [
             'F1 neutral pole: contact inlet N { closed: { not: off } }\n F1 is supply',
           ],
         ),
-        ['F1: F1 neutral pole stands in the neutral of E1 board'],
+        ['F1: the neutral pole of F1 stands in the neutral of the board of E1'],
       ],
     ],
   },
@@ -717,7 +725,7 @@ const CASES: readonly Case[] = [
       [
         'no sleeve, where either of two is right',
         edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL B1.NO']),
-        ['W3.BU: core BU of W3 is live in “heating” and not sleeved'],
+        ['W3.BU: the blue core of W3 is live in “heating” and not sleeved'],
       ],
     ],
   },
@@ -732,7 +740,7 @@ const CASES: readonly Case[] = [
           'mode standby:',
           'E2 lamp: load L N { watts: 1 }\n E2 is class I heater\n mode standby:',
         ]),
-        ['E2: E2 E2 is class I, and nothing joins it to the supply’s earth'],
+        ['E2: the e2 E2 is class I, and nothing joins it to the supply’s earth'],
       ],
     ],
   },
@@ -758,7 +766,7 @@ const CASES: readonly Case[] = [
       [
         'a sleeve of a colour that is not allowed',
         edit(SOUND, ['BU E1.SL B1.NO BN', 'BK E1.SL B1.NO BN']),
-        ['W3.BK: core BK of W3 is live in some modes and sleeved BN'],
+        ['W3.BK: the black core of W3 is live in some modes and sleeved brown'],
       ],
     ],
   },
@@ -801,7 +809,7 @@ const CASES: readonly Case[] = [
       [
         'no mode in which it could be seen to work',
         edit(WITH_CUT_OUT, ['mode heating: B1.calling', '']),
-        ['F2: nothing shows that F2 contact ends anything: no trial gives open or burner'],
+        ['F2: nothing shows that the contact of F2 ends anything: no trial gives open or burner'],
       ],
       [
         'one that has no contact',
@@ -825,7 +833,7 @@ const CASES: readonly Case[] = [
           'mode standby:',
           'B2 contact: contact COM NO { closed: cold }\n mode standby:',
         ]),
-        ['B2: 0 cores reach B2 B2'],
+        ['B2: 0 cores reach the b2 B2'],
       ],
     ],
   },
@@ -841,7 +849,7 @@ const CASES: readonly Case[] = [
       [
         'a larger fuse',
         edit(SOUND, ['{ rating: 3 }', '{ rating: 13 }']),
-        ['Q1: Q1 fuse is of 13 A'],
+        ['Q1: the fuse of Q1 is of 13 A'],
       ],
     ],
   },
@@ -870,7 +878,7 @@ const CASES: readonly Case[] = [
       [
         'a black switched live with a green-yellow sleeve',
         edit(SOUND, ['BU E1.SL B1.NO BN', 'BK E1.SL B1.NO GNYE']),
-        ['W3.BK: core BK of W3 is green-yellow and joins E1 SL, which is no earth'],
+        ['W3.BK: the black core of W3, marked green-yellow, joins SL at E1, which is no earth'],
       ],
     ],
   },
@@ -890,7 +898,7 @@ const CASES: readonly Case[] = [
           ['BN P1.nc E1.L', 'BN Q1.L2 E1.L'],
           ['BN Q1.L2 P1.oc', 'BN Q1.L2 P1.oc; spare BK'],
         ),
-        ['W4: 1 core reaches P1 P1'],
+        ['W4: 1 core reaches the p1 P1'],
       ],
     ],
   },

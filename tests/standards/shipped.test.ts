@@ -41,7 +41,7 @@ const CASES: readonly Case[] = [
     system: 'combi-two-wire',
     name: 'a 13 A fuse in the spur',
     damage: fuse(13),
-    said: ['Q1: Q1 fuse link is of 13 A'],
+    said: ['Q1: the fuse of Q1 is of 13 A'],
   },
   {
     standard: 'conductor-size',
@@ -58,7 +58,7 @@ const CASES: readonly Case[] = [
     name: 'a boiler fed from the circuit itself',
     damage: feed('W3', 'BN', 'F1.L'),
     said: [
-      'W3.BN: core BN of W3 stays live with Q1 switched fused spur off, in “Nothing calling”, and 26 conductors beside it',
+      'W3.BN: the brown core of W3 stays live with the fused spur Q1 off, in “Nothing calling”, and 26 conductors beside it',
     ],
   },
   {
@@ -67,7 +67,7 @@ const CASES: readonly Case[] = [
     name: 'a neutral borrowed from before the isolator',
     damage: feed('W10', 'BU', 'Q1.supply N'),
     said: [
-      'W10.BU: core BU of W10 stays joined to the supply’s neutral with Q1 switched fused spur off',
+      'W10.BU: the blue core of W10 stays joined to the supply’s neutral with the fused spur Q1 off',
     ],
   },
   {
@@ -75,21 +75,23 @@ const CASES: readonly Case[] = [
     system: 'heat-only-two-port',
     name: 'a boiler fed by the programmer',
     damage: feed('W3', 'BN', 'X1.2'),
-    said: ['W3.BN: E1 L takes its permanent live through K1 heating contact, as in “Heating only”'],
+    said: [
+      'W3.BN: L at E1 takes its permanent live through the heating contact of K1, as in “Heating only”',
+    ],
   },
   {
     standard: 'overflow-stops-the-boiler',
     system: 'combi-condensate-pump',
     name: 'a link across the overflow switch',
     damage: link('X1.2', 'X1.3'),
-    said: ['M1: E1 “Boiler firing” with M1 overflow switch open, in “Heating call”'],
+    said: ['M1: E1 “Boiler firing” with the overflow switch of M1 open, in “Heating call”'],
   },
   {
     standard: 'overflow-stops-the-boiler',
     system: 'heat-only-condensate-pump',
     name: 'a boiler called from before the overflow switch',
     damage: feed('W3', 'BK', 'X1.7'),
-    said: ['M2: E1 “Boiler firing” with M2 overflow switch open, in “Heating only”'],
+    said: ['M2: E1 “Boiler firing” with the overflow switch of M2 open, in “Heating only”'],
   },
   {
     standard: 'no-switched-neutral',
@@ -101,7 +103,7 @@ const CASES: readonly Case[] = [
       feed('W7', 'BN', 'X1.3'),
       feed('W9', 'BU', 'X1.9'),
     ),
-    said: ['W6.BN: B2 call contact stands in the neutral of Q3 valve motor'],
+    said: ['W6.BN: the call contact of B2 stands in the neutral of the valve motor of Q3'],
   },
   {
     standard: 'green-yellow',
@@ -111,7 +113,7 @@ const CASES: readonly Case[] = [
       w.cores.GNYE = { ends: ['X1.5', 'B2.call'], sleeve: 'BN' };
       w.cores.BU = { ends: ['X1.N', 'B2.satisfied'], sleeve: undefined };
     }),
-    said: ['W6.GNYE: core GNYE of W6 is green-yellow and sleeved BN'],
+    said: ['W6.GNYE: the green-yellow core of W6 is sleeved brown'],
   },
   {
     standard: 'blue-live-sleeved',
@@ -120,7 +122,7 @@ const CASES: readonly Case[] = [
     damage: cable('W3', (w) => {
       w.cores.BU!.sleeve = undefined;
     }),
-    said: ['W3.BU: core BU of W3 is live in “Heating call” and not sleeved'],
+    said: ['W3.BU: the blue core of W3 is live in “Heating call” and not sleeved'],
   },
   {
     standard: 'class-i-earthed',
@@ -130,7 +132,7 @@ const CASES: readonly Case[] = [
       for (const { cores } of Object.values(cables))
         if (cores.GNYE?.ends.includes('M1.E')) delete cores.GNYE;
     },
-    said: ['M1: M1 pump is class I, and nothing joins it to the supply’s earth'],
+    said: ['M1: the pump M1 is class I, and nothing joins it to the supply’s earth'],
   },
   {
     standard: 'no-mains-on-extra-low-voltage',
@@ -138,10 +140,10 @@ const CASES: readonly Case[] = [
     name: 'a live on the control’s common',
     damage: feed('W3', 'BN', 'E1.L'),
     said: [
-      'E1: E1 call 1 is made for extra-low voltage and stands at 227 V in “Heating call”',
-      'W3.BU: E1 call 2 is made for extra-low voltage and stands at 230 V in “Heating call”',
-      'W3.BN: B1 COM is made for extra-low voltage and stands at 230 V in “Nothing calling”',
-      'W3.BU: B1 NO is made for extra-low voltage and stands at 230 V in “Heating call”',
+      'E1: call 1 at E1 is made for extra-low voltage and stands at 227 V in “Heating call”',
+      'W3.BU: call 2 at E1 is made for extra-low voltage and stands at 230 V in “Heating call”',
+      'W3.BN: COM at B1 is made for extra-low voltage and stands at 230 V in “Nothing calling”',
+      'W3.BU: NO at B1 is made for extra-low voltage and stands at 230 V in “Heating call”',
     ],
   },
   {
@@ -152,8 +154,8 @@ const CASES: readonly Case[] = [
       w.cores.BK = { ends: ['E1.N', 'B1.E'], sleeve: undefined };
     }),
     said: [
-      'W3.BN: core BN of W3 carries extra-low voltage beside core BK of W3, which is mains',
-      'W3.BU: core BU of W3 carries extra-low voltage beside core BK of W3, which is mains',
+      'W3.BN: the brown core of W3 carries extra-low voltage beside the black core of W3, which is mains',
+      'W3.BU: the blue core of W3 carries extra-low voltage beside the black core of W3, which is mains',
     ],
   },
   {
@@ -165,7 +167,7 @@ const CASES: readonly Case[] = [
       [cores.GY!.ends[1], cores.BN!.ends[1]] = [cores.BN!.ends[1], cores.GY!.ends[1]];
       delete cores.GY!.sleeve;
     }),
-    said: ['W3.GY: core GY of W3 is live in every working mode and of the colour GY'],
+    said: ['W3.GY: the grey core of W3 is live in every working mode and grey'],
   },
   {
     standard: 'approved-isolators',
@@ -184,7 +186,7 @@ const CASES: readonly Case[] = [
     name: 'a link across the cut-out',
     damage: link('X1.5', 'X1.6'),
     said: [
-      'F2: E1 “Boiler firing” and Q3 “Valve lever slack, valve open” with F2 cut-out contact open',
+      'F2: E1 “Boiler firing” and Q3 “Valve lever slack, valve open” with the cut-out contact of F2 open',
     ],
   },
   {
@@ -193,7 +195,7 @@ const CASES: readonly Case[] = [
     name: 'a cut-out in the heating valve',
     damage: all(feed('W9', 'BN', 'X1.5'), feed('W8', 'BN', 'X1.6'), feed('W7', 'BN', 'X1.4')),
     said: [
-      'F2: E1 “Boiler firing” and Q3 “Valve lever slack, valve open” with F2 cut-out contact open',
+      'F2: E1 “Boiler firing” and Q3 “Valve lever slack, valve open” with the cut-out contact of F2 open',
     ],
   },
   {
@@ -233,7 +235,7 @@ const CASES: readonly Case[] = [
       delete w.cores.OG;
       w.spare.push('OG');
     }),
-    said: ['W5: 4 cores reach M1 condensate pump'],
+    said: ['W5: 4 cores reach the condensate pump M1'],
   },
   {
     standard: 'earth-fault-clears',
@@ -246,8 +248,8 @@ const CASES: readonly Case[] = [
       }),
     ),
     said: [
-      'E1: an earth fault at E1 combi boiler, mains call meets 4.95 Ω, and Q1 fuse link, 13 A, needs 2.30 Ω or less to open in 0.4 s',
-      'B1: an earth fault at B1 room stat, two-wire meets 4.95 Ω, and Q1 fuse link, 13 A, needs 2.30 Ω or less to open in 0.4 s',
+      'E1: an earth fault at the boiler E1 meets 4.95 Ω, and fuse at Q1, 13 A, needs 2.30 Ω or less to open in 0.4 s',
+      'B1: an earth fault at the room stat B1 meets 4.95 Ω, and fuse at Q1, 13 A, needs 2.30 Ω or less to open in 0.4 s',
     ],
   },
   {
@@ -256,14 +258,14 @@ const CASES: readonly Case[] = [
     name: '13 A before 6 A flexes',
     damage: fuse(13),
     said: [
-      'W2: W2 stands 10 A at 1 mm², and Q1 fuse link lets 13 A through',
-      'W3: W3 stands 6 A at 0.75 mm², and Q1 fuse link lets 13 A through',
-      'W4: W4 stands 6 A at 0.75 mm², and Q1 fuse link lets 13 A through',
-      'W5: W5 stands 6 A at 0.75 mm², and Q1 fuse link lets 13 A through',
-      'W6: W6 stands 6 A at 0.75 mm², and Q1 fuse link lets 13 A through',
-      'W7: W7 stands 6 A at 0.75 mm², and Q1 fuse link lets 13 A through',
-      'W8: W8 stands 6 A at 0.75 mm², and Q1 fuse link lets 13 A through',
-      'W9: W9 stands 6 A at 0.75 mm², and Q1 fuse link lets 13 A through',
+      'W2: W2 stands 10 A at 1 mm², and fuse at Q1 lets 13 A through',
+      'W3: W3 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W4: W4 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W5: W5 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W6: W6 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W7: W7 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W8: W8 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
+      'W9: W9 stands 6 A at 0.75 mm², and fuse at Q1 lets 13 A through',
     ],
   },
   {
@@ -278,7 +280,7 @@ const CASES: readonly Case[] = [
         w.length = 380;
       }),
     ),
-    said: ['E1: the cables to E1 combi boiler, mains call lose 17.2 V in “Heating call”'],
+    said: ['E1: the cables to the boiler E1 lose 17.2 V in “Heating call”'],
   },
 ];
 

@@ -1,5 +1,10 @@
 import type { Network } from '../../circuit/index.ts';
-import { temperatureFactor, VOLT_DROP_LIMIT } from '../../published/index.ts';
+import {
+  COLOUR_CODES,
+  type ColourCode,
+  temperatureFactor,
+  VOLT_DROP_LIMIT,
+} from '../../published/index.ts';
 import { celsius } from '../../units/index.ts';
 import type {
   CableLoad,
@@ -9,8 +14,8 @@ import type {
   EarthFault,
   ProtectiveDevice,
 } from '../../wiring/index.ts';
-import { NO_AMPS, nameOf } from '../../wiring/index.ts';
-import { list } from '../text/words.ts';
+import { itemWords, NO_AMPS, wayWords } from '../../wiring/index.ts';
+import { capital, list } from '../text/words.ts';
 
 /** A current as a table says it: `0.62 A`; none where less flows than stray capacitance drives. */
 export function ampsText(amps: number): string {
@@ -32,10 +37,10 @@ export const loopText = (ohms: number): string => `${fixed(ohms, 2)} Ω`;
 export const warmTimes: string = fixed(1 / temperatureFactor(celsius(70)), 2);
 
 /** How the line of a continuity test is measured: in one, or core by core where contacts lie in it. */
-export function continuityText({ items }: Network, { through }: Continuity): string {
+export function continuityText(network: Network, { through }: Continuity): string {
   if (through.length === 0) return 'in one, from end to end';
   const passed = [...new Set(through.map((id) => id.slice(0, id.indexOf('/'))))];
-  const named = passed.map((item) => `${items.get(item)!.title} ${item}`);
+  const named = passed.map((item) => `the ${itemWords(network, item)}`);
   return `core by core and added up: it passes ${list(named)}`;
 }
 
@@ -47,8 +52,8 @@ function fixed(value: number, places: number): string {
 }
 
 /** `3 A fuse at Q1`. */
-export const deviceText = ({ id, kind, rating }: ProtectiveDevice): string =>
-  `${rated(rating)} A ${kind === 'fuse' ? 'fuse' : 'circuit-breaker'} at ${id.slice(0, id.indexOf('/'))}`;
+export const deviceText = ({ title, rating }: ProtectiveDevice): string =>
+  `${rated(rating)}\u00a0A ${title}`;
 
 /** What stands for a cable's protection, and whether it does. */
 export function protectionText(cable: CableLoad): {
@@ -83,7 +88,7 @@ export function coresText({ needed, there, lacking }: CableLoad): {
 } {
   if (lacking.length === 0) return { text: `${needed} needed, ${there} there`, wrong: false };
   const points = list(
-    lacking.map((point) => `${point.slice(0, point.indexOf('.'))} ${nameOf(point)}`),
+    lacking.map((point) => `${wayWords(point)} at ${point.slice(0, point.indexOf('.'))}`),
   );
   return {
     text: `${needed} needed, ${there} there: none for ${points}`,
@@ -94,13 +99,15 @@ export function coresText({ needed, there, lacking }: CableLoad): {
 const CARRIES: Readonly<Record<CoreLoad['carries'], string>> = {
   line: 'switched live',
   neutral: 'neutral',
-  earth: 'protective conductor',
+  earth: 'earth',
   'extra-low': 'extra-low voltage',
 };
 
 /** What a core is for, in two words. */
 export const carriesText = ({ carries, permanent }: CoreLoad): string =>
   permanent ? 'permanent live' : CARRIES[carries];
+
+const colourName = (code: ColourCode | null): string => (code === null ? 'no' : COLOUR_CODES[code]);
 
 /** What marking a core's ends need. */
 export function markingText({ marking, sleeve, colour }: CoreLoad): {
@@ -109,12 +116,14 @@ export function markingText({ marking, sleeve, colour }: CoreLoad): {
 } {
   const { wanted, verdict } = marking;
   if (verdict === 'forbidden') {
-    return { text: 'green-yellow is for the protective conductor, and it alone', wrong: true };
+    return { text: 'green-yellow is for the earth, and it alone', wrong: true };
   }
-  if (verdict === 'needed') return { text: `needs a ${wanted} sleeve at both ends`, wrong: true };
-  if (verdict === 'usual') return { text: `${wanted} sleeve at both ends`, wrong: false };
+  if (verdict === 'needed')
+    return { text: `needs a ${colourName(wanted)} sleeve at both ends`, wrong: true };
+  if (verdict === 'usual')
+    return { text: `${colourName(wanted)} sleeve at both ends`, wrong: false };
   if (sleeve !== null && sleeve !== colour)
-    return { text: `sleeved ${sleeve}, as it must be`, wrong: false };
+    return { text: `sleeved ${colourName(sleeve)}, as it must be`, wrong: false };
   return { text: wanted === null ? 'label it at both ends' : 'by its own colour', wrong: false };
 }
 
@@ -161,7 +170,7 @@ export function findings({ cables, fuses, faults, drops }: CablesAndProtection):
     ),
     ...fuses
       .filter(({ within }) => !within)
-      .map(({ device }) => `${device.title}, ${rated(device.rating)} A: its load is more`),
+      .map(({ device }) => `${capital(device.title)}, ${rated(device.rating)} A: its load is more`),
     ...faults.flatMap((fault) => {
       const { text, wrong } = clearedText(fault);
       return wrong ? [`${fault.item}, fault to earth: clears ${text}`] : [];

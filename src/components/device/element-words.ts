@@ -17,7 +17,7 @@ const KINDS: Readonly<Record<Element['kind'], string>> = {
   link: 'Join',
   contact: 'Contact',
   fuse: 'Fuse',
-  breaker: 'Circuit-breaker',
+  breaker: 'MCB or RCBO',
   load: 'Load',
   motor: 'Motor',
   sensing: 'Sensing input',

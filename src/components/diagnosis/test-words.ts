@@ -1,10 +1,11 @@
 import type { Network } from '../../circuit/index.ts';
 import type { Test, TestAnswer } from '../../diagnosis/index.ts';
-import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
+import { answerWordsOf } from '../../diagnosis/tests/index.ts';
 
 /** An answer in words: an outcome in its own, a reading by its class. */
 export function answerWords(network: Network, test: Test, answer: TestAnswer): string {
-  if (answer !== 'seen' && answer !== 'not seen') return ANSWER_WORDS[answer];
+  if (answer !== 'seen' && answer !== 'not seen')
+    return answerWordsOf(answer, test.kind === 'act' ? test.act : undefined);
   const seen = test.kind === 'look' || test.kind === 'act' ? test.outcome : undefined;
   if (seen === undefined) return answer;
   const outcome = outcomeOf(network, seen);

@@ -18,10 +18,11 @@ import {
   type TestAnswer,
 } from '../../diagnosis/tests/index.ts';
 import type { ComputedSystem } from '../../reference/index.ts';
+import { fuseWords, itemOf, testPairWords } from '../../wiring/index.ts';
 import { answerWords, outcomeOf } from '../diagnosis/test-words.ts';
 import { href } from '../text/href.ts';
 import { ohmsText } from '../text/quantities.ts';
-import { count } from '../text/words.ts';
+import { capital, count } from '../text/words.ts';
 
 /**
  * Whether a sequence has its own page: where one repair is left from the start, the symptom's
@@ -59,16 +60,15 @@ export function limitsOf(answer: TestAnswer, test: Test): string {
   }
 }
 
-/** A test in a few words, without its mode: `Q1 load L to load N`. */
+/** A test in a few words, without its mode: `Load L to load N at the fused spur Q1`. */
 export function testText({ network }: ComputedSystem, test: Test): string {
   if (test.kind === 'look') {
-    const [item] = test.outcome.split('.');
-    return `${item} ${outcomeOf(network, test.outcome)?.title.toLowerCase() ?? ''}?`;
+    return `${outcomeOf(network, test.outcome)?.title ?? test.outcome} (${itemOf(test.outcome)})?`;
   }
-  if (test.kind === 'fuse') return `${test.item} ${test.branch.split('/')[1]}`;
+  if (test.kind === 'fuse') return capital(fuseWords(network, test.branch));
   if (test.kind === 'act') return actWords(network, test).title;
-  const { item, title } = test.pair;
-  return `${item} ${title}${test.kind === 'dead' ? ', ohms' : ''}`;
+  const said = testPairWords(network, test.pair);
+  return test.kind === 'dead' ? `Ohms, ${said}` : capital(said);
 }
 
 /** What is left, in one line: a fault, or how many and the likeliest of them. */

@@ -9,6 +9,7 @@ import {
   type Simulation,
 } from '../../circuit/index.ts';
 import { placeOfTerminal, readInstead, readsAt, settledIn, situationIn } from '../../site/index.ts';
+import { READING_WORDS } from '../../words/index.ts';
 
 /** Where a terminal is read: at itself, instead at another, or nowhere. */
 export function readingPlace(
@@ -45,10 +46,17 @@ export function shownReading(reading: Reading, extraLow: boolean): Shown {
       look: present ? 'dc' : 'no-dc',
     };
   }
-  // Neither live nor dead: part of the volts.
-  const word = reading.class === 'between' ? 'part' : reading.class;
-  return { figure: whole(reading.ac), unit: 'V', word, look: reading.class };
+  return {
+    figure: whole(reading.ac),
+    unit: 'V',
+    word: READING_WORDS[reading.class],
+    look: reading.class,
+  };
 }
+
+/** A reading in one phrase: `230 V live`, `no volts (6 V)`. */
+export const shownText = ({ figure, unit, word, look }: Shown): string =>
+  look === 'dead' ? `${word} (${figure} ${unit})` : `${figure} ${unit} ${word}`;
 
 const whole = (n: number) => String(Math.round(n)).replace('-', '−').replace('−0', '0');
 

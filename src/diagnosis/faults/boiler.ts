@@ -1,9 +1,10 @@
 import type { Change, ElementBranch, Network } from '../../circuit/index.ts';
+import { itemWords } from '../../wiring/index.ts';
 import { circuitEdit, madeBy } from './edit.ts';
 import type { FaultKind } from './families.ts';
 import type { Draft } from './fault.ts';
 import { handOver } from './repairs.ts';
-import { capital, itemWords } from './words.ts';
+import { capital } from './words.ts';
 
 /** Resistance of a short inside a boiler, ohms (common practice, no source). */
 const SHORT_OHMS = 0.5;
@@ -38,7 +39,7 @@ export function boilerFaults(network: Network, item: string): Draft[] {
   const short = (branch: ElementBranch) =>
     cause(
       'short inside',
-      'blows the spur’s fuse or its own with its supply cores connected',
+      'blows the spur fuse, or its own, once its supply is connected',
       'The fuse blows only with the boiler connected.',
       'boilerOther',
       [
@@ -61,7 +62,7 @@ export function boilerFaults(network: Network, item: string): Draft[] {
         return [
           cause(
             'nothing lit',
-            'no display, and no volts at what it feeds out, with its supply present',
+            'no display and nothing fed out, with its supply present',
             `${supplied}; it has no display.`,
             'boilerDead',
             open,
@@ -92,7 +93,7 @@ export function boilerFaults(network: Network, item: string): Draft[] {
         return [
           cause(
             'pump inside',
-            'its pump does not run with supply and call at its terminals',
+            'pump does not run with supply and call at its terminals',
             'Supply and call reach the boiler; its pump does not run.',
             'boilerOther',
             [{ kind: 'idle', branch: id }],
@@ -113,10 +114,10 @@ export function boilerFaults(network: Network, item: string): Draft[] {
         const stays = cause(
           `${branch.name} stays closed`,
           inRow
-            ? `${inRow} runs without a call at its terminals`
-            : `${called}: stays live without a call`,
+            ? `${inRow} runs with no call at its terminals`
+            : `${called} stays live with no call`,
           inRow === 'burner'
-            ? 'The boiler fires without a call at its terminals.'
+            ? 'The boiler fires with no call at its terminals.'
             : `No call reaches the boiler, and its ${inRow ?? 'pump output'} stays on after the overrun.`,
           'boilerStaysOn',
           [{ kind: 'welded', branch: id }],
@@ -127,8 +128,8 @@ export function boilerFaults(network: Network, item: string): Draft[] {
               stays,
               cause(
                 `${branch.name} does not close`,
-                'no volts at its pump output with supply and call at its terminals',
-                'Supply and call reach the boiler; its pump output stays dead.',
+                'no volts at its pump output, with supply and call at its terminals',
+                'Supply and call reach the boiler; there are no volts at its pump output.',
                 'boilerOther',
                 open,
               ),
@@ -139,8 +140,8 @@ export function boilerFaults(network: Network, item: string): Draft[] {
         return [
           cause(
             `${branch.name} dead`,
-            `${called} gives nothing, with the display on`,
-            `${supplied} and its display is on; its ${called} gives nothing.`,
+            `${called} gives no volts, with the display on`,
+            `${supplied} and its display is on; its ${called} gives no volts.`,
             'boilerOther',
             open,
           ),

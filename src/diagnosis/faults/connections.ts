@@ -1,11 +1,22 @@
 import type { ConductorBranch, Network } from '../../circuit/index.ts';
-import { type CoreEnd, coreEnds, itemOf, looseCoreEnd, pointsByItem } from '../../wiring/index.ts';
+import {
+  atItem,
+  type CoreEnd,
+  coreEnds,
+  corePair,
+  coreWords,
+  itemOf,
+  looseCoreEnd,
+  pointsByItem,
+  pointWords,
+  wayWords,
+} from '../../wiring/index.ts';
 import { circuitEdit, endOf, madeBy, rewiring } from './edit.ts';
 import type { FaultKind } from './families.ts';
 import type { Draft, Repair } from './fault.ts';
 import { BURNT_OHMS } from './parts.ts';
 import * as repairs from './repairs.ts';
-import { capital, coreWords, itemWords, pointWords, wayWords } from './words.ts';
+import { capital } from './words.ts';
 
 /** Resistance of a short between cores, and of a leak through damaged insulation, ohms. */
 const SHORT_OHMS = 0.05;
@@ -75,7 +86,7 @@ function coreRepair(network: Network, core: ConductorBranch): Repair {
   const ends = [core.from, core.to].map((node) => network.nodes[node]!.id);
   if (ends.every((point) => repairs.isAtSupply(network, point))) return repairs.electrician('');
   const owner = ends.map(itemOf).find((item) => isOwner(network, core.cable, item));
-  if (!owner) return repairs.remake(core);
+  if (!owner) return repairs.remake(network, core);
   return partOwning(network, owner);
 }
 
@@ -100,7 +111,7 @@ function broken(network: Network, core: ConductorBranch): Draft {
   return {
     id: `${core.id}:broken`,
     origin: 'connection',
-    title: `${capital(coreWords(core))} broken along its length`,
+    title: `${capital(coreWords(network, core))} broken along its length`,
     ...coreRepair(network, core),
     hazard: core.colour === 'GNYE' ? earthLost : null,
     class: openKind(core.colour, neutral, 'coreBroken'),
@@ -114,8 +125,10 @@ function looseEnd(network: Network, at: End): Draft {
   return {
     id: `${at.cable}.${at.colour}@${at.end + 1}:loose`,
     origin: 'connection',
-    title: `${capital(coreWords(at))} loose, pulled out of ${pointWords(network, at.point)}`,
-    ...(repairs.isAtSupply(network, at.point) ? repairs.electrician('') : repairs.remake(at)),
+    title: `${capital(coreWords(network, at))} loose, pulled out of ${pointWords(network, at.point)}`,
+    ...(repairs.isAtSupply(network, at.point)
+      ? repairs.electrician('')
+      : repairs.remake(network, at)),
     hazard:
       at.colour === 'GNYE' ? earthLost : 'The loose core may be live: keep it from everything.',
     class: openKind(at.colour, neutral, 'looseEnd'),
@@ -130,9 +143,11 @@ function burntJoint(network: Network, at: End): Draft {
   return {
     id: `${at.cable}.${at.colour}@${at.end + 1}:burnt`,
     origin: 'connection',
-    title: `Burnt joint: ${coreWords(at)} in ${pointWords(network, at.point)}`,
-    ...(repairs.isAtSupply(network, at.point) ? repairs.electrician('') : repairs.remake(at)),
-    hazard: 'A burnt joint heats under load and does not blow a fuse: it stays off until remade.',
+    title: `Burnt joint: ${coreWords(network, at)} in ${pointWords(network, at.point)}`,
+    ...(repairs.isAtSupply(network, at.point)
+      ? repairs.electrician('')
+      : repairs.remake(network, at)),
+    hazard: 'A burnt joint heats under load and blows no fuse: it stays off until it is remade.',
     class: 'burntJoint',
     ...madeBy(network, {
       changes: [{ kind: 'series', branch: `${at.cable}.${at.colour}`, ohms: BURNT_OHMS }],
@@ -156,7 +171,7 @@ function shorts(
       ? repairs.electrician('')
       : owner
         ? partOwning(network, owner)
-        : repairs.newCable(core.cable, 'find the damage along');
+        : repairs.newCable(network, core.cable, 'find the damage along');
     const path = (what: string, ohms: number) => ({
       id: `${core.id}-${other.colour}:${what}`,
       origin: 'connection' as const,
@@ -167,7 +182,7 @@ function shorts(
         touches: [core, other].map((c) => endOf({ cable: c.cable, colour: c.colour, end: 1 })),
       }),
     });
-    const pair = `${coreWords(core)} and ${coreWords(other)}`;
+    const pair = corePair(network, core, other);
     const toEarth = core.colour === 'GNYE' || other.colour === 'GNYE';
     const neutral = [core, other].some((c) => network.nodes[c.to]!.terminal!.carries === 'neutral');
     return [
@@ -213,7 +228,7 @@ function damp(network: Network, item: string): Draft[] {
     hazard: 'Water at live terminals: it stays off until it is dry.',
     ...madeBy(network, circuitEdit([{ kind: 'join', from, to, ohms }])),
   });
-  const where = `at the ${itemWords(network, item)}`;
+  const where = atItem(network, item);
   const neighbours = points.lines.flatMap((from, i) => {
     const to = points.lines[i + 1];
     return to ? [[from, to] as const] : [];
@@ -234,7 +249,7 @@ function damp(network: Network, item: string): Draft[] {
           sizes.map(([trips, ohms]) => ({
             ...path(
               `damp ${line} earth, ${ohms / 1000} kΩ`,
-              `Damp ${where}, from ${wayWords(line)} to earth${residual ? `; a 30 mA device ${trips}` : ''}`,
+              `Damp ${where}, from ${wayWords(line)} to earth${residual ? `; a 30 mA RCD or RCBO ${trips}` : ''}`,
               line,
               earth,
               ohms,
@@ -266,10 +281,10 @@ function linkOut(network: Network, id: string, item: string): Draft {
   return {
     id: `${id}:out`,
     origin: 'wiring mistake',
-    title: `Link missing at the ${itemWords(network, item)}`,
+    title: `Link missing ${atItem(network, item)}`,
     ...repairs.rewire(
       `link ${id}`,
-      `fit the link at the ${itemWords(network, item)} as the wiring table shows.`,
+      `fit the link ${atItem(network, item)}, as the wiring table shows.`,
     ),
     hazard: null,
     class: 'linkOut',

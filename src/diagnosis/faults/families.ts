@@ -39,7 +39,7 @@ const row = (
 export const FAMILIES = {
   setting: row('Setting, batteries, pairing', 22, 14, 20),
   valve: row('Valve', 25, 3, 20),
-  fuse: row('Fuse, circuit-breaker, switch', 10, 6, 2),
+  fuse: row('Fuse, MCB, switch', 10, 6, 2),
   control: row('Control, receiver, programmer', 13, 4, 8),
   pump: row('Pump', 9, 1, 5),
   stat: row('Stat, sensor', 6, 2, 8),

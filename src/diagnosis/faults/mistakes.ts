@@ -2,21 +2,29 @@ import type { System } from '../../../schemas/index.ts';
 import { magnitude, type Network, potential, type Simulation } from '../../circuit/index.ts';
 import type { ColourCode } from '../../published/index.ts';
 import {
+  atItem,
   type CoreEnd,
+  cableWords,
   coreEnds,
+  corePair,
+  coreWords,
   exchangeCoreEnds,
   itemOf,
+  itemWords,
   livePaths,
   looseCoreEnd,
   moveCoreEnd,
   nameOf,
+  partWords,
+  pointWords,
+  wayWords,
 } from '../../wiring/index.ts';
 import { type End, screwEnds } from './connections.ts';
 import { circuitEdit, endOf, madeBy, rewiring } from './edit.ts';
 import type { Draft } from './fault.ts';
 import * as repairs from './repairs.ts';
 import { shortCables } from './short-cables.ts';
-import { capital, coreWords, itemWords, pointWords, wayWords } from './words.ts';
+import { capital } from './words.ts';
 
 /** Rating of the fuse most often put in where a 3 A one belongs, A (common practice, no source). */
 const OVERSIZE_AMPS = 13;
@@ -61,12 +69,12 @@ function crossed(network: Network, ends: readonly End[]): Draft[] {
       const valves = [a, b].map((end) => valveAt(network, end));
       const between = valves[0] && valves[1] && valves[0] !== valves[1];
       const likely = a.cable === b.cable || near(network, a.point, b.point);
-      const pair = `${coreWords(a)} and ${coreWords(b)}`;
+      const pair = corePair(network, a, b);
       return [
         {
           id: `${a.cable}.${a.colour}@${a.end + 1}/${b.cable}.${b.colour}@${b.end + 1}:exchanged`,
           origin: 'wiring mistake' as const,
-          title: `${polarity ? 'Polarity reversed' : 'Cores crossed'} at the ${itemWords(network, item)}: ${pair}`,
+          title: `${polarity ? 'Polarity reversed' : 'Cores crossed'} ${atItem(network, item)}: ${pair}`,
           ...(repairs.isAtSupply(network, a.point)
             ? repairs.electrician('')
             : repairs.swapBack(network, item, a, b)),
@@ -116,7 +124,7 @@ function wrongTerminals(network: Network, ends: readonly End[], fed: ReadonlySet
     return points.map((point) => ({
       id: `${end.cable}.${end.colour}@${end.end + 1}:in ${point}`,
       origin: 'wiring mistake' as const,
-      title: `${capital(coreWords(end))} in ${pointWords(network, point)} and not in ${wayWords(end.point)}`,
+      title: `${capital(coreWords(network, end))} in ${pointWords(network, point)}, should be in ${wayWords(end.point)}`,
       ...(repairs.isAtSupply(network, end.point)
         ? repairs.electrician('')
         : repairs.moveCore(network, end)),
@@ -160,8 +168,12 @@ function earthsAsLives(network: Network): Draft[] {
       {
         id: `${cable}.GNYE:as a live`,
         origin: 'wiring mistake' as const,
-        title: `Green-yellow core of ${cable} used as a live`,
-        ...repairs.newCable(cable, 'report it: green-yellow is never a live, whatever its sleeve;'),
+        title: `Green-yellow core of the ${cableWords(network, cable)} used as a live`,
+        ...repairs.newCable(
+          network,
+          cable,
+          'report it: green-yellow is never a live, whatever its sleeve; disconnect',
+        ),
         hazard: 'A live in the colour of an earth: whoever comes next takes it for one.',
         class: 'earthAsLive' as const,
         ...madeBy(network, {
@@ -203,10 +215,10 @@ function otherCircuits(network: Network, ends: readonly End[]): Draft[] {
         {
           id: `${loose}:borrowed`,
           origin: 'wiring mistake',
-          title: `Neutral of ${end.cable} borrowed from another circuit at the ${itemWords(network, item)}`,
+          title: `Neutral of the ${cableWords(network, end.cable)} borrowed from another circuit, ${atItem(network, item)}`,
           ...repairs.rewire(
             `borrowed ${end.cable}.${end.colour}`,
-            `treat it as live, both ends before touching; take the neutral of ${end.cable} to ${pointWords(network, end.point)}.`,
+            `treat it as live, both ends before touching; take the neutral of the ${cableWords(network, end.cable)} to ${pointWords(network, end.point)}.`,
           ),
           hazard: 'A borrowed neutral goes live when it is disconnected, with the spur off too.',
           class: 'borrowedNeutral',
@@ -250,7 +262,10 @@ function killedBoards(network: Network): Draft[] {
     if (!hit) return [];
     const repair =
       device.family === 'boiler'
-        ? repairs.handOver(item, 'Supply reaches the boiler; its extra-low-voltage call is dead.')
+        ? repairs.handOver(
+            item,
+            'Supply reaches the boiler; its extra-low-voltage call gives no volts.',
+          )
         : repairs.control(network, item);
     return [
       {
@@ -294,7 +309,7 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Dr
     return points.map((point) => ({
       id: fedId(end, point),
       origin: 'wiring mistake' as const,
-      title: `${capital(coreWords(end))} in ${pointWords(network, point)}, a switched terminal`,
+      title: `${capital(coreWords(network, end))} in ${pointWords(network, point)}, a switched terminal: it needs a permanent live`,
       ...(repairs.isAtSupply(network, end.point)
         ? repairs.electrician('')
         : repairs.moveCore(network, end)),
@@ -327,10 +342,10 @@ function linksLeftIn(simulation: Simulation): Draft[] {
   return [...loops.values()].map(([from, to]) => ({
     id: `${from}~${to}:link left in`,
     origin: 'wiring mistake',
-    title: `Link left in at the ${itemWords(network, itemOf(from))} between ${nameOf(from)} and ${nameOf(to)}`,
+    title: `Link left in ${atItem(network, itemOf(from))}, between ${wayWords(from)} and ${wayWords(to)}`,
     ...repairs.rewire(
       `link ${from} ${to}`,
-      `take the link between ${nameOf(from)} and ${nameOf(to)} at the ${itemWords(network, itemOf(from))} out.`,
+      `take out the link between ${wayWords(from)} and ${wayWords(to)} ${atItem(network, itemOf(from))}.`,
     ),
     hazard: 'The control cannot switch the equipment off.',
     class: 'linkLeftIn',
@@ -345,13 +360,13 @@ const isEquipment = (network: Network, point: string) =>
 function oversizeFuses(network: Network): Draft[] {
   return network.branches.flatMap((branch) => {
     if (branch.kind !== 'element' || branch.element.kind !== 'fuse') return [];
-    const { rating, standard, name } = branch.element;
+    const { rating, standard } = branch.element;
     if (standard !== 'BS 1362' || rating >= OVERSIZE_AMPS) return [];
     return [
       {
         id: `${branch.id}:oversize`,
         origin: 'wiring mistake' as const,
-        title: `${capital(itemWords(network, branch.item))}, ${name ?? branch.name}: ${OVERSIZE_AMPS} A where ${rating} A belongs`,
+        title: `${capital(itemWords(network, branch.item))}: ${partWords(network, branch)} of ${OVERSIZE_AMPS} A where it should be ${rating} A`,
         ...repairs.setRight(
           `rating ${branch.id}`,
           `Switch off, draw the carrier, fit a ${rating} A fuse, or the rating that the instructions give.`,

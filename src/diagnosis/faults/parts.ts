@@ -1,10 +1,11 @@
 import type { Change, ElementBranch, Network } from '../../circuit/index.ts';
+import { itemWords, partWords } from '../../wiring/index.ts';
 import { boilerFaults } from './boiler.ts';
 import { circuitEdit, madeBy } from './edit.ts';
 import type { FaultKind } from './families.ts';
 import type { Draft, Repair } from './fault.ts';
 import * as repairs from './repairs.ts';
-import { capital, itemWords } from './words.ts';
+import { capital } from './words.ts';
 
 /** Resistance of a winding or board that has gone short, ohms (common practice, no source). */
 const SHORT_OHMS = 0.5;
@@ -76,7 +77,7 @@ function repairOf(network: Network, item: string, role: Role): Repair {
 function elementFaults(network: Network, branch: ElementBranch): Draft[] {
   const { element, item, id } = branch;
   const role = roleOf(network, item);
-  const name = `${capital(itemWords(network, item))}, ${element.name ?? branch.name}`;
+  const name = `${capital(itemWords(network, item))}: ${partWords(network, branch)}`;
   const repair = repairOf(network, item, role);
   const part = (
     what: string,
@@ -99,7 +100,7 @@ function elementFaults(network: Network, branch: ElementBranch): Draft[] {
   const beside = (ohms: number): Change => ({ kind: 'join', from, to, ohms, inside: item });
   switch (element.kind) {
     case 'link':
-      return [part('open', `${name}: open circuit inside`, 'insideLink', [open])];
+      return [part('open', `${name} open circuit inside`, 'insideLink', [open])];
     case 'contact':
       return contactFaults(network, branch, role, name, part);
     case 'fuse': {
@@ -118,16 +119,19 @@ function elementFaults(network: Network, branch: ElementBranch): Draft[] {
     case 'load':
     case 'motor': {
       const impedance = element.ratedVolts ** 2 / element.watts;
-      const dead = part('dead', `${name}: open circuit`, deadKind(role), [open]);
-      const short = part('short', `${name}: short`, shortKind(role), [beside(SHORT_OHMS)]);
+      const board = element.kind === 'load' && element.draws === 'board';
+      const dead = part('dead', `${name} ${board ? 'failed' : 'open circuit'}`, deadKind(role), [
+        open,
+      ]);
+      const short = part('short', `${name} short`, shortKind(role), [beside(SHORT_OHMS)]);
       if (element.kind === 'load' && element.draws === 'heater')
-        return [part('dead', `${name}: open circuit`, 'heater', [open])];
+        return [part('dead', `${name} open circuit`, 'heater', [open])];
       if (element.kind === 'load') return [dead, short];
       const weak: Change[] = [{ kind: 'idle', branch: id }, beside(impedance * WEAK_SHARE)];
       return [
         dead,
         short,
-        part('seized', `${name}: hums and does not turn`, seizedKind(role), [
+        part('seized', `${name} hums and does not turn`, seizedKind(role), [
           { kind: 'idle', branch: id },
         ]),
         ...(role === 'condensate'
@@ -135,7 +139,7 @@ function elementFaults(network: Network, branch: ElementBranch): Draft[] {
           : [
               part(
                 'weak',
-                `${name}: some turns short, hums, hot and weak`,
+                `${name} hums, hot and weak: shorted turns`,
                 role === 'valve' ? 'weakValveMotor' : 'weakPumpMotor',
                 weak,
               ),
@@ -145,7 +149,7 @@ function elementFaults(network: Network, branch: ElementBranch): Draft[] {
     case 'sensing':
       return [part('dead', `${name} does not respond`, 'sensing', [open])];
     case 'resistor':
-      return [part('open', `${name}: open circuit`, 'valveHead', [open], { portion: 0.2 })];
+      return [part('open', `${name} open circuit`, 'valveHead', [open], { portion: 0.2 })];
     case 'source':
       return [part('dead', `${name} gives no voltage`, 'sensing', [open])];
   }
@@ -221,7 +225,7 @@ function contactFaults(
     }
     case 'valve':
       return [
-        part('open', `${name} slipped or burnt: does not close`, 'valveSwitchOpen', open),
+        part('open', `${name} slipped or burnt, does not close`, 'valveSwitchOpen', open),
         part('welded', staysClosed, 'valveSwitchWelded', welded),
       ];
     default: {
@@ -231,7 +235,7 @@ function contactFaults(
         part('welded', staysClosed, stat ? 'statWelded' : 'controlWelded', welded),
         part(
           'burnt',
-          `${name} burnt: drops part of the volts`,
+          `${name} burnt, drops part of the volts`,
           stat ? 'statBurnt' : 'controlBurnt',
           burnt,
         ),
@@ -262,17 +266,26 @@ function mechanismFaults(network: Network, item: string): Draft[] {
   if (device.family === 'safety') {
     const { rest } = mechanism;
     const repair = { class: 'protectionLost' as const, ...repairs.unvented(network, item) };
-    return [stuck(`stuck ${rest}`, `${name} stuck: ${rest}`, rest, repair)];
+    return [stuck(`stuck ${rest}`, `${name} stuck, does not trip`, rest, repair)];
   }
   const body = { class: 'seized' as const, ...repairs.valveBody(network, item) };
   const driven = mechanism.positions.at(-1)!;
   return [
     ...mechanism.positions.map((position) =>
-      stuck(`stuck ${position}`, `${name} seized: spindle stands at ${position}`, position, body),
+      stuck(`stuck ${position}`, `${name} seized ${standing(position)}`, position, body),
     ),
-    stuck('spring broken', `${name}: spring of the head broken, stays at ${driven}`, driven, {
-      class: 'spring',
-      ...repairs.valveHead(network, item),
-    }),
+    stuck(
+      'spring broken',
+      `${name}: spring of the head broken, stays ${standing(driven)}`,
+      driven,
+      {
+        class: 'spring',
+        ...repairs.valveHead(network, item),
+      },
+    ),
   ];
 }
+
+/** Where a valve stands, after a verb: `shut`, `in mid-position`, `at heating`. */
+const standing = (position: string): string =>
+  ({ closed: 'shut', open: 'open', mid: 'in mid-position' })[position] ?? `at ${position}`;

@@ -1,7 +1,16 @@
 import type { Branch, Network } from '../../circuit/index.ts';
-import { type CoreEnd, itemOf, waysFrom } from '../../wiring/index.ts';
+import {
+  atItem,
+  type CoreEnd,
+  cableWords,
+  corePair,
+  coreWords,
+  itemOf,
+  itemWords,
+  pointWords,
+  waysFrom,
+} from '../../wiring/index.ts';
 import type { Repair } from './fault.ts';
-import { coreWords, itemWords, pointWords } from './words.ts';
 
 /** Repairs, each the smallest part that is replaced (common practice, no source). */
 
@@ -38,7 +47,7 @@ export const valveHead = (network: Network, item: string): Repair =>
 
 export const valveBody = (network: Network, item: string): Repair =>
   guarded(network, item, {
-    repair: `${ISOLATE}, take the head of the ${itemWords(network, item)} off and free the spindle once; if it sticks again, replace the body: drain-down, inhibitor after it.`,
+    repair: `${ISOLATE}, take off the head of the ${itemWords(network, item)} and free the spindle once; if it sticks again, replace the body: drain-down, inhibitor after it.`,
     repairKey: `body ${item}`,
     proving: 'No leak, full travel, then each call alone, both, and off.',
     who: 'controls engineer',
@@ -97,7 +106,7 @@ export const condensatePump = (network: Network, item: string): Repair => ({
 
 /** What stops the boiler when the reservoir fills, linked out or stuck closed. */
 export const overflow = (network: Network, item: string): Repair => ({
-  repair: `${ISOLATE}, take any link across the overflow switch of the ${itemWords(network, item)} out, or replace the pump complete if its switch has stuck. Boiler off until filling it proves that the overflow stops it.`,
+  repair: `${ISOLATE}, take out any link across the overflow switch of the ${itemWords(network, item)}, or replace the pump complete if its switch has stuck. Boiler off until filling it proves that the overflow stops it.`,
   repairKey: `overflow ${item}`,
   proving: 'Fill, every lid on: the boiler stops before it spills.',
   who: 'controls engineer',
@@ -111,22 +120,25 @@ export const unvented = (network: Network, item: string): Repair => ({
 });
 
 /** One core remade at both ends. A core of a fixed lead belongs to the part that it comes with. */
-export const remake = ({ cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>): Repair => ({
-  repair: `${ISOLATE}, cut back, strip and remake the ${coreWords({ cable, colour })}; replace a burnt terminal, and the cable if the core is broken along it.`,
+export const remake = (
+  network: Network,
+  { cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>,
+): Repair => ({
+  repair: `${ISOLATE}, cut back, strip and remake the ${coreWords(network, { cable, colour })}; replace a burnt terminal, and the cable if the core is broken along it.`,
   repairKey: `core ${cable}.${colour}`,
   proving: 'Tug it, then volts across the joint under load, then every call.',
   who: 'controls engineer',
 });
 
-export const newCable = (cable: string, why: string): Repair => ({
-  repair: `${ISOLATE}, ${why} ${cable}: replace the cable.`,
+export const newCable = (network: Network, cable: string, why: string): Repair => ({
+  repair: `${ISOLATE}, ${why} the ${cableWords(network, cable)}, and replace it.`,
   repairKey: `cable ${cable}`,
   proving: `Insulation test of the new cable. ${WIRING_PROOF}`,
   who: 'controls engineer',
 });
 
 export const dry = (network: Network, item: string): Repair => ({
-  repair: `${ISOLATE}, find the water at the ${itemWords(network, item)}, stop it, dry or replace what was wet; it stays off until then.`,
+  repair: `${ISOLATE}, find the water ${atItem(network, item)}, stop it, dry or replace what was wet; it stays off until then.`,
   repairKey: `damp ${item}`,
   proving: 'Insulation test, electronics disconnected: 1 MΩ or more.',
   who: 'controls engineer',
@@ -134,14 +146,14 @@ export const dry = (network: Network, item: string): Repair => ({
 
 /** A core moved to where the wiring table has it. */
 export const moveCore = (network: Network, end: CoreEnd & { readonly point: string }): Repair => ({
-  repair: `${ISOLATE}, move the ${coreWords(end)} to ${pointWords(network, end.point)}.`,
+  repair: `${ISOLATE}, move the ${coreWords(network, end)} to ${pointWords(network, end.point)}.`,
   repairKey: `move ${end.cable}.${end.colour}`,
   proving: WIRING_PROOF,
   who: 'controls engineer',
 });
 
 export const swapBack = (network: Network, item: string, a: CoreEnd, b: CoreEnd): Repair => ({
-  repair: `${ISOLATE}, swap the ${coreWords(a)} and the ${coreWords(b)} over at the ${itemWords(network, item)}.`,
+  repair: `${ISOLATE}, swap over ${corePair(network, a, b)}, ${atItem(network, item)}.`,
   // Swapped over at one end or at the other of one cable: the same swap puts both right.
   repairKey:
     a.cable === b.cable

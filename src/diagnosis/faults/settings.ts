@@ -1,10 +1,11 @@
 import type { Cause, Device } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
+import { itemWords } from '../../wiring/index.ts';
 import { circuitEdit, madeBy } from './edit.ts';
 import type { FaultKind } from './families.ts';
 import type { Draft, Repair } from './fault.ts';
 import { setRight } from './repairs.ts';
-import { capital, itemWords } from './words.ts';
+import { capital } from './words.ts';
 
 const CAUSES: Readonly<
   Record<Cause, { kind: FaultKind; title: (item: string) => string; key: string; act: string }>
@@ -75,8 +76,10 @@ export function settingFaults(network: Network): Draft[] {
                 setRight(
                   `set ${item}`,
                   wants === 'hot water' && !hasClock(device)
-                    ? `A hot cylinder is no fault: the ${own} is satisfied. With the water cold, turn it up until it clicks; show the customer.`
-                    : `Set the ${sender}: ${hasClock(device) ? 'clock, programme, holiday, on or off, and temperature' : 'temperature'}; show the customer.`,
+                    ? `A hot cylinder is no fault: the ${own} is satisfied. With the water cold, turn it up until it clicks, and show the customer.`
+                    : hasClock(device)
+                      ? `Set the ${sender}: clock, programme, holiday, on or off, temperature. Show the customer.`
+                      : `Set the temperature on the ${sender}, and show the customer.`,
                 ),
               ),
         ];

@@ -1,11 +1,11 @@
 import type { System } from '../../../schemas/index.ts';
 import type { Network, Simulation } from '../../circuit/index.ts';
 import { COLOUR_CODES, CORE_SETS, type ColourCode } from '../../published/index.ts';
-import { type LivePath, livePaths } from '../../wiring/index.ts';
+import { cableWords, type LivePath, livePaths, pointWords } from '../../wiring/index.ts';
 import { endOf, madeBy } from './edit.ts';
 import type { Draft } from './fault.ts';
 import { rewire as rewireRepair } from './repairs.ts';
-import { pointWords } from './words.ts';
+import { capital } from './words.ts';
 
 /** Resistance of the link that closes a loop which has no cores to go out on, ohms. */
 const LINK_OHMS = 0.005;
@@ -41,13 +41,14 @@ function leftOff(
   colours: readonly ColourCode[],
   paths: readonly LivePath[],
 ): Draft[] {
-  const names = colours.map((colour) => COLOUR_CODES[colour]).join(' and ');
-  const title = `Cable ${cable} has ${set.length} cores where ${due} belong: ${names} are not there`;
+  const names = colours.map((colour) => COLOUR_CODES[colour]).join(' or ');
+  const called = cableWords(network, cable);
+  const title = `${capital(called)} has ${set.length} cores where it needs ${due}: no ${names}`;
   const fault = {
     origin: 'wiring mistake' as const,
     ...rewireRepair(
       `cores ${cable}`,
-      `run a cable with ${due} cores for cable ${cable} and connect every core.`,
+      `run a ${due}-core cable in place of the ${called} and connect every core.`,
     ),
   };
   const touches = colours.flatMap((colour) => [

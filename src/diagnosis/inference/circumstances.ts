@@ -34,7 +34,7 @@ export const circumstanceHypothesis = (
   id: circumstance.id,
   faults: [],
   circumstance,
-  title: `Nothing broken at ${circumstance.item}: ${lowerFirst(circumstance.title)}`,
+  title: `No fault: ${lowerFirst(circumstance.title)} (${circumstance.item})`,
   repairKey: `as it is ${circumstance.id}`,
   repair: whatToDo(network, circumstance),
   prior,

@@ -30,7 +30,7 @@ export const SOUND = 'sound';
 export const soundHypothesis = (prior: number, row: Uint8Array): Hypothesis => ({
   id: SOUND,
   faults: [],
-  title: 'As the entry shows',
+  title: 'No fault: everything as it should be',
   repairKey: SOUND,
   repair: 'Nothing found to repair here: ask again what the customer saw, and when.',
   prior,

@@ -1,12 +1,22 @@
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES, type ColourCode } from '../../published/index.ts';
 import { placeNamed } from '../../site/index.ts';
-import { type CoreEnd, coreEnds, itemOf, nameOf } from '../../wiring/index.ts';
+import {
+  atItem,
+  type CoreEnd,
+  cableWords,
+  coreEnds,
+  itemOf,
+  itemWords,
+  nameOf,
+  pairWords,
+  wayWords,
+} from '../../wiring/index.ts';
 import type { ActTest } from './kinds.ts';
 
 /** What hands do, in words. */
 export interface ActWords {
-  /** In a line, as in `brown to blue of W5, disconnected`. */
+  /** In a line, as in `Ohms, brown to blue of the pump cable W5, disconnected at the pump M1`. */
   readonly title: string;
   /** What to do, in order. */
   readonly how: string;
@@ -35,36 +45,38 @@ export function actWords(
 ): ActWords {
   const { item, opening } = placeNamed(network, place);
   const [from = '', to = ''] = points;
+  const here = itemWords(network, item);
+  const Here = here.charAt(0).toUpperCase() + here.slice(1);
   const down = without === undefined ? '' : ', turned down';
   switch (act) {
     case 'prove':
       return {
-        title: `${item}: prove dead`,
+        title: `${Here}: prove dead`,
         how: 'Prove the tester, test line to neutral, line to earth, neutral to earth and every core to earth, prove the tester again.',
         caution: 'Live here: stop. It does not isolate, or a second supply comes in.',
       };
     case 'inside':
       return {
-        title: `${item}: look inside, tug each core`,
+        title: `${Here}: look inside, tug each core`,
         how: 'Look for a loose core, insulation under a screw, scorch, water, a link left in or out; then tug each core. Note where it was before a screw is turned.',
         caution: 'Water or scorch: it stays off until it is put right.',
       };
     case 'compare':
       return {
-        title: `${item}: compare each core with the wiring table`,
+        title: `${Here}: compare each core with the wiring table`,
         how: 'Core by core, colour and terminal, against the wiring table. Photograph it first.',
         caution: '',
       };
     case 'core':
       return {
-        title: `${/^(.+)\.[A-Z]+@/.exec(from)![1]} at ${item}: ${colour(from)} to ${colour(to)}, disconnected${down}, ohms`,
+        title: `Ohms, ${colour(from)} to ${colour(to)} of the ${cableWords(network, /^(.+)\.[A-Z]+@/.exec(from)![1]!)}, disconnected ${atItem(network, item)}${down}`,
         how: 'Label the cores of this cable, take them out of their terminals, read one to the other, put them back.',
         caution: takesNeutral(network, (end) => from.startsWith(`${end.cable}.`)) ? BORROWED : '',
       };
     case 'part':
       return {
-        title: `${item} alone: ${nameOf(from)} to ${nameOf(to)}${down}, ohms`,
-        how: `Label the cores at ${item}, take them out, read across its own terminals${
+        title: `Ohms, ${wayWords(from)} to ${wayWords(to)} of the ${here} alone${down}`,
+        how: `Label the cores ${atItem(network, item)}, take them out, read across its own terminals${
           Object.keys(opening.moves).length > 0
             ? ` or pins, the control in your hand and ${without === undefined ? 'calling' : 'turned down'}`
             : ''
@@ -75,8 +87,8 @@ export function actWords(
       const seen = outcome ?? '';
       const { title } = network.items.get(itemOf(seen))!.device.outcomes[nameOf(seen)]!;
       return {
-        title: `${item}: link ${nameOf(from)} to ${nameOf(to)}, supply on: ${itemOf(seen)} ${title.charAt(0).toLowerCase()}${title.slice(1)}?`,
-        how: `With the supply off, link ${nameOf(from)} to ${nameOf(to)}; restore, stand by and look; isolate, take the link out, prove dead again.`,
+        title: `Link ${pairWords(network, from, to)}, then restore: ${title.charAt(0).toLowerCase()}${title.slice(1)} (${itemOf(seen)})?`,
+        how: `With the supply off, link ${wayWords(from)} to ${wayWords(to)}; restore, stand by and look; isolate, take the link out, prove dead again.`,
         caution:
           'Across this control alone, both terminals of one supply and one voltage. Never across a limit, a cut-out, an overflow switch or a pressure switch. The link does not stay.',
       };

@@ -35,4 +35,10 @@ export type {
   Test,
 } from './kinds.ts';
 export { testsOf } from './list.ts';
-export { ANSWER_CLAUSES, ANSWER_LIMITS, ANSWER_WORDS, answerLimits } from './words.ts';
+export {
+  ANSWER_CLAUSES,
+  ANSWER_LIMITS,
+  ANSWER_WORDS,
+  answerLimits,
+  answerWordsOf,
+} from './words.ts';

@@ -1,30 +1,31 @@
 import { CLASS_LIMITS } from '../../circuit/index.ts';
+import { READING_WORDS } from '../../words/index.ts';
 import type { TestAnswer } from './answer.ts';
 import type { ActTest } from './kinds.ts';
 
-/** Every answer in the trade's words, as it stands alone: on a button, in a table, in a step. */
+/**
+ * Every answer in the trade's words, as it stands alone: on a button, in a table, in a step. A
+ * reading proves nothing dead: that word is for a point proved so, see `answerWordsOf`.
+ */
 export const ANSWER_WORDS: Readonly<Record<TestAnswer, string>> = {
-  live: 'live',
-  dead: 'dead',
-  between: 'part volts',
-  high: 'high',
+  ...READING_WORDS,
   dc: 'call voltage there',
   'no dc': 'no call voltage',
   seen: 'so',
   'not seen': 'not so',
   'comes and goes': 'comes and goes',
   joined: 'continuity',
-  resistance: 'through a resistance',
+  resistance: 'a resistance',
   open: 'open circuit',
-  intact: 'intact, right rating',
+  intact: 'good, right rating',
   blown: 'blown',
-  'wrong rating': 'of another rating',
-  unsettled: 'one way or another',
-  nothing: 'nothing wrong to be seen',
+  'wrong rating': 'wrong rating',
+  unsettled: 'one or the other',
+  nothing: 'nothing wrong seen',
   found: 'found',
 };
 
-/** The same of two points or a fuse, in a sentence: `E1 SL reads dead`. Looks have words of their own. */
+/** The same of two points or a fuse, in a sentence: `SL at the boiler E1 has no volts`. Looks have words of their own. */
 export const ANSWER_CLAUSES: Readonly<
   Record<
     Exclude<TestAnswer, 'seen' | 'not seen' | 'comes and goes' | 'unsettled' | 'nothing' | 'found'>,
@@ -32,18 +33,22 @@ export const ANSWER_CLAUSES: Readonly<
   >
 > = {
   live: 'is live',
-  dead: 'reads dead',
-  between: 'reads part volts',
+  dead: 'has no volts',
+  between: 'has part volts',
   high: 'reads high',
   dc: 'shows the call voltage',
   'no dc': 'shows no call voltage',
   joined: 'shows continuity',
   resistance: 'reads a resistance',
   open: 'is open circuit',
-  intact: 'is intact',
+  intact: 'is good',
   blown: 'is blown',
-  'wrong rating': 'is of another rating',
+  'wrong rating': 'is of the wrong rating',
 };
+
+/** An answer's word beside its test: only what is proved so is dead. */
+export const answerWordsOf = (answer: TestAnswer, act?: ActTest['act']): string =>
+  act === 'prove' && answer === 'dead' ? 'dead' : ANSWER_WORDS[answer];
 
 /** What each answer of a voltage reading stands for, in figures. */
 export const ANSWER_LIMITS: Readonly<Partial<Record<TestAnswer, string>>> = {

@@ -2,6 +2,7 @@ import type { ComponentChildren, RefObject } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Observation } from '../../diagnosis/inference/index.ts';
 import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
+import { terminalWords } from '../../words/index.ts';
 import { canSpeak, onVoices, readAloud } from '../aloud.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import { type Draft, draftFor, observationWith } from '../draft.ts';
@@ -319,7 +320,11 @@ function wordsOf(sheet: Sheet, { asked, opens }: NextTest, cautioned: boolean) {
       : openingsFor(sheet, asked.kind === 'act' ? { act: asked.id } : asked);
   const pair = asked.kind === 'live' || asked.kind === 'dead';
   const to =
-    pair && refOf(asked.to) === ref ? nameOf(asked.to) : pair ? elsewhere(sheet, asked.to) : '';
+    pair && refOf(asked.to) === ref
+      ? terminalWords(nameOf(asked.to))
+      : pair
+        ? elsewhere(sheet, asked.to)
+        : '';
   const carries = pair ? pointIn(sheet, asked.from)?.function : undefined;
   const where = [
     pair ? carries : item?.title,
@@ -327,7 +332,9 @@ function wordsOf(sheet: Sheet, { asked, opens }: NextTest, cautioned: boolean) {
     openings.length > 0 ? `to open: ${openings.map(({ title }) => title).join(', ')}` : '',
   ].filter(Boolean);
   return {
-    what: pair ? `${item?.title ?? ref}, ${nameOf(asked.from)} to ${to}` : askedText(sheet, asked),
+    what: pair
+      ? `${item?.title ?? ref}, ${terminalWords(nameOf(asked.from))} to ${to}`
+      : askedText(sheet, asked),
     code: ref,
     where: capital(where.join(', ')),
     how: act?.how ?? '',
@@ -336,7 +343,7 @@ function wordsOf(sheet: Sheet, { asked, opens }: NextTest, cautioned: boolean) {
 
 /** A point at another item than the first probe's. */
 const elsewhere = (sheet: Sheet, point: string): string =>
-  `${nameOf(point)} at ${itemIn(sheet, refOf(point))?.title ?? refOf(point)}`;
+  `${terminalWords(nameOf(point))} at ${itemIn(sheet, refOf(point))?.title ?? refOf(point)}`;
 
 /** The item that something asked is at. */
 function whereOf(sheet: Sheet, asked: Asked): string {

@@ -3,7 +3,7 @@ import { apart, type Check, type Finding, verdict } from '../types.ts';
 /** Every cable carries no more than its fuse lets through, and stands what that is. */
 export const cableProtected: Check<'cable protected'> = {
   words: () =>
-    'The largest current of each cable in any mode is no more than the rating of the fuse or breaker before it, or behind it and limiting all it feeds, and that rating is no more than the cable’s capacity.',
+    'The largest current of each cable in any mode is no more than the rating of the fuse or MCB before it, or behind it and limiting all it feeds, and that rating is no more than the cable’s capacity.',
   run(_, { cables }) {
     const loads = cables.cables.filter(({ protectedWell }) => protectedWell !== null);
     if (loads.length === 0) return apart('no table gives the capacity of these cables');
@@ -16,7 +16,7 @@ export const cableProtected: Check<'cable protected'> = {
           {
             at: load.cable,
             path: ['cables', load.cable],
-            message: `no fuse or breaker stands before ${load.cable}`,
+            message: `no fuse or MCB stands before ${load.cable}`,
             mend: `Feed ${load.cable} from the load side of a fused connection unit`,
           },
         ];

@@ -41,7 +41,7 @@ export const classOne: Check<'class I earthed'> = {
           message: `${name} is joined to the supply’s earth through ${ohms.toFixed(2)} Ω`,
           found: `${ohms.toFixed(2)} Ω`,
           allowed: `${most} Ω or less`,
-          mend: 'Run a shorter or larger protective conductor',
+          mend: 'Run a shorter or larger earth',
         },
       ];
     });

@@ -6,7 +6,7 @@ export const conductorSize: Check<'minimum conductor size'> = {
   words: ({ smallest, earth, extraLow }) =>
     [
       `No core is smaller than ${smallest} mm².`,
-      earth === undefined ? '' : `No protective conductor is smaller than ${earth} mm².`,
+      earth === undefined ? '' : `No earth core is smaller than ${earth} mm².`,
       extraLow === undefined
         ? ''
         : `In a cable of extra-low voltage alone ${extraLow} mm² is enough.`,
@@ -35,10 +35,10 @@ export const conductorSize: Check<'minimum conductor size'> = {
       return [
         ...thin(data.size, least, 'size', 'the cores'),
         ...(protective && data.earthSize !== undefined
-          ? thin(data.earthSize, earth, 'earthSize', 'the protective conductor')
+          ? thin(data.earthSize, earth, 'earthSize', 'the earth')
           : []),
         ...(protective && data.earthSize === undefined && data.size >= least
-          ? thin(data.size, earth, 'size', 'the protective conductor')
+          ? thin(data.size, earth, 'size', 'the earth')
           : []),
       ];
     });

@@ -1,5 +1,5 @@
 import type { ConductorBranch } from '../../circuit/index.ts';
-import { coreName, corePath, list } from '../say.ts';
+import { colourName, coreName, corePath, list } from '../say.ts';
 import type { Subject } from '../subject.ts';
 import { apart, type Check, type Finding, verdict } from '../types.ts';
 import { isLive } from '../volts.ts';
@@ -20,10 +20,12 @@ export const coreColours: Check<'core colours'> = {
   words: ({ kinds, permanent, switched, neutral, call }) =>
     [
       `In ${list(kinds, 'or')} cable, by its sleeve or else its own colour:`,
-      `a conductor live in every working mode is ${list(permanent, 'or')},`,
-      `one live in some modes ${list(switched, 'or')},`,
-      `a neutral ${list(neutral, 'or')}`,
-      call ? `and an extra-low-voltage call ${list(call, 'or')}.` : 'and a call of any colour.',
+      `a conductor live in every working mode is ${list(permanent.map(colourName), 'or')},`,
+      `one live in some modes ${list(switched.map(colourName), 'or')},`,
+      `a neutral ${list(neutral.map(colourName), 'or')}`,
+      call
+        ? `and an extra-low-voltage call ${list(call.map(colourName), 'or')}.`
+        : 'and a call of any colour.',
       'What each conductor does is read off the solved circuit.',
     ].join(' '),
   run(rule, subject) {
@@ -42,10 +44,10 @@ export const coreColours: Check<'core colours'> = {
         {
           at: core.id,
           path: corePath(core),
-          message: `${coreName(core)} is ${DUTY_WORDS[duty]} and ${core.sleeve ? `sleeved ${core.sleeve}` : `of the colour ${core.colour}`}`,
+          message: `${coreName(core)} is ${DUTY_WORDS[duty]} and ${core.sleeve ? `sleeved ${colourName(core.sleeve)}` : `${colourName(core.colour)}`}`,
           found: marking,
           allowed: list(allowed, 'or'),
-          mend: `Sleeve ${coreName(core)} ${list(allowed, 'or')} at both ends, or take a core of that colour`,
+          mend: `Sleeve ${coreName(core)} ${list(allowed.map(colourName), 'or')} at both ends, or take a core of that colour`,
         },
       ];
     });

@@ -7,7 +7,7 @@ export const coreCount: Check<'cable core count'> = {
     `At least ${count(least, 'core')} ${least === 1 ? 'is' : 'are'} joined to the terminals of each ${deviceName(device)}.`,
   run({ device, least }, { network, conductors }) {
     const items = [...network.items.values()].filter(({ deviceId }) => deviceId === device);
-    if (items.length === 0) return apart(`it has no ${device}`);
+    if (items.length === 0) return apart(`it has no ${device.replaceAll('-', ' ')}`);
     const findings = items.flatMap(({ reference }): Finding[] => {
       const own = conductors.filter(({ from, to }) =>
         [from, to].some((node) => network.nodes[node]!.item === reference),

@@ -1,10 +1,10 @@
 import { itemName } from '../say.ts';
 import { apart, type Check, type Finding, verdict } from '../types.ts';
 
-/** An earth fault at any item opens its fuse or breaker in time. */
+/** An earth fault at any item opens its fuse or MCB in time. */
 export const earthFault: Check<'earth fault cleared'> = {
   words: ({ share }) =>
-    `The loop impedance of a fault from line to earth at every item, conductors warm, is at most ${share === 1 ? 'the greatest' : `${share} times the greatest`} that the published table gives for the fuse or breaker before it to open within 0.4 s.`,
+    `The loop impedance of a fault from line to earth at every item, conductors warm, is at most ${share === 1 ? 'the greatest' : `${share} times the greatest`} that the published table gives for the fuse or MCB before it to open within 0.4 s.`,
   run({ share }, { cables, network }) {
     const faults = cables.faults.filter(({ most }) => most !== null);
     if (faults.length === 0) return apart('no table gives the greatest loop impedance here');

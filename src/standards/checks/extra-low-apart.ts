@@ -5,7 +5,7 @@ import { isExtraLow } from './conductor-size.ts';
 /** No cable holds mains and extra-low voltage together. */
 export const extraLowApart: Check<'extra-low voltage apart'> = {
   words: () =>
-    'A cable that holds a core of an extra-low-voltage call or bus holds no core of the mains beside it; a protective conductor counts as neither.',
+    'A cable that holds a core of an extra-low-voltage call or bus holds no core of the mains beside it; an earth counts as neither.',
   run(_, { network, conductors }) {
     const cores = conductors.filter((core) => isExtraLow(network, core));
     if (cores.length === 0) return apart('no core carries extra-low voltage');

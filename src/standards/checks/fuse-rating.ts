@@ -40,9 +40,9 @@ export const fuseRating: Check<'fuse rating'> = {
         path: ['items', item],
         message: none
           ? `${elementName(load)} is fed, and no ${standard} fuse stands before it`
-          : `${elementName(load)} is fed past the fuse ${list(fuses.map(elementName), 'or')}`,
+          : `${elementName(load)} is fed past ${list(fuses.map(elementName), 'or')}`,
         allowed,
-        mend: `Feed ${itemName(subject.network, item)} from the load side of a fused connection unit`,
+        mend: `Feed ${itemName(subject.network, item)} from the load side of a fused spur`,
       };
     });
     return verdict([...wrong, ...past], `fuses: ${fuses.length}, loads behind them: ${fed.length}`);

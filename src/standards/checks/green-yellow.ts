@@ -1,6 +1,6 @@
 import type { ConductorBranch } from '../../circuit/index.ts';
 import { EXTRA_LOW_LIMITS } from '../../published/index.ts';
-import { coreName, corePath, pointName } from '../say.ts';
+import { colourName, coreName, corePath, pointName } from '../say.ts';
 import type { Subject } from '../subject.ts';
 import { apart, type Check, type Finding, verdict } from '../types.ts';
 import { voltsToEarth } from '../volts.ts';
@@ -15,7 +15,7 @@ export const greenYellow: Check<'green-yellow only as protective conductor'> = {
     const marked = (c: ConductorBranch) => c.colour === PROTECTIVE || c.sleeve === PROTECTIVE;
     const protective = (c: ConductorBranch) => [c.from, c.to].every((n) => isEarth(subject, n));
     const about = subject.conductors.filter((core) => marked(core) || protective(core));
-    if (about.length === 0) return apart('no protective conductor and no green-yellow core');
+    if (about.length === 0) return apart('no earth core and no green-yellow core');
     const findings = about.flatMap((core): Finding[] => {
       const said = complaint(subject, core);
       return said ? [{ at: core.id, path: corePath(core), ...said }] : [];
@@ -36,7 +36,7 @@ function complaint(
   const astray = [core.from, core.to].find((node) => !isEarth(subject, node));
   if (core.colour !== PROTECTIVE && core.sleeve !== PROTECTIVE) {
     return {
-      message: `${name} is a protective conductor and not green-yellow`,
+      message: `${name} is an earth and not green-yellow`,
       found: core.colour,
       allowed: PROTECTIVE,
       mend: `Use the green-yellow core of ${core.cable}, or run a cable that has one`,
@@ -44,7 +44,7 @@ function complaint(
   }
   if (core.colour === PROTECTIVE && core.sleeve) {
     return {
-      message: `${name} is green-yellow and sleeved ${core.sleeve}`,
+      message: `${name} is sleeved ${colourName(core.sleeve)}`,
       found: core.sleeve,
       allowed: 'no sleeve',
       mend: 'A green-yellow core is never made a live by a sleeve: run a cable with enough cores',
@@ -53,13 +53,13 @@ function complaint(
   if (astray !== undefined) {
     const point = pointName(network.nodes[astray]!.id);
     return {
-      message: `${name} is green-yellow and joins ${point}, which is no earth`,
+      message: `${name}, marked green-yellow, joins ${point}, which is no earth`,
       mend: `Take another core to ${point}: run a cable with enough cores`,
     };
   }
   if (core.colour !== PROTECTIVE) {
     return {
-      message: `${name} is a protective conductor by its sleeve alone`,
+      message: `${name} is an earth by its sleeve alone`,
       found: core.colour,
       allowed: PROTECTIVE,
       mend: `Use the green-yellow core of ${core.cable}, or run a cable that has one`,
@@ -71,7 +71,7 @@ function complaint(
   );
   if (!live) return null;
   return {
-    message: `${name} is green-yellow and live`,
-    mend: 'Find what feeds it, isolated and proved dead, and part the two',
+    message: `${name}, marked green-yellow, is live`,
+    mend: 'Find what feeds it, isolated and proved dead, and disconnect the two from each other',
   };
 }

@@ -12,7 +12,7 @@ export const isolation: Check<'single point of isolation'> = {
   words: ({ doublePole }) =>
     [
       'The mode isolated switches one isolator off and no second one.',
-      'With it off, every conductor behind it is dead to earth on a two-pole tester, whatever mode the system was in before.',
+      'With it off, every conductor behind it reads no volts to earth on a two-pole tester, whatever mode the system was in before.',
       doublePole ? 'The neutral behind it is disconnected from the supply’s neutral as well.' : '',
     ]
       .filter((sentence) => sentence !== '')

@@ -8,7 +8,7 @@ import { apart, type Check, type Finding, verdict } from '../types.ts';
 /** Nothing but an isolator opens a neutral. */
 export const switchedNeutral: Check<'no switched neutral'> = {
   words: ({ families }) =>
-    `The neutral of every load is reached from the supply’s neutral in each working mode without passing a contact, fuse or breaker, other than one of the ${list(families, 'or')}.`,
+    `The neutral of every load is reached from the supply’s neutral in each working mode without passing a contact, fuse or MCB, other than one of the ${list(families, 'or')}.`,
   run({ families }, subject) {
     const { network, supply, working } = subject;
     const loads = loadsOf(subject);

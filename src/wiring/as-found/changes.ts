@@ -1,4 +1,5 @@
 import type { Network } from '../../circuit/index.ts';
+import { COLOUR_CODES } from '../../published/index.ts';
 import type { CoreEnd } from '../rewire.ts';
 import { capital, coreText, itemText, partText, spoken } from './names.ts';
 import { type AsFound, coresOf, dueAt, type FoundEnd, isTerminal } from './state.ts';
@@ -126,34 +127,34 @@ export function changeText(intended: Network, change: RestoringChange): string {
   switch (change.kind) {
     case 'cable': {
       const cores = coresOf(system.cables[change.cable]!);
-      return `Run a cable with ${cores.length} cores (${cores.join(', ')}) for ${change.cable}, and connect every core as the wiring table shows`;
+      return `Run a cable with ${cores.length} cores (${cores.map((colour) => COLOUR_CODES[colour]).join(', ')}) for ${change.cable}, and connect every core as the wiring table shows`;
     }
     case 'fit':
-      return `Fit ${itemText(intended, change.item)} and connect its cores as the wiring table shows`;
+      return `Fit the ${itemText(intended, change.item)} and connect its cores as the wiring table shows`;
     case 'place': {
       const core = coreText(change.end);
       if (!isTerminal(change.to))
-        return `Take ${core} out of ${spoken(change.from)}, and end it in a terminal of its own or insulate it`;
+        return `Take the ${core} out of ${spoken(change.from)}, and end it in a terminal of its own or insulate it`;
       return isTerminal(change.from)
-        ? `Move ${core} from ${spoken(change.from)} to ${spoken(change.to)}`
-        : `Connect ${core} to ${spoken(change.to)}`;
+        ? `Move the ${core} from ${spoken(change.from)} to ${spoken(change.to)}`
+        : `Connect the ${core} to ${spoken(change.to)}`;
     }
     case 'exchange': {
       const [a, b] = change.ends;
       const due = [a, b].map((end) => spoken(dueAt(system, end)));
-      return `Exchange ${coreText(a)} and ${coreText(b)}: into ${due[0]} and ${due[1]}`;
+      return `Swap over the ${coreText(a)} and the ${coreText(b)}: into ${due[0]} and ${due[1]}`;
     }
     case 'link': {
       const [a, b] = system.links[change.link]!.between;
       return `Fit the link between ${spoken(a)} and ${spoken(b)}`;
     }
     case 'unlink':
-      return `Take the link between ${spoken(change.between[0])} and ${spoken(change.between[1])} out`;
+      return `Take out the link between ${spoken(change.between[0])} and ${spoken(change.between[1])}`;
     case 'unbridge':
-      return `Take the bridge across ${partText(intended, change.branch)} away`;
+      return `Take away the bridge across the ${partText(intended, change.branch)}`;
     case 'rating':
       return capital(
-        `fit ${ratingDue(intended, change.branch)} A at ${partText(intended, change.branch)}`,
+        `fit ${ratingDue(intended, change.branch)} A: ${partText(intended, change.branch)}`,
       );
   }
 }

@@ -1,5 +1,5 @@
 import type { Network } from '../../circuit/index.ts';
-import { CORE_SETS, type ColourCode } from '../../published/index.ts';
+import { COLOUR_CODES, CORE_SETS, type ColourCode } from '../../published/index.ts';
 import type { CoreEnd } from '../rewire.ts';
 import { partnerOf } from './changes.ts';
 import { capital, coreText, itemText, listed, partText, spoken } from './names.ts';
@@ -23,15 +23,15 @@ export function differencesOf(intended: Network, found: AsFound): Difference[] {
   const { system } = intended;
   return [
     ...found.bridged.map((id) => ({
-      title: `${partText(intended, id)} is bridged`,
+      title: `${capital(partText(intended, id))} is bridged`,
       at: [id],
     })),
     ...found.extraLinks.map(([a, b]) => ({
-      title: `A link stands between ${spoken(a)} and ${spoken(b)} that the entry does not have`,
+      title: `A link stands between ${spoken(a)} and ${spoken(b)} that does not belong there`,
       at: [a, b],
     })),
     ...found.absent.map((item) => ({
-      title: `${itemText(intended, item)} is not there`,
+      title: `${capital(itemText(intended, item))} is not there`,
       at: [item],
     })),
     ...Object.entries(found.cables).map(([cable, there]) =>
@@ -43,13 +43,15 @@ export function differencesOf(intended: Network, found: AsFound): Difference[] {
       return { title: `The link between ${spoken(a)} and ${spoken(b)} is not fitted`, at: [a, b] };
     }),
     ...Object.entries(found.ratings).map(([id, rating]) => ({
-      title: `${partText(intended, id)} is ${rating} A instead of ${ratingDue(intended, id)} A`,
+      title: `${capital(partText(intended, id))} is ${rating} A instead of ${ratingDue(intended, id)} A`,
       at: [id],
     })),
   ];
 }
 
-/** `W4 has 3 cores (BN, BU, GNYE) where 5 belong: BK and GY are not there`. */
+const named = (colour: ColourCode): string => COLOUR_CODES[colour];
+
+/** `W4 has 3 cores (brown, blue, green-yellow) where 5 belong: black and grey are not there`. */
 function cableDifference(
   { system }: Network,
   cable: string,
@@ -60,10 +62,12 @@ function cableDifference(
   const added = there.filter((colour) => !due.includes(colour));
   const one = (colours: readonly string[]) => (colours.length === 1 ? 'is' : 'are');
   const said = [
-    ...(gone.length > 0 ? [`${listed(gone)} ${one(gone)} not there`] : []),
-    ...(added.length > 0 ? [`${listed(added)} ${one(added)} there instead or beside`] : []),
+    ...(gone.length > 0 ? [`${listed(gone.map(named))} ${one(gone)} not there`] : []),
+    ...(added.length > 0
+      ? [`${listed(added.map(named))} ${one(added)} there instead or beside`]
+      : []),
   ].join(', ');
-  const count = `${there.length} ${there.length === 1 ? 'core' : 'cores'}${there.length > 0 ? ` (${inTradeOrder(there).join(', ')})` : ''}`;
+  const count = `${there.length} ${there.length === 1 ? 'core' : 'cores'}${there.length > 0 ? ` (${inTradeOrder(there).map(named).join(', ')})` : ''}`;
   return {
     title: `${cable} has ${count} where ${due.length} belong: ${said}`,
     at: gone.flatMap((colour) => [...(system.cables[cable]!.cores[colour]?.ends ?? [])]),
@@ -89,7 +93,7 @@ function endDifferences({ system }: Network, { ends }: AsFound): Difference[] {
       return [
         {
           title: capital(
-            `${coreText(a)} and ${coreText(partner)} are crossed at ${spoken(due(a))} and ${spoken(due(partner))}`,
+            `${coreText(a)} and ${coreText(partner)} are crossed: ${spoken(due(a))} and ${spoken(due(partner))}`,
           ),
           at: [due(a), due(partner)],
         },

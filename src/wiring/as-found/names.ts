@@ -1,25 +1,29 @@
 import type { Network } from '../../circuit/index.ts';
+import { COLOUR_CODES } from '../../published/index.ts';
 import type { CoreEnd } from '../rewire.ts';
+import { pointMark } from '../spoken.ts';
 
-/** A terminal as it is said: `X1 3`. */
-export const spoken = (point: string): string => point.replace('.', ' ');
-/** A core as it is said: `core BK of W4`. */
+/** A terminal as it is said: `terminal 3 at X1`; a point inside as `fuse carrier in Q1`. */
+export const spoken = (point: string): string =>
+  point.includes('#') ? point.split('#').reverse().join(' in ') : pointMark(point);
+
+/** A core as it is said: `black core of W4`. */
 export const coreText = ({ cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>): string =>
-  `core ${colour} of ${cable}`;
+  `${COLOUR_CODES[colour]} core of ${cable}`;
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 /** `A`, `A and B`, `A, B and C`. */
 export const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 
-/** A contact or fuse as readers call it: `M1 overflow switch`. */
+/** A contact or fuse as readers call it: `overflow switch of M1`. */
 export function partText(network: Network, id: string): string {
   const at = network.branches[network.branchIndex.get(id) ?? -1];
   const branch = at?.kind === 'faulty' ? at.was : at;
   return branch?.kind === 'element'
-    ? `${branch.item} ${branch.element.name ?? branch.name}`
+    ? `${branch.element.name ?? branch.name} of ${branch.item}`
     : id.replace('/', ' ');
 }
 
-/** An item as it is said: `M1 condensate pump`. */
+/** An item as it is said: `condensate pump M1`. */
 export const itemText = (network: Network, item: string): string =>
-  `${item} ${network.items.get(item)?.title.toLowerCase() ?? ''}`.trim();
+  `${network.items.get(item)?.title.toLowerCase() ?? ''} ${item}`.trim();

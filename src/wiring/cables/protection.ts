@@ -7,6 +7,7 @@ import { waysInAnyMode } from './ways.ts';
 export interface ProtectiveDevice {
   /** Branch id, as in `Q1/fuse`. */
   readonly id: string;
+  /** As in `fuse at Q1`. */
   readonly title: string;
   readonly kind: 'fuse' | 'breaker';
   readonly rating: Amps;
@@ -69,7 +70,7 @@ export const isProtective = (branch: Branch): branch is ProtectiveBranch =>
 /** A fuse or circuit-breaker in words and figures. */
 export const describe = ({ id, item, name, element }: ProtectiveBranch): ProtectiveDevice => ({
   id,
-  title: `${item} ${element.name ?? name}`,
+  title: `${element.name ?? name} at ${item}`,
   kind: element.kind,
   rating: amps(element.rating),
   standard: element.kind === 'fuse' ? element.standard : null,

@@ -14,8 +14,8 @@ export interface CoreFunction {
 /** Functions in the order in which they are given cores. */
 export const CORE_FUNCTIONS = {
   earth: {
-    title: 'Protective conductor',
-    cores: ['protective conductor'],
+    title: 'Earth',
+    cores: ['earth'],
     use: 'earth',
     most: 1,
   },

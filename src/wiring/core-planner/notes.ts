@@ -25,7 +25,7 @@ export function notesOf(cables: readonly PlannedCable[], asked: readonly CoreNee
     cables.filter((cable) => cable.cores.some(({ need }) => need?.use === use));
   const notes: (PlanNote | false)[] = [
     cores.some(({ sleeve }) => sleeve !== null) && {
-      text: 'Sleeve both ends before the core goes into its terminal. A switched live is a line conductor and is brown.',
+      text: 'Sleeve both ends before the core goes into its terminal. A switched live is a live and is brown.',
       source: MARKING_SOURCE,
     },
     cores.some(({ colour, need }) => colour === 'BU' && need?.use === 'line') && {
@@ -47,11 +47,11 @@ export function notesOf(cables: readonly PlannedCable[], asked: readonly CoreNee
     },
     mains &&
       !asks('earth') && {
-        text: 'No protective conductor is asked for. Fixed wiring takes one to each point, even where the equipment has no use for it.',
+        text: 'No earth is asked for. Fixed wiring takes one to each point, even where the equipment has no use for it.',
         source: EARTH_AT_POINTS_SOURCE,
       },
     holding('earth').length > 1 && {
-      text: 'Each mains cable has its own protective conductor, and the first has the live with its neutral.',
+      text: 'Each mains cable has its own earth, and the first has the live with its neutral.',
       source: commonPractice,
     },
     cores.some(({ need, colour }) => need === null && colour !== 'GNYE') && {

@@ -75,7 +75,9 @@ function askedIn({ items }: Network, { conditions }: Mode) {
     const [item, name] = splitReference(id);
     const condition = items.get(item)!.device.conditions[name]!;
     if (value === condition.usual) return [];
-    return [{ item, title: value ? condition.title : `not so: ${condition.title}` }];
+    return [
+      { item, title: value ? condition.title : (condition.otherwise ?? `Not: ${condition.title}`) },
+    ];
   });
 }
 
@@ -84,5 +86,5 @@ export function outcomeText({ items }: Network, outcome: string, seen: Seen): st
   const [item, name] = splitReference(outcome);
   const said = items.get(item)!.device.outcomes[name]!;
   if (seen === 'hunting') return `${said.title}, coming and going`;
-  return seen ? said.title : (said.otherwise ?? `Not so: ${said.title}`);
+  return seen ? said.title : (said.otherwise ?? `Not: ${said.title}`);
 }

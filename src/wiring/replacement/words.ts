@@ -1,7 +1,9 @@
 import { splitReference } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES } from '../../published/index.ts';
+import { READING_WORDS, terminalWords } from '../../words/index.ts';
 import { itemOf, nameOf } from '../points.ts';
+import { itemWords, pointMark as spoken } from '../spoken.ts';
 import { onExtraLow } from './match.ts';
 import { EARTH, isFeed, partsOf, terminalsFor } from './parts.ts';
 import type { Plan } from './plan.ts';
@@ -12,7 +14,6 @@ import type { LinkProof, NewCondition, Replacement } from './study.ts';
 const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 const number = (n: number): string => NUMBERS[n] ?? String(n);
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-const spoken = (point: string): string => point.replace('.', ' ');
 const list = (parts: readonly string[]): string =>
   parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
 
@@ -42,6 +43,9 @@ export function verdictText(r: Replacement): string {
   }
 }
 
+/** A mode as its entry titles it, in quotation marks. */
+const modeName = ({ system }: Network, mode: string): string => `“${system.modes[mode]!.title}”`;
+
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** Links to be added and taken out, as in `Two links to add, one to take out.`; empty where none is. */
@@ -55,7 +59,7 @@ export function linksText({ links }: Plan): string {
 }
 
 /** Cores needed beside the protective conductor, and those there. */
-export function coresText({ cores, newCable, item, device }: Plan): string {
+export function coresText({ cores, newCable, device }: Plan): string {
   if (!newCable) return '';
   const live = cores.filter(({ colour, now }) => colour !== 'GNYE' && now !== null);
   const there = live.filter(({ was, core }) => was !== null || core === 'spare').length;
@@ -64,7 +68,7 @@ export function coresText({ cores, newCable, item, device }: Plan): string {
     ({ now, was }) => was === null && now !== null && own[nameOf(now)]?.carries === 'neutral',
   );
   const why = forSupply ? 'The new device has a supply of its own: ' : '';
-  const needed = `${number(live.length)} ${live.length === 1 ? 'core' : 'cores'} needed at ${item}, ${number(there)} present`;
+  const needed = `${number(live.length)} ${live.length === 1 ? 'core' : 'cores'} needed here, ${number(there)} there`;
   return `${why ? why + needed : capital(needed)}.`;
 }
 
@@ -73,10 +77,10 @@ export function newCableText({ newCable, item }: Plan): string {
   if (!newCable) return '';
   const { cores, spare, cable, inPlaceOf, from, size, length } = newCable;
   const count = number(cores.length + spare.length);
-  const kind = `a ${count}-core flex of ${size} mm² (${[...cores, ...spare].join(', ')})`;
+  const kind = `a ${count}-core flex of ${size} mm² (${[...cores, ...spare].map((colour) => COLOUR_CODES[colour]).join(', ')})`;
   const where = `from ${from} to ${item}, about ${length} m`;
   return inPlaceOf
-    ? `Run ${kind} ${where}, in place of ${cable}. The old cable is disconnected at both ends, and taken out or marked as dead.`
+    ? `Run ${kind} ${where}, in place of ${cable}. The old cable is disconnected at both ends, and taken out or labelled as disconnected.`
     : `Run ${kind} ${where}, as ${cable}. It is kept apart from the extra-low-voltage cores, in a cable and an entry of its own.`;
 }
 
@@ -87,14 +91,14 @@ export function differenceText(r: Replacement): string | null {
   if (!first) {
     return plan.unserved.length > 0 ? `Nothing here can serve ${list(plan.unserved)}.` : null;
   }
-  const lost = plan.homeless.map((name) => `${plan.item} ${name}`);
+  const lost = plan.homeless.map((name) => `${terminalWords(name)} at ${plan.item}`);
   const because = lost.length > 0 ? `The new device has no place for ${list(lost)}. ` : '';
   const [was, now] = [first.was, first.now].map((seen) => outcomeText(before, first.outcome, seen));
   const where =
     first.mode === null
       ? conditionsText(before, first.conditions)
-      : `In ${before.system.modes[first.mode]!.title}`;
-  const text = `${because}${where}: ${itemOf(first.outcome)} ${lower(now!)}; it was ${lower(was!)} before.`;
+      : `In ${modeName(before, first.mode)}`;
+  const text = `${because}${where}: ${lower(now!)} (${itemOf(first.outcome)}); before, ${lower(was!)}.`;
   return text;
 }
 
@@ -114,13 +118,13 @@ export function conditionsText(
 /** A core and what is done with it. */
 export function coreAct({ was, now, core, colour, cable, far }: CoreStep): string {
   if (now === null && colour === 'GNYE')
-    return `in an earth terminal of its own; it stays joined at ${spoken(far)}`;
+    return `in an earth terminal of its own; it stays connected in ${spoken(far)}`;
   if (now === null)
     return `out of ${spoken(was!)} and out of ${spoken(far)}; into a terminal of its own at both ends, labelled`;
   if (core === 'new') return was === null ? 'new core' : 'new core, in place of the old one';
   if (core === 'spare')
     return `spare core of ${cable}, brought into use; its other end goes to ${spoken(far)}`;
-  return was === now ? 'to the terminal of the same name' : 'to another name';
+  return was === now ? 'to the terminal of the same name' : 'to another terminal';
 }
 
 /** A core's colour in full: `BN brown`. */
@@ -131,13 +135,13 @@ export const coreName = ({ colour }: Pick<CoreStep, 'colour'>): string =>
 export function linkText({ between: [a, b], act }: LinkStep): string {
   switch (act) {
     case 'stays':
-      return `The link it is delivered with, ${a} to ${b}, stays.`;
+      return `The link it is delivered with, ${terminalWords(a)} to ${terminalWords(b)}, stays.`;
     case 'take out':
-      return `The link it is delivered with, ${a} to ${b}, comes out.`;
+      return `The link it is delivered with, ${terminalWords(a)} to ${terminalWords(b)}, comes out.`;
     case 'add':
-      return `A link goes in, ${a} to ${b}.`;
+      return `A link goes in, ${terminalWords(a)} to ${terminalWords(b)}.`;
     case 'not put back':
-      return `The old link, ${a} to ${b}, is not put back.`;
+      return `The old link, ${terminalWords(a)} to ${terminalWords(b)}, is not put back.`;
   }
 }
 
@@ -147,34 +151,33 @@ export function linkProofText(
   { before, changed: { network } }: Replacement,
 ): string {
   const forgotten = link.act === 'take out' ? 'Left in' : 'Left out';
-  if (hazards[0]) return `${forgotten}: ${lower(hazards[0].title)}.`;
+  if (hazards[0]) return `${forgotten}: ${lower(hazards[0].title).replace(': ', ', ')}.`;
   const [first] = differences;
   if (!first) {
     return link.act === 'take out'
       ? 'Left in: no mode shows it, since a second way stands beside the first. Only a dead test finds it, with the supply’s cores off: no continuity between the two terminals.'
-      : 'Left out: no mode shows it. Prove it by a dead test.';
+      : 'Left out: no mode shows it. Only a dead test proves it.';
   }
   const where = first.mode
-    ? ` in ${network.system.modes[first.mode]!.title}`
+    ? ` in ${modeName(network, first.mode)}`
     : `, ${lower(conditionsText(before, first.conditions))}`;
-  return `${forgotten}: ${itemOf(first.outcome)} ${lower(outcomeText(network, first.outcome, first.now))}${where}.`;
+  return `${forgotten}: ${lower(outcomeText(network, first.outcome, first.now))} (${itemOf(first.outcome)})${where}.`;
 }
 
 /** What a condition only the new device has does to the rest. */
 export function newConditionText(found: NewCondition, network: Network): string {
   if (found.mode === null) return `${found.title}: nothing else changes.`;
   const effects = found.effects.map(
-    ({ outcome, now }) => `${itemOf(outcome)} ${lower(outcomeText(network, outcome, now))}`,
+    ({ outcome, now }) => `${lower(outcomeText(network, outcome, now))} (${itemOf(outcome)})`,
   );
-  return `${found.title}, in ${network.system.modes[found.mode]!.title}: ${list(effects)}.`;
+  return `${found.title}, in ${modeName(network, found.mode)}: ${list(effects)}.`;
 }
 
 /** What else there is to know: traps that no single core shows. */
 export function notesOf(r: Replacement): string[] {
   const { plan, before, unsupplied, emptyLive, ownLive, series, readings, changed } = r;
   const { network } = changed;
-  const { system } = network;
-  const modes = (ids: readonly string[]) => list(ids.map((id) => system.modes[id]!.title));
+  const modes = (ids: readonly string[]) => list(ids.map((id) => modeName(network, id)));
   const extraLow = Object.keys(plan.old.terminals).some((name) =>
     onExtraLow(before, `${plan.item}.${name}`),
   );
@@ -189,7 +192,7 @@ export function notesOf(r: Replacement): string[] {
   return [
     ...(unsupplied.length > 0
       ? [
-          `Its supply is not permanent: the new device is dead in ${modes(unsupplied)}. Leave what feeds it on, or bring it a permanent live in a core of its own.`,
+          `Its supply is not permanent: the new device has no supply in ${modes(unsupplied)}. Leave what feeds it on, or bring it a permanent live in a core of its own.`,
         ]
       : []),
     ...(ownLive
@@ -201,16 +204,16 @@ export function notesOf(r: Replacement): string[] {
       .slice(0, 4)
       .map(
         ({ point, was, now, modes: ids }) =>
-          `${spoken(point)} reads ${now} in ${modes(ids)}; it read ${was} before.`,
+          `${capital(spoken(point))}: ${READING_WORDS[now]} in ${modes(ids)}; before, ${READING_WORDS[was]}.`,
       ),
     ...(series.length > 0
       ? [
-          `${list(series.map((item) => `${item} ${lower(network.items.get(item)!.title)}`))} ${series.length === 1 ? 'stays' : 'stay'} in series with the new device: both must ask before anything happens.`,
+          `${capital(list(series.map((item) => `the ${itemWords(network, item)}`)))} ${series.length === 1 ? 'stays' : 'stay'} in series with the new device: both must call before anything happens.`,
         ]
       : []),
     ...emptyLive.map(
       ({ terminal, modes: ids }) =>
-        `${plan.item} ${terminal} stays empty and is live in ${modes(ids)}.`,
+        `${capital(terminalWords(terminal))} at ${plan.item} stays empty and is live in ${modes(ids)}.`,
     ),
     ...(extraLow && forMains
       ? [
@@ -226,7 +229,7 @@ export function notesOf(r: Replacement): string[] {
       : []),
     ...[...changed.gone].map(
       ([mode, condition]) =>
-        `${before.system.modes[mode]!.title} cannot be brought about any more: the new device has no “${before.items.get(plan.item)!.device.conditions[splitReference(condition)[1]]!.title}”.`,
+        `${modeName(before, mode)} cannot be brought about any more: the new device has no “${before.items.get(plan.item)!.device.conditions[splitReference(condition)[1]]!.title}”.`,
     ),
   ];
 }
@@ -254,13 +257,23 @@ export function deadTestsOf({ plan, before }: Replacement): string[] {
   );
   const earths = terminalsFor(device, EARTH).filter((name) => taken.has(name));
   return [
-    ...earths.map((name) => `${item} ${name} to the earth of the isolator: continuous.`),
-    ...joined.map(({ between: [a, b] }) => `${a} to ${b}: continuous, the link is in.`),
+    ...earths.map(
+      (name) =>
+        `${capital(terminalWords(name))} at ${item} to the earth of the isolator: continuity.`,
+    ),
+    ...joined.map(
+      ({ between: [a, b] }) =>
+        `${capital(terminalWords(a))} to ${terminalWords(b)}: continuity, the link is in.`,
+    ),
     ...apart.map(
       (name) =>
-        `${supply} to ${name}, with their cores not yet in: open. A join here is a link left in, or one inside.`,
+        `${capital(terminalWords(supply!))} to ${terminalWords(name)}, with their cores not yet in: open circuit. Continuity here is a link left in, or one inside.`,
     ),
-    ...(calls.length > 0 ? [`${list(calls)}, each to line, neutral and earth: open.`] : []),
+    ...(calls.length > 0
+      ? [
+          `${capital(list(calls.map(terminalWords)))}, each to line, neutral and earth: open circuit.`,
+        ]
+      : []),
     'Line to neutral and line to earth at the isolator’s load side: no short.',
   ];
 }

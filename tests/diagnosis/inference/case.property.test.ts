@@ -121,11 +121,13 @@ describe('verdicts', () => {
       against: [found.observations.length],
     });
     expect(reasons(misread, rank(misread).explanations[0]!).against).toBe(
-      'Against it: E1 L reads dead (Heating call).',
+      'Against it: L at the boiler E1 has no volts (Heating call).',
     );
     const proposed = next(misread)!;
     expect(proposed).toMatchObject({ again: true, test: { id: 'live:E1.L|E1.N@heating' } });
-    expect(proposed.why).toMatch(/^Read again: E1 L was reported against what everything else/);
+    expect(proposed.why).toMatch(
+      /^Read again: L at the boiler E1 was reported against what everything else/,
+    );
     const right = observe(misread, { ...wrong, answer: 'live' } as Observation);
     expect(verdict(right).kind).toBe(verdict(found).kind);
     expect(verdict(right).against).toEqual([]);

@@ -44,7 +44,7 @@ test('call feed live, call return dead, the control shows a call: its contact or
   expect(shareOf(found, CONTACT)).toBeGreaterThan(0.1);
   expect(shareOf(found, WIRING)).toBeGreaterThan(0.1);
   expect(reasons(found, rank(found).explanations[0]!).because).toBe(
-    'Because E1 call return reads dead while E1 call feed is live (Heating call).',
+    'Because switched live back at the boiler E1 has no volts while live to stat at the boiler E1 is live (Heating call).',
   );
 });
 
@@ -77,7 +77,7 @@ test.each(['combi-condensate-pump', 'combi-wireless-condensate-pump'])(
     const [top] = rank(found).repairs;
     expect(top!.explanations[0]!.hypothesis).toMatchObject({
       id: 'M1.condensate high',
-      title: 'Nothing broken at M1: condensate above the overflow level',
+      title: 'No fault: condensate above the overflow level (M1)',
       circumstance: { safeguard: true },
     });
     expect(top!.repair).toBe(

@@ -58,7 +58,7 @@ describe.each(FOUND)('three cores where five belong, %s: %s', (_, id, cable, mar
     const wired = fault!.edit.rewire!(network.system);
     expect(asFoundOf(network, wired, fault!.edit.changes)).toEqual(found);
     expect(differencesOf(network, found).at(-1)!.title).toBe(
-      `${cable} has 3 cores (BN, BU, GNYE) where 5 belong: BK and GY are not there`,
+      `${cable} has 3 cores (brown, blue, green-yellow) where 5 belong: black and grey are not there`,
     );
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { type Network, type Simulation, simulateAsFound } from '../../../src/circuit/index.ts';
 import { type Fault, faultsOf } from '../../../src/diagnosis/index.ts';
+import { COLOUR_CODES } from '../../../src/published/index.ts';
 import {
   AS_ENTRY,
   type AsFound,
@@ -30,14 +31,23 @@ function marked({ network }: Simulation, { edit }: Fault): AsFound {
   return found;
 }
 
-const spoken = (point: string) => point.replace('.', ' ');
+const spoken = (point: string) => {
+  const [item, name] = point.split('.') as [string, string];
+  const said: Record<string, string> = {
+    'call feed': 'live to stat',
+    'call return': 'switched live back',
+    'call out': 'switched live out',
+  };
+  return `${said[name] ?? (/^\d+$/.test(name) ? `terminal ${name}` : name)} at ${item}`;
+};
+const named = (colour: string) => COLOUR_CODES[colour as keyof typeof COLOUR_CODES];
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** What a mistake is, said from its id alone: the way the fault list names things. */
 function saidOf({ system }: Network, { id, edit }: Fault): string[] {
   const core = (end: string) => {
     const [, cable, colour] = /^(W[0-9]+)\.([A-Z]+)@/.exec(end)!;
-    return `core ${colour} of ${cable}`;
+    return `${named(colour!)} core of ${cable}`;
   };
   const due = (end: string) => {
     const [, cable, colour, at] = /^(W[0-9]+)\.([A-Z]+)@([12])/.exec(end)!;
@@ -51,7 +61,7 @@ function saidOf({ system }: Network, { id, edit }: Fault): string[] {
   if (exchanged) {
     // The two are listed in the order of their names.
     const [a, b] = exchanged.slice(1).toSorted() as [string, string];
-    return [`${capital(core(a))} and ${core(b)} are crossed at ${due(a)} and ${due(b)}`];
+    return [`${capital(core(a))} and ${core(b)} are crossed: ${due(a)} and ${due(b)}`];
   }
   const moved = /^(W.*):(?:in|fed from) (.*)$/.exec(id);
   if (moved)
@@ -59,7 +69,7 @@ function saidOf({ system }: Network, { id, edit }: Fault): string[] {
   const left = /^(.*)~(.*):link left in$/.exec(id);
   if (left) {
     const [a, b] = left.slice(1).toSorted().map(spoken);
-    return [`A link stands between ${a} and ${b} that the entry does not have`];
+    return [`A link stands between ${a} and ${b} that does not belong there`];
   }
   const out = /^link ([0-9]+):out$/.exec(id);
   if (out) {
@@ -68,11 +78,11 @@ function saidOf({ system }: Network, { id, edit }: Fault): string[] {
   }
   const short = /^(W[0-9]+):([0-9]) cores(, loop linked)?$/.exec(id);
   if (short) {
-    const cable = `${short[1]} has ${short[2]} cores (BN, BU, GNYE) where 5 belong: BK and GY are not there`;
+    const cable = `${short[1]} has ${short[2]} cores (brown, blue, green-yellow) where 5 belong: black and grey are not there`;
     const link = edit.changes.flatMap((c) => (c.kind === 'join' ? [c] : []));
     const linked = link.map(({ from, to }) => {
       const [a, b] = [from, to].toSorted().map(spoken);
-      return `A link stands between ${a} and ${b} that the entry does not have`;
+      return `A link stands between ${a} and ${b} that does not belong there`;
     });
     return [...linked, cable];
   }
@@ -84,15 +94,15 @@ function saidOf({ system }: Network, { id, edit }: Fault): string[] {
     const there = Object.keys(after!).toSorted((a, b) => order.indexOf(a) - order.indexOf(b));
     const lost = Object.keys(before!).filter((colour) => !there.includes(colour));
     return [
-      `${cable} has ${there.length} cores (${there.join(', ')}) where ${there.length + 1} belong: ${lost.join(' and ')} is not there`,
+      `${cable} has ${there.length} cores (${there.map(named).join(', ')}) where ${there.length + 1} belong: ${lost.map(named).join(' and ')} is not there`,
       ...([0, 1] as const).map(
         (end) =>
-          `Core GNYE of ${cable} is in ${spoken(after!.GNYE!.ends[end])} instead of ${spoken(before!.GNYE!.ends[end])}`,
+          `Green-yellow core of ${cable} is in ${spoken(after!.GNYE!.ends[end])} instead of ${spoken(before!.GNYE!.ends[end])}`,
       ),
     ];
   }
   const oversize = /^(.*)\/(.*):oversize$/.exec(id)!;
-  return [`${oversize[1]} fuse link is 13 A instead of 3 A`];
+  return [`Fuse of ${oversize[1]} is 13 A instead of 3 A`];
 }
 
 describe.each(tried(shippedSystems(), 4).map(({ id, simulation }) => ({ id, simulation })))(

@@ -54,7 +54,7 @@ describe('what is not in order', () => {
       delete cables.W5!.cores.OG;
     });
     expect(found(short)).toEqual([
-      'W5, cores: 5 needed, 3 there: none for M1 overflow COM and M1 overflow NC',
+      'W5, cores: 5 needed, 3 there: none for overflow COM at M1 and overflow NC at M1',
     ]);
   });
 
@@ -62,7 +62,7 @@ describe('what is not in order', () => {
     const bare = altered('combi-two-wire', ({ cables }) => {
       cables.W3!.cores.BU!.sleeve = undefined;
     });
-    expect(found(bare)).toEqual(['W3 BU: needs a BN sleeve at both ends']);
+    expect(found(bare)).toEqual(['W3 BU: needs a brown sleeve at both ends']);
   });
 
   it('a fault that no fuse clears in time', () => {

@@ -40,7 +40,7 @@ describe('core sets', () => {
 describe('cables chosen', () => {
   it('a supply is the three colours as they are (HD 308 S2, BS 7671 Table 51, from memory)', () => {
     expect(said(plan({ live: 1, neutral: 1, earth: 1 }))).toEqual([
-      '3E: GNYE=protective conductor, BU=neutral, BN=permanent live',
+      '3E: GNYE=earth, BU=neutral, BN=permanent live',
     ]);
   });
 
@@ -48,36 +48,36 @@ describe('cables chosen', () => {
     const pump = plan({ live: 1, neutral: 1, earth: 1, loop: 1 });
     expect(pump.needed).toBe(5);
     expect(said(pump)).toEqual([
-      '5E: GNYE=protective conductor, BU=neutral, BN=permanent live, BK/BN=loop out, GY/BN=loop back',
+      '5E: GNYE=earth, BU=neutral, BN=permanent live, BK/BN=loop out, GY/BN=loop back',
     ]);
   });
 
   it('a two-wire control takes blue as a live, sleeved brown, or a fourth core where that is refused', () => {
     expect(said(plan({ loop: 1, earth: 1 }))).toEqual([
-      '3E: GNYE=protective conductor, BU/BN=loop back, BN=loop out',
+      '3E: GNYE=earth, BU/BN=loop back, BN=loop out',
     ]);
     expect(said(plan({ loop: 1, earth: 1 }, { blueAsLive: false }))).toEqual([
-      '4E: GNYE=protective conductor, BN=loop out, BK/BN=loop back, GY=spare',
+      '4E: GNYE=earth, BN=loop out, BK/BN=loop back, GY=spare',
     ]);
   });
 
   it('four with a neutral have no blue: the neutral is a grey core sleeved blue', () => {
     expect(said(plan({ live: 1, neutral: 1, earth: 1, switched: 1 }))).toEqual([
-      '4E: GNYE=protective conductor, BN=permanent live, BK/BN=switched live, GY/BU=neutral',
+      '4E: GNYE=earth, BN=permanent live, BK/BN=switched live, GY/BU=neutral',
     ]);
   });
 
-  it('a sixth core takes a second cable, each with its protective conductor', () => {
+  it('a sixth core takes a second cable, each with its earth', () => {
     expect(said(plan({ live: 1, neutral: 1, earth: 1, switched: 3 }))).toEqual([
-      '3E: GNYE=protective conductor, BU=neutral, BN=permanent live',
-      '4E: GNYE=protective conductor, BN=switched live 1, BK/BN=switched live 2, GY/BN=switched live 3',
+      '3E: GNYE=earth, BU=neutral, BN=permanent live',
+      '4E: GNYE=earth, BN=switched live 1, BK/BN=switched live 2, GY/BN=switched live 3',
     ]);
   });
 
   it('extra-low voltage goes apart from mains (BS 7671 528.1, from memory; here always)', () => {
     const both = plan({ live: 1, neutral: 1, earth: 1, call: 1 });
     expect(said(both)).toEqual([
-      '3E: GNYE=protective conductor, BU=neutral, BN=permanent live',
+      '3E: GNYE=earth, BU=neutral, BN=permanent live',
       '2: BU=call back, BN=call out',
     ]);
     expect(both.notes.some(({ text }) => text.includes('cable of its own'))).toBe(true);
@@ -104,9 +104,9 @@ describe('a cable that is there', () => {
     expect(plan(pump, { there: '5E' }).homeless).toEqual([]);
   });
 
-  it('a cable without green-yellow has no home for a protective conductor', () => {
+  it('a cable without green-yellow has no home for a earth', () => {
     const { homeless } = plan({ live: 1, neutral: 1, earth: 1 }, { there: '4' });
-    expect(homeless.map(({ title }) => title)).toEqual(['protective conductor']);
+    expect(homeless.map(({ title }) => title)).toEqual(['earth']);
   });
 
   it('the neutral comes before a second live', () => {

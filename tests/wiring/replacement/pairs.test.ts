@@ -62,7 +62,7 @@ describe('chains and traps', () => {
     expect(coresOf(back)).toEqual({ 'W3.BN': 'L', 'W3.BU': 'N', 'W3.GY': 'NO', 'W3.GNYE': 'E' });
     expect([back.verdict, back.comparison.exhaustive]).toEqual(['equal', true]);
     expect(linkProofText(back.links[0]!, back)).toBe(
-      'Left out: E1 boiler not firing in Heating call.',
+      'Left out: boiler not firing (E1) in “Heating call”.',
     );
     const linked = study(done(first), 'K1', 'wireless-receiver-linked');
     expect(linksOf(linked)).toEqual(['stays L-COM']);
@@ -92,7 +92,7 @@ describe('chains and traps', () => {
   it('says how many cores are wanted, and where a spare one serves', () => {
     const mains = study(shipped('combi-two-wire'), 'B1', 'wireless-receiver-mains-switched', 64);
     expect(coresText(mains.plan)).toBe(
-      'The new device has a supply of its own: three cores needed at B1, two present.',
+      'The new device has a supply of its own: three cores needed here, two there.',
     );
     const spare = study(shipped('combi-condensate-pump'), 'B1', 'room-control-mains', 64);
     expect(spare.plan.newCable).toBeNull();
@@ -125,7 +125,7 @@ describe('chains and traps', () => {
   it('warns of a supply that goes with a programmer, and of a live of its own', () => {
     const fed = study(shipped('heat-only-two-port'), 'B1', 'room-control-mains', 64);
     expect(fed.unsupplied).toContain('standby');
-    expect(notesOf(fed).join(' ')).toMatch(/not permanent: .* dead in Nothing calling/);
+    expect(notesOf(fed).join(' ')).toMatch(/not permanent: .* no supply in “Nothing calling/);
     const own = study(shipped('combi-wireless'), 'K1', 'wireless-receiver-mains-switched', 64);
     expect([own.ownLive, own.unsupplied]).toEqual([true, []]);
   });
@@ -133,7 +133,7 @@ describe('chains and traps', () => {
   it('names the first difference in words', () => {
     const lost = study(shipped('heat-only-two-port'), 'Q2', 'two-port-valve-no-switch', 64);
     expect(verdictText(lost)).toBe(
-      'The new device has no place for Q2 end switch feed and Q2 end switch out. In Heating only: E1 boiler not firing; it was boiler firing before.',
+      'The new device has no place for end switch feed at Q2 and end switch out at Q2. In “Heating only”: boiler not firing (E1); before, boiler firing.',
     );
   });
 });

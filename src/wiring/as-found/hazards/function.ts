@@ -6,7 +6,7 @@ import {
   simulate,
 } from '../../../circuit/index.ts';
 import { livePathIn } from '../../live-path.ts';
-import { itemText, listed, partText, spoken } from '../names.ts';
+import { capital, itemText, listed, partText, spoken } from '../names.ts';
 import { areJoined, type Circuits, isLive, steadyModes, supplyEnd, terminals } from './circuits.ts';
 import type { Hazard } from './hazard.ts';
 
@@ -124,7 +124,7 @@ function doesNotStop(circuits: Circuits): Hazard[] {
   return [...Map.groupBy(loads, ({ item }) => item)].map(([item, own]) => ({
     kind: 'does not stop' as const,
     at: own.map(({ id }) => id),
-    title: `${itemText(intended.network, item)} works where it must not: ${titles([...new Set(own.flatMap(({ works }) => works))])}`,
+    title: `${capital(itemText(intended.network, item))} works where it must not: ${titles([...new Set(own.flatMap(({ works }) => works))])}`,
     advice: 'The control or interlock cannot switch it off. Leave it isolated until it can.',
   }));
 }

@@ -6,12 +6,12 @@ import {
   type Simulation,
 } from '../../../circuit/index.ts';
 import { JOIN_OHMS } from '../../reach.ts';
-import { listed, partText } from '../names.ts';
+import { capital, listed, partText } from '../names.ts';
 import { areJoined, type Circuits, energisedModes, terminals } from './circuits.ts';
 import type { Hazard } from './hazard.ts';
 
 /**
- * Current above which a protective conductor carries a load and not what filters let through:
+ * Current above which an earth carries a load and not what filters let through:
  * that of a device for additional protection (BS 7671 415.1.1, from memory), A.
  */
 const LOAD_AMPS = 0.03;
@@ -78,12 +78,12 @@ function coreColours({ found, intended }: Circuits): Hazard[] {
       at: now.map(([id]) => id),
       title: [
         ...(yellow.length > 0
-          ? [`Green-yellow used as no protective conductor: ${listed(yellow)}`]
+          ? [`Green-yellow used for something other than earth: ${listed(yellow)}`]
           : []),
         ...(others.length > 0 ? [`Another colour in an earth terminal: ${listed(others)}`] : []),
       ].join('. '),
       advice:
-        'Green-yellow serves as protective conductor and as nothing else, sleeved or not, and nothing else serves in its place (IEC 60446): whoever comes next takes it for earth.',
+        'Green-yellow serves as earth and as nothing else, sleeved or not, and nothing else serves in its place (IEC 60446): whoever comes next takes it for earth.',
     },
   ];
 }
@@ -106,7 +106,7 @@ function currentInEarth({ found, intended }: Circuits): Hazard[] {
     {
       kind: 'current in earth',
       at: now,
-      title: `The protective conductor carries a load: ${listed(now)}`,
+      title: `The earth carries a load: ${listed(now)}`,
       advice:
         'Broken anywhere, it makes all metal behind it live. Isolate, lock off and prove dead before an earth is undone.',
     },
@@ -123,7 +123,7 @@ function shortCircuits({ found, intended }: Circuits): Hazard[] {
     {
       kind: 'short circuit',
       at: now,
-      title: `Short circuit: ${listed(now.map((id) => partText(found.network, id)))} opens on the current`,
+      title: `Short circuit: ${listed(now.map((id) => partText(found.network, id)))} blows or trips`,
       advice:
         'Never put a larger fuse in. Find the short with dead tests first, isolated and proved dead.',
     },
@@ -140,13 +140,13 @@ function oversizeFuses({ found, intended }: Circuits): Hazard[] {
     const now = found.network.branches[found.network.branchIndex.get(due.id) ?? -1];
     // Another device is in its place, and its own entry says what protects there.
     if (!now) return [];
-    const name = partText(intended.network, due.id);
+    const name = capital(partText(intended.network, due.id));
     const rating = now.kind === 'element' && 'rating' in now.element ? now.element.rating : null;
     const title =
       rating === null || isRound(found, intended, due)
-        ? `${name} is bridged: nothing protects what it feeds`
+        ? `${name} is bridged, and nothing protects what it feeds`
         : rating > due.element.rating
-          ? `${name}: ${rating} A where ${due.element.rating} A belongs`
+          ? `${name}: ${rating} A where it should be ${due.element.rating} A`
           : null;
     if (title === null) return [];
     return [

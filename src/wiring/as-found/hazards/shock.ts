@@ -61,7 +61,7 @@ function liveWhenIsolated({ found, intended, earth }: Circuits): Hazard[] {
     {
       kind: 'live when isolated',
       at: points,
-      title: `Live with the isolator off: ${listed(points.map((id) => spoken(id).replace('#', ' ')))}`,
+      title: `Live with the isolator off: ${listed(points.map((id) => spoken(id)))}`,
       advice:
         'This isolator does not isolate. Isolate at the consumer unit, lock off and prove dead between all conductors.',
     },

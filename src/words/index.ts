@@ -1,0 +1,4 @@
+/** Words for what people read: the door to this room, which imports nothing. */
+export { READING_WORDS } from './readings.ts';
+export { terminalMark, terminalWords } from './terminals.ts';
+export { ANY_WORD, type FoundTerm, READ_FIELDS, TERMS, type Term, wrongTerms } from './terms.ts';
