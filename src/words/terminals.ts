@@ -5,7 +5,7 @@
 const SPOKEN: Readonly<Record<string, string>> = {
   'call feed': 'live to stat',
   'call return': 'switched live back',
-  'call out': 'switched live out',
+  'call out': 'SL out',
 };
 
 /** A terminal's name as people say it: `SL`, `live to stat`, and `terminal 3` of a numbered one. */

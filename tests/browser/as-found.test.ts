@@ -8,12 +8,12 @@ const PATH = 'systems/combi-condensate-pump/as-found/';
 /** What the reader of these tests marks, as the page says it back. */
 const DIFFERENCES = [
   'Brown core of W3 is in terminal 1 at X1 instead of terminal 3 at X1',
-  'Q1 fuse link is 13 A instead of 3 A',
+  'Fuse of Q1 is 13 A instead of 3 A',
 ];
 const DANGERS = [
-  'Safety device linked out: M1 overflow switch',
-  'Q1 fuse link: 13 A where 3 A belongs',
-  'E1 combi boiler, mains call works where it must not: Condensate high, heating call',
+  'Safety device linked out: overflow switch of M1',
+  'Fuse of Q1: 13 A where it should be 3 A',
+  'Boiler E1 works where it must not: Condensate high, heating call',
 ];
 
 /** A phone with a share sheet that remembers what it was given. */
@@ -92,7 +92,7 @@ describe('a circuit as found, offline, one hand', () => {
     await page.tap('.picker button:has(b:text-is("1"))');
     await marked(page, 1);
     await page.tap('summary:has-text("Fuses and breakers")');
-    await page.tap('fieldset:has-text("Q1 fuse link") button:text-is("13 A")');
+    await page.tap('fieldset:has-text("Q1 fuse") button:text-is("13 A")');
     await marked(page, 2);
     expect(await differences(page)).toEqual(DIFFERENCES);
   });
@@ -103,7 +103,7 @@ describe('a circuit as found, offline, one hand', () => {
     expect(changes[0]).toMatch(/^Isolate, lock off, and prove dead/);
     expect(changes.slice(1, -1)).toEqual([
       'Move the brown core of W3 from terminal 1 at X1 to terminal 3 at X1',
-      'Fit 3 A at Q1 fuse link',
+      'Fit 3 A: fuse of Q1',
     ]);
     await page.tap('.mode-block:has-text("Condensate high, heating call") summary');
     expect(await page.locator('.mode-block[open]').textContent()).toContain('Boiler firing');
@@ -117,7 +117,7 @@ describe('a circuit as found, offline, one hand', () => {
     await page.reload();
     await marked(page, 1);
     await page.tap('summary:has-text("Fuses and breakers")');
-    await page.tap('fieldset:has-text("Q1 fuse link") button:text-is("13 A")');
+    await page.tap('fieldset:has-text("Q1 fuse") button:text-is("13 A")');
     await marked(page, 2);
     await page.goto(`${site}${PATH}`);
     await marked(page, 2);

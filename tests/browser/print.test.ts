@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { IndexData, SystemData } from '../../src/data/index.ts';
+import { terminalWords } from '../../src/words/index.ts';
 import { DIST } from '../support/site-folder.ts';
 import { launch, openTab, serveFolder, type TestBrowser } from './harness.ts';
 import { textOfPages } from './pdf-text.ts';
@@ -66,5 +67,8 @@ describe.each(systems)('$id on paper', ({ id, title, data, checked }) => {
   });
 });
 
-/** A terminal as the wiring table names it: `E1.call feed` is printed `E1 call feed`. */
-const spoken = (terminal: string) => terminal.replace('.', ' ');
+/** A terminal as the wiring table names it: `E1.SL` is printed `SL (E1)`. */
+const spoken = (terminal: string) => {
+  const [item, name] = terminal.split('.') as [string, string];
+  return `${terminalWords(name)} (${item})`;
+};

@@ -61,7 +61,7 @@ describe('a replacement at 360 px, with no signal', () => {
     await page.locator('[name="new call out"]').fill('3 <b>');
     await isSound(page);
     await expect.poll(() => rowOf(page, 'W3.BN')).toMatch(/COM\s+A1/);
-    expect(await rowOf(page, 'W3.BK')).toMatch(/NO\s[\s\S]*call out\s+3 <b>/);
+    expect(await rowOf(page, 'W3.BK')).toMatch(/NO\s[\s\S]*SL out\s+3 <b>/);
     expect(await page.locator('.proving').textContent()).toContain('3 <b>');
 
     await page.reload();

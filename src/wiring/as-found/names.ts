@@ -1,7 +1,7 @@
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES } from '../../published/index.ts';
 import type { CoreEnd } from '../rewire.ts';
-import { pointMark } from '../spoken.ts';
+import { itemWords, pointMark } from '../spoken.ts';
 
 /** A terminal as it is said: `terminal 3 at X1`; a point inside as `fuse carrier in Q1`. */
 export const spoken = (point: string): string =>
@@ -26,4 +26,4 @@ export function partText(network: Network, id: string): string {
 
 /** An item as it is said: `condensate pump M1`. */
 export const itemText = (network: Network, item: string): string =>
-  `${network.items.get(item)?.title.toLowerCase() ?? ''} ${item}`.trim();
+  network.items.has(item) ? itemWords(network, item) : item;

@@ -36,7 +36,7 @@ const spoken = (point: string) => {
   const said: Record<string, string> = {
     'call feed': 'live to stat',
     'call return': 'switched live back',
-    'call out': 'switched live out',
+    'call out': 'SL out',
   };
   return `${said[name] ?? (/^\d+$/.test(name) ? `terminal ${name}` : name)} at ${item}`;
 };
