@@ -10,8 +10,8 @@ const look = { kind: 'look', mode: 'heating', outcome: 'E1.burner', answer: 'not
 const looked = addEntry(begun, look);
 
 test.each([
-  ['a look', begun, looked, /^E1 boiler not firing/],
-  ['taking it off', looked, begun, /^removed: E1 boiler not firing/],
+  ['a look', begun, looked, /^boiler not firing \(E1\)/],
+  ['taking it off', looked, begun, /^removed: boiler not firing \(E1\)/],
   [
     'putting it right',
     looked,
@@ -19,7 +19,7 @@ test.each([
       ...looked,
       entries: [{ ...looked.entries[0]!, observation: { ...look, answer: 'seen' as const } }],
     },
-    /^put right: E1 boiler firing/,
+    /^put right: boiler firing \(E1\)/,
   ],
   ['several at once', begun, addEntry(addEntry(begun, look), look), /^2 findings entered$/],
   ['a repair', looked, addRepair(looked, 'Fuse'), /^the repair entered$/],

@@ -69,8 +69,8 @@ describe('the record of an ordinary job', () => {
       - Heating only: boiler not firing (E1); boiler display lit (E1); heating valve: valve lever slack, valve open (Q2)
 
       Readings
-      - Wiring centre, room calls to neutral bar (X1 4 to N), heating only: live
-      - Wiring centre, boiler call to neutral bar (X1 7 to N), heating only: dead; after the repair: live
+      - Wiring centre, room calls to neutral bar (terminal 4 to N at X1), heating only: live
+      - Wiring centre, boiler call to neutral bar (terminal 7 to N at X1), heating only: no volts; after the repair: live
 
       Repaired
       - Heating valve Q2, end switch slipped (very likely, over 95 %). New head fitted
