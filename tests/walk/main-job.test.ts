@@ -6,7 +6,7 @@ import { isSound, phone } from '../browser/phone.ts';
 
 const SYSTEM = 'systems/heat-only-condensate-pump/';
 /** What is wrong in this house, as the page says it. */
-const FAULT = 'Heating valve Q2, end switch slipped or burnt: does not close';
+const FAULT = 'Heating valve Q2: end switch slipped or burnt, does not close';
 
 let chromium: TestBrowser;
 let tab: Awaited<ReturnType<typeof phone>>;

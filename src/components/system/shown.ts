@@ -49,7 +49,7 @@ export function shownReading(reading: Reading, extraLow: boolean): Shown {
   return {
     figure: whole(reading.ac),
     unit: 'V',
-    word: READING_WORDS[reading.class],
+    word: reading.class === 'between' ? 'part' : READING_WORDS[reading.class],
     look: reading.class,
   };
 }
