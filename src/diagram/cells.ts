@@ -1,4 +1,5 @@
 import type { Item } from '../circuit/index.ts';
+import { terminalMark } from '../words/index.ts';
 import type { Point, Rect } from './geometry.ts';
 import { LINE, SCREW, type Spacing, TYPE } from './spacing.ts';
 import { textWidth, wrap } from './text.ts';
@@ -41,7 +42,7 @@ const nameColumn = ({ device }: Item): number =>
     0,
     ...Object.entries(device.terminals).map(
       ([name, { carries }]) =>
-        textWidth(name, TYPE.name, true) + (carries === 'earth' ? EARTH_MARK : 0),
+        textWidth(terminalMark(name), TYPE.name, true) + (carries === 'earth' ? EARTH_MARK : 0),
     ),
   );
 

@@ -1,3 +1,4 @@
+import { terminalMark } from '../words/index.ts';
 import type { Box } from './box.ts';
 import { CELL_SIDE, type Cell } from './cells.ts';
 import type { PlacedSymbol } from './inside-lines.ts';
@@ -68,15 +69,16 @@ function drawElement(symbol: PlacedSymbol, marks: Marks): string {
 
 function drawCell(cell: Cell, marks: Marks): string {
   const { x, y, width, height } = cell.rect;
+  const name = terminalMark(cell.name);
   const nameAt = x + CELL_SIDE;
-  const markAt = nameAt + textWidth(cell.name, TYPE.name, true) + 10;
+  const markAt = nameAt + textWidth(name, TYPE.name, true) + 10;
   const screw = x + width - SCREW.inset;
   return marks.terminal(
     cell.id,
     cell.extraLow ? 'terminal extra-low' : 'terminal',
     cell.label.join(' '),
     tag('rect', { class: 'cell', x, y, width, height }),
-    words(cell.label.length > 0 ? `${cell.name} ` : cell.name, nameAt, y + cell.nameAt, 'name'),
+    words(cell.label.length > 0 ? `${name} ` : name, nameAt, y + cell.nameAt, 'name'),
     cell.earth === 'none'
       ? ''
       : tag(

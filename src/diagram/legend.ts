@@ -88,13 +88,16 @@ const SECTIONS: readonly (readonly [title: string, entries: readonly Entry[]])[]
   [
     'Conductors',
     [
-      { sample: conductor('BN') + code('BN', -12), means: 'dead to earth, with its core colour' },
+      {
+        sample: conductor('BN') + code('BN', -12),
+        means: 'no volts to earth, with its core colour',
+      },
       {
         sample: conductor('BN', ['live']) + code('BN', -12),
         means: 'live: thick, edged and ticked',
       },
       { sample: conductor('BN', ['between']) + code('BN', -12), means: 'neither live nor dead' },
-      { sample: conductor('GNYE'), means: 'protective conductor' },
+      { sample: conductor('GNYE'), means: 'earth' },
       { sample: sleeve, means: 'blue core sleeved brown' },
       { sample: conductor('GY', [], path('cap', 'M40 -4v8')), means: 'spare core, cut back' },
       { sample: cableTag('W3'), means: 'cable reference, round its cores' },
@@ -105,13 +108,13 @@ const SECTIONS: readonly (readonly [title: string, entries: readonly Entry[]])[]
   [
     'Terminals',
     [
-      { sample: terminal(), means: 'dead to earth' },
+      { sample: terminal(), means: 'no volts to earth' },
       { sample: terminal('live'), means: 'live' },
       { sample: terminal('between'), means: 'neither live nor dead' },
-      { sample: tag('g', { class: 'earth' }, earthMark(true)), means: 'protective conductor' },
+      { sample: tag('g', { class: 'earth' }, earthMark(true)), means: 'earth' },
       {
         sample: tag('g', { class: 'earth' }, earthMark(false)),
-        means: 'parking for a protective conductor',
+        means: 'parking terminal for an earth',
       },
       {
         sample: tag(

@@ -26,7 +26,7 @@ export const NARROW: Spacing = {
   row: 30,
   slot: 13,
   track: 7,
-  apart: 9,
+  apart: 8,
   gap: 28,
   box: { aim: 184, most: 300 },
   pad: 8,

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { holds, INSTRUMENTS, read, simulate } from '../../src/circuit/index.ts';
 import { drawSystem, supplyEarth, terminalAnchor } from '../../src/diagram/index.ts';
+import { terminalMark } from '../../src/words/index.ts';
 import { shippedNetworks } from '../support/content.ts';
 import { everySign } from './every-sign.ts';
 import { having, type Markup, parseMarkup, printed } from './markup.ts';
@@ -78,7 +79,8 @@ describe.each([...systems])('%s', (_, network) => {
 
   test('says every reference, terminal, core colour and cable in words', () => {
     const said = new Set(printed(drawing));
-    for (const { name, terminal } of network.nodes) if (terminal) expect(said).toContain(name);
+    for (const { name, terminal } of network.nodes)
+      if (terminal) expect(said).toContain(terminalMark(name));
     for (const item of network.items.keys()) expect(said).toContain(item);
     for (const branch of network.branches) {
       if (branch.kind !== 'conductor') continue;
