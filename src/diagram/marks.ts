@@ -1,3 +1,4 @@
+import { terminalMark } from '../words/index.ts';
 import { terminalAnchor } from './anchor.ts';
 import type { Step } from './inside.ts';
 import type { Lead } from './leads.ts';
@@ -53,7 +54,9 @@ export class Marks {
   terminal(id: string, className: string, serves: string, ...children: readonly string[]): string {
     const shared = { class: className, 'data-terminal': id, ...this.node(id) };
     if (this.#readings === null) return tag('g', shared, ...children);
-    const label = `${[id.replace('.', ' '), serves].filter(Boolean).join(' ')}, readings`;
+    const dot = id.indexOf('.');
+    const name = `${id.slice(0, dot)} ${terminalMark(id.slice(dot + 1))}`;
+    const label = `${[name, serves].filter(Boolean).join(' ')}, readings`;
     const link = { href: `${this.#readings}#${terminalAnchor(id)}`, 'aria-label': label };
     return tag('a', { ...link, ...shared }, ...children);
   }

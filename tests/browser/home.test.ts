@@ -248,7 +248,7 @@ describe('complaints', () => {
 
   test('lead on to a system’s sequence and to a job', async () => {
     const { page, close } = await open('symptoms/no-heating-hot-water-works/');
-    await page.locator('#in-combi-two-wire summary').click();
+    await page.locator('#in-combi-two-wire > summary').click();
     const ways = await page.locator('#in-combi-two-wire .ways a').allTextContents();
     expect(ways).toEqual(['Test sequence', 'Start a job with this', 'Wiring and readings']);
     await page.locator('.way-on').click();

@@ -19,7 +19,7 @@ describe('from a symptom to a job, offline, by taps', () => {
     await server.stop();
 
     await page.goto(`${server.address}symptoms/no-heating-hot-water-works/`);
-    await page.tap('#in-combi-two-wire summary');
+    await page.tap('#in-combi-two-wire > summary');
     await page.tap('#in-combi-two-wire >> text=Start a job with this');
     await page.waitForSelector('text=how long has it been so');
     expect(await page.locator('#job').textContent()).toMatch(/begins with what the symptom shows/);

@@ -63,8 +63,8 @@ export const choicesIn = (page: ParentNode): Choices => ({
       common: entry.dataset.common !== undefined,
       first: textOf(entry, 'span'),
       seen: new Map(
-        [...entry.querySelectorAll('li')].flatMap(({ textContent }) => {
-          const begun = beginningIn(textContent.trim());
+        [...entry.querySelectorAll('li')].flatMap(({ dataset }) => {
+          const begun = beginningIn(dataset.begins ?? '');
           return begun?.system ? [[begun.system, begun.seen] as const] : [];
         }),
       ),
