@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { launch, serveFolder, type TestBrowser, waitUntilSaved } from '../browser/harness.ts';
-import { answerWith, pick, read, see, turnTo } from '../browser/job-steps.ts';
+import { answerWith, beginJob, openSoFar, pick, read, see, turnTo } from '../browser/job-steps.ts';
 import { isSound, phone } from '../browser/phone.ts';
 
 const SYSTEM = 'systems/heat-only-condensate-pump/';
@@ -58,26 +58,30 @@ describe('an engineer with a phone and no signal', () => {
   test('goes from what is seen and read to the cause', async () => {
     await page.locator('.up a').tap();
     await page.tap('text=Find the fault');
-    await page.fill('#job-name', 'No heat upstairs');
-    await page.tap('.job-bar >> text=Begin');
+    await beginJob(page);
+    await page.waitForSelector('.panel[data-test]');
+    await turnTo(page, 'Seen');
     await see(page, 'Heating only', 'Boiler display lit');
     await see(page, 'Heating only', 'Boiler not firing');
     await see(page, 'Heating only', 'Programmer shows heating on');
     await see(page, 'Heating only', 'Valve lever slack, valve open');
-    await turnTo(page, 'Causes');
-    await page.waitForSelector('.next-card h2');
+    await turnTo(page, 'Next');
+    await page.waitForSelector('.panel h2');
     await turnTo(page, 'Readings');
     await page.tap('text=Take a reading');
     await pick(page, 'X1', '7');
     // No live reading without its caution.
-    expect(await page.locator('.safety .caution').textContent()).toMatch(/competent.*GS38/);
-    expect(await page.locator('.usual-answer').first().isDisabled()).toBe(true);
-    await answerWith(page, 'dead');
+    expect(await page.locator('.safety').textContent()).toMatch(
+      /Isolate and prove dead before.*competent in live testing.*GS38/,
+    );
+    expect(await page.locator('.answer-key').first().isDisabled()).toBe(true);
+    await answerWith(page, 'no volts');
     await read(page, 'X1', '4', 'live');
-    await read(page, 'E1', 'SL', 'dead');
+    await read(page, 'E1', 'SL', 'no volts');
+    await openSoFar(page);
     const first = page.locator('.cause').first();
     await first.locator('summary', { hasText: FAULT }).waitFor();
-    expect(await first.textContent()).toMatch(/Because .*dead/);
+    expect(await first.textContent()).toMatch(/Because .*no volts/);
     await isSound(page);
   });
 
@@ -86,7 +90,8 @@ describe('an engineer with a phone and no signal', () => {
     await page.close();
     page = await tab.context.newPage();
     await page.goto(address);
-    await turnTo(page, 'Causes');
+    await turnTo(page, 'Next');
+    await openSoFar(page);
     await page.locator('.cause').first().locator('summary', { hasText: FAULT }).waitFor();
     expect(tab.said).toEqual([]);
   });
