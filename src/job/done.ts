@@ -37,18 +37,18 @@ export function asDone(repair: string): string {
   if (handed) return `Handed over to ${handed[1]}.`;
   const [first = ''] = repair.split(/[;.:]|, or | if | where the two match/);
   const clauses = first.split(/(, (?:and )?| and | or )/);
-  const told = clauses.map((clause) => {
-    const [verb = ''] = clause.split(' ');
-    const past = PAST[verb.toLowerCase()];
-    return past === undefined ? clause : past + clause.slice(verb.length);
-  });
   // A sentence that does not begin with something done is no repair that one makes.
-  if (
-    (told[0]!.toLowerCase() === clauses[0]!.toLowerCase() &&
-      !/^(?:cut|put|set|shut)\b/i.test(first)) ||
-    /^find (?:out|why)\b/i.test(first)
-  )
-    return '';
-  const text = told.join('').trim();
+  if (pastOf(clauses[0]!) === null || /^find (?:out|why)\b/i.test(first)) return '';
+  const text = clauses
+    .map((clause) => pastOf(clause) ?? clause)
+    .join('')
+    .trim();
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
+
+/** A clause with its first word in the past tense; null where that is no verb of a repair. */
+function pastOf(clause: string): string | null {
+  const [verb = ''] = clause.split(' ');
+  const past = PAST[verb.toLowerCase()];
+  return past === undefined ? null : past + clause.slice(verb.length);
 }

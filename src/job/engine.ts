@@ -18,7 +18,6 @@ import {
   type Question,
   questionOf,
   type RankedRepair,
-  type Ranking,
   rank,
   ranking,
   reasons,
@@ -26,12 +25,11 @@ import {
   standAt,
   verdict,
 } from '../diagnosis/inference/index.ts';
-import { ANSWER_WORDS } from '../diagnosis/tests/index.ts';
-import type { Asked, Due, Findings, FoundRepair, NextAnswer, NextTest } from './findings.ts';
-import { ALL_DEAD, ALL_LIVE } from './job.ts';
+import type { Asked, Due, Findings, FoundRepair, NextTest } from './findings.ts';
+import { ALL_DEAD, ALL_LIVE, METERED_ACTS } from './job.ts';
 import { type JobData, modelOf } from './job-data.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
-import { actAnswerText, ohmsText, outcomeText, voltsText } from './words.ts';
+import { ohmsText, voltsText } from './words.ts';
 
 /** What is asked of the engine: all that was found since the last repair, and where one stands. */
 export interface Request {
@@ -47,7 +45,7 @@ export interface Request {
 }
 
 /** How much of a ranking is told. */
-const MOST = { repairs: 8, causes: 4, answers: 4, leaves: 2 } as const;
+const MOST = { repairs: 8, causes: 4 } as const;
 /** Repairs believed less than this, as a share, are not listed. */
 const LEAST_SHARE = 0.005;
 /** Causes with less of their repair's share than this are not listed. */
@@ -203,7 +201,6 @@ export class Engine {
 
   #nextTest({ test, again, minutes, why }: Proposal, open: Case): NextTest {
     const asked = askedOf(askedBy(test));
-    const due = this.due(asked);
     const place = test.place;
     return {
       id: test.id,
@@ -213,53 +210,17 @@ export class Engine {
       why,
       minutes,
       opens: place !== null && !open.opened.has(place),
-      due,
-      answers: this.#answers(asked, this.#model.testAt.get(test.id)!, rank(open), due),
+      due: this.due(asked),
     };
-  }
-
-  /** What each answer would leave: shares of all that is believed, and the likeliest causes. */
-  #answers(asked: Asked, at: number, { explanations }: Ranking, due: Due): NextAnswer[] {
-    const rows = explanations.filter(({ hypothesis: { row }, share }) => row && share > 0);
-    const total = rows.reduce((sum, { share }) => sum + share, 0);
-    const groups = Map.groupBy(rows, ({ hypothesis: { row } }) => row![at]!);
-    return [...groups]
-      .map(([code, members]) => {
-        const answer = ANSWERS[code]!;
-        const byRepair = Map.groupBy(members, ({ hypothesis }) => hypothesis.repairKey);
-        return {
-          answer,
-          text:
-            asked.kind === 'look'
-              ? outcomeText(this.sheet, asked.outcome, answer)
-              : asked.kind === 'act'
-                ? actAnswerText(this.sheet, asked.id, answer)
-                : ANSWER_WORDS[answer],
-          share: members.reduce((sum, { share }) => sum + share, 0) / total,
-          due: answer === due.answer,
-          leaves: [...byRepair.values()]
-            .map((own) => ({
-              title: own[0]!.hypothesis.title,
-              share: own.reduce((sum, { share }) => sum + share, 0),
-            }))
-            .toSorted((a, b) => b.share - a.share)
-            .slice(0, MOST.leaves)
-            .map(({ title }) => title),
-        };
-      })
-      .toSorted((a, b) => b.share - a.share)
-      .filter(({ share, due: isDue }, i) => i === 0 || isDue || share >= LEAST_SHARE)
-      .slice(0, MOST.answers);
   }
 }
 
 /** What a test is left out as, where a whole kind of them is. */
 function kindLeftOut(test: Model['tests'][number]): string {
   if (test.kind === 'live') return ALL_LIVE;
-  const metered = test.kind === 'dead' || (test.kind === 'act' && METERED.includes(test.act));
+  const metered = test.kind === 'dead' || (test.kind === 'act' && METERED_ACTS.includes(test.act));
   return metered ? ALL_DEAD : '';
 }
-const METERED: readonly string[] = ['core', 'part'];
 
 /** A question without what only its test carries. */
 function askedOf(question: Question): Asked {

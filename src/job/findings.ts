@@ -37,18 +37,6 @@ export interface FoundRepair {
   readonly safeguard: boolean;
 }
 
-/** One answer to the next test, and what it would leave. */
-export interface NextAnswer {
-  readonly answer: TestAnswer;
-  /** In the outcome's or the trade's words. */
-  readonly text: string;
-  readonly share: number;
-  /** Whether a sound system gives it. */
-  readonly due: boolean;
-  /** Titles of the likeliest causes it would leave. */
-  readonly leaves: readonly string[];
-}
-
 /** What to ask: the observation without its answer. */
 export type Asked =
   | { readonly kind: 'look'; readonly mode: string; readonly outcome: string }
@@ -85,7 +73,6 @@ export interface NextTest {
   /** Whether an item must be opened for it. */
   readonly opens: boolean;
   readonly due: Due;
-  readonly answers: readonly NextAnswer[];
 }
 
 /** What is believed after everything entered. */

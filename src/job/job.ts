@@ -38,7 +38,7 @@ export interface Beginning {
   readonly seen?: readonly Sighting[];
 }
 
-/** Mode of a job whose system is not known yet: any system has it. */
+/** Mode of a job whose system is not known yet: every system has it. */
 const UNKNOWN_MODE = ISOLATED;
 
 /**
@@ -125,6 +125,8 @@ export function addEntry(
 /** Left out as one: every live reading; every dead test that takes a meter. */
 export const ALL_LIVE = 'live readings';
 export const ALL_DEAD = 'dead tests';
+/** Acts that are dead tests with a meter too. */
+export const METERED_ACTS: readonly string[] = ['core', 'part'];
 
 /** The job with a test, a place or a kind of tests that the engineer cannot do or open. */
 export const leaveOut = (job: Job, id: string, { now }: Making = making): Job => ({

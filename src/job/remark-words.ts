@@ -22,7 +22,7 @@ export const COMMON_REMARKS = [
   'Cores too short, or under strain',
   'No sleeving on a core used as live',
   'Copper bare outside its terminal',
-  'Protective conductor not connected',
+  'Earth not connected',
   'Cover missing or broken',
   'Scorched terminal',
   'No fuse rating marked',

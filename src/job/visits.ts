@@ -41,13 +41,14 @@ export function visitOf(job: Job, next = ''): Visit {
   const stands = [
     `${found === 1 ? '1 finding' : `${found} findings`}${job.repairs.length > 0 ? ' since the repair' : ''}`,
     dayText(job.changed),
-    ...(title === job.systemTitle ? [] : [job.systemTitle]),
+    ...(title === job.systemTitle || job.system === null ? [] : [job.systemTitle]),
   ].join(', ');
   return { id: job.id, title, stands, next, changed: job.changed };
 }
 
 /** The next act in words; null while the engine is still at it. */
 function nextOf({ place, sheet, findings, next, choosing }: Known, job: Job): string | null {
+  if (job.system === null) return 'Find out which system it is.';
   if (place.draft) return 'Finish what is half entered.';
   if (!sheet || !findings || choosing || next === undefined) return null;
   const standing = standingOf(sheet, findings, next);

@@ -9,6 +9,7 @@ import {
 import { ohms, volts } from '../units/index.ts';
 import { terminalWords } from '../words/index.ts';
 import type { Asked, Due } from './findings.ts';
+import { askedAbout } from './proving.ts';
 import { actIn, fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
 
 /** Class name by which the site's styles draw a reading's answer. */
@@ -126,19 +127,29 @@ export function clauseText(sheet: Sheet, observation: Observation): string {
   }
 }
 
+/** How a fuse link is tested, and which one belongs there. */
+export const fuseHow = (rating: number): string =>
+  `Take it out, read its rating, test it end to end. ${rating} A belongs there.`;
+
 /** What was entered, and how it stands to what a sound system shows. */
 export function enteredText(sheet: Sheet, observation: Observation, due: Due): string {
   const answer = answerText(sheet, observation);
   const subject = subjectText(sheet, observation);
   const said = observation.kind === 'look' ? `${answer} (${subject}).` : `${subject}: ${answer}.`;
   if (answerWord(observation) === due.answer) return `${said} As it should be.`;
-  const should =
-    observation.kind === 'look'
-      ? outcomeText(sheet, observation.outcome, due.answer)
-      : observation.kind === 'act'
-        ? actAnswerText(sheet, observation.id, due.answer)
-        : `${ANSWER_WORDS[due.answer]}${due.figure ? `, ${due.figure}` : ''}`;
-  return `${said} It should be: ${should}.`;
+  return `${said} It should be: ${dueText(sheet, askedAbout(observation), due)}.`;
+}
+
+/** What a sound system shows, as a person says it: `live, 230 V`, `Boiler firing`. */
+export function dueText(sheet: Sheet, asked: Asked, { answer, figure }: Due): string {
+  switch (asked.kind) {
+    case 'look':
+      return outcomeText(sheet, asked.outcome, answer);
+    case 'act':
+      return actAnswerText(sheet, asked.id, answer);
+    default:
+      return `${ANSWER_WORDS[answer]}${figure ? `, ${figure}` : ''}`;
+  }
 }
 
 /** The state a reading was taken in: its mode, and the instrument where it is not the first. */

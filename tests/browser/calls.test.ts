@@ -2,14 +2,16 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { instrumentFor } from '../../src/diagnosis/index.ts';
 import { ANSWERS, type OrderTree } from '../../src/diagnosis/inference/index.ts';
+import { Engine } from '../../src/job/engine.ts';
 import { type JobData, modelOf } from '../../src/job/job-data.ts';
 import { DIST } from '../support/site-folder.ts';
-import { launch, PHONE, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
-import { isSound, phone } from './phone.ts';
+import { launch, PHONE, type TestBrowser } from './harness.ts';
+import { isSound, offlinePhone } from './phone.ts';
 
 /**
- * Eight calls, from the list of jobs to what is found: the customer's words, since when, which
+ * Calls, from the list of jobs to what is found: the customer's words, since when, which
  * system; then what the panel asks, answered as the faulty circuit would answer. Invented calls.
  */
 const CALLS = [
@@ -61,6 +63,12 @@ const CALLS = [
     system: 'combi-two-wire',
     fault: 'E1:no display',
   },
+  {
+    complaint: 'boiler-ignores-call',
+    history: 'worked until now',
+    system: 'combi-wireless-condensate-pump',
+    fault: 'K1/make contact:open',
+  },
 ] as const;
 
 type Call = (typeof CALLS)[number];
@@ -72,10 +80,31 @@ const MOST_ACTS = 15;
 function circuitOf({ system, fault, history }: Call) {
   const data: JobData = JSON.parse(readFileSync(join(DIST, `job/${system}.json`), 'utf8'));
   const model = modelOf(data, history);
+  const { sheet } = new Engine(data);
   const found = model.singles.find(({ id }) => id === fault)!;
   const codeOf = (test: number) => found.row![test]!;
   return {
     title: found.title,
+    /** What the panel must say of a test before it is answered, beside where and what. */
+    saidOf(id: string): string[] {
+      const test = model.tests[model.testAt.get(id)!]!;
+      switch (test.kind) {
+        case 'act': {
+          const { act, caution } = sheet.acts.find((one) => one.id === id)!;
+          // Nobody says that it is proved dead before proving it.
+          return [caution, ...(act === 'prove' ? ['Until it is proved dead it is live'] : [])];
+        }
+        case 'look':
+          return [sheet.outcomes.find((outcome) => outcome.id === test.outcome)!.care];
+        case 'live': {
+          return [instrumentFor(test.pair).title, 'Isolate and prove dead'];
+        }
+        case 'fuse':
+          return ['Switch Q1 off', '3 A belongs there'];
+        default:
+          return ['Isolate, lock off', 'ohms'];
+      }
+    },
     answerTo: (id: string) => ANSWERS[codeOf(model.testAt.get(id)!)]!,
     /** Tests of the printed orders from the complaint, as this circuit answers them. */
     printed: data.orders
@@ -109,18 +138,13 @@ async function tapInView(page: Page, selector: string): Promise<void> {
 }
 
 let chromium: TestBrowser;
-let tab: Awaited<ReturnType<typeof phone>>;
+let tab: Awaited<ReturnType<typeof offlinePhone>>;
 let page: Page;
 let site: string;
 beforeAll(async () => {
   chromium = await launch();
-  tab = await phone(chromium, { colorScheme: 'light' });
-  const server = await serveFolder();
-  site = server.address;
-  page = await tab.context.newPage();
-  await page.goto(site);
-  await waitUntilSaved(page);
-  await server.stop();
+  tab = await offlinePhone(chromium, { colorScheme: 'light' });
+  ({ page, site } = tab);
 });
 afterAll(() => chromium.close());
 
@@ -141,6 +165,7 @@ describe('a call, offline, one thumb', () => {
       .tap();
 
     const asked: string[] = [];
+    const ticked = new Set<string>();
     for (;;) {
       await page.waitForSelector('.panel[aria-busy="false"], .panel.found');
       if (await page.locator('.panel.found').count()) break;
@@ -149,9 +174,16 @@ describe('a call, offline, one thumb', () => {
       asked.push(id);
       if (asked.length === 1) await isSound(page);
       const answer = circuit.answerTo(id);
+      const panel = page.locator('.panel');
+      let said = (await panel.textContent())!;
       // The caution, where there is one, is its first tap; the answer the second.
       const ready = '.panel > .main-act';
       if (await page.locator(ready).count()) await tapInView(page, ready);
+      // Ticked once, the caution of isolating holds for what follows there; all others stand again.
+      said += await panel.textContent();
+      for (const words of circuit.saidOf(id).filter((one) => !ticked.has(one)))
+        expect(said.toLowerCase()).toContain(words.toLowerCase());
+      for (const words of ['Isolate and prove dead', 'Isolate, lock off']) ticked.add(words);
       await tapInView(page, `.answer-key[data-answer="${answer}"]`);
       await page.waitForFunction(
         (before) =>

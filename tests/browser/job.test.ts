@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { launch, serveFolder, type TestBrowser } from './harness.ts';
 import {
   answerWith,
   beginJob,
@@ -12,7 +12,7 @@ import {
   see,
   turnTo,
 } from './job-steps.ts';
-import { isSound, phone } from './phone.ts';
+import { isSound, offlinePhone, phone } from './phone.ts';
 
 const SYSTEM = 'heat-only-condensate-pump';
 /** What is wrong in the house of these tests, as the page says it. */
@@ -32,19 +32,14 @@ beforeAll(async () => {
 afterAll(() => chromium.close());
 
 describe('a whole job, offline, one hand', () => {
-  let tab: Awaited<ReturnType<typeof phone>>;
+  let tab: Awaited<ReturnType<typeof offlinePhone>>;
   let page: Page;
   let site: string;
   let file: string;
 
   beforeAll(async () => {
-    tab = await phone(chromium, { colorScheme: 'light', acceptDownloads: true });
-    const server = await serveFolder();
-    site = server.address;
-    page = await tab.context.newPage();
-    await page.goto(site);
-    await waitUntilSaved(page);
-    await server.stop();
+    tab = await offlinePhone(chromium, { colorScheme: 'light', acceptDownloads: true });
+    ({ page, site } = tab);
   });
   afterAll(() => tab.context.close());
 

@@ -1,7 +1,7 @@
 import type { BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { AXE, violations } from './accessibility.ts';
-import { PHONE, type TestBrowser } from './harness.ts';
+import { PHONE, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
 
 /** A phone with a profile of its own, tapped with a finger, and what its pages complained of. */
 export async function phone(
@@ -29,4 +29,15 @@ export async function phone(
 export async function isSound(page: Page): Promise<void> {
   expect(await violations(page)).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
+}
+
+/** A phone that has saved the site on one visit, and has no signal from then on. */
+export async function offlinePhone(chromium: TestBrowser, options: BrowserContextOptions) {
+  const tab = await phone(chromium, options);
+  const { address, stop } = await serveFolder();
+  const page = await tab.context.newPage();
+  await page.goto(address);
+  const saved = await waitUntilSaved(page);
+  await stop();
+  return { ...tab, page, site: address, saved };
 }

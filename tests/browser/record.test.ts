@@ -4,9 +4,9 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { addEntry, addRemark, addRepair, changeJob, newJob, setLook } from '../../src/job/job.ts';
 import { jobFileText } from '../../src/job/job-file.ts';
 import { JOB_VERSION } from '../../src/job/job-schema.ts';
-import { launch, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { launch, serveFolder, type TestBrowser } from './harness.ts';
 import { beginJob, see, turnTo } from './job-steps.ts';
-import { isSound, phone } from './phone.ts';
+import { isSound, offlinePhone, phone } from './phone.ts';
 
 const SYSTEM = 'heat-only-condensate-pump';
 const PICTURE = readFileSync('public/icons/icon-180.png');
@@ -31,17 +31,13 @@ const lowKeys = (page: Page) =>
     );
 
 describe('a record, offline, one hand', () => {
-  let tab: Awaited<ReturnType<typeof phone>>;
+  let tab: Awaited<ReturnType<typeof offlinePhone>>;
   let page: Page;
 
   beforeAll(async () => {
-    tab = await phone(chromium, { colorScheme: 'light' });
-    const server = await serveFolder();
-    page = await tab.context.newPage();
-    await page.goto(server.address);
-    await waitUntilSaved(page);
-    await server.stop();
-    await page.goto(`${server.address}job/?system=${SYSTEM}`);
+    tab = await offlinePhone(chromium, { colorScheme: 'light' });
+    ({ page } = tab);
+    await page.goto(`${tab.site}job/?system=${SYSTEM}`);
     await beginJob(page);
     await turnTo(page, 'Seen');
     await see(page, 'Heating only', 'Boiler not firing');

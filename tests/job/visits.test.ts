@@ -42,6 +42,20 @@ describe('jobs left open', () => {
     expect(visitsOf(known({ jobs }), []).map(({ title }) => title)).toEqual(['Three', 'One']);
   });
 
+  test('say that the system is to be found out where nobody knows it yet', () => {
+    const job = newJob(
+      null,
+      { name: '', place: '', complaint: { id: 'fuse-blows', words: 'Fuse keeps blowing' } },
+      how,
+    );
+    const [visit] = visitsOf(known({ job, sheet: null, findings: null, next: undefined }), []);
+    expect(visit).toMatchObject({
+      title: 'Fuse keeps blowing',
+      next: 'Find out which system it is.',
+      stands: expect.stringMatching(/^0 findings, [^,]+, [^,]+$/),
+    });
+  });
+
   test('say what was found, when, and the system; the open one is as it stands on the desk', () => {
     const job = begun('Home');
     const on = addEntry(

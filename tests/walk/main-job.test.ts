@@ -1,28 +1,24 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, serveFolder, type TestBrowser, waitUntilSaved } from '../browser/harness.ts';
+import { launch, type TestBrowser } from '../browser/harness.ts';
 import { answerWith, beginJob, openSoFar, pick, read, see, turnTo } from '../browser/job-steps.ts';
-import { isSound, phone } from '../browser/phone.ts';
+import { isSound, offlinePhone } from '../browser/phone.ts';
 
 const SYSTEM = 'systems/heat-only-condensate-pump/';
 /** What is wrong in this house, as the page says it. */
 const FAULT = 'Heating valve Q2: end switch slipped or burnt, does not close';
 
 let chromium: TestBrowser;
-let tab: Awaited<ReturnType<typeof phone>>;
+let tab: Awaited<ReturnType<typeof offlinePhone>>;
 let page: Page;
 let site: string;
 
 /** One visit with a signal; everything after it without. */
 beforeAll(async () => {
   chromium = await launch();
-  tab = await phone(chromium, { colorScheme: 'light' });
-  const server = await serveFolder();
-  site = server.address;
-  page = await tab.context.newPage();
-  await page.goto(site);
-  expect(await waitUntilSaved(page)).toMatch(/^Saved for offline: \d+ pages/);
-  await server.stop();
+  tab = await offlinePhone(chromium, { colorScheme: 'light' });
+  ({ page, site } = tab);
+  expect(tab.saved).toMatch(/^Saved for offline: \d+ pages/);
 });
 afterAll(() => chromium.close());
 

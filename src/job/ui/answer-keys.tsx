@@ -18,6 +18,40 @@ const USUAL: Readonly<Record<string, readonly TestAnswer[]>> = {
   link: ['seen', 'not seen', 'comes and goes'],
 };
 
+interface Key {
+  readonly answer: TestAnswer;
+  readonly text: string;
+  /** Between which figures it lies; empty where it has none. */
+  readonly limits?: string | null;
+}
+
+interface KeysProps {
+  /** What the answers are to: how many stand in a row hangs on it. */
+  readonly kind: string;
+  readonly keys: readonly Key[];
+  readonly disabled: boolean;
+  readonly onAnswer: (answer: TestAnswer) => void;
+}
+
+/** Answers as neutral keys under the thumb, each with the sign that the readings carry. */
+export const Keys = ({ kind, keys, disabled, onAnswer }: KeysProps) => (
+  <div class={`answer-keys keys-${kind}`}>
+    {keys.map(({ answer, text, limits }) => (
+      <button
+        key={answer}
+        type="button"
+        class="answer-key"
+        data-answer={answer}
+        disabled={disabled}
+        onClick={() => onAnswer(answer)}
+      >
+        <AnswerMark answer={answer} text={text} />
+        {limits && <span class="limits">{limits}</span>}
+      </button>
+    ))}
+  </div>
+);
+
 interface Props {
   readonly sheet: Sheet;
   readonly draft: Draft;
@@ -25,31 +59,14 @@ interface Props {
   readonly onAnswer: (answer: TestAnswer) => void;
 }
 
-/** The answers to a draft's test as neutral keys, each with the sign that the readings carry. */
-export function AnswerKeys({ sheet, draft, disabled, onAnswer }: Props) {
+/** The usual answers to a draft's test. */
+export function AnswerKeys({ sheet, draft, ...rest }: Props) {
   const act = draft.act === null ? undefined : actIn(sheet, draft.act);
   const kind = act?.act ?? (draft.kind === 'live' ? draft.current : draft.kind);
-  return (
-    <div class={`answer-keys keys-${kind}`}>
-      {USUAL[kind]!.map((answer) => {
-        const limits = answerLimits(answer, act?.act);
-        return (
-          <button
-            key={answer}
-            type="button"
-            class="answer-key"
-            data-answer={answer}
-            disabled={disabled}
-            onClick={() => onAnswer(answer)}
-          >
-            <AnswerMark
-              answer={answer}
-              text={act ? capital(actAnswerText(sheet, act.id, answer)) : ANSWER_WORDS[answer]}
-            />
-            {limits && <span class="limits">{limits}</span>}
-          </button>
-        );
-      })}
-    </div>
-  );
+  const keys = USUAL[kind]!.map((answer) => ({
+    answer,
+    text: act ? capital(actAnswerText(sheet, act.id, answer)) : ANSWER_WORDS[answer],
+    limits: answerLimits(answer, act?.act),
+  }));
+  return <Keys kind={kind} keys={keys} {...rest} />;
 }

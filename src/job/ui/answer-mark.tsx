@@ -1,5 +1,7 @@
 import type { TestAnswer } from '../../diagnosis/tests/index.ts';
-import { answerLook } from '../words.ts';
+import type { Asked, Due } from '../findings.ts';
+import type { Sheet } from '../sheet.ts';
+import { answerLook, dueText } from '../words.ts';
 
 const READINGS: readonly TestAnswer[] = ['live', 'dead', 'between', 'high', 'dc', 'no dc'];
 
@@ -10,3 +12,21 @@ export const AnswerMark = ({ answer, text }: { answer: TestAnswer; text: string 
   ) : (
     <b class="answer-words">{text}</b>
   );
+
+interface DueProps {
+  readonly sheet: Sheet;
+  readonly asked: Asked;
+  readonly due: Due;
+}
+
+/** What a sound system shows, drawn as a reading is. */
+export const DueMark = ({ sheet, asked, due }: DueProps) => (
+  <AnswerMark answer={due.answer} text={dueText(sheet, asked, due)} />
+);
+
+/** The same in a line, told before the answer only where it is asked for. */
+export const DueLine = (props: DueProps) => (
+  <p class="due">
+    <span class="quiet">A sound system here:</span> <DueMark {...props} />
+  </p>
+);

@@ -1,19 +1,18 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Observation } from '../../diagnosis/inference/index.ts';
-import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
+import { terminalMark } from '../../words/index.ts';
 import { type Desk, type DeskState, dueKey } from '../desk.ts';
 import { against, askedIn, type Draft, observationWith } from '../draft.ts';
-import type { Due as DueShown } from '../findings.ts';
 import { addEntry, changeEntry, type Job } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';
 import { actIn, fuseIn, itemIn, modeIn, refOf, type Sheet } from '../sheet.ts';
-import { capital, enteredText, lowerFirst, nameOf } from '../words.ts';
+import { capital, enteredText, fuseHow, lowerFirst, nameOf } from '../words.ts';
 import { AnswerKeys } from './answer-keys.tsx';
-import { AnswerMark } from './answer-mark.tsx';
+import { DueLine } from './answer-mark.tsx';
 import { Figure } from './figure.tsx';
 import { Caution, Choice, Words } from './parts.tsx';
 import { isReadAt } from './point-step.tsx';
-import { SafetySteps, safetyOf } from './safety.tsx';
+import { type SafetyStep, SafetySteps, safetyOf } from './safety.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -22,7 +21,7 @@ interface Props {
   readonly sheet: Sheet;
   readonly draft: Draft;
   readonly ticks: ReadonlySet<string>;
-  readonly onTick: (key: string, done: boolean) => void;
+  readonly onTick: (step: SafetyStep, done: boolean) => void;
   readonly onDraft: (draft: Draft) => void;
   readonly onElsewhere: () => void;
 }
@@ -56,7 +55,12 @@ export function AnswerStep(props: Props) {
       ) : (
         <p class="said">Choose a second point that is not the first.</p>
       )}
-      {due && <Due due={due} />}
+      {asked && due && (
+        <details class="fold">
+          <summary>Normal here?</summary>
+          <DueLine sheet={sheet} asked={asked} due={due} />
+        </details>
+      )}
       <Words
         id="reading-note"
         label="Note (may stay empty)"
@@ -80,7 +84,9 @@ function Points({ sheet, draft, onElsewhere }: Props) {
       <div class="chosen-point">
         <p>
           <b class="point">
-            {act ? act.title : `${ref} ${fuse ? fuse.name : nameOf(draft.from ?? '')}`}
+            {act
+              ? act.title
+              : `${ref} ${fuse ? fuse.name : terminalMark(nameOf(draft.from ?? ''))}`}
           </b>
           <span class="quiet">
             {item?.title}, {item?.place}
@@ -92,12 +98,7 @@ function Points({ sheet, draft, onElsewhere }: Props) {
       </div>
       {act && <p>{act.how}</p>}
       {act?.caution && <Caution>{act.caution}</Caution>}
-      {fuse && (
-        <p>
-          Take the fuse link out, read its rating and test it end to end. It should be {fuse.rating}{' '}
-          A.
-        </p>
-      )}
+      {fuse && <p>{fuseHow(fuse.rating)}</p>}
     </>
   );
 }
@@ -132,21 +133,9 @@ function Standing(props: Props) {
 
 /** The second point, with its item where that is another. */
 const pointText = ({ from, to }: Draft): string =>
-  refOf(from ?? '') === refOf(to ?? '') ? nameOf(to ?? '') : (to ?? '').replace('.', ' ');
-
-/** What a sound system shows: told before the answer only where it is asked for. */
-const Due = ({ due }: { due: DueShown }) => (
-  <details class="fold">
-    <summary>Normal here?</summary>
-    <p class="due">
-      <span class="quiet">A sound system here:</span>{' '}
-      <AnswerMark
-        answer={due.answer}
-        text={`${ANSWER_WORDS[due.answer]}${due.figure ? `, ${due.figure}` : ''}`}
-      />
-    </p>
-  </details>
-);
+  [refOf(from ?? '') === refOf(to ?? '') ? '' : refOf(to ?? ''), terminalMark(nameOf(to ?? ''))]
+    .filter(Boolean)
+    .join(' ');
 
 /** The second point: the usual one is there, any other can be had. */
 function Against({ sheet, draft, onDraft }: Props) {
@@ -161,7 +150,7 @@ function Against({ sheet, draft, onDraft }: Props) {
         )
         .map(({ id, name }) => ({
           value: id,
-          text: item.ref === ref ? name : `${item.ref} ${name}`,
+          text: item.ref === ref ? terminalMark(name) : `${item.ref} ${terminalMark(name)}`,
         })),
     }))
     .filter(({ options }) => options.length > 0);

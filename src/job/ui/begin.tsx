@@ -1,10 +1,11 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { HISTORIES, HISTORY_WORDS, type History, type Sighting } from '../../diagnosis/index.ts';
 import type { Choices, ComplaintChoice, SystemChoice } from './choices.ts';
 import { ChooseSystem } from './choose-system.tsx';
 import { Caution, href } from './parts.tsx';
 import type { Route } from './route.ts';
+import { useTopOf } from './use-top.ts';
 
 /** What a job begins with. */
 export interface Begun {
@@ -32,10 +33,7 @@ export function Begin({ choices, route, onBegin }: Props) {
   );
   const [history, setHistory] = useState<History | null>(null);
   const stage = complaint === undefined ? 'complaint' : history === null ? 'history' : 'system';
-  useEffect(() => {
-    document.querySelector<HTMLElement>('#main')?.focus({ preventScroll: true });
-    scrollTo({ top: 0 });
-  }, [stage]);
+  useTopOf(stage);
   const begin = (picked: SystemChoice | null, since: History) => {
     // What is seen in one system says nothing of another.
     const brought = picked?.id === route.system ? route.seen : [];

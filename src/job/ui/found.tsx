@@ -1,12 +1,14 @@
 import { useMemo } from 'preact/hooks';
 import { answerWord } from '../../diagnosis/inference/index.ts';
+import type { TestAnswer } from '../../diagnosis/tests/index.ts';
 import { certaintyText } from '../../published/index.ts';
+import { terminalWords } from '../../words/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import type { FoundRepair } from '../findings.ts';
 import { addRepair, type Job, openEntries } from '../job.ts';
 import { itemIn, type Sheet } from '../sheet.ts';
 import { repairText } from '../standing.ts';
-import { capital } from '../words.ts';
+import { capital, lowerFirst } from '../words.ts';
 import { Drawing, type Mark } from './drawing.tsx';
 import { Caution, href } from './parts.tsx';
 
@@ -25,7 +27,6 @@ interface Props {
 export function Found({ desk, job, sheet, repair, found, onTestOn }: Props) {
   const top = repair.causes[0]!;
   const marks = useMemo(() => marksOf(job), [job]);
-  const stays = staysLive(sheet);
   return (
     <section class="panel found" aria-labelledby="next-title">
       <h2 id="next-title">{found ? 'Found' : 'Not found for certain'}</h2>
@@ -34,29 +35,8 @@ export function Found({ desk, job, sheet, repair, found, onTestOn }: Props) {
       <p>{repair.because}</p>
       {repair.against !== '' && <p class="against-it">{repair.against}</p>}
       {top.hazard && <Caution>{top.hazard}</Caution>}
-      {repair.asItIs ? (
-        <p>{repair.repair}</p>
-      ) : (
-        <>
-          <Caution>
-            <a href={href('/procedures/safe-isolation/')}>Isolate, lock off and prove dead</a>{' '}
-            first.
-            {stays !== '' && ` Still live then: ${stays}.`}
-          </Caution>
-          <p>{repair.repair}</p>
-          {repair.who.length > 0 && <p>By: {repair.who.join(', ')}.</p>}
-        </>
-      )}
-      <button
-        type="button"
-        class="main-act"
-        onClick={() => {
-          desk.act((now) => addRepair(now, repairText(repair, found)));
-          desk.turn({ view: 'record' });
-        }}
-      >
-        {repair.asItIs ? 'Put right: go on to proving' : 'Repaired: go on to proving'}
-      </button>
+      <RepairWords repair={repair} stays={staysLive(sheet)} />
+      <RepairAct desk={desk} repair={repair} found={found} look="main-act" />
       {marks.size > 0 && (
         <details class="fold">
           <summary>
@@ -76,15 +56,67 @@ export function Found({ desk, job, sheet, repair, found, onTestOn }: Props) {
   );
 }
 
+/** What is to be done, with its caution before it; who may do it, and how that is proved. */
+function RepairWords({ repair, stays }: { repair: FoundRepair; stays: string }) {
+  if (repair.safeguard) return <Caution>{repair.repair}</Caution>;
+  if (repair.asItIs) return <p>{repair.repair}</p>;
+  return (
+    <>
+      <Caution>
+        <a href={href('/procedures/safe-isolation/')}>Isolate, lock off and prove dead</a> first.
+        {stays !== '' && ` Still live then: ${stays}.`}
+      </Caution>
+      <p>{repair.repair}</p>
+      {repair.who.length > 0 && <p>By: {repair.who.join(', ')}.</p>}
+      {repair.proving !== '' && <p>Then: {lowerFirst(repair.proving)}</p>}
+    </>
+  );
+}
+
+interface RepairActProps {
+  readonly desk: Desk;
+  readonly repair: FoundRepair;
+  /** Whether it is found, not only the likeliest. */
+  readonly found: boolean;
+  /** How the key looks: the one act of the screen, or one among others. */
+  readonly look: 'main-act' | 'plain';
+}
+
+/** Enters a repair and goes on to proving it; what another has to do is handed over. */
+export const RepairAct = ({ desk, repair, found, look }: RepairActProps) => (
+  <button
+    type="button"
+    class={look}
+    onClick={() => {
+      desk.act((job) => addRepair(job, repairText(repair, found)));
+      desk.turn({ view: 'record' });
+    }}
+  >
+    {repair.asItIs
+      ? 'Put right: go on to proving'
+      : repair.who.length === 0 || repair.who.includes('controls engineer')
+        ? 'Repaired: go on to proving'
+        : 'Handed over: go on to the record'}
+  </button>
+);
+
+/** How a terminal is marked by what was read at it. What is above the limits is live too. */
+const MARKS: Readonly<Partial<Record<TestAnswer, Mark>>> = {
+  live: 'live',
+  high: 'live',
+  dc: 'live',
+  dead: 'dead',
+  'no dc': 'dead',
+  between: 'other',
+};
+
 /** What was read live and what was not, by the terminal that the first probe was on. */
 export function marksOf(job: Job): Map<string, Mark> {
   return new Map(
     openEntries(job).flatMap(({ observation }) => {
       if (observation.kind !== 'live') return [];
-      const word = answerWord(observation);
-      const mark =
-        word === 'live' || word === 'dc' ? 'live' : word === 'between' ? 'other' : 'dead';
-      return [[observation.from, mark] as const];
+      const mark = MARKS[answerWord(observation)];
+      return mark ? [[observation.from, mark] as const] : [];
     }),
   );
 }
@@ -94,13 +126,9 @@ function staysLive(sheet: Sheet): string {
   const left = sheet.items.flatMap(({ ref, points }) => {
     const names = points
       .filter(({ joined, dead, carries }) => joined && !dead && carries !== 'earth')
-      .map(({ name }) => name);
-    return names.length === 0 ? [] : [`${names.join(' and ')} of the ${titleOf(sheet, ref)}`];
+      .map(({ name }) => terminalWords(name));
+    const title = lowerFirst(itemIn(sheet, ref)?.title ?? ref);
+    return names.length === 0 ? [] : [`${names.join(' and ')} of the ${title}`];
   });
   return left.join('; ');
 }
-
-const titleOf = (sheet: Sheet, ref: string) => {
-  const title = itemIn(sheet, ref)?.title ?? ref;
-  return title.charAt(0).toLowerCase() + title.slice(1);
-};

@@ -10,6 +10,7 @@ import { Caution, href } from './parts.tsx';
 import { ReadingForm } from './reading-form.tsx';
 import { ReadingsView } from './readings-view.tsx';
 import { RecordView } from './record-view.tsx';
+import type { SafetyStep, Supply } from './safety.tsx';
 import { SeenView } from './seen-view.tsx';
 import { UnknownSystem } from './unknown-system.tsx';
 import { useTopOf } from './use-top.ts';
@@ -138,11 +139,6 @@ function LastLine({ desk, state, job }: Pick<Props, 'desk' | 'state' | 'job'>) {
   );
 }
 
-type Supply = 'isolated' | 'on';
-
-/** The state of the supply in which a safety step is ticked. */
-const supplyOf = (key: string): Supply => (key.startsWith('live ') ? 'on' : 'isolated');
-
 /**
  * What the reader has ticked. A tick holds in one state of the supply only: what was done with
  * it off says nothing once something was found with it on, nor the other way.
@@ -152,15 +148,14 @@ const supplyOf = (key: string): Supply => (key.startsWith('live ') ? 'on' : 'iso
 function useTicks(
   now: Supply,
   entered: string,
-): [ReadonlySet<string>, (key: string, done: boolean) => void] {
+): [ReadonlySet<string>, (step: SafetyStep, done: boolean) => void] {
   const [kept, setKept] = useState({ entered, supply: now, keys: new Set<string>() });
   const holds =
     kept.entered === entered || kept.supply === now
       ? kept
       : { entered, supply: now, keys: new Set<string>() };
-  const onTick = (key: string, done: boolean) => {
+  const onTick = ({ key, supply }: SafetyStep, done: boolean) => {
     // Whoever ticks a step for another state is about to bring that about.
-    const supply = supplyOf(key);
     const keys = new Set(supply === holds.supply ? holds.keys : []);
     if (done) keys.add(key);
     else keys.delete(key);

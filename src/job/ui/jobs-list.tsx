@@ -56,7 +56,9 @@ function JobRow({ job, onRemove }: { job: Job; onRemove: (job: Job) => void }) {
       <a class="job-link" href={`#${job.id}`}>
         <strong>{title}</strong>
         {title !== job.place && job.place !== '' && <span class="quiet">{job.place}</span>}
-        {title !== job.systemTitle && <span class="quiet">{job.systemTitle}</span>}
+        {title !== job.systemTitle && job.system !== null && (
+          <span class="quiet">{job.systemTitle}</span>
+        )}
         <span class="quiet">
           {job.finished ? `Finished ${dayText(job.finished)}` : `Open, ${dayText(job.changed)}`}
         </span>

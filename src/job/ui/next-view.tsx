@@ -2,13 +2,14 @@ import { useState } from 'preact/hooks';
 import { certaintyText } from '../../published/index.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import type { FoundRepair } from '../findings.ts';
-import { addRepair, type Job, openEntries, roundOf } from '../job.ts';
+import { type Job, openEntries, roundOf } from '../job.ts';
 import type { Sheet } from '../sheet.ts';
-import { repairText, standingOf } from '../standing.ts';
+import { standingOf } from '../standing.ts';
 import { capital, clauseText, lowerFirst } from '../words.ts';
-import { Found } from './found.tsx';
+import { Found, RepairAct } from './found.tsx';
 import { Panel } from './panel.tsx';
 import { Bar, Caution, href } from './parts.tsx';
+import type { SafetyStep } from './safety.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -16,7 +17,7 @@ interface Props {
   readonly job: Job;
   readonly sheet: Sheet;
   readonly ticks: ReadonlySet<string>;
-  readonly onTick: (key: string, done: boolean) => void;
+  readonly onTick: (step: SafetyStep, done: boolean) => void;
 }
 
 /** Share of `not as shown` below which it is not worth a line. */
@@ -224,18 +225,7 @@ function Cause({ desk, repair, first, found, count }: CauseProps) {
             )}
           </p>
         )}
-        {!repair.sound && (
-          <button
-            type="button"
-            class="plain"
-            onClick={() => {
-              desk.act((job) => addRepair(job, repairText(repair, found)));
-              desk.turn({ view: 'record' });
-            }}
-          >
-            {repair.asItIs ? 'Put right: go on to proving' : 'Repaired: go on to proving'}
-          </button>
-        )}
+        {!repair.sound && <RepairAct desk={desk} repair={repair} found={found} look="plain" />}
       </details>
     </li>
   );

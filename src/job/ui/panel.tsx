@@ -7,9 +7,18 @@ import { canSpeak, onVoices, readAloud } from '../aloud.ts';
 import type { Desk, DeskState } from '../desk.ts';
 import { type Draft, draftFor, observationWith } from '../draft.ts';
 import type { Asked, NextTest } from '../findings.ts';
-import { ALL_DEAD, ALL_LIVE, addEntry, bringBack, type Job, leaveOut } from '../job.ts';
+import {
+  ALL_DEAD,
+  ALL_LIVE,
+  addEntry,
+  bringBack,
+  type Job,
+  leaveOut,
+  METERED_ACTS,
+} from '../job.ts';
 import {
   actIn,
+  fuseIn,
   itemIn,
   modeIn,
   openingsFor,
@@ -18,12 +27,21 @@ import {
   refOf,
   type Sheet,
 } from '../sheet.ts';
-import { askedText, capital, enteredText, LEAST_MINUTES, minutesText, nameOf } from '../words.ts';
-import { AnswerKeys } from './answer-keys.tsx';
-import { AnswerMark } from './answer-mark.tsx';
+import {
+  askedText,
+  capital,
+  enteredText,
+  fuseHow,
+  LEAST_MINUTES,
+  lowerFirst,
+  minutesText,
+  nameOf,
+} from '../words.ts';
+import { AnswerKeys, Keys } from './answer-keys.tsx';
+import { DueLine } from './answer-mark.tsx';
 import { Figure } from './figure.tsx';
 import { Caution, href } from './parts.tsx';
-import { safetyOf } from './safety.tsx';
+import { type SafetyStep, safetyOf } from './safety.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -31,7 +49,7 @@ interface Props {
   readonly job: Job;
   readonly sheet: Sheet;
   readonly ticks: ReadonlySet<string>;
-  readonly onTick: (key: string, done: boolean) => void;
+  readonly onTick: (step: SafetyStep, done: boolean) => void;
   /** What is left, where that is to be said at the act. */
   readonly children?: ComponentChildren;
 }
@@ -102,7 +120,9 @@ function Act({
   };
   const words = wordsOf(sheet, next, step !== undefined);
   const heading = again ? 'Once more' : TITLES[asked.kind];
-  const bring = mode && job.mode !== mode.id ? mode.bring : '';
+  // Whoever has ticked that it is isolated has brought that about.
+  const isThere = job.mode === asked.mode || (mode?.isolated === true && !step);
+  const bring = isThere ? '' : (mode?.bring ?? '');
   return (
     <section
       class="panel"
@@ -125,6 +145,11 @@ function Act({
         <>
           <p class="next-where">{words.where}</p>
           {!step && words.how !== '' && <p>{words.how}</p>}
+          {words.instrument !== '' && (
+            <p class="with">
+              <b>With</b> {words.instrument}
+            </p>
+          )}
           {mode && (
             <p class="bring">
               <b>{mode.title}.</b> {bring === '' ? 'As it is now.' : bring}
@@ -132,7 +157,7 @@ function Act({
           )}
         </>
       )}
-      {!step && asking !== 'figure' && (
+      {!step && asking !== 'figure' && words.caution === '' && (
         <details class="why">
           <summary>
             <span class="one-line">{whyText(next)}</span>
@@ -140,20 +165,21 @@ function Act({
         </details>
       )}
       {asking === 'cannot' ? (
-        <Cannot desk={desk} next={next} onBack={() => setAsking('answer')} />
+        <Cannot desk={desk} sheet={sheet} next={next} onBack={() => setAsking('answer')} />
       ) : asking === 'figure' && draft && !step ? (
         <Figure draft={draft} onDraft={setDraft} onEnter={enter} />
       ) : step ? (
         <>
           <Caution>{step.caution}</Caution>
-          <button type="button" class="main-act" onClick={() => onTick(step.key, true)}>
+          <button type="button" class="main-act" onClick={() => onTick(step, true)}>
             {step.tick}
           </button>
         </>
       ) : (
         <>
-          <CareLine>{safety.map(({ tick }) => tick).join(' ') || careOf(sheet, asked)}</CareLine>
-          {shown && <DueLine next={next} />}
+          {safety.length > 0 && <p class="care-line">{safety.map(({ tick }) => tick).join(' ')}</p>}
+          {words.caution !== '' && <Caution>{words.caution}</Caution>}
+          {shown && <DueLine sheet={sheet} asked={asked} due={next.due} />}
           {draft ? (
             <AnswerKeys
               sheet={sheet}
@@ -198,6 +224,9 @@ function Act({
 
 const hasFigure = ({ kind }: Draft) => kind === 'live' || kind === 'dead';
 
+const LOOK_ANSWERS = ['seen', 'not seen', 'comes and goes'] as const;
+type LookAnswer = (typeof LOOK_ANSWERS)[number];
+
 /** So, not so, or now and then. */
 function LookKeys({
   sheet,
@@ -217,39 +246,35 @@ function LookKeys({
     'comes and goes': capital(ANSWER_WORDS['comes and goes']),
   } as const;
   return (
-    <div class="answer-keys keys-look">
-      {(['seen', 'not seen', 'comes and goes'] as const).map((answer) => (
-        <button
-          key={answer}
-          type="button"
-          class="answer-key"
-          data-answer={answer}
-          disabled={disabled}
-          onClick={() => onAnswer({ ...asked, answer })}
-        >
-          <b>{texts[answer]}</b>
-        </button>
-      ))}
-    </div>
+    <Keys
+      kind="look"
+      keys={LOOK_ANSWERS.map((answer) => ({ answer, text: texts[answer] }))}
+      disabled={disabled}
+      onAnswer={(answer) => onAnswer({ ...asked, answer: answer as LookAnswer })}
+    />
   );
 }
 
 /** Why it cannot be done here: the planner then goes round it. */
 function Cannot({
   desk,
+  sheet,
   next: { id, place, asked },
   onBack,
 }: {
   readonly desk: Desk;
+  readonly sheet: Sheet;
   readonly next: NextTest;
   readonly onBack: () => void;
 }) {
   const out = (what: string) => desk.act((now) => leaveOut(now, what));
+  const act = asked.kind === 'act' ? actIn(sheet, asked.id)?.act : undefined;
+  const isMetered = asked.kind === 'dead' || METERED_ACTS.includes(act ?? '');
   const ways: readonly (readonly [text: string, what: string])[] = [
     ...(place === null ? [] : [['Can’t get at it', place] as const]),
     [place === null ? 'Can’t tell from here' : 'Not this test, others here', id],
     ...(asked.kind === 'live' ? [['No live readings here', ALL_LIVE] as const] : []),
-    ...(asked.kind === 'dead' ? [['No meter for dead tests', ALL_DEAD] as const] : []),
+    ...(isMetered ? [['No meter for dead tests', ALL_DEAD] as const] : []),
   ];
   return (
     <div class="answer-keys">
@@ -277,28 +302,6 @@ const LeftOut = ({ desk, job: { cannot } }: Pick<Props, 'desk' | 'job'>) =>
     </p>
   );
 
-/** One striped line over the answers: what was made safe for them, or what to mind at a look. */
-const CareLine = ({ children }: { children: ComponentChildren }) =>
-  children ? <p class="care-line">{children}</p> : null;
-
-const careOf = (sheet: Sheet, asked: Asked): string =>
-  asked.kind === 'look' ? (outcomeIn(sheet, asked.outcome)?.care ?? '') : '';
-
-/** What a sound system shows: told before the answer only where it is asked for. */
-const DueLine = ({ next: { asked, due, answers } }: { next: NextTest }) => (
-  <p class="due">
-    <span class="quiet">A sound system here:</span>{' '}
-    <AnswerMark
-      answer={due.answer}
-      text={
-        asked.kind === 'look' || asked.kind === 'act'
-          ? capital(answers.find((one) => one.due)?.text ?? ANSWER_WORDS[due.answer])
-          : `${ANSWER_WORDS[due.answer]}${due.figure ? `, ${due.figure}` : ''}`
-      }
-    />
-  </p>
-);
-
 /** What it is for, and what it takes. */
 const whyText = ({ why, minutes, asked }: NextTest): string =>
   // A look in another mode takes the minutes that bring the mode about.
@@ -306,44 +309,66 @@ const whyText = ({ why, minutes, asked }: NextTest): string =>
     ? why
     : `${why} It takes ${minutesText(minutes)}.`;
 
-/**
- * The act in words, its code small behind them.
- * @param cautioned whether a caution beside it says what comes off.
- */
-function wordsOf(sheet: Sheet, { asked, opens }: NextTest, cautioned: boolean) {
-  const act = asked.kind === 'act' ? actIn(sheet, asked.id) : undefined;
-  const ref = whereOf(sheet, asked);
-  const item = itemIn(sheet, ref);
-  const openings =
-    asked.kind === 'look' || !opens || cautioned
-      ? []
-      : openingsFor(sheet, asked.kind === 'act' ? { act: asked.id } : asked);
-  const pair = asked.kind === 'live' || asked.kind === 'dead';
-  const to =
-    pair && refOf(asked.to) === ref
-      ? terminalWords(nameOf(asked.to))
-      : pair
-        ? elsewhere(sheet, asked.to)
-        : '';
-  const carries = pair ? pointIn(sheet, asked.from)?.function : undefined;
-  const where = [
-    pair ? carries : item?.title,
-    item?.place,
-    openings.length > 0 ? `to open: ${openings.map(({ title }) => title).join(', ')}` : '',
-  ].filter(Boolean);
-  return {
-    what: pair
-      ? `${item?.title ?? ref}, ${terminalWords(nameOf(asked.from))} to ${to}`
-      : askedText(sheet, asked),
-    code: ref,
-    where: capital(where.join(', ')),
-    how: act?.how ?? '',
-  };
+/** The act in words. */
+interface ActSaid {
+  readonly what: string;
+  /** Reference of the item, small behind what is done; empty where that names it. */
+  readonly code: string;
+  readonly where: string;
+  /** How it is done, and with what; empty where what says it all. */
+  readonly how: string;
+  /** The instrument that answers it; empty where none is laid on. */
+  readonly instrument: string;
+  /** What to mind beside what safety asks; empty where nothing is. */
+  readonly caution: string;
 }
 
-/** A point at another item than the first probe's. */
-const elsewhere = (sheet: Sheet, point: string): string =>
-  `${terminalWords(nameOf(point))} at ${itemIn(sheet, refOf(point))?.title ?? refOf(point)}`;
+/** @param cautioned whether a caution beside it says what comes off. */
+function wordsOf(sheet: Sheet, next: NextTest, cautioned: boolean): ActSaid {
+  const { asked, opens } = next;
+  const ref = whereOf(sheet, asked);
+  const item = itemIn(sheet, ref);
+  const openings = opens && !cautioned ? openingsOf(sheet, asked) : [];
+  const open =
+    openings.length > 0 ? `to open: ${openings.map(({ title }) => title).join(', ')}` : '';
+  const at = (what: string | undefined) =>
+    capital([what, item?.place, open].filter(Boolean).join(', '));
+  const said = { code: ref, where: at(item?.title), how: '', instrument: '', caution: '' };
+  switch (asked.kind) {
+    case 'look': {
+      const care = outcomeIn(sheet, asked.outcome)?.care ?? '';
+      return { ...said, what: askedText(sheet, asked), caution: care };
+    }
+    case 'act': {
+      const act = actIn(sheet, asked.id);
+      const { how = '', caution = '' } = act ?? {};
+      // Its title names the item, code and all.
+      return { ...said, what: askedText(sheet, asked), code: '', where: at(''), how, caution };
+    }
+    case 'fuse': {
+      const fuse = fuseIn(sheet, asked.branch);
+      return { ...said, what: askedText(sheet, asked), how: fuse ? fuseHow(fuse.rating) : '' };
+    }
+    default: {
+      const [from, to] = [asked.from, asked.to].map((id) => terminalWords(nameOf(id)));
+      const far = refOf(asked.to) === ref ? '' : ` at ${titleOf(sheet, refOf(asked.to))}`;
+      return {
+        ...said,
+        what: `${item?.title ?? ref}, ${from} to ${to}${far}${asked.kind === 'dead' ? ', ohms' : ''}`,
+        where: at(pointIn(sheet, asked.from)?.function),
+        instrument: asked.kind === 'live' ? instrumentText(sheet, asked.instrument) : '',
+      };
+    }
+  }
+}
+
+const titleOf = (sheet: Sheet, ref: string): string => itemIn(sheet, ref)?.title ?? ref;
+
+const instrumentText = (sheet: Sheet, id: string): string =>
+  lowerFirst(sheet.instruments.find((one) => one.id === id)?.title ?? id);
+
+const openingsOf = (sheet: Sheet, asked: Asked) =>
+  asked.kind === 'look' ? [] : openingsFor(sheet, asked.kind === 'act' ? { act: asked.id } : asked);
 
 /** The item that something asked is at. */
 function whereOf(sheet: Sheet, asked: Asked): string {

@@ -1,6 +1,8 @@
 import { useState } from 'preact/hooks';
+import { terminalMark } from '../../words/index.ts';
 import { type Draft, withFuse, withPoint } from '../draft.ts';
 import { refOf, type Sheet, type SheetItem, type SheetPoint } from '../sheet.ts';
+import { nameOf } from '../words.ts';
 import { Drawing } from './drawing.tsx';
 import { OneOf } from './parts.tsx';
 
@@ -98,7 +100,7 @@ function ItemBlock({ item, open, points, withFuses, onPoint, onFuse }: ItemProps
           .toSorted((a, b) => Number(b.joined) - Number(a.joined))
           .map((point) => (
             <button key={point.id} type="button" onClick={() => onPoint(point.id)}>
-              <b class="point">{point.name}</b>
+              <b class="point">{terminalMark(point.name)}</b>
               <span>
                 {point.joined ? point.function : `${point.function}; nothing is joined to it`}
               </span>
@@ -132,8 +134,10 @@ function Elsewhere({ item, onPoint }: Pick<ItemProps, 'item' | 'onPoint'>) {
       <div class="terminals">
         {points.map(({ id, name, instead }) => (
           <button key={id} type="button" onClick={() => onPoint(instead!)}>
-            <b class="point">{name}</b>
-            <span>is read at {instead!.replace('.', ' ')}</span>
+            <b class="point">{terminalMark(name)}</b>
+            <span>
+              is read at {refOf(instead!)} {terminalMark(nameOf(instead!))}
+            </span>
           </button>
         ))}
       </div>

@@ -1,4 +1,3 @@
-import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 import { type Desk, type DeskState, dueKey } from '../desk.ts';
 import { draftFor } from '../draft.ts';
 import type { Job } from '../job.ts';
@@ -16,7 +15,7 @@ import {
 } from '../proving.ts';
 import type { Sheet } from '../sheet.ts';
 import { answerText, outcomeText, standText, subjectText } from '../words.ts';
-import { AnswerMark } from './answer-mark.tsx';
+import { DueMark } from './answer-mark.tsx';
 import { Caution } from './parts.tsx';
 
 interface Props {
@@ -178,11 +177,7 @@ function Again({ desk, state, job, sheet }: Props) {
                 Was {answerText(sheet, before.observation)}
                 {due && (
                   <>
-                    ; must be{' '}
-                    <AnswerMark
-                      answer={due.answer}
-                      text={`${ANSWER_WORDS[due.answer]}${due.figure ? `, ${due.figure}` : ''}`}
-                    />
+                    ; must be <DueMark sheet={sheet} asked={asked} due={due} />
                   </>
                 )}
                 {after && <>; now {answerText(sheet, after.observation)}</>}

@@ -6,6 +6,7 @@ import type { Sheet } from '../sheet.ts';
 import { AnswerStep } from './answer-step.tsx';
 import { OneOf } from './parts.tsx';
 import { PointStep } from './point-step.tsx';
+import type { SafetyStep } from './safety.tsx';
 import { useTopOf } from './use-top.ts';
 
 interface Props {
@@ -15,7 +16,7 @@ interface Props {
   readonly sheet: Sheet;
   readonly draft: Draft;
   readonly ticks: ReadonlySet<string>;
-  readonly onTick: (key: string, done: boolean) => void;
+  readonly onTick: (step: SafetyStep, done: boolean) => void;
 }
 
 /** A reading from the first probe to its answer: where, then what it shows. */

@@ -1,12 +1,17 @@
 import type { ComponentChildren } from 'preact';
 import { type Draft, itemsOf } from '../draft.ts';
-import { itemIn, modeIn, openingsFor, pointIn, type Sheet } from '../sheet.ts';
+import { actIn, itemIn, modeIn, openingsFor, pointIn, type Sheet } from '../sheet.ts';
 import { Caution, href, Tick } from './parts.tsx';
+
+/** State of the supply in which something is done. */
+export type Supply = 'isolated' | 'on';
 
 /** A caution at an act, with what the reader ticks before it. */
 export interface SafetyStep {
-  /** What the tick holds for: the same act at the same place in the same state of the supply. */
+  /** What the tick holds for: the same act at the same place. */
   readonly key: string;
+  /** The state of the supply in which the tick holds. */
+  readonly supply: Supply;
   readonly caution: ComponentChildren;
   readonly tick: string;
 }
@@ -16,6 +21,7 @@ export function safetyOf(sheet: Sheet, draft: Draft): SafetyStep[] {
   const items = itemsOf(sheet, draft).flatMap((ref) => itemIn(sheet, ref) ?? []);
   const places = items.map(({ ref }) => ref).join(' and ');
   const isolated = draft.kind !== 'live' || modeIn(sheet, draft.mode)?.isolated === true;
+  const isProving = draft.kind === 'live' || actIn(sheet, draft.act ?? '')?.act === 'prove';
   const openings = openingsFor(sheet, draft);
   const covers = openings.map(({ title }) => title).join(' and the ') || 'cover';
   const care = openings.flatMap((opening) => opening.care || []).join(' ');
@@ -27,6 +33,7 @@ export function safetyOf(sheet: Sheet, draft: Draft): SafetyStep[] {
         : [
             {
               key: `${by} ${places}`,
+              supply: isolated ? ('isolated' as const) : ('on' as const),
               caution: (
                 <>
                   The {title} is opened by: {by}. Nobody else.
@@ -37,8 +44,8 @@ export function safetyOf(sheet: Sheet, draft: Draft): SafetyStep[] {
           ],
     ),
     isolated
-      ? draft.kind === 'live'
-        ? provingDead(places)
+      ? isProving
+        ? provingDead(places, care)
         : deadTest(places, covers, care)
       : liveTest(sheet, draft, places, covers, care),
   ];
@@ -46,6 +53,7 @@ export function safetyOf(sheet: Sheet, draft: Draft): SafetyStep[] {
 
 const frontFuse = (places: string): SafetyStep => ({
   key: `fuse ${places}`,
+  supply: 'isolated',
   caution: (
     <>
       Switch {places} off first. The fuse carrier draws out from the front; nothing goes into its
@@ -57,6 +65,7 @@ const frontFuse = (places: string): SafetyStep => ({
 
 const deadTest = (places: string, covers: string, care: string): SafetyStep => ({
   key: `dead ${places}`,
+  supply: 'isolated',
   caution: (
     <>
       <a href={href('/procedures/safe-isolation/')}>Isolate, lock off</a>, the {covers} off, and
@@ -66,12 +75,13 @@ const deadTest = (places: string, covers: string, care: string): SafetyStep => (
   tick: `Isolated, locked off and proved dead at ${places}`,
 });
 
-const provingDead = (places: string): SafetyStep => ({
+const provingDead = (places: string, care: string): SafetyStep => ({
   key: `proving ${places}`,
+  supply: 'isolated',
   caution: (
     <>
       Until it is proved dead it is live. Prove the tester on a known source, test at {places} as if
-      it were live, prove the tester again.{' '}
+      it were live, prove the tester again. {care}{' '}
       <a href={href('/procedures/safe-isolation/')}>Safe isolation</a>
     </>
   ),
@@ -89,6 +99,7 @@ function liveTest(
   const low = points.some(({ extraLow }) => extraLow);
   return {
     key: `live ${places}`,
+    supply: 'on',
     caution: (
       <>
         <a href={href('/procedures/live-tests/')}>Live work</a>: one hand, nobody near.{' '}
@@ -106,17 +117,17 @@ function liveTest(
 interface Props {
   readonly steps: readonly SafetyStep[];
   readonly ticks: ReadonlySet<string>;
-  readonly onTick: (key: string, done: boolean) => void;
+  readonly onTick: (step: SafetyStep, done: boolean) => void;
 }
 
 /** Cautions and ticks, at the act. */
 export const SafetySteps = ({ steps, ticks, onTick }: Props) => (
   <>
-    {steps.map(({ key, caution, tick }) => (
-      <div class="safety" key={key}>
-        <Caution>{caution}</Caution>
-        <Tick done={ticks.has(key)} onChange={(done) => onTick(key, done)}>
-          {tick}
+    {steps.map((step) => (
+      <div class="safety" key={step.key}>
+        <Caution>{step.caution}</Caution>
+        <Tick done={ticks.has(step.key)} onChange={(done) => onTick(step, done)}>
+          {step.tick}
         </Tick>
       </div>
     ))}
