@@ -2,6 +2,7 @@
 export {
   ANYTHING,
   classesByLooks,
+  isComplaint,
   NOTHING_SEEN,
   type Open,
   ORDERED_HISTORIES,

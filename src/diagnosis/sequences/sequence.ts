@@ -107,10 +107,10 @@ export function testSequence(
   simulation: Simulation,
   signatures: Signatures,
   start: Start,
-  solve: (problem: SearchProblem) => SearchResult,
+  solve: (problem: SearchProblem, start: Start) => SearchResult,
 ): TestSequence {
   const made = sequenceProblem(simulation.network, signatures, start.open, start);
-  const { tree, minutes, lowerBound, gap, proven, expanded } = solve(made.problem);
+  const { tree, minutes, lowerBound, gap, proven, expanded } = solve(made.problem, start);
   const { id, title, mode, history, open } = start;
   return {
     id,
