@@ -3,9 +3,8 @@ import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { HISTORIES } from '../diagnosis/index.ts';
-import { sequenceProblem } from '../diagnosis/planning/index.ts';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
-import { isComplaint, type Start } from '../diagnosis/sequences/index.ts';
+import { isComplaint, problemOf, type Start } from '../diagnosis/sequences/index.ts';
 import {
   BUILD_BUDGET,
   type LockLine,
@@ -76,7 +75,7 @@ export async function solveSequences(
       [...starts, ...startsSinceWork].map((start) => ({
         about: `${id}/${start.id}${start.history === HISTORIES[0] ? '' : `, ${start.history}`}`,
         start,
-        problem: sequenceProblem(network, signatures, start.open, start).problem,
+        problem: problemOf(network, signatures, start).problem,
         budget: solver.budgetFrom(start),
       })),
     );

@@ -14,6 +14,7 @@ export {
 export { chanceOrderOf, orderOf } from './order.ts';
 export {
   type Next,
+  problemOf,
   type SequenceEnd,
   type Step,
   type StepAnswer,
