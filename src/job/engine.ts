@@ -1,3 +1,4 @@
+import { ISOLATED } from '../../schemas/index.ts';
 import { HISTORIES, type History } from '../diagnosis/index.ts';
 import {
   ANSWER_CODES,
@@ -25,7 +26,7 @@ import {
   standAt,
   verdict,
 } from '../diagnosis/inference/index.ts';
-import type { Asked, Due, Findings, FoundRepair, NextTest } from './findings.ts';
+import type { Asked, Due, Findings, FoundPath, FoundRepair, NextTest } from './findings.ts';
 import { ALL_DEAD, ALL_LIVE, METERED_ACTS } from './job.ts';
 import { type JobData, modelOf } from './job-data.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
@@ -93,7 +94,13 @@ export class Engine {
     const shown = listed.slice(0, MOST.repairs);
     const doubted = doubtedTests(model, ranking, observations);
     return {
-      repairs: shown.map((repair) => repairOf(repair, open)),
+      repairs: shown.map((repair, i) => ({
+        ...repairOf(repair, open),
+        path:
+          kind !== null && kind !== 'nothing reported' && i === 0
+            ? this.#path(repair, open, request.mode)
+            : null,
+      })),
       more: ranking.repairs.length - shown.length,
       notAsShown: ranking.notAsShown,
       contradicted: kind === 'not as shown',
@@ -191,6 +198,23 @@ export class Engine {
     };
   }
 
+  /** Up to where it is live: in the mode one stands in, or stood in before it was isolated. */
+  #path({ explanations }: RankedRepair, open: Case, mode: string): FoundPath {
+    const { model, observations } = open;
+    const { modes } = model.simulation;
+    const stood = [mode, ...observations.map((one) => one.mode).toReversed(), ...modes.keys()];
+    const live = stood.find((one) => one !== ISOLATED && modes.has(one))!;
+    const { hypothesis } = explanations[0]!;
+    const shows = this.sheet.items.flatMap(({ points }) =>
+      points.flatMap(({ id, carries, extraLow, against }) =>
+        carries === 'earth' || carries === 'neutral' || extraLow || against === null
+          ? []
+          : [[id, model.classWithCoversOn(hypothesis, live, id, against)] as const],
+      ),
+    );
+    return { mode: live, shows };
+  }
+
   #same(observation: Observation): Observation {
     const key = JSON.stringify(observation);
     const known = this.#known.get(key);
@@ -241,7 +265,10 @@ function askedOf(question: Question): Asked {
   }
 }
 
-function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case): FoundRepair {
+function repairOf(
+  { key, repair, share, explanations }: RankedRepair,
+  open: Case,
+): Omit<FoundRepair, 'path'> {
   const [top] = explanations;
   const causes = explanations.filter((one, i) => i === 0 || one.share >= share * LEAST_CAUSE);
   return {

@@ -1,4 +1,5 @@
 import type { Person } from '../../schemas/index.ts';
+import type { ReadingClass } from '../circuit/index.ts';
 import type { TestAnswer } from '../diagnosis/tests/index.ts';
 
 /** A cause among those that one repair mends. */
@@ -8,6 +9,12 @@ export interface FoundCause {
   readonly hazard: string | null;
   /** What is done where it is this one, if in other words than the repair's own; null if in the same. */
   readonly says: string | null;
+}
+
+/** Terminals and what they show in a mode. */
+export interface FoundPath {
+  readonly mode: string;
+  readonly shows: readonly (readonly [terminal: string, reading: ReadingClass])[];
 }
 
 /** A repair with all that speaks for it and against it. */
@@ -27,6 +34,11 @@ export interface FoundRepair {
   readonly who: readonly Person[];
   /** What is tried after it; empty where nothing is broken. */
   readonly proving: string;
+  /**
+   * What each mains terminal shows to its neutral with all covers on, as its likeliest cause leaves
+   * it; null for all but the likeliest repair, and until something was found.
+   */
+  readonly path: FoundPath | null;
   /** Whether it takes two faults at once. */
   readonly two: boolean;
   /** Whether it is that nothing is wrong. */

@@ -203,3 +203,45 @@ test('what one handing over covers says of each cause what is handed over', () =
     expect(says).not.toBe(boiler.repair);
   }
 });
+
+// By inspection of the wiring: all that lies behind an open part is without volts, and nothing
+// before it (common practice, no source).
+describe('what each terminal shows as the likeliest cause leaves it', () => {
+  const pathOf = (id: string) => {
+    const signature = signatures.faults.find(({ fault }) => fault.id === id)!;
+    const found = followed(signature, 60);
+    const [top, ...others] = new Engine(data).find(requestFor(signature, found)).repairs;
+    expect(top!.causes[0]!.title).toBe(signature.fault.title);
+    expect(others.every(({ path }) => path === null)).toBe(true);
+    return top!.path!;
+  };
+
+  const BLOWN = signatures.faults.find(({ fault }) => /^Q1\/fuse:/.test(fault.id))!.fault.id;
+
+  test('a blown fuse: live up to it, nothing behind it', () => {
+    const { shows } = pathOf(BLOWN);
+    const live = shows.flatMap(([id, reading]) => (reading === 'live' ? id : []));
+    expect(live.toSorted()).toEqual(['F1.L', 'Q1.supply L']);
+    expect(shows.filter(([, reading]) => reading !== 'live').length).toBeGreaterThan(4);
+    expect(shows.every(([, reading]) => reading === 'live' || reading === 'dead')).toBe(true);
+  });
+
+  test('a stat that does not close: live at its common, nothing at its output', () => {
+    const { mode, shows } = pathOf('B1/contact:open');
+    expect(mode).toBe('heating');
+    expect(Object.fromEntries(shows)).toEqual({
+      'F1.L': 'live',
+      'Q1.supply L': 'live',
+      'Q1.load L': 'live',
+      'E1.L': 'live',
+      'E1.call feed': 'live',
+      'E1.call return': 'dead',
+      'B1.COM': 'live',
+      'B1.NO': 'dead',
+    });
+  });
+
+  test('is not told before anything was found', () => {
+    expect(engine.find(request([])).repairs.every(({ path }) => path === null)).toBe(true);
+  });
+});

@@ -15,6 +15,7 @@ const repair = (title: string, share: number): FoundRepair => ({
   against: '',
   who: ['controls engineer'],
   proving: '',
+  path: null,
   two: false,
   sound: false,
   asItIs: false,

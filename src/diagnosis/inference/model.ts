@@ -1,5 +1,11 @@
-import { INSTRUMENTS, isExtraLow, type Settled, type Simulation } from '../../circuit/index.ts';
-import { type Situation, settledIn } from '../../site/index.ts';
+import {
+  INSTRUMENTS,
+  isExtraLow,
+  type ReadingClass,
+  type Settled,
+  type Simulation,
+} from '../../circuit/index.ts';
+import { type Situation, settledIn, situationIn } from '../../site/index.ts';
 import { ohms, volts } from '../../units/index.ts';
 import { testPairs } from '../../wiring/index.ts';
 import { type Fault, faultsOf, HISTORIES, type History } from '../faults/index.ts';
@@ -120,6 +126,12 @@ export class Model {
     if (question.kind !== 'live') throw new RangeError(`a ${question.kind} has no figure`);
     const { from, to, instrument, current } = question;
     return circuit.volts(situation, from, to, instrumentOf(instrument), current);
+  }
+
+  /** What the voltage tester shows between two terminals of an explanation with every cover on. */
+  classWithCoversOn(hypothesis: Hypothesis, mode: string, from: string, to: string): ReadingClass {
+    const situation = situationIn(mode, null);
+    return this.circuitOf(hypothesis).classOf(situation, from, to, instrumentOf('tester'));
   }
 
   /** The circuit of an explanation as found. */

@@ -1,20 +1,22 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { href } from './parts.tsx';
 
-/** How a terminal read so far is marked on the drawing. */
+/** How a terminal is marked on the drawing. */
 export type Mark = 'live' | 'dead' | 'other';
 
 interface Props {
   readonly system: string;
   /** What is said above it once it is there. */
   readonly hint: string;
-  /** What was read, by terminal: `E1.SL`. */
+  /** How terminals are marked: `E1.SL`. */
   readonly marks?: ReadonlyMap<string, Mark>;
+  /** Those that were read, not worked out. */
+  readonly taken?: ReadonlyMap<string, unknown>;
   readonly onTerminal?: (id: string) => void;
 }
 
-/** The connection diagram, with what was read marked on it; a tap on a terminal picks it. */
-export function Drawing({ system, hint, marks, onTerminal }: Props) {
+/** The connection diagram, with what is live marked on it; a tap on a terminal picks it. */
+export function Drawing({ system, hint, marks, taken, onTerminal }: Props) {
   const place = useRef<HTMLElement>(null);
   const pick = useRef(onTerminal);
   pick.current = onTerminal;
@@ -48,11 +50,13 @@ export function Drawing({ system, hint, marks, onTerminal }: Props) {
   }, [system]);
   useEffect(() => {
     for (const terminal of place.current?.querySelectorAll('[data-terminal]') ?? []) {
-      const mark = marks?.get(terminal.getAttribute('data-terminal') ?? '');
+      const id = terminal.getAttribute('data-terminal') ?? '';
+      const mark = marks?.get(id);
       if (mark) terminal.setAttribute('data-read', mark);
       else terminal.removeAttribute('data-read');
+      terminal.toggleAttribute('data-taken', taken?.has(id) ?? false);
     }
-  }, [said, marks]);
+  }, [said, marks, taken]);
   return (
     <>
       <p role="status" class="quiet">

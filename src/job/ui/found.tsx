@@ -5,9 +5,9 @@ import { certaintyText } from '../../published/index.ts';
 import { terminalWords } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
-import type { FoundRepair } from '../findings.ts';
+import type { FoundPath, FoundRepair } from '../findings.ts';
 import { addRepair, type Job, openEntries } from '../job.ts';
-import { itemIn, type Sheet } from '../sheet.ts';
+import { itemIn, modeIn, type Sheet } from '../sheet.ts';
 import { repairText } from '../standing.ts';
 import { capital, lowerFirst } from '../words.ts';
 import { Drawing, type Mark } from './drawing.tsx';
@@ -27,7 +27,9 @@ interface Props {
 /** What is wrong, once it is found: what, why, the repair, who may do it, what stays live. */
 export function Found({ desk, job, sheet, repair, found, onTestOn }: Props) {
   const top = repair.causes[0]!;
-  const marks = useMemo(() => marksOf(job), [job]);
+  const read = useMemo(() => marksOf(job), [job]);
+  const { path } = repair;
+  const marks = useMemo(() => new Map([...pathMarks(path), ...read]), [path, read]);
   return (
     <section class="panel found" aria-labelledby="next-title">
       <h2 id="next-title">{found ? 'Found' : 'Not found for certain'}</h2>
@@ -41,12 +43,13 @@ export function Found({ desk, job, sheet, repair, found, onTestOn }: Props) {
       {marks.size > 0 && (
         <details class="fold">
           <summary>
-            <b>On the diagram</b> <span class="quiet">up to where it reads live</span>
+            <b>On the diagram</b> <span class="quiet">up to where it is live</span>
           </summary>
           <Drawing
             system={sheet.id}
-            hint="Black: read live. White: no volts. Dashed: part volts."
+            hint={`${path ? `In ${inMode(sheet, path.mode)}, as this leaves it. ` : ''}Black: live. White: no volts. Dashed: part volts. Ringed: what you read.`}
             marks={marks}
+            taken={read}
           />
         </details>
       )}
@@ -100,6 +103,15 @@ export const RepairAct = ({ desk, repair, found, look }: RepairActProps) => (
         : 'Handed over: go on to the record'}
   </button>
 );
+
+const inMode = (sheet: Sheet, mode: string) => lowerFirst(modeIn(sheet, mode)?.title ?? mode);
+
+/** How each terminal is left by what was found, worked out. */
+const pathMarks = (path: FoundPath | null): [string, Mark][] =>
+  (path?.shows ?? []).flatMap(([terminal, reading]): [string, Mark][] => {
+    const mark = MARKS[reading];
+    return mark ? [[terminal, mark]] : [];
+  });
 
 /** How a terminal is marked by what was read at it. What is above the limits is live too. */
 const MARKS: Readonly<Partial<Record<TestAnswer, Mark>>> = {
