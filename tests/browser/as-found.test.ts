@@ -53,6 +53,22 @@ const marked = (page: Page, count: number) =>
   page.waitForFunction((n) => document.querySelectorAll('.difference-list li').length === n, count);
 const message = (page: Page) => page.locator('.said').first().textContent();
 
+/** The dangers of the wiring as found are offered for the record, and one stands there once it is entered. */
+async function isOffered(page: Page): Promise<void> {
+  const remarks = page.locator('.remark-list li');
+  expect(await remarks.count()).toBe(0);
+  const offers = page.locator(
+    'p:has-text("wiring as found has these dangers") + .pick-list button',
+  );
+  await offers.first().waitFor();
+  const danger = (await offers.first().locator('strong').textContent())!;
+  await offers.first().tap();
+  await page.locator('.codes button', { hasText: 'C1' }).tap();
+  await page.tap('text=Enter what was noticed');
+  expect((await remarks.allTextContents())[0]).toContain(danger);
+  expect(await offers.filter({ hasText: danger }).count()).toBe(0);
+}
+
 let chromium: TestBrowser;
 beforeAll(async () => {
   chromium = await launch();
@@ -200,6 +216,7 @@ describe('beside a job', () => {
     await page.locator('text=Kept with the job.').waitFor();
     await page.locator('.found-share a', { hasText: 'Back to' }).tap();
     await page.locator('.job-tabs >> text=Record').tap();
+    await isOffered(page);
     const kept = page.locator('a[href*="/as-found/#"]').filter({ visible: true }).first();
     const address = new URL((await kept.getAttribute('href'))!, server.address).href;
     const other = await sharingPhone(chromium);
