@@ -56,6 +56,7 @@ test('every fitting entry of a phrase is there', () => {
   for (const { fitting } of [
     ...LOOKED_AT,
     ...phrasesIn('another-hand.txt'),
+    ...phrasesIn('tried-once.txt'),
     ...phrasesIn('held-out.txt'),
   ])
     for (const entry of fitting) expect(ids).toContain(`${entry}/`);
@@ -99,9 +100,12 @@ describe('the fitting entry is first, or in the first three,', () => {
     expect(three).toBeGreaterThanOrEqual(0.96);
   });
 
-  test('for the phrases of another hand', () => {
-    const phrases = phrasesIn('another-hand.txt').filter(({ fitting }) => fitting.length > 0);
-    expect(phrases.length).toBeGreaterThanOrEqual(150);
+  test.each([
+    ['another-hand.txt', 150],
+    ['tried-once.txt', 70],
+  ])('for the phrases of another hand, %s', (file, least) => {
+    const phrases = phrasesIn(file).filter(({ fitting }) => fitting.length > 0);
+    expect(phrases.length).toBeGreaterThanOrEqual(least);
     const { first, three } = scoreOf(phrases);
     expect(first).toBeGreaterThanOrEqual(0.85);
     expect(three).toBeGreaterThanOrEqual(0.96);
