@@ -6,7 +6,7 @@ import { textWidth, widestPart, wrap } from './text.ts';
 /** A text of one line, at the start of its baseline. */
 export interface Words extends Point {
   readonly text: string;
-  readonly kind: 'reference' | 'title' | 'place';
+  readonly kind: 'reference' | 'title' | 'place' | 'label';
 }
 
 const TOP = 7;

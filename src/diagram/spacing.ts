@@ -18,6 +18,8 @@ export interface Spacing {
   readonly pad: number;
   /** Whether a core's label says its cable too. */
   readonly cableAtEnds: boolean;
+  /** Conductors leave a box only at whole multiples of this below its top; anywhere without it. */
+  readonly grid?: number;
 }
 
 /** For 360 px with 8 px on either side. */
@@ -44,6 +46,20 @@ export const WIDE: Spacing = {
   box: { aim: 300, most: 420 },
   pad: 14,
   cableAtEnds: true,
+};
+
+/** For a desk or a sheet laid across: boxes in three columns with two channels between them. */
+export const LANDSCAPE: Spacing = {
+  sheet: 1180,
+  row: 28,
+  slot: 14,
+  track: 8,
+  apart: 10,
+  gap: 28,
+  box: { aim: 230, most: 290 },
+  pad: 10,
+  cableAtEnds: true,
+  grid: 14,
 };
 
 /** Type sizes, px. */

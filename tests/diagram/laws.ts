@@ -113,19 +113,18 @@ function insideBreaches({ item, rect, cells, wires, symbols }: Box): string[] {
 
 function channelBreaches({ boxes, conductors, tags, codes, width, spacing }: Sheet): string[] {
   const found: string[] = [];
-  const pieces = conductors.flatMap(({ lead, points: [a, b, c, d] }) => [
-    segment(lead.id, a, b),
-    segment(lead.id, b, c),
-    segment(lead.id, c, d),
-  ]);
+  const pieces = conductors.flatMap(({ lead, points }) =>
+    points.slice(1).map((to, i) => segment(lead.id, points[i]!, to)),
+  );
   for (const [a, b] of pairs(pieces)) {
     if (a.of === b.of) continue;
     if (runsBeside(a, b, spacing.track - 0.01)) found.push(`${a.of} runs on ${b.of}`);
     if (looksJoined(a, b, JOIN_CLEAR)) found.push(`${a.of} looks joined to ${b.of}`);
   }
   for (const { lead, points } of conductors) {
-    const upright = points[1].x;
-    if (upright < codes.to - 0.01) found.push(`${lead.id} runs through the codes`);
+    const upright = points[1]!.x;
+    if (upright < boxes[0]!.rect.x + boxes[0]!.rect.width + codes - 0.01)
+      found.push(`${lead.id} runs through the codes`);
     if (upright > width - 2) found.push(`${lead.id} leaves the sheet`);
   }
   for (const tag of tags) {
