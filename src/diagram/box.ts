@@ -1,11 +1,14 @@
 import type { Item } from '../circuit/index.ts';
+import { terminalMark } from '../words/index.ts';
 import { type Cell, cellNeed, type Ends, type Face, isBare, makeCell } from './cells.ts';
 import { stretch } from './gaps.ts';
 import { type Point, type Rect, sharp } from './geometry.ts';
 import { headingNeed, makeHeading, type Words } from './heading.ts';
 import { drawRows, type Inside, type Line, roomFor, type Zone, zoneOf } from './inside-lines.ts';
 import type { Plan } from './plan.ts';
-import type { Spacing } from './spacing.ts';
+import { LINE, type Spacing, TYPE } from './spacing.ts';
+import { wrap } from './text.ts';
+import { foldedIn } from './unused.ts';
 import { drawUprights, JOG, jogsOf, linkagesOf } from './uprights.ts';
 
 /** An item drawn as a box, in the drawing's coordinates. */
@@ -74,6 +77,16 @@ export function makeBox(
     const over = cell.rect.height - above - below;
     lines.upper.push({ row, y: sharp(y + above + over / 2) });
     y += cell.rect.height;
+  }
+  const folded = foldedIn(item, plan);
+  if (folded.length > 0) {
+    const text = `Not used: ${folded.map(terminalMark).join(', ')}`;
+    const x = corner.x + spacing.pad;
+    for (const line of wrap(text, TYPE.label, width - 2 * spacing.pad)) {
+      y += LINE.title;
+      heading.words.push({ text: line, kind: 'label', x, y });
+    }
+    y = corner.y + onGrid(y + UNDER_STRIP - corner.y);
   }
   const jogTop = sharp(y + UNDER_STRIP);
   if (plan.ladder.lower.length > 0) {
