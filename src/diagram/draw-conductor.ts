@@ -65,10 +65,13 @@ function drawEnd(lead: Lead, { x, y }: Point, exit: Exit, { spacing }: Sheet): s
   const away = exit.side === 'right' ? 1 : -1;
   const near = exit.x + away * (CODE_AT + (lead.sleeve ? SLEEVE.to : 0));
   const at = away === 1 ? near : near - width;
-  const parts = [
-    tag('rect', { class: 'plate', x: at - 2, y: y - 5.5, width: width + 3, height: 11 }),
-    words(code, at, y + 4, 'code'),
-  ];
+  // Across, where a page holds this drawing beside another, the letters' own edge is the plate.
+  const parts = spacing.grid
+    ? [words(code, at, y + 4, 'code edged')]
+    : [
+        tag('rect', { class: 'plate', x: at - 2, y: y - 5.5, width: width + 3, height: 11 }),
+        words(code, at, y + 4, 'code'),
+      ];
   if (lead.spare) {
     parts.unshift(tag('path', { class: 'cap', d: `M${round(x)} ${round(y - CAP)}v${2 * CAP}` }));
   }

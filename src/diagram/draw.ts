@@ -43,7 +43,7 @@ export function drawSystem(simulation: Simulation, options: DrawOptions = {}): D
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      class: 'circuit',
+      class: `circuit ${options.variant ?? 'narrow'}`,
       role: 'group',
       'aria-label': `Wiring diagram: ${network.system.title}`,
       viewBox: `0 0 ${width} ${height}`,
