@@ -37,7 +37,9 @@ describe.each([...systems])('%s', (_, network) => {
 
   test.each(LAYOUTS)('%s: every element, conductor and terminal is drawn once', (_, layOut) => {
     const { boxes, conductors, spacing } = layOut(network);
-    const elements = boxes.flatMap((box) => box.symbols.map(({ step }) => step.id));
+    const elements = boxes.flatMap((box) =>
+      box.symbols.flatMap(({ step }) => [step.id, ...(step.toggle ? [step.toggle] : [])]),
+    );
     expect(elements.toSorted()).toEqual(elementsOf(network).toSorted());
     const leads = network.branches.filter(
       ({ kind }) => kind === 'conductor' || kind === 'wire link',
