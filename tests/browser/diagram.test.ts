@@ -22,7 +22,7 @@ async function diagram(path: string, options: Parameters<typeof openTab>[1] = {}
 }
 
 const FINGER = { viewport: PHONE, hasTouch: true, isMobile: true };
-const line = (page: Page) => page.locator('#drawing-line').textContent();
+const line = async (page: Page) => (await page.locator('#drawing-line').textContent())?.trim();
 const sheet = (page: Page) => page.locator('#terminal-sheet');
 /** A terminal in the layout that is shown. */
 const terminal = (page: Page, id: string) => page.locator(`[data-terminal="${id}"]:visible`);
@@ -135,7 +135,10 @@ describe('a terminal', () => {
     expect(text).toContain('230 V live');
     expect(text).toContain('prove the tester');
     expect(await violations(page)).toEqual([]);
-    expect(await page.url()).toContain('/diagram/');
+    expect(page.url()).toContain('/diagram/');
+    const bottomOf = (rect: { y: number; height: number } | null) => rect!.y + rect!.height;
+    const tapped = await terminal(page, 'E1.SL').boundingBox();
+    expect(bottomOf(tapped)).toBeLessThanOrEqual((await sheet(page).boundingBox())!.y);
     await page.keyboard.press('Escape');
     expect(await sheet(page).isVisible()).toBe(false);
 

@@ -12,7 +12,7 @@ export function fullScreen(dialog: HTMLDialogElement, opener: HTMLElement, moved
   let zoom: Zoom | undefined;
   let homes: (readonly [Element, Comment])[] = [];
   opener.addEventListener('click', () => {
-    homes = [moved.line, moved.pan].map((part) => {
+    homes = [moved.pan, moved.line].map((part) => {
       const home = document.createComment('');
       part.before(home);
       dialog.append(part);

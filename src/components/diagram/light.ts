@@ -15,7 +15,7 @@ export function lightOf(pan: Element, line: Element): Light {
       parts.set(id, [...(parts.get(id) ?? []), part]);
     }
   }
-  const hint = line.textContent ?? '';
+  const hint = line.textContent?.trim() ?? '';
   let lit: Element[] = [];
   const clear = () => {
     for (const part of lit) part.classList.remove('lit');

@@ -7,6 +7,9 @@ import { playBy } from './play.ts';
 import { sheetOf } from './sheet.ts';
 import { stepFrom } from './steps.ts';
 
+/** Room between what was tapped and the sheet over it, px. */
+const CLEAR = 24;
+
 const by = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
 const pan = document.querySelector<HTMLElement>('#diagram .pan')!;
 const line = by('drawing-line');
@@ -32,6 +35,15 @@ function lightTerminal(id: string): void {
   light.on([...terminals, ...cores], terminalLine(data, id));
 }
 
+/** Moves what was tapped out from under the sheet. */
+function liftAbove(target: Element): void {
+  const { top } = by('terminal-sheet').getBoundingClientRect();
+  const over = target.getBoundingClientRect().bottom + CLEAR - top;
+  if (over <= 0) return;
+  if (pan.closest('dialog')) pan.scrollBy(0, over);
+  else scrollBy(0, over);
+}
+
 /** Whatever was lit before was of another choice. */
 function forget(): void {
   play.stop();
@@ -44,6 +56,7 @@ pan.addEventListener('click', (event) => {
     event.preventDefault();
     lightTerminal(id);
     openSheet(id);
+    liftAbove(event.target as Element);
     return;
   }
   const core =
