@@ -27,7 +27,11 @@ import type { DrawingData, LoadData, NetData, TerminalData } from './data.ts';
 import { cautionAt, reachWords } from './reach-words.ts';
 
 /** Everything that a page's script says of a system's drawing. */
-export function drawingData({ simulation, network, wiring }: ComputedSystem): DrawingData {
+export function drawingData({
+  simulation,
+  network,
+  wiring,
+}: Pick<ComputedSystem, 'simulation' | 'network' | 'wiring'>): DrawingData {
   const { modes } = network.system;
   const ids = [...simulation.modes.keys()];
   const nets = netsOf(network);
@@ -50,7 +54,7 @@ export function drawingData({ simulation, network, wiring }: ComputedSystem): Dr
     ),
     ...wiring.links.map(({ id, from, to, why }) => {
       const ends = `from ${wayWords(from)} to ${pointWords(network, to)}`;
-      return [id, `Wire link ${ends}${why ? `; ${why}` : ''}.`] as const;
+      return [id, [`Wire link ${ends}.`, why ?? ''].join(' ').trim()] as const;
     }),
   ];
   const stories = ids.map(
@@ -115,7 +119,8 @@ function terminalData(
     net: nets.findIndex(({ terminals }) => terminals.includes(id)),
     reach: place ? reachWords(place) : 'Nobody gets at it.',
     caution: place ? cautionAt(place, here && against !== null) : '',
-    instead,
+    // From an earth alone nothing is read.
+    instead: against === null ? null : instead,
   };
   if (!here || against === null) return said;
   const extraLow = isExtraLowPair(network, id, against);

@@ -53,7 +53,7 @@ function contentOf(
     other.setAttribute('type', 'button');
     other.addEventListener('click', () => show(instead));
     parts.push(make('p', '', 'The same conductor is read at ', other, '.'));
-  } else parts.push(make('p', '', 'Nothing is read here.'));
+  } else parts.push(make('p', '', 'No reading is taken from it.'));
   parts.push(make('p', '', reach));
   if (caution !== '')
     parts.push(make('p', 'sheet-caution', make('b', '', 'Caution'), ` ${caution}`));
