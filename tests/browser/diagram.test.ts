@@ -165,6 +165,21 @@ describe('a terminal', () => {
     await close();
   });
 
+  test('leads into the job that is open, where one is', async () => {
+    const { page, close } = await diagram(TWO_WIRE, FINGER);
+    const way = page.getByRole('link', { name: 'Enter a reading in the open job' });
+    await terminal(page, 'E1.L').tap();
+    expect(await way.count()).toBe(0);
+    await page.evaluate(() => {
+      const visit = { id: 'one', title: 'A', stands: 'B', next: '', changed: '2026-01-01' };
+      localStorage.setItem('proveline.visits', JSON.stringify([visit]));
+    });
+    await page.reload();
+    await terminal(page, 'E1.L').tap();
+    expect(await way.getAttribute('href')).toMatch(/\/job\/#one$/);
+    await close();
+  });
+
   test('answers with no signal', async () => {
     const { page, context, site: address } = await offlinePhone(site.chromium, {});
     await page.goto(`${address}${TWO_WIRE}`);

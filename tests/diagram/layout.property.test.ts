@@ -18,6 +18,7 @@ import { circuit } from '../support/notation.ts';
 import { property } from '../support/property.ts';
 import { everySign } from './every-sign.ts';
 import { breaches } from './laws.ts';
+import { crossingsIn } from './laws-outside.ts';
 import { randomWiring } from './random-wiring.ts';
 
 const LAYOUTS: readonly (readonly [name: string, layOut: (network: Network) => Sheet])[] = [
@@ -97,6 +98,11 @@ const DESK_WIDTH = 1200;
 
 test.each([...shippedNetworks()])('across, %s is no wider than a desk', (_, network) => {
   expect(layOutLandscape(network).width).toBeLessThanOrEqual(DESK_WIDTH);
+});
+
+test.each([...shippedNetworks()])('across, %s has fewer crossings than upright', (_, network) => {
+  const upright = crossingsIn(layOutSystem(network, NARROW));
+  expect(crossingsIn(layOutLandscape(network))).toBeLessThan(upright);
 });
 
 /** A finger finds what is 44 px wide and high (WCAG 2.2, success criterion 2.5.5). */
