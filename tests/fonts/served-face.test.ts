@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { textWidth } from '../../src/diagram/index.ts';
@@ -67,4 +67,19 @@ describe.each(WEIGHTS)('at weight %i', (weight) => {
       expect([text, Math.abs(set / taken - 1) < 0.04]).toEqual([text, true]);
     }
   });
+});
+
+test('what scripts write is in the served face', () => {
+  const served = new Set([...LETTERS, ...SIGNS]);
+  const sources = globSync(
+    'src/{job,planner,components,search,offline,words,diagnosis}/**/*.{ts,tsx}',
+  );
+  expect(sources.length).toBeGreaterThan(100);
+  const wrong = sources.flatMap((path) => {
+    const code = readFileSync(path, 'utf8').replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, '');
+    return [...new Set(code.replace(/\s/g, ''))]
+      .filter((one) => !served.has(one))
+      .map((one) => [path, one]);
+  });
+  expect(wrong).toEqual([]);
 });
