@@ -28,7 +28,7 @@ async function run(): Promise<void> {
     headline: `Binding ${count(pages.length)} of ${name}, version ${version} of ${date}, from ${site}/ into ${out}/`,
   });
   const server = await serve({ root: site, port: 0, base });
-  const chromium = await progress.stage('Browser started', launch);
+  const chromium = await progress.stage('Browser started', () => launch());
   try {
     const page = await chromium.browser.newPage({ serviceWorkers: 'block' });
     const parts: Part[] = [];

@@ -167,7 +167,7 @@ export function diagramStyles(modes: readonly string[]): string {
     still(inPage),
     coreColours((code) => inPage(`core-${code}`, CORE_COLOURS[code][0])),
     edges(EDGED_ON_PAPER, ink),
-    '@media (prefers-color-scheme:dark){',
+    '@media screen and (prefers-color-scheme:dark){',
     coreColours((code) => inPage(`core-${code}`, CORE_COLOURS[code][1])),
     edges(EDGED_ON_SLATE, ink),
     '}',

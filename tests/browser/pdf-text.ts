@@ -81,3 +81,12 @@ function fontOf(objects: Objects, id: string): Map<string, string> {
   const table = /\/ToUnicode (\d+) 0 R/.exec(objects.get(id) ?? '')?.[1];
   return table ? tableOf(streamOf(objects, table)) : new Map();
 }
+
+/** Names of the faces that a PDF's letters are of (ISO 32000-1, 9.8), without the subset's mark. */
+export const facesOf = (pdf: Buffer): string[] => [
+  ...new Set(
+    [...pdf.toString('latin1').matchAll(/\/FontName \/(?:[A-Z]{6}\+)?([\w-]+)/g)].map(
+      ([, name]) => name!,
+    ),
+  ),
+];

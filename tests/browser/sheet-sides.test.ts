@@ -1,0 +1,89 @@
+import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import subset from 'subset-font';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { launch, openTab, pagesOf, readManifest, serveFolder } from './harness.ts';
+import { facesOf, textOfPages } from './pdf-text.ts';
+
+/** Sides of paper of a system's sheet: one where it is small, else front and back. */
+const ONE_SIDE = ['combi-two-wire', 'combi-volt-free', 'combi-wireless'];
+const sheets = pagesOf(readManifest()).filter((path) => /^systems\/[a-z-]+\/sheet\/$/.test(path));
+const expected = Object.fromEntries(
+  sheets.map((path) => [path, ONE_SIDE.includes(path.split('/')[1]!) ? 1 : 2]),
+);
+
+let server: Awaited<ReturnType<typeof serveFolder>>;
+/** Folder of the only fonts of a second machine, whose letters are wider than those served. */
+let wide: string;
+
+beforeAll(async () => {
+  server = await serveFolder();
+  wide = join(await mkdtemp(join(tmpdir(), 'machine-')), 'fonts');
+  await mkdir(wide);
+  const { resolve } = createRequire(import.meta.url);
+  for (const style of ['Regular', 'Bold']) {
+    const font = await readFile(resolve(`inter-ui/web/Inter-${style}.woff2`));
+    const whole = { targetFormat: 'sfnt', keepAllGlyphs: true } as const;
+    await writeFile(join(wide, `${style}.ttf`), await subset(font, undefined, whole));
+  }
+});
+afterAll(async () => {
+  await server.stop();
+  await rm(join(wide, '..'), { recursive: true, force: true });
+});
+
+/** Prints every system's sheet with a machine's fonts. */
+async function printed(
+  fonts: string | undefined,
+  prepare: (page: Page) => Promise<unknown> = async () => {},
+): Promise<{ sides: Record<string, number>; empty: string[]; faces: string[] }> {
+  const { browser, close } = await launch(fonts);
+  const { page } = await openTab(browser, { serviceWorkers: 'block' });
+  await prepare(page);
+  await page.goto(server.address, { waitUntil: 'networkidle' });
+  const sides: Record<string, number> = {};
+  const faces = new Set<string>();
+  const empty: string[] = [];
+  for (const path of sheets) {
+    await page.goto(server.address + path, { waitUntil: 'networkidle' });
+    const pdf = await page.pdf({ preferCSSPageSize: true });
+    const texts = textOfPages(pdf);
+    sides[path] = texts.length;
+    if (texts.some((text) => text.length < 1000)) empty.push(path);
+    for (const face of facesOf(pdf)) faces.add(face);
+  }
+  await close();
+  return { sides, empty, faces: [...faces] };
+}
+
+test('with the fonts of one machine, all letters are of the served face', async () => {
+  const { sides, empty, faces } = await printed(undefined);
+  expect(sides).toEqual(expected);
+  expect(empty).toEqual([]);
+  expect(faces.filter((face) => !/^(?:AtkinsonHyperlegibleNext|Inter)-/.test(face))).toEqual([]);
+  expect(faces).toContain('AtkinsonHyperlegibleNext-Regular');
+});
+
+test('with the fonts of another there are as many sides', async () => {
+  const { sides, empty, faces } = await printed(wide);
+  expect(sides).toEqual(expected);
+  expect(empty).toEqual([]);
+  expect(faces).toContain('AtkinsonHyperlegibleNext-Regular');
+});
+
+test.each([
+  ['one machine', () => undefined, /./],
+  ['another', () => wide, /^Inter-/],
+])(
+  'and as many where the served face did not come, with the fonts of %s',
+  async (_, fonts, its) => {
+    const { sides, faces } = await printed(fonts(), (page) =>
+      page.route('**/*.woff2', (route) => route.abort()),
+    );
+    expect(faces.filter((face) => /^Atkinson/.test(face) || !its.test(face))).toEqual([]);
+    expect(sides).toEqual(expected);
+  },
+);
