@@ -1,5 +1,5 @@
 import { permutations } from './arrange.ts';
-import { meets, type Span, spanOf } from './geometry.ts';
+import { meets, type Side, type Span, spanOf } from './geometry.ts';
 import type { Lead } from './leads.ts';
 import { END_CLEARANCE, type Spacing, TAG, TYPE } from './spacing.ts';
 import { textWidth } from './text.ts';
@@ -8,6 +8,8 @@ import { textWidth } from './text.ts';
 export interface Run {
   readonly lead: Lead;
   readonly at: readonly [number, number];
+  /** Sides of the channel that its ends come from. */
+  readonly sides: readonly [Side, Side];
   readonly span: Span;
 }
 
@@ -27,21 +29,29 @@ const MOST_ORDERED = 5;
 /** Orders of one cable's runs that are kept. */
 const MOST_KEPT = 24;
 
+/** Where a lead's end comes into a channel. */
+export interface Entry {
+  readonly y: number;
+  readonly side: Side;
+}
+
 /**
  * Groups leads into bands. For each the ways to order its runs are given, those that cross
  * one another least first.
  */
 export function bandsOf(
   leads: readonly Lead[],
-  heightOf: (lead: Lead, end: 0 | 1) => number,
+  entryOf: (lead: Lead, end: 0 | 1) => Entry,
   tagsOf: (items: readonly [string, string]) => readonly number[],
   spacing: Spacing,
 ): Band[][] {
   const groups = new Map<string, Run[]>();
   for (const lead of leads) {
     const key = lead.cable === undefined ? lead.id : `${lead.cable} ${lead.items.join(' ')}`;
-    const at = [heightOf(lead, 0), heightOf(lead, 1)] as const;
-    groups.set(key, [...(groups.get(key) ?? []), { lead, at, span: spanOf(...at) }]);
+    const [a, b] = [entryOf(lead, 0), entryOf(lead, 1)];
+    const at = [a.y, b.y] as const;
+    const run = { lead, at, sides: [a.side, b.side] as const, span: spanOf(...at) };
+    groups.set(key, [...(groups.get(key) ?? []), run]);
   }
   return [...groups.values()].map((group) => {
     const { cable, items } = group[0]!.lead;
@@ -63,20 +73,24 @@ export function bandsOf(
 const tagWidth = (cable: string, runs: number, { track }: Spacing): number =>
   Math.max(textWidth(cable, TYPE.code, true) + 2 * TAG.side, (runs - 1) * track + 2 * TAG.side);
 
-/** Whether the stub at a height, on its way to an outer track, crosses an inner run. */
-export const crosses = (stub: number, inner: Span): boolean =>
-  inner.top < stub && stub < inner.bottom;
+/** How often the stubs of a run cross another that lies this far to its left, or right if negative. */
+export const crossings = ({ at, sides }: Run, other: Span, leftward: number): number =>
+  at.filter(
+    (y, end) =>
+      (sides[end] === 'left' ? leftward > 0 : leftward < 0) && other.top < y && y < other.bottom,
+  ).length;
 
 function ordersOf(runs: readonly Run[]): (readonly Run[])[] {
   const reach = ({ span }: Run) => span.bottom - span.top;
   if (runs.length > MOST_ORDERED) return [[...runs].sort((a, b) => reach(a) - reach(b))];
-  const crossings = (order: readonly Run[]) =>
-    order.reduce((sum, inner, i) => {
-      const stubs = order.slice(i + 1).flatMap(({ at }) => at);
-      return sum + stubs.filter((y) => crosses(y, inner.span)).length;
-    }, 0);
+  const cost = (order: readonly Run[]) =>
+    order.reduce(
+      (sum, passed, i) =>
+        sum + order.reduce((own, run, j) => own + crossings(run, passed.span, j - i), 0),
+      0,
+    );
   return [...permutations(runs)]
-    .map((order) => ({ order, cost: crossings(order) }))
+    .map((order) => ({ order, cost: cost(order) }))
     .sort((a, b) => a.cost - b.cost)
     .slice(0, MOST_KEPT)
     .map(({ order }) => order);

@@ -1,17 +1,22 @@
 import type { Item } from '../circuit/index.ts';
-import { type Cell, cellNeed, isBare, makeCell } from './cells.ts';
+import { terminalMark } from '../words/index.ts';
+import { type Cell, cellNeed, type Ends, type Face, isBare, makeCell } from './cells.ts';
 import { stretch } from './gaps.ts';
 import { type Point, type Rect, sharp } from './geometry.ts';
 import { headingNeed, makeHeading, type Words } from './heading.ts';
 import { drawRows, type Inside, type Line, roomFor, type Zone, zoneOf } from './inside-lines.ts';
 import type { Plan } from './plan.ts';
-import type { Spacing } from './spacing.ts';
+import { LINE, type Spacing, TYPE } from './spacing.ts';
+import { wrap } from './text.ts';
+import { foldedIn } from './unused.ts';
 import { drawUprights, JOG, jogsOf, linkagesOf } from './uprights.ts';
 
 /** An item drawn as a box, in the drawing's coordinates. */
 export interface Box extends Inside {
   readonly item: string;
   readonly rect: Rect;
+  /** Where its conductors leave it. */
+  readonly face: Face;
   readonly heading: readonly Words[];
   /** Height of the line under the heading. */
   readonly rule: number;
@@ -23,7 +28,7 @@ export interface Box extends Inside {
 /** What a box must hold besides its device. */
 export interface Fill {
   /** Conductors' ends in each terminal, by node id. */
-  readonly ends: ReadonlyMap<string, number>;
+  readonly ends: ReadonlyMap<string, Ends>;
   /** Ends of spare cores, by node id. */
   readonly spares: readonly string[];
 }
@@ -35,31 +40,53 @@ const BOTTOM = 4;
 export const boxNeed = (item: Item, plan: Plan, spacing: Spacing): number =>
   Math.max(plan.need, headingNeed(item, spacing));
 
-/** Draws an item as a box of a given width with its top left corner at a given point. */
+/** Where a box stands. */
+export interface Stand {
+  /** Its top left corner. */
+  readonly corner: Point;
+  readonly width: number;
+  readonly face: Face;
+}
+
+const NO_ENDS: Ends = { left: 0, right: 0 };
+
+/** Draws an item as a box. */
 export function makeBox(
   item: Item,
   plan: Plan,
   fill: Fill,
-  corner: Point,
-  width: number,
+  { corner, width, face }: Stand,
   spacing: Spacing,
 ): Box {
+  const onGrid = (n: number) => (spacing.grid ? spacing.grid * Math.ceil(n / spacing.grid) : n);
   const heading = makeHeading(item, corner, width, spacing);
+  const rule = corner.y + onGrid(heading.bottom - corner.y);
   const strip = isBare(item) ? width : cellNeed(item);
   const cellsFrom = corner.x + width - strip;
   const zones = zonesOf(plan, corner.x + spacing.pad, cellsFrom, width - 2 * spacing.pad);
   const cells: Cell[] = [];
   const lines: { upper: Line[]; lower: Line[] } = { upper: [], lower: [] };
-  let y = heading.bottom;
+  let y = rule;
   for (const row of plan.ladder.upper) {
     const { above, below } = roomFor(row, zones.upper);
-    const ends = fill.ends.get(`${item.reference}.${row.terminal}`) ?? 0;
+    const ends = fill.ends.get(`${item.reference}.${row.terminal}`) ?? NO_ENDS;
     const at = { x: cellsFrom, y };
-    const cell = makeCell(item, row.terminal!, ends, at, strip, above + below, spacing);
+    const room = { corner: at, width: strip, atLeast: above + below, face };
+    const cell = makeCell(item, row.terminal!, ends, room, spacing);
     cells.push(cell);
     const over = cell.rect.height - above - below;
     lines.upper.push({ row, y: sharp(y + above + over / 2) });
     y += cell.rect.height;
+  }
+  const folded = foldedIn(item, plan);
+  if (folded.length > 0) {
+    const text = `Not used: ${folded.map(terminalMark).join(', ')}`;
+    const x = corner.x + spacing.pad;
+    for (const line of wrap(text, TYPE.label, width - 2 * spacing.pad)) {
+      y += LINE.title;
+      heading.words.push({ text: line, kind: 'label', x, y });
+    }
+    y = corner.y + onGrid(y + UNDER_STRIP - corner.y);
   }
   const jogTop = sharp(y + UNDER_STRIP);
   if (plan.ladder.lower.length > 0) {
@@ -72,26 +99,51 @@ export function makeBox(
     y += BOTTOM;
   }
   const spares = new Map<string, number>();
+  if (fill.spares.length > 0) y = corner.y + onGrid(y - corner.y);
   for (const id of fill.spares) {
-    spares.set(id, y + spacing.slot / 2 + 1);
-    y += spacing.slot + 2;
+    spares.set(id, spacing.grid ? y + spacing.grid : y + spacing.slot / 2 + 1);
+    y += spacing.grid ? spacing.grid : spacing.slot + 2;
   }
-  if (spares.size > 0) y += BOTTOM;
+  if (spares.size > 0) y += spacing.grid ? spacing.grid : BOTTOM;
   const uprights = drawUprights(item, plan.ladder.uprights, zones, lines, jogTop);
   const upper = drawRows(item, lines.upper, zones.upper);
   const lower = drawRows(item, lines.lower, zones.lower);
   const symbols = [...upper.symbols, ...lower.symbols];
-  return {
+  const box: Box = {
     item: item.reference,
     rect: { ...corner, width, height: y - corner.y },
+    face,
     heading: heading.words,
-    rule: heading.bottom,
+    rule,
     cells,
     spares,
     wires: [...upper.wires, ...lower.wires, ...uprights.wires],
     dots: uprights.dots,
     symbols,
     linkages: linkagesOf(symbols),
+  };
+  return face === 'left' ? turned(box) : box;
+}
+
+/** The same box with its strip at its left: what lies inside it turned round, its texts not. */
+function turned(box: Box): Box {
+  const { x, width } = box.rect;
+  const over = (at: number) => 2 * x + width - at;
+  const end = <P extends Point>(point: P): P => ({ ...point, x: over(point.x) });
+  return {
+    ...box,
+    cells: box.cells.map((cell) => ({
+      ...cell,
+      rect: { ...cell.rect, x: over(cell.rect.x + cell.rect.width) },
+    })),
+    wires: box.wires.map((wire) => ({ ...wire, from: end(wire.from), to: end(wire.to) })),
+    linkages: box.linkages.map(({ from, to }) => ({ from: end(from), to: end(to) })),
+    dots: box.dots.map(end),
+    symbols: box.symbols.map((symbol) => ({
+      ...end(symbol),
+      left: symbol.right,
+      right: symbol.left,
+    })),
   };
 }
 

@@ -1,4 +1,4 @@
-import { type Band, crosses, type PlacedBand, tagMiddle, touching } from './bands.ts';
+import { type Band, crossings, type PlacedBand, tagMiddle, touching } from './bands.ts';
 import { type Spacing, TICK } from './spacing.ts';
 
 /** Bands placed beside the boxes, and how good the placing is. */
@@ -42,11 +42,11 @@ export function fillChannel(choices: readonly (readonly Band[])[], spacing: Spac
     const base = baseCost(made);
     // Counting crossings is the dear part; most tries are too wide to need it.
     if (best && base >= best.cost) return false;
-    const crossings = crossingsOf(made.placed, spacing);
-    const cost = base + CROSSING_COST * crossings;
+    const crossed = crossingsOf(made.placed, spacing);
+    const cost = base + CROSSING_COST * crossed;
     if (best && cost >= best.cost) return false;
     turns = tried;
-    best = { channel: { ...made, crossings }, cost };
+    best = { channel: { ...made, crossings: crossed }, cost };
     return true;
   };
   keep(turns);
@@ -103,14 +103,11 @@ function place(
 
 function crossingsOf(placed: readonly PlacedBand[], { track }: Spacing): number {
   const runs = placed.flatMap(({ band, x }) =>
-    band.runs.map(({ at, span }, i) => ({ at, span, x: x + i * track })),
+    band.runs.map((run, i) => ({ run, x: x + i * track })),
   );
   let count = 0;
-  for (const inner of runs) {
-    for (const outer of runs) {
-      if (outer.x <= inner.x) continue;
-      for (const y of outer.at) if (crosses(y, inner.span)) count++;
-    }
+  for (const passed of runs) {
+    for (const { run, x } of runs) count += crossings(run, passed.run.span, x - passed.x);
   }
   return count;
 }

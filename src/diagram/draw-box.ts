@@ -1,6 +1,7 @@
 import { terminalMark } from '../words/index.ts';
 import type { Box } from './box.ts';
-import { CELL_SIDE, type Cell } from './cells.ts';
+import type { Cell } from './cells.ts';
+import type { Side } from './geometry.ts';
 import type { PlacedSymbol } from './inside-lines.ts';
 import type { Marks } from './marks.ts';
 import { escaped, round, tag, words } from './markup.ts';
@@ -9,6 +10,8 @@ import { LINE, SCREW, TYPE } from './spacing.ts';
 import { SYMBOL_SIZE } from './symbol-sizes.ts';
 import { earthMark, SYMBOLS } from './symbols.ts';
 import { textWidth } from './text.ts';
+
+const SPARE = 'spare core, cut back';
 
 /** An item's box: outline, heading, inside, terminals. */
 export function drawBox(box: Box, marks: Marks): string {
@@ -28,7 +31,9 @@ export function drawBox(box: Box, marks: Marks): string {
     ...box.symbols.map((symbol) => drawElement(symbol, marks)),
     ...box.cells.map((cell) => drawCell(cell, marks)),
     ...[...box.spares.values()].map((at) =>
-      words('spare core, cut back', right - SCREW.inset, at + 4, 'label', 'end'),
+      box.face === 'left'
+        ? words(SPARE, x + SCREW.inset, at + 4, 'label')
+        : words(SPARE, right - SCREW.inset, at + 4, 'label', 'end'),
     ),
   );
 }
@@ -70,9 +75,8 @@ function drawElement(symbol: PlacedSymbol, marks: Marks): string {
 function drawCell(cell: Cell, marks: Marks): string {
   const { x, y, width, height } = cell.rect;
   const name = terminalMark(cell.name);
-  const nameAt = x + CELL_SIDE;
+  const nameAt = x + cell.nameFrom;
   const markAt = nameAt + textWidth(name, TYPE.name, true) + 10;
-  const screw = x + width - SCREW.inset;
   return marks.terminal(
     cell.id,
     cell.extraLow ? 'terminal extra-low' : 'terminal',
@@ -93,12 +97,18 @@ function drawCell(cell: Cell, marks: Marks): string {
     ...cell.label.map((line, i) =>
       words(`${line} `, x + cell.labelAt.x, y + cell.labelAt.y + i * LINE.label, 'label'),
     ),
-    ...cell.slots.flatMap((at) => [
-      tag('circle', { class: 'screw', cx: screw, cy: at, r: SCREW.radius }),
-      tag('path', {
-        class: 'half',
-        d: `M${round(screw)} ${round(at - SCREW.radius)}a${SCREW.radius} ${SCREW.radius} 0 0 0 0 ${2 * SCREW.radius}z`,
-      }),
-    ]),
+    ...drawScrews(cell, 'left'),
+    ...drawScrews(cell, 'right'),
   );
+}
+
+function drawScrews({ rect, slots }: Cell, side: Side): string[] {
+  const x = side === 'left' ? rect.x + SCREW.inset : rect.x + rect.width - SCREW.inset;
+  return slots[side].flatMap((at) => [
+    tag('circle', { class: 'screw', cx: x, cy: at, r: SCREW.radius }),
+    tag('path', {
+      class: 'half',
+      d: `M${round(x)} ${round(at - SCREW.radius)}a${SCREW.radius} ${SCREW.radius} 0 0 0 0 ${2 * SCREW.radius}z`,
+    }),
+  ]);
 }

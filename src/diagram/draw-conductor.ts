@@ -1,6 +1,6 @@
 import { COLOUR_CODES } from '../published/index.ts';
 import type { Point } from './geometry.ts';
-import type { Conductor, Sheet, Tag } from './layout.ts';
+import type { Conductor, Exit, Sheet, Tag } from './layout.ts';
 import { codeOf, type Lead } from './leads.ts';
 import type { Marks } from './marks.ts';
 import { escaped, round, tag, words } from './markup.ts';
@@ -15,10 +15,14 @@ const CAP = 4;
 
 /** A conductor from screw to screw, with its code at both ends. */
 export function drawConductor(conductor: Conductor, sheet: Sheet, marks: Marks): string {
-  const { lead, points } = conductor;
-  const [a, b, c, d] = points;
+  const { lead, points, exits } = conductor;
   const reach = lead.spare ? 0 : SCREW.inset - SCREW.radius;
-  const line = rounded([{ ...a, x: a.x - reach }, b, c, { ...d, x: d.x - reach }]);
+  const inward = (point: Point, { side }: Exit) => ({
+    ...point,
+    x: point.x + (side === 'right' ? -reach : reach),
+  });
+  const [first, last] = [points[0]!, points.at(-1)!];
+  const line = rounded([inward(first, exits[0]), ...points.slice(1, -1), inward(last, exits[1])]);
   const stroke = (className: string) => tag('path', { class: className, d: line });
   return tag(
     'g',
@@ -32,12 +36,22 @@ export function drawConductor(conductor: Conductor, sheet: Sheet, marks: Marks):
     stroke('casing'),
     stroke('core'),
     lead.colour === 'GNYE' ? stroke('stripe') : '',
-    tag('path', { class: 'ticks', d: ticksOf(b, c) }),
-    ...[a, d].map((end) => drawEnd(lead, end.x, end.y, sheet)),
+    tag('path', { class: 'ticks', d: ticksOn(points) }),
+    drawEnd(lead, first, exits[0], sheet),
+    drawEnd(lead, last, exits[1], sheet),
   );
 }
 
-/** The upright run without its corners, so that no tick stands on a bend. */
+/** On every upright run. */
+const ticksOn = (points: readonly Point[]): string =>
+  points
+    .slice(1)
+    .map((to, i) => [points[i]!, to] as const)
+    .filter(([from, to]) => from.x === to.x)
+    .map(([from, to]) => ticksOf(from, to))
+    .join('');
+
+/** An upright run without its corners, so that no tick stands on a bend. */
 function ticksOf(from: Point, to: Point): string {
   const [top, bottom] = [Math.min(from.y, to.y), Math.max(from.y, to.y)];
   const length = Math.max(0, bottom - top - 2 * BEND);
@@ -45,19 +59,25 @@ function ticksOf(from: Point, to: Point): string {
   return straight({ x: from.x, y: first }, { x: from.x, y: Math.max(first, bottom - BEND) });
 }
 
-function drawEnd(lead: Lead, x: number, y: number, { codes, spacing }: Sheet): string {
+function drawEnd(lead: Lead, { x, y }: Point, exit: Exit, { spacing }: Sheet): string {
   const code = codeOf(lead, spacing.cableAtEnds);
   const width = textWidth(code, TYPE.code, true);
-  const at = codes.from + CODE_AT + (lead.sleeve ? SLEEVE.to : 0);
-  const parts = [
-    tag('rect', { class: 'plate', x: at - 2, y: y - 5.5, width: width + 3, height: 11 }),
-    words(code, at, y + 4, 'code'),
-  ];
+  const away = exit.side === 'right' ? 1 : -1;
+  const near = exit.x + away * (CODE_AT + (lead.sleeve ? SLEEVE.to : 0));
+  const at = away === 1 ? near : near - width;
+  // Across, where a page holds this drawing beside another, the letters' own edge is the plate.
+  const parts = spacing.grid
+    ? [words(code, at, y + 4, 'code edged')]
+    : [
+        tag('rect', { class: 'plate', x: at - 2, y: y - 5.5, width: width + 3, height: 11 }),
+        words(code, at, y + 4, 'code'),
+      ];
   if (lead.spare) {
     parts.unshift(tag('path', { class: 'cap', d: `M${round(x)} ${round(y - CAP)}v${2 * CAP}` }));
   }
   if (lead.sleeve) {
-    const d = `M${round(codes.from + SLEEVE.from)} ${round(y)}h${SLEEVE.to - SLEEVE.from}`;
+    const from = exit.x + away * SLEEVE.from;
+    const d = `M${round(from)} ${round(y)}h${away * (SLEEVE.to - SLEEVE.from)}`;
     parts.unshift(
       tag('path', { class: 'sleeve-edge', d }),
       tag('path', { class: `sleeve core-${lead.sleeve}`, d }),

@@ -1,17 +1,24 @@
-import type { Simulation } from '../circuit/index.ts';
+import type { Network, Simulation } from '../circuit/index.ts';
 import { drawBox } from './draw-box.ts';
 import { drawConductor, drawTag } from './draw-conductor.ts';
 import type { Drawing } from './drawing.ts';
 import { onSheet } from './file.ts';
+import { layOutLandscape } from './landscape.ts';
 import { layOutSystem, type Sheet } from './layout.ts';
 import { Marks } from './marks.ts';
 import { escaped, tag } from './markup.ts';
 import { NARROW, WIDE } from './spacing.ts';
 import { statesOf } from './states.ts';
 
+const LAYOUTS = {
+  narrow: (network: Network) => layOutSystem(network, NARROW),
+  wide: (network: Network) => layOutSystem(network, WIDE),
+  landscape: layOutLandscape,
+} as const;
+
 export interface DrawOptions {
-  /** narrow: for 360 px; wide: for a desk. Narrow unless given. */
-  readonly variant?: 'narrow' | 'wide';
+  /** narrow: for 360 px; wide: one column for a desk; landscape: three columns. Narrow unless given. */
+  readonly variant?: keyof typeof LAYOUTS;
   /**
    * A mode, for a drawing that stands in a file of its own: it shows this mode only and brings
    * its styles, a frame and a title block. Without it the drawing is for a page.
@@ -29,14 +36,14 @@ export interface DrawOptions {
  */
 export function drawSystem(simulation: Simulation, options: DrawOptions = {}): Drawing {
   const { network } = simulation;
-  const sheet = layOutSystem(network, options.variant === 'wide' ? WIDE : NARROW);
+  const sheet = LAYOUTS[options.variant ?? 'narrow'](network);
   const { width, height } = sheet;
   if (options.mode !== undefined) return fileOf(simulation, sheet, options.mode);
   const svg = tag(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      class: 'circuit',
+      class: `circuit ${options.variant ?? 'narrow'}`,
       role: 'group',
       'aria-label': `Wiring diagram: ${network.system.title}`,
       viewBox: `0 0 ${width} ${height}`,

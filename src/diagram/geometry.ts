@@ -10,6 +10,9 @@ export interface Rect extends Point {
   readonly height: number;
 }
 
+/** The side of a box or a channel. */
+export type Side = 'left' | 'right';
+
 /** A closed interval of heights, top ≤ bottom. */
 export interface Span {
   readonly top: number;

@@ -6,10 +6,9 @@ import { textWidth, widestPart, wrap } from './text.ts';
 /** A text of one line, at the start of its baseline. */
 export interface Words extends Point {
   readonly text: string;
-  readonly kind: 'reference' | 'title' | 'place';
+  readonly kind: 'reference' | 'title' | 'place' | 'label';
 }
 
-const TOP = 7;
 const AFTER_REFERENCE = 8;
 
 const titleFrom = ({ reference }: Item, { pad }: Spacing): number =>
@@ -30,7 +29,7 @@ export function makeHeading(
 ): { words: Words[]; bottom: number } {
   const x = corner.x + titleFrom(item, spacing);
   const room = corner.x + width - spacing.pad - x;
-  let y = corner.y + TOP;
+  let y = corner.y + spacing.head;
   const words: Words[] = [];
   for (const text of wrap(item.title, TYPE.title, room, true)) {
     words.push({ text, kind: 'title', x, y: y + 13 });
@@ -40,11 +39,11 @@ export function makeHeading(
     text: item.reference,
     kind: 'reference',
     x: corner.x + spacing.pad,
-    y: corner.y + TOP + 13,
+    y: corner.y + spacing.head + 13,
   });
   for (const text of wrap(item.place, TYPE.place, room)) {
     words.push({ text, kind: 'place', x, y: y + 12 });
     y += LINE.title - 1;
   }
-  return { words, bottom: y + TOP };
+  return { words, bottom: y + spacing.head };
 }

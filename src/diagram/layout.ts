@@ -1,16 +1,24 @@
 import type { Network } from '../circuit/index.ts';
 import { tagMiddle } from './bands.ts';
 import type { Box } from './box.ts';
-import type { Point, Rect } from './geometry.ts';
+import type { Point, Rect, Side } from './geometry.ts';
 import type { Lead } from './leads.ts';
 import { itemOrder } from './order.ts';
 import { type Spacing, TAG } from './spacing.ts';
 import { bestTrial, EDGE, type Trial } from './trials.ts';
 
+/** Where a conductor leaves a box: its code stands there. */
+export interface Exit {
+  /** The box's edge. */
+  readonly x: number;
+  readonly side: Side;
+}
+
 /** A conductor from its first end to its last. */
 export interface Conductor {
   readonly lead: Lead;
-  readonly points: readonly [Point, Point, Point, Point];
+  readonly points: readonly Point[];
+  readonly exits: readonly [Exit, Exit];
 }
 
 /** A cable's reference across its cores. */
@@ -26,12 +34,12 @@ export interface Sheet {
   readonly boxes: readonly Box[];
   readonly conductors: readonly Conductor[];
   readonly tags: readonly Tag[];
-  /** Where labels at conductors' ends begin and where they have ended, px. */
-  readonly codes: { readonly from: number; readonly to: number };
+  /** Width that labels at conductors' ends have beside a box, px. */
+  readonly codes: number;
 }
 
 /** A spare core ends this far before the first upright run, so that it looks joined to none, px. */
-const SPARE_CLEAR = 2;
+export const SPARE_CLEAR = 2;
 
 /** Lays a system out: boxes in one column, conductors in a channel at their right. */
 export const layOutSystem = (network: Network, spacing: Spacing): Sheet =>
@@ -52,6 +60,10 @@ function finish({ boxes, channel, codes, width }: Trial, spacing: Spacing): Shee
           { x: track, y: b },
           { x: start, y: b },
         ],
+        exits: [
+          { x: strip, side: 'right' },
+          { x: strip, side: 'right' },
+        ],
       };
     }),
   );
@@ -70,6 +82,6 @@ function finish({ boxes, channel, codes, width }: Trial, spacing: Spacing): Shee
     boxes,
     conductors,
     tags,
-    codes: { from: strip, to: left },
+    codes,
   };
 }

@@ -16,8 +16,12 @@ export interface Spacing {
   readonly box: { readonly aim: number; readonly most: number };
   /** From a box's outline to what stands in it. */
   readonly pad: number;
+  /** Above a box's heading and below it. */
+  readonly head: number;
   /** Whether a core's label says its cable too. */
   readonly cableAtEnds: boolean;
+  /** Conductors leave a box only at whole multiples of this below its top; anywhere without it. */
+  readonly grid?: number;
 }
 
 /** For 360 px with 8 px on either side. */
@@ -30,6 +34,7 @@ export const NARROW: Spacing = {
   gap: 28,
   box: { aim: 184, most: 300 },
   pad: 8,
+  head: 7,
   cableAtEnds: false,
 };
 
@@ -43,7 +48,23 @@ export const WIDE: Spacing = {
   gap: 36,
   box: { aim: 300, most: 420 },
   pad: 14,
+  head: 7,
   cableAtEnds: true,
+};
+
+/** For a desk or a sheet laid across: boxes in three columns with two channels between them. */
+export const LANDSCAPE: Spacing = {
+  sheet: 1180,
+  row: 28,
+  slot: 14,
+  track: 7,
+  apart: 8,
+  gap: 28,
+  box: { aim: 230, most: 290 },
+  pad: 10,
+  head: 5,
+  cableAtEnds: true,
+  grid: 14,
 };
 
 /** Type sizes, px. */
@@ -68,3 +89,6 @@ export const TAG = { height: 15, side: 4 } as const;
 
 /** Least height between the ends of two runs in one track. */
 export const END_CLEARANCE = 9;
+
+/** How many times a drawing may be enlarged on a screen. */
+export const MOST_ZOOM = 3;

@@ -50,6 +50,7 @@ function still(paint: Paint): string {
 .circuit .place{font-size:12px}
 .circuit .label{font-size:11.5px;paint-order:stroke;stroke:${paper};stroke-width:3px;stroke-linejoin:round}
 .circuit .code{font-size:11px;font-weight:700}
+.circuit .code.edged{paint-order:stroke;stroke:${paper};stroke-width:5px;stroke-linejoin:round}
 .circuit .letter{font-size:12px;font-weight:700}
 .circuit .outline{fill:${paper};stroke-width:1.4}
 .circuit .rule,.circuit .cell{stroke-width:.8}

@@ -1,11 +1,11 @@
 import type { Network } from '../circuit/index.ts';
 import { cheapest } from './arrange.ts';
-import { bandsOf } from './bands.ts';
+import { bandsOf, type Entry } from './bands.ts';
 import { type Box, boxNeed, type Fill, makeBox } from './box.ts';
 import { type Channel, fillChannel } from './channel.ts';
 import { codeOf, type Lead, leadsOf } from './leads.ts';
 import { type Plan, planInside } from './plan.ts';
-import { Slots } from './slots.ts';
+import { type Slots, slotsInColumn, tracksOf } from './slots.ts';
 import { type Spacing, TYPE } from './spacing.ts';
 import { textWidth } from './text.ts';
 
@@ -47,15 +47,18 @@ export function bestTrial(network: Network, order: readonly string[], spacing: S
   const codes = codeRoom(leads, spacing);
   const beside = (channel: number) => 2 * EDGE + codes + channel + RIGHT_EDGE;
 
-  const slots = new Slots(leads, order);
+  const slots = slotsInColumn(leads, order);
   const trials: Trial[] = [];
   let width = least;
   for (let round = 0; round < ROUNDS; round++) {
     const boxes = stack(parts, slots, width);
-    const bands = bandsOf(leads, heightsIn(boxes, slots), gapsIn(parts, boxes), spacing);
+    const bands = bandsOf(leads, entriesIn(boxes, slots), gapsIn(parts, boxes), spacing);
     const channel = fillChannel(bands, spacing);
     trials.push({ boxes, channel, codes, width: width + beside(channel.width) });
-    slots.settle(channel.placed, spacing);
+    const tracks = tracksOf(channel.placed, spacing);
+    slots.settle((end) => {
+      end.reach = tracks.get(end.lead) ?? end.reach;
+    });
     const room = Math.floor(spacing.sheet - beside(channel.width));
     width = Math.max(least, Math.min(room, spacing.box.most));
   }
@@ -76,8 +79,8 @@ function stack(parts: Parts, slots: Slots, width: number): Box[] {
       spare ? ends.filter((_, i) => items[i] === id) : [],
     );
     const fill: Fill = { ends: slots.counts, spares };
-    const corner = { x: EDGE, y };
-    const box = makeBox(network.items.get(id)!, plans.get(id)!, fill, corner, width, spacing);
+    const stand = { corner: { x: EDGE, y }, width, face: 'right' } as const;
+    const box = makeBox(network.items.get(id)!, plans.get(id)!, fill, stand, spacing);
     y += box.rect.height + spacing.gap;
     return box;
   });
@@ -97,17 +100,20 @@ function gapsIn(
 }
 
 /** Height of each end of a lead. */
-function heightsIn(boxes: readonly Box[], slots: Slots): (lead: Lead, end: 0 | 1) => number {
-  const cells = new Map(boxes.flatMap((box) => box.cells.map((cell) => [cell.id, cell.slots])));
+function entriesIn(boxes: readonly Box[], slots: Slots): (lead: Lead, end: 0 | 1) => Entry {
+  const cells = new Map(
+    boxes.flatMap((box) => box.cells.map((cell) => [cell.id, cell.slots.right])),
+  );
   const spares = new Map(boxes.flatMap((box) => [...box.spares]));
   return (lead, end) => {
     const node = lead.ends[end];
-    return spares.get(node) ?? cells.get(node)![slots.indexOf(lead, end)]!;
+    const y = spares.get(node) ?? cells.get(node)![slots.indexOf(lead, end)]!;
+    return { y, side: 'left' };
   };
 }
 
 /** Room for the longest label at a conductor's end. */
-const codeRoom = (leads: readonly Lead[], { cableAtEnds }: Spacing): number =>
+export const codeRoom = (leads: readonly Lead[], { cableAtEnds }: Spacing): number =>
   Math.max(
     0,
     ...leads.map(

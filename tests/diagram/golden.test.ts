@@ -23,11 +23,35 @@ const loop = simulate(
   `),
 );
 
+/** Two valves on a wiring centre: common practice, no source. */
+const centre = simulate(
+  circuit(`
+    X1 is a wiring centre
+    Q2 is a valve
+    E1 is a class I boiler
+    F1 mains: supply L N E
+    F1 fuse: fuse L feed { rating: 3 }
+    B1 contact: contact COM NO { closed: calling }
+    Q2 motor: motor L N { watts: 6, name: valve motor }
+    Q2 end switch: contact in out { closed: { energised: motor } }
+    E1 burner: load SL N { watts: 45 }
+    W1: twin and earth 1.5/1 10; BN F1.feed X1.1; BU F1.N X1.N; GNYE F1.E X1.E
+    W2: flex 0.75 12; BN X1.1 B1.COM; BK B1.NO X1.2 BN; spare GNYE
+    W3: fixed lead 0.75 1; BN X1.2 Q2.L; BU X1.N Q2.N; GNYE X1.E Q2.E; GY X1.1 Q2.in; OG X1.3 Q2.out
+    W4: flex 0.75 3; BN X1.1 E1.L; BU X1.N E1.N; GNYE X1.E E1.E; BK X1.3 E1.SL BN
+    mode rest:
+    mode call: B1.calling
+  `),
+);
+
 const CASES = {
   'call-loop': () => drawSystem(loop),
   'call-loop-file': () => drawSystem(loop, { mode: 'call' }),
   'every-sign': () => drawSystem(signs),
   'every-sign-wide': () => drawSystem(signs, { variant: 'wide' }),
+  'every-sign-landscape': () => drawSystem(signs, { variant: 'landscape' }),
+  'call-loop-landscape': () => drawSystem(loop, { variant: 'landscape' }),
+  'two-port-landscape': () => drawSystem(centre, { variant: 'landscape' }),
   legend: () => drawLegend(),
 } as const;
 

@@ -7,6 +7,7 @@ import {
   TYPE,
   textWidth,
 } from '../../src/diagram/index.ts';
+import { terminalMark } from '../../src/words/index.ts';
 import {
   looksJoined,
   overlap,
@@ -16,16 +17,20 @@ import {
   thin,
   within,
 } from './geometry.ts';
+import { acrossBreaches, codeBreaches, endBreaches, segmentsOf } from './laws-outside.ts';
 
 /** Breaches of what every drawing must keep, each in a few words; none when it is sound. */
 export const breaches = (sheet: Sheet): string[] => [
   ...boxBreaches(sheet),
   ...sheet.boxes.flatMap(insideBreaches),
-  ...channelBreaches(sheet),
+  ...sheet.boxes.flatMap(wordBreaches),
+  ...codeBreaches(sheet),
+  ...endBreaches(sheet),
+  ...(sheet.spacing.grid ? acrossBreaches(sheet) : channelBreaches(sheet)),
 ];
 
 /** Every two different members of a list. */
-function* pairs<T>(values: readonly T[]): Generator<readonly [T, T]> {
+export function* pairs<T>(values: readonly T[]): Generator<readonly [T, T]> {
   for (const [i, a] of values.entries()) for (const b of values.slice(i + 1)) yield [a, b];
 }
 
@@ -73,7 +78,7 @@ function insideBreaches({ item, rect, cells, wires, symbols }: Box): string[] {
   for (const piece of pieces) {
     if (!within(thin(piece), rect)) found.push(`${piece.of} leaves ${item}`);
     for (const cell of cells) {
-      const deep = { ...cell.rect, x: cell.rect.x + 1, width: cell.rect.width - 1 };
+      const deep = { ...cell.rect, x: cell.rect.x + 1, width: cell.rect.width - 2 };
       if (overlap(thin(piece), deep)) found.push(`${piece.of} runs over ${cell.id}`);
     }
     for (const symbol of symbols) {
@@ -111,21 +116,70 @@ function insideBreaches({ item, rect, cells, wires, symbols }: Box): string[] {
   return found;
 }
 
+/** Lines of a box's heading, and names and labels of its terminals, as rectangles. */
+function wordsIn({ heading, cells }: Box): (Rect & { readonly text: string })[] {
+  const words = heading.map(({ text, kind, x, y }) => {
+    const bold = kind === 'reference' || kind === 'title';
+    return { text, ...lineOf(x, y, textWidth(text, TYPE[kind], bold)) };
+  });
+  const printed = cells.flatMap(({ name, rect, nameFrom, nameAt, label, labelAt, earth }) => {
+    const mark = terminalMark(name);
+    const room = earth === 'none' ? 0 : EARTH;
+    const width = textWidth(mark, TYPE.name, true) + room;
+    return [
+      { text: mark, ...lineOf(rect.x + nameFrom, rect.y + nameAt, width) },
+      ...label.map((text, i) => ({
+        text,
+        ...lineOf(rect.x + labelAt.x, rect.y + labelAt.y + i * 12.5, textWidth(text, TYPE.label)),
+      })),
+    ];
+  });
+  return [...words, ...printed];
+}
+
+/** Room of the earth mark after a terminal's name, px. */
+const EARTH = 15;
+
+/** A line of text from its baseline: letters reach 9 px above it and 2 below. */
+const lineOf = (x: number, y: number, width: number): Rect => ({ x, y: y - 9, width, height: 11 });
+
+function wordBreaches(box: Box): string[] {
+  const { item, rect, cells } = box;
+  const found: string[] = [];
+  const printed = wordsIn(box);
+  for (const one of printed) {
+    if (!within(one, rect)) found.push(`“${one.text}” leaves ${item}`);
+    for (const cell of cells) {
+      const apart = one.y + one.height <= cell.rect.y || one.y >= cell.rect.y + cell.rect.height;
+      if (!apart && overlap(one, cell.rect) && !within(one, cell.rect))
+        found.push(`“${one.text}” crosses the edge of ${cell.id}`);
+      for (const side of ['left', 'right'] as const) {
+        const x = side === 'left' ? cell.rect.x + 8 : cell.rect.x + cell.rect.width - 8;
+        for (const y of cell.slots[side]) {
+          const screw = { x: x - 3.6, y: y - 3.6, width: 7.2, height: 7.2 };
+          if (overlap(one, screw)) found.push(`“${one.text}” lies on a screw of ${cell.id}`);
+        }
+      }
+    }
+  }
+  for (const [a, b] of pairs(printed)) {
+    if (overlap(a, b)) found.push(`“${a.text}” lies on “${b.text}” in ${item}`);
+  }
+  return found;
+}
+
 function channelBreaches({ boxes, conductors, tags, codes, width, spacing }: Sheet): string[] {
   const found: string[] = [];
-  const pieces = conductors.flatMap(({ lead, points: [a, b, c, d] }) => [
-    segment(lead.id, a, b),
-    segment(lead.id, b, c),
-    segment(lead.id, c, d),
-  ]);
+  const pieces = conductors.flatMap(segmentsOf);
   for (const [a, b] of pairs(pieces)) {
     if (a.of === b.of) continue;
     if (runsBeside(a, b, spacing.track - 0.01)) found.push(`${a.of} runs on ${b.of}`);
     if (looksJoined(a, b, JOIN_CLEAR)) found.push(`${a.of} looks joined to ${b.of}`);
   }
   for (const { lead, points } of conductors) {
-    const upright = points[1].x;
-    if (upright < codes.to - 0.01) found.push(`${lead.id} runs through the codes`);
+    const upright = points[1]!.x;
+    if (upright < boxes[0]!.rect.x + boxes[0]!.rect.width + codes - 0.01)
+      found.push(`${lead.id} runs through the codes`);
     if (upright > width - 2) found.push(`${lead.id} leaves the sheet`);
   }
   for (const tag of tags) {

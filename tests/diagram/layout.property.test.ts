@@ -1,11 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import type { Network } from '../../src/circuit/index.ts';
 import {
+  isBare,
+  layOutLandscape,
   layOutSystem,
+  MOST_ZOOM,
   NARROW,
   type Point,
   type Rect,
-  type Spacing,
+  type Sheet,
   SYMBOL_SIZE,
   WIDE,
   type Wire,
@@ -17,22 +20,23 @@ import { everySign } from './every-sign.ts';
 import { breaches } from './laws.ts';
 import { randomWiring } from './random-wiring.ts';
 
-const SPACINGS: readonly (readonly [name: string, spacing: Spacing])[] = [
-  ['narrow', NARROW],
-  ['wide', WIDE],
+const LAYOUTS: readonly (readonly [name: string, layOut: (network: Network) => Sheet])[] = [
+  ['narrow', (network) => layOutSystem(network, NARROW)],
+  ['wide', (network) => layOutSystem(network, WIDE)],
+  ['landscape', layOutLandscape],
 ];
 const systems = new Map<string, Network>([...shippedNetworks(), ['every-sign', everySign()]]);
 
 describe.each([...systems])('%s', (_, network) => {
-  test.each(SPACINGS)(
+  test.each(LAYOUTS)(
     '%s: nothing lies on, hides or looks joined to what is not its own',
-    (_, spacing) => {
-      expect(breaches(layOutSystem(network, spacing))).toEqual([]);
+    (_, layOut) => {
+      expect(breaches(layOut(network))).toEqual([]);
     },
   );
 
-  test.each(SPACINGS)('%s: every element, conductor and terminal is drawn once', (_, spacing) => {
-    const { boxes, conductors } = layOutSystem(network, spacing);
+  test.each(LAYOUTS)('%s: every element, conductor and terminal is drawn once', (_, layOut) => {
+    const { boxes, conductors, spacing } = layOut(network);
     const elements = boxes.flatMap((box) => box.symbols.map(({ step }) => step.id));
     expect(elements.toSorted()).toEqual(elementsOf(network).toSorted());
     const leads = network.branches.filter(
@@ -41,27 +45,26 @@ describe.each([...systems])('%s', (_, network) => {
     expect(conductors.map(({ lead }) => lead.id).toSorted()).toEqual(
       leads.map(({ id }) => id).toSorted(),
     );
-    const terminals = network.nodes.filter(({ terminal }) => terminal);
+    const joined = new Set(conductors.flatMap(({ lead }) => lead.ends));
+    const isFolded = ({ id, item }: Network['nodes'][number]) =>
+      spacing.grid !== undefined && isBare(network.items.get(item!)!) && !joined.has(id);
+    const terminals = network.nodes.filter((node) => node.terminal && !isFolded(node));
     expect(boxes.flatMap(({ cells }) => cells.map(({ id }) => id)).toSorted()).toEqual(
       terminals.map(({ id }) => id).toSorted(),
     );
   });
 
-  test('each conductor ends at its own two terminals', () => {
-    const { boxes, conductors } = layOutSystem(network, NARROW);
-    const cells = boxes.flatMap((box) => box.cells);
-    for (const { lead, points } of conductors.filter(({ lead: { spare } }) => !spare)) {
-      const at = (y: number) => cells.find(({ slots }) => slots.includes(y))?.id;
-      expect([at(points[0].y), at(points[3].y)]).toEqual(lead.ends);
-    }
-  });
-
   test('read back, the lines in each box are the points of its device', () => {
-    for (const box of layOutSystem(network, NARROW).boxes) {
+    const drawn = LAYOUTS.flatMap(([, layOut]) => layOut(network).boxes);
+    for (const box of drawn) {
       for (const [node, wires] of Map.groupBy(box.wires, ({ node }) => node)) {
         expect({ node, pieces: piecesOf(wires) }).toEqual({ node, pieces: 1 });
         const cell = box.cells.find(({ id }) => id === node);
-        const strip = cell && { from: cell.rect, to: { x: cell.rect.x, y: bottomOf(cell.rect) } };
+        const edge = cell && cell.rect.x + (box.face === 'left' ? cell.rect.width : 0);
+        const strip = cell && {
+          from: { x: edge!, y: cell.rect.y },
+          to: { x: edge!, y: bottomOf(cell.rect) },
+        };
         if (strip) expect(wires.some((wire) => touch(wire, strip))).toBe(true);
       }
       for (const { step, left, right, x, y } of box.symbols) {
@@ -87,10 +90,36 @@ test(`systems of ${FEW} conductors fit a screen of 360 px with 8 px on either si
   expect(SMALL.length).toBeGreaterThan(0);
 });
 
+/** Width of the landscape layout at most, so that its letters stay readable on a desk, px. */
+const DESK_WIDTH = 1200;
+
+test.each([...shippedNetworks()])('across, %s is no wider than a desk', (_, network) => {
+  expect(layOutLandscape(network).width).toBeLessThanOrEqual(DESK_WIDTH);
+});
+
+/** A finger finds what is 44 px wide and high (WCAG 2.2, success criterion 2.5.5). */
+const FINGER = 44;
+
+test.each(LAYOUTS)('%s: enlarged as far as it goes, a finger finds every terminal', (_, layOut) => {
+  for (const network of systems.values()) {
+    const cells = layOut(network).boxes.flatMap((box) => box.cells);
+    const small = cells.filter(
+      ({ rect }) => Math.min(rect.width, rect.height) * MOST_ZOOM < FINGER || rect.width < FINGER,
+    );
+    expect(small.map(({ id }) => id)).toEqual([]);
+  }
+});
+
+const FAMILIES = ['control', 'boiler', 'valve', 'pump', 'wiring centre', 'isolation'] as const;
+
 property('any wiring keeps the same laws', 40, (from) => {
-  const network = circuit(randomWiring(from));
-  for (const [name, spacing] of SPACINGS)
-    expect([name, breaches(layOutSystem(network, spacing))]).toEqual([name, []]);
+  const wiring = randomWiring(from);
+  const families = [...new Set(wiring.match(/\bA[0-9]+\b/g))].map(
+    (item) => `${item} is ${from.pick(FAMILIES)}`,
+  );
+  const network = circuit([...families, wiring].join('\n'));
+  for (const [name, layOut] of LAYOUTS)
+    expect([name, breaches(layOut(network))]).toEqual([name, []]);
 });
 
 /** Ids of everything that lies inside the items; the mains and its earth are two. */
