@@ -178,9 +178,16 @@ export async function printContents(
       );
       list.className = 'pack-lines';
       document.documentElement.classList.add('in-pack');
+      const firm = document.querySelector('.firm-foot');
+      document.querySelector('.site-footer')?.remove();
       document
         .querySelector('main')!
-        .replaceChildren(make('h1', title), ...under.map((line) => make('p', line)), list);
+        .replaceChildren(
+          make('h1', title),
+          ...under.map((line) => make('p', line)),
+          ...(firm ? [firm] : []),
+          list,
+        );
     },
     [press.address, head, chapters] as const,
   );
