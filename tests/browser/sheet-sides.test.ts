@@ -5,7 +5,14 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import subset from 'subset-font';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { launch, openTab, pagesOf, readManifest, serveFolder } from './harness.ts';
+import {
+  launch,
+  openTab,
+  pagesOf,
+  readManifest,
+  serveFolder,
+  type TestBrowser,
+} from './harness.ts';
 import { facesOf, textOfPages } from './pdf-text.ts';
 
 /** Sides of paper of a system's sheet: one where it is small, else front and back. */
@@ -19,7 +26,11 @@ let server: Awaited<ReturnType<typeof serveFolder>>;
 /** Folder of the only fonts of a second machine, whose letters are wider than those served. */
 let wide: string;
 
+/** A browser with the fonts of this machine. */
+let own: TestBrowser;
+
 beforeAll(async () => {
+  own = await launch();
   server = await serveFolder();
   wide = join(await mkdtemp(join(tmpdir(), 'machine-')), 'fonts');
   await mkdir(wide);
@@ -31,6 +42,7 @@ beforeAll(async () => {
   }
 });
 afterAll(async () => {
+  await own.close();
   await server.stop();
   await rm(join(wide, '..'), { recursive: true, force: true });
 });
@@ -58,6 +70,50 @@ async function printed(
   await close();
   return { sides, empty, faces: [...faces] };
 }
+
+/** Sizes below which nothing is printed, points: of tables and prose, of the drawing. */
+const LEAST = { print: 5, drawing: 4.5 };
+/** Width of A4 within the margins of the sheet, CSS px, and of the scrollbar's room beside it. */
+const PAPER = Math.round(((210 - 2 * 8) / 25.4) * 96);
+const GUTTER = 15;
+
+test.each(sheets)(
+  '%s is no wider than its paper, which would shrink it, and is legible',
+  async (path) => {
+    const { page, close } = await openTab(own.browser, {
+      serviceWorkers: 'block',
+      viewport: { width: PAPER + GUTTER, height: 1000 },
+    });
+    await page.emulateMedia({ media: 'print' });
+    await page.goto(server.address + path, { waitUntil: 'networkidle' });
+    const { wide, print, drawing } = await page.evaluate(() => {
+      const main = document.querySelector('main')!;
+      const seen = [...main.querySelectorAll<HTMLElement>('*')].filter(
+        (one) => one.checkVisibility() && !one.closest('svg'),
+      );
+      const holds = (one: HTMLElement) =>
+        [...one.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim());
+      const size = (one: Element) => Number.parseFloat(getComputedStyle(one).fontSize) * 0.75;
+      const drawn = [...main.querySelectorAll<SVGSVGElement>('svg.circuit')].filter((one) =>
+        one.checkVisibility(),
+      );
+      return {
+        wide: Math.max(...seen.map((one) => one.getBoundingClientRect().right)),
+        // A reading in a table stands in an element of its own, and has no size around it.
+        print: Math.min(...seen.filter((one) => holds(one) && size(one) > 0).map(size)),
+        drawing: drawn.flatMap((svg) => {
+          const scale = svg.getScreenCTM()!.a;
+          return [...svg.querySelectorAll('text')].map((text) => size(text) * scale);
+        }),
+      };
+    });
+    expect(drawing.length).toBeGreaterThan(20);
+    expect(wide).toBeLessThanOrEqual(PAPER + 1);
+    expect(print).toBeGreaterThanOrEqual(LEAST.print);
+    expect(Math.min(...drawing)).toBeGreaterThanOrEqual(LEAST.drawing);
+    await close();
+  },
+);
 
 test('with the fonts of one machine, all letters are of the served face', async () => {
   const { sides, empty, faces } = await printed(undefined);

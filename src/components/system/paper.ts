@@ -10,21 +10,25 @@ const DENSE = { type: 6.25, column: 5.75 } as const;
 const BESIDE = 2;
 const LEAST = 84;
 const POINT = 25.4 / 72;
-/** Cores of a wiring table that fill the back of a sheet in the usual type. */
-const MANY = 40;
+/** Width of readings that leaves the wiring table beside them room for the usual type, mm. */
+const MOST = 92;
 
-/** Whether a system has so many cores that its printed tables are set smaller. */
-export const isDense = ({ wiring }: ComputedSystem): boolean =>
-  wiring.runs.reduce((sum, { rows }) => sum + rows.length, 0) > MANY;
+/** Whether the readings are so wide that a system's printed tables are set smaller. */
+export const isDense = (system: ComputedSystem): boolean => widthIn(system, USUAL) > MOST;
 
 /** Width that the readings of a system need on paper, mm: its longest head, and a column a mode. */
-export function readingsWidth(system: ComputedSystem): number {
-  const { network, simulation, readings } = system;
-  const { type, column } = isDense(system) ? DENSE : USUAL;
+export const readingsWidth = (system: ComputedSystem): number =>
+  widthIn(system, isDense(system) ? DENSE : USUAL);
+
+function widthIn(
+  { network, simulation, readings }: ComputedSystem,
+  { type, column }: typeof USUAL | typeof DENSE,
+): number {
   const heads = readings.pairs
     .filter(({ from }) => readingPlace(network, from).here)
     .map(
-      ({ from, to, kind }) => `${wayMark(from)} to ${wayMark(to)}${kind === 'line' ? ' or E' : ''}`,
+      ({ from, to, kind }) =>
+        `${wayMark(from)} to ${wayMark(to)}${kind === 'line' ? ` or ${wayMark(to)}` : ''}`,
     );
   const widest = Math.max(0, ...heads.map((head) => textWidth(head, type * POINT, true)));
   return Math.max(LEAST, Math.ceil(widest + BESIDE + column * simulation.modes.size));
