@@ -93,10 +93,10 @@ describe('on a printer without colours', () => {
         const drawn = figure ? getComputedStyle(figure) : getComputedStyle(one, '::after');
         const text = figure ? figure.textContent : (one.dataset.figure ?? '');
         const look = [
-          Number.parseFloat(borderLeftWidth) > 3 ? 'bar' : 'no bar',
+          Number.parseFloat(borderLeftWidth) >= 2.5 ? 'bar' : 'no bar',
           outlineStyle === 'solid' ? 'frame' : 'no frame',
           Number(drawn.fontWeight) > 600 ? 'bold' : 'light',
-          Number.parseFloat(drawn.fontSize) > 8 && /^\d+$/.test(text) ? 'figure' : 'no figure',
+          Number.parseFloat(drawn.fontSize) >= 8 && /^\d+$/.test(text) ? 'figure' : 'no figure',
           color,
           backgroundColor,
         ].join(', ');
