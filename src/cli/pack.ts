@@ -4,8 +4,17 @@ import { fileSystem, formatProblems } from '../entries/index.ts';
 import { firmFolder, located, readFirm } from '../firm/index.ts';
 import { launch } from '../publish/browser.ts';
 import { readSite } from '../publish/built-site.ts';
-import { bind, type Part } from '../publish/pack.ts';
-import { pagesToPrint, printPage } from '../publish/print.ts';
+import { type Chapter, chaptersOf, isByTitle, isSheet, pagesToPrint } from '../publish/chapters.ts';
+import { bind } from '../publish/pack.ts';
+import {
+  type Part,
+  type Press,
+  printContents,
+  printNumbers,
+  printRun,
+  printSheet,
+  warmUp,
+} from '../publish/print.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { OUT, packFolder } from './output.ts';
 import { startProgress } from './progress.ts';
@@ -28,16 +37,11 @@ async function run(): Promise<void> {
     headline: `Binding ${count(pages.length)} of ${name}, version ${version} of ${date}, from ${site}/ into ${out}/`,
   });
   const server = await serve({ root: site, port: 0, base });
-  const chromium = await progress.stage('Browser started', launch);
+  const chromium = await progress.stage('Browser started', () => launch());
   try {
     const page = await chromium.browser.newPage({ serviceWorkers: 'block' });
-    const parts: Part[] = [];
-    await progress.stage('Pages printed', async (step) => {
-      for (const path of pages) {
-        parts.push(await printPage(page, server.address + path));
-        step(parts.length, pages.length);
-      }
-    });
+    const press = { page, address: server.address };
+    const chapters = await progress.stage('Pages printed', (step) => printed(press, pages, step));
     await mkdir(out, { recursive: true });
     const head = {
       title: name,
@@ -46,8 +50,13 @@ async function run(): Promise<void> {
         'Prove the tester, isolate, lock off, prove dead. The manufacturer’s instructions and local rules come before this reference.',
       ],
     };
-    const bound = await progress.stage('Bound', () => bind(head, parts));
-    await save(join(out, 'reference.pdf'), bound, `, ${count(parts.length)} of ${name}`);
+    const bound = await progress.stage('Bound', () =>
+      bind({ title: name, address: press.address }, chapters, {
+        contents: (lines) => printContents(press, head, lines),
+        numbers: (all) => printNumbers(press, all),
+      }),
+    );
+    await save(join(out, 'reference.pdf'), bound, `, ${count(pages.length)} of ${name}`);
     const labels = await progress.stage('Labels', async () => {
       await page.goto(`${server.address}labels/`);
       if ((await page.locator('.label-code[data-path]').count()) > 0) return undefined;
@@ -63,6 +72,31 @@ async function run(): Promise<void> {
     await chromium.close();
     await server.stop();
   }
+}
+
+/** Prints pages by chapter: sheets each for itself, all others one after another. */
+async function printed(
+  press: Press,
+  pages: readonly string[],
+  step: (done: number, all: number) => void,
+): Promise<Chapter<Part>[]> {
+  await warmUp(press);
+  const chapters: Chapter<Part>[] = [];
+  let done = 0;
+  for (const { title, pages: paths } of chaptersOf(pages)) {
+    const [sheets, others] = [paths.filter(isSheet), paths.filter((path) => !isSheet(path))];
+    const parts: Part[] = [];
+    for (const path of sheets) {
+      parts.push(await printSheet(press, path));
+      done += 1;
+      step(done, pages.length);
+    }
+    if (others.length > 0) parts.push(await printRun(press, others, isByTitle(others)));
+    done += others.length;
+    step(done, pages.length);
+    chapters.push({ title, pages: parts });
+  }
+  return chapters;
 }
 
 /** @throws Error when a site is not a firm's, or the folder is no firm's */

@@ -32,8 +32,9 @@ export const CORE_COLOURS: Readonly<Record<ColourCode, readonly [light: string, 
 const EDGED_ON_PAPER: readonly ColourCode[] = ['WH', 'YE', 'SR'];
 const EDGED_ON_SLATE: readonly ColourCode[] = ['BK'];
 
-/** Fonts of the widths by which texts are broken into lines. */
-const FONT = 'Arial,Arimo,"Liberation Sans",Helvetica,"Nimbus Sans",sans-serif';
+/** The face by whose widths texts are broken into lines, and others about as wide. */
+const FONT =
+  '"Atkinson Hyperlegible Next","Inter Signs",Arial,Arimo,"Liberation Sans",Helvetica,sans-serif';
 
 /** What never changes with the mode. */
 function still(paint: Paint): string {
@@ -167,7 +168,7 @@ export function diagramStyles(modes: readonly string[]): string {
     still(inPage),
     coreColours((code) => inPage(`core-${code}`, CORE_COLOURS[code][0])),
     edges(EDGED_ON_PAPER, ink),
-    '@media (prefers-color-scheme:dark){',
+    '@media screen and (prefers-color-scheme:dark){',
     coreColours((code) => inPage(`core-${code}`, CORE_COLOURS[code][1])),
     edges(EDGED_ON_SLATE, ink),
     '}',

@@ -1,38 +1,6 @@
-/**
- * Advance widths of upright and of bold sans-serif letters, thousandths of the type size
- * (Helvetica's published metrics, from memory). The fonts named in the styles share them.
- */
-const UPRIGHT: Readonly<Record<number, string>> = {
-  191: "'",
-  222: 'ijl’',
-  278: ' \u00a0ftI.,:;/·',
-  333: 'r-()²',
-  500: 'ckvxyzsJ',
-  556: 'abdeghnopquL0123456789#–',
-  584: '+=<>',
-  611: 'FTZ',
-  667: 'ABEKPSVXY&',
-  722: 'CDHNRUw',
-  778: 'GOQ',
-  833: 'mM',
-  944: 'W',
-};
-const BOLD: Readonly<Record<number, string>> = {
-  238: "'",
-  278: ' \u00a0ijlI.,/·’',
-  333: 'ft-():;²',
-  389: 'r',
-  500: 'z',
-  556: 'aceksvxyJ0123456789#–',
-  584: '+=<>',
-  611: 'bdghnopquFLTZ',
-  667: 'EPSVXY',
-  722: 'ABCDHKNRU&',
-  778: 'wGOQ',
-  833: 'M',
-  889: 'm',
-  944: 'W',
-};
+import { BOLD, REGULAR } from './advances.ts';
+
+/** Width of a character that the served face has not, in sizes of the type. */
 const UNLISTED = 0.6;
 
 const byLetter = (widths: Readonly<Record<number, string>>) =>
@@ -41,10 +9,10 @@ const byLetter = (widths: Readonly<Record<number, string>>) =>
       [...letters].map((letter) => [letter, Number(width) / 1000] as const),
     ),
   );
-const upright = byLetter(UPRIGHT);
+const upright = byLetter(REGULAR);
 const heavy = byLetter(BOLD);
 
-/** Width of a text in one line, px. */
+/** Width of a text in one line as the served face sets it, letters not drawn together; px. */
 export function textWidth(text: string, size: number, bold = false): number {
   const widths = bold ? heavy : upright;
   let width = 0;

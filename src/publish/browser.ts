@@ -24,14 +24,16 @@ export interface OwnBrowser {
 /**
  * Starts a browser: the program at CHROME_PATH, else the Chromium that a package brings for
  * Linux x64.
+ * @param fonts folder of the only fonts that it finds; else those of its own, or the machine's
  * @throws Error that says what to install where there is neither
  */
-export async function launch(): Promise<OwnBrowser> {
+export async function launch(fonts?: string): Promise<OwnBrowser> {
   const own = process.env.CHROME_PATH;
   const found = own
     ? { executablePath: own, env: process.env, forget: async () => {} }
     : await unpackBrowser();
-  const { executablePath, env } = found;
+  const { executablePath } = found;
+  const env = fonts ? { ...found.env, FONTCONFIG_FILE: await fontSettings(fonts) } : found.env;
   const browser = await chromium.launch({ executablePath, env: { ...env }, args: FLAGS });
   return {
     browser,
@@ -70,20 +72,20 @@ export async function unpackBrowser(): Promise<Unpacked> {
   else process.env.TMPDIR = before;
   return {
     executablePath,
-    env: { ...process.env, FONTCONFIG_FILE: await ownFonts(folder) },
+    env: { ...process.env, FONTCONFIG_FILE: await fontSettings(join(folder, 'fonts')) },
     forget: () => rm(folder, { recursive: true, force: true }),
   };
 }
 
 /**
- * Says where the fonts are that came with the packaged browser. Its own settings look in a
- * fixed folder; without them a machine that has no fonts shows no text and may crash.
+ * Says where the fonts are, those that came with the packaged browser or others. Its own settings
+ * look in a fixed folder; without them a machine that has no fonts shows no text and may crash.
  */
-async function ownFonts(folder: string): Promise<string> {
-  const file = join(folder, 'own-fonts.conf');
+async function fontSettings(fonts: string): Promise<string> {
+  const file = `${fonts}.conf`;
   await writeFile(
     file,
-    `<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><dir>${folder}/fonts</dir><cachedir>${folder}/font-cache</cachedir></fontconfig>`,
+    `<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><dir>${fonts}</dir><cachedir>${fonts}-cache</cachedir></fontconfig>`,
   );
   return file;
 }

@@ -1,153 +1,185 @@
 import {
   PDFArray,
+  type PDFContext,
+  PDFDict,
   PDFDocument,
-  type PDFFont,
   PDFHexString,
   PDFName,
-  type PDFPage,
-  StandardFonts,
+  type PDFRef,
+  PDFString,
 } from '@cantoo/pdf-lib';
+import type { Chapter } from './chapters.ts';
+import type { ContentsLine, Part } from './print.ts';
 
-/** One part of the printed pack. */
-export interface Part {
-  readonly title: string;
-  readonly pdf: Uint8Array;
+/** What is printed once the parts are known. */
+export interface Printer {
+  /** The contents; every line is a link to its entry's address. */
+  readonly contents: (chapters: readonly Chapter<ContentsLine>[]) => Promise<Uint8Array>;
+  /** A leaf for every page, with its number at the foot. */
+  readonly numbers: (count: number) => Promise<Uint8Array>;
 }
 
-/** A line of the contents. */
-export interface ContentsLine {
+/** What the file says of itself. */
+export interface Binding {
   readonly title: string;
-  /** Page of the pack it begins on, from 1. */
-  readonly page: number;
+  /** Address from which the parts were printed: links to it lead within the pack. */
+  readonly address: string;
 }
 
-/** A4 in points, and where contents lines stand on it. */
-const A4 = [595.28, 841.89] as const;
-const MARGIN = 48;
-const LINE = 20;
-const TOP = 150;
-const PER_PAGE = Math.floor((A4[1] - TOP - MARGIN) / LINE);
-
-/** Words at the head of the contents. */
-export interface Head {
-  readonly title: string;
-  readonly under: readonly string[];
-}
+/** Where a number stands on its leaf, points: below every page's print. */
+const FOOT = { height: 22, width: 120 } as const;
 
 /**
- * Binds parts into one file: contents first, with a link and a bookmark for each part, then the
- * parts, every page numbered at its foot.
+ * Binds parts into one file: contents first, then the parts, every page numbered at its foot.
+ * Contents, bookmarks and links between entries lead to the pages they name; a link to what is
+ * not in the pack is none on paper.
  */
-export async function bind(head: Head, parts: readonly Part[]): Promise<Uint8Array> {
+export async function bind(
+  { title, address }: Binding,
+  chapters: readonly Chapter<Part>[],
+  print: Printer,
+): Promise<Uint8Array> {
+  // How many pages the contents take does not depend on the numbers in them.
+  const sketch = await PDFDocument.load(await print.contents(linesOf(chapters, [], 0)));
+  const parts = chapters.flatMap(({ pages }) => pages);
+  const printed = await Promise.all(parts.map(({ pdf }) => PDFDocument.load(pdf)));
+  const lines = linesOf(
+    chapters,
+    printed.map((pdf) => pdf.getPageCount()),
+    sketch.getPageCount(),
+  );
   const book = await PDFDocument.create();
-  book.setTitle(head.title);
+  book.setTitle(title);
   book.setLanguage('en-GB');
   book.setCreator('Proveline');
-  const sources = await Promise.all(parts.map(({ pdf }) => PDFDocument.load(pdf)));
-  const contents = Math.max(1, Math.ceil(parts.length / PER_PAGE));
-  for (let i = 0; i < contents; i++) book.addPage([...A4]);
-  const lines: ContentsLine[] = [];
-  for (const [i, source] of sources.entries()) {
-    lines.push({ title: parts[i]!.title, page: book.getPageCount() + 1 });
-    for (const page of await book.copyPages(source, source.getPageIndices())) book.addPage(page);
-  }
-  const font = await book.embedFont(StandardFonts.Helvetica);
-  const bold = await book.embedFont(StandardFonts.HelveticaBold);
-  writeContents(book, head, lines, font, bold);
-  numberPages(book, font);
+  for (const pdf of [await PDFDocument.load(await print.contents(lines)), ...printed])
+    for (const page of await book.copyPages(pdf, pdf.getPageIndices())) book.addPage(page);
+  leadWithin(
+    book,
+    address,
+    lines.flatMap(({ pages }) => pages),
+  );
   addBookmarks(book, lines);
+  await numberPages(book, await print.numbers(book.getPageCount()));
   return book.save();
 }
 
-function writeContents(
-  book: PDFDocument,
-  head: Head,
-  lines: readonly ContentsLine[],
-  font: PDFFont,
-  bold: PDFFont,
-): void {
-  for (const [i, line] of lines.entries()) {
-    const page = book.getPage(Math.floor(i / PER_PAGE));
-    const y = A4[1] - TOP - (i % PER_PAGE) * LINE;
-    if (i % PER_PAGE === 0) writeHead(page, head, font, bold);
-    const number = String(line.page);
-    const right = A4[0] - MARGIN - font.widthOfTextAtSize(number, 11);
-    page.drawText(plain(line.title, font), { x: MARGIN, y, size: 11, font });
-    page.drawText(number, { x: right, y, size: 11, font });
-    page.drawLine({
-      start: { x: MARGIN, y: y - 5 },
-      end: { x: A4[0] - MARGIN, y: y - 5 },
-      thickness: 0.4,
-      opacity: 0.4,
+/** The lines of the contents; `counts` holds how many pages each part takes. */
+function linesOf(
+  chapters: readonly Chapter<Part>[],
+  counts: readonly number[],
+  before: number,
+): Chapter<ContentsLine>[] {
+  let first = before + 1;
+  let at = 0;
+  return chapters.map(({ title, pages }) => ({
+    title,
+    pages: pages.flatMap(({ entries }) => {
+      const lines = entries.map(({ page, ...entry }) => ({ ...entry, page: first + page }));
+      first += counts[at] ?? 0;
+      at += 1;
+      return lines;
+    }),
+  }));
+}
+
+/** Links of the site become links within the file (ISO 32000-1, 12.5.6.5), or none. */
+function leadWithin(book: PDFDocument, address: string, lines: readonly ContentsLine[]): void {
+  const ofPath = new Map(lines.map(({ path, page }) => [ownPath(path), page]));
+  for (const page of book.getPages()) {
+    const links = page.node.lookupMaybe(PDFName.of('Annots'), PDFArray);
+    if (!links) continue;
+    const kept = links.asArray().filter((ref) => {
+      const link = book.context.lookupMaybe(ref, PDFDict);
+      const url = link && addressOf(link);
+      if (!link || url === undefined) return false;
+      if (!url.startsWith(address)) return true;
+      const target = ofPath.get(ownPath(url.slice(address.length)));
+      if (target === undefined) return false;
+      link.delete(PDFName.of('A'));
+      link.set(PDFName.of('Dest'), book.context.obj([book.getPage(target - 1).ref, 'Fit']));
+      return true;
     });
-    link(book, page, [MARGIN, y - 5, A4[0] - MARGIN, y + 13], line.page);
+    page.node.set(PDFName.of('Annots'), book.context.obj(kept));
   }
 }
 
-function writeHead(page: PDFPage, { title, under }: Head, font: PDFFont, bold: PDFFont): void {
-  page.drawText(plain(title, bold), { x: MARGIN, y: A4[1] - 70, size: 20, font: bold });
-  for (const [i, words] of under.entries())
-    page.drawText(plain(words, font), {
-      x: MARGIN,
-      y: A4[1] - 92 - i * 13,
-      size: 9.5,
-      font,
-      maxWidth: A4[0] - 2 * MARGIN,
-    });
+/** An entry's address without what is below it: all of a system stands on its sheet. */
+const ownPath = (path: string): string =>
+  path
+    .replace(/[?#].*$/, '')
+    .split('/')
+    .filter(Boolean)
+    .slice(0, 2)
+    .join('/');
+
+/** Where a link of a printed page leads, as an address. */
+function addressOf(link: PDFDict): string | undefined {
+  const action = link.lookupMaybe(PDFName.of('A'), PDFDict);
+  const url = action?.get(PDFName.of('URI'));
+  return url instanceof PDFString || url instanceof PDFHexString ? url.decodeText() : undefined;
 }
 
-/** The text without characters that the standard fonts of a PDF do not hold. */
-function plain(text: string, font: PDFFont): string {
-  const known = new Set(font.getCharacterSet());
-  return [...text].map((char) => (known.has(char.codePointAt(0)!) ? char : '?')).join('');
+/** A bookmark, and those below it. */
+interface Bookmark {
+  readonly title: string;
+  readonly page: number;
+  readonly below: readonly Bookmark[];
 }
 
-/** A rectangle that leads to a page (ISO 32000-1, 12.5.6.5). */
-function link(book: PDFDocument, on: PDFPage, rectangle: number[], page: number): void {
+/** The outline a reader shows beside the pages (ISO 32000-1, 12.3.3): chapters, closed. */
+function addBookmarks(book: PDFDocument, chapters: readonly Chapter<ContentsLine>[]): void {
   const { context } = book;
-  const annotation = context.obj({
-    Type: 'Annot',
-    Subtype: 'Link',
-    Rect: rectangle,
-    Border: [0, 0, 0],
-    Dest: [book.getPage(page - 1).ref, 'Fit'],
-  });
-  const known = on.node.lookupMaybe(PDFName.of('Annots'), PDFArray);
-  const list = known ?? context.obj([]);
-  list.push(context.register(annotation));
-  on.node.set(PDFName.of('Annots'), list);
-}
-
-/** The outline a reader shows beside the pages (ISO 32000-1, 12.3.3). */
-function addBookmarks(book: PDFDocument, lines: readonly ContentsLine[]): void {
-  if (lines.length === 0) return;
-  const { context } = book;
+  const marks = chapters.map(({ title, pages }) => ({
+    title,
+    page: pages[0]!.page,
+    below: pages.map((line) => ({ ...line, below: [] })),
+  }));
+  if (marks.length === 0) return;
   const outline = context.nextRef();
-  const refs = lines.map(() => context.nextRef());
-  for (const [i, { title, page }] of lines.entries())
-    context.assign(
-      refs[i]!,
-      context.obj({
-        Title: PDFHexString.fromText(title),
-        Parent: outline,
-        Dest: [book.getPage(page - 1).ref, 'Fit'],
-        ...(i > 0 ? { Prev: refs[i - 1]! } : {}),
-        ...(i < lines.length - 1 ? { Next: refs[i + 1]! } : {}),
-      }),
-    );
+  const [first, last] = addRow(book, context, outline, marks);
   context.assign(
     outline,
-    context.obj({ Type: 'Outlines', First: refs[0]!, Last: refs.at(-1)!, Count: lines.length }),
+    context.obj({ Type: 'Outlines', First: first, Last: last, Count: marks.length }),
   );
   book.catalog.set(PDFName.of('Outlines'), outline);
   book.catalog.set(PDFName.of('PageMode'), PDFName.of('UseOutlines'));
 }
 
-function numberPages(book: PDFDocument, font: PDFFont): void {
-  const pages = book.getPages();
-  for (const [i, page] of pages.entries()) {
-    const words = `${i + 1} / ${pages.length}`;
-    const width = font.widthOfTextAtSize(words, 8);
-    page.drawText(words, { x: (page.getWidth() - width) / 2, y: 8, size: 8, font });
+/** Adds bookmarks of one parent and gives the first and the last of them. */
+function addRow(
+  book: PDFDocument,
+  context: PDFContext,
+  parent: PDFRef,
+  marks: readonly Bookmark[],
+): [PDFRef, PDFRef] {
+  const refs = marks.map(() => context.nextRef());
+  for (const [i, { title, page, below }] of marks.entries()) {
+    const [first, last] = below.length > 0 ? addRow(book, context, refs[i]!, below) : [];
+    context.assign(
+      refs[i]!,
+      context.obj({
+        Title: PDFHexString.fromText(title),
+        Parent: parent,
+        Dest: [book.getPage(page - 1).ref, 'Fit'],
+        ...(i > 0 ? { Prev: refs[i - 1]! } : {}),
+        ...(i < marks.length - 1 ? { Next: refs[i + 1]! } : {}),
+        ...(first && last ? { First: first, Last: last, Count: -below.length } : {}),
+      }),
+    );
+  }
+  return [refs[0]!, refs.at(-1)!];
+}
+
+/** Lays the foot of each leaf over the foot of its page, in the middle of a page of any width. */
+async function numberPages(book: PDFDocument, numbers: Uint8Array): Promise<void> {
+  const leaves = (await PDFDocument.load(numbers)).getPages();
+  for (const [i, page] of book.getPages().entries()) {
+    const leaf = leaves[i];
+    if (!leaf) throw new Error(`There is no number for page ${i + 1}`);
+    const left = (leaf.getWidth() - FOOT.width) / 2;
+    const box = { left, right: left + FOOT.width, bottom: 0, top: FOOT.height };
+    const foot = await book.embedPage(leaf, box);
+    page.drawPage(foot, { x: (page.getWidth() - FOOT.width) / 2, y: 0 });
   }
 }

@@ -1,42 +1,213 @@
+import { PDFArray, PDFDict, PDFDocument, PDFName, PDFRef } from '@cantoo/pdf-lib';
 import type { Page } from 'playwright-core';
-import type { Part } from './pack.ts';
+import type { Chapter } from './chapters.ts';
 
-/** Kinds of page in the order a reader of paper wants them; others are left out. */
-const ORDER = ['about', 'procedures', 'systems', 'symptoms', 'standards', 'devices', 'glossary'];
-
-/**
- * Pages for the pack, in the order of printing: lists and tools of the screen are left out.
- * @param pages addresses from the site's base, as `systems/combi-two-wire/`.
- * @param only last parts of addresses wanted, as `combi-two-wire`; all when empty.
- * @throws Error that names what no page is called, with the nearest names.
- */
-export function pagesToPrint(pages: readonly string[], only: readonly string[]): string[] {
-  const leaf = (path: string) => path.split('/').filter(Boolean).slice(0, 2).at(-1) ?? '';
-  const kind = (path: string) => path.split('/')[0]!;
-  const printed = pages
-    .filter((path) => path === 'about/' || (ORDER.includes(kind(path)) && isOnPaper(path)))
-    .toSorted((a, b) => ORDER.indexOf(kind(a)) - ORDER.indexOf(kind(b)) || (a < b ? -1 : 1));
-  if (only.length === 0) return printed;
-  const unknown = only.filter((name) => !printed.some((path) => leaf(path) === name));
-  if (unknown.length > 0)
-    throw new Error(
-      `No page is called ${unknown.join(', ')}. There are: ${printed.map(leaf).join(', ')}`,
-    );
-  return printed.filter((path) => only.includes(leaf(path)));
+/** An entry as it stands in a printed part. */
+export interface Entry {
+  readonly title: string;
+  /** Its address from the site's base. */
+  readonly path: string;
+  /** Page of the part that it begins on, from 0. */
+  readonly page: number;
 }
 
-/** An entry's own page; of a system, its sheet. */
-const isOnPaper = (path: string): boolean =>
-  path.startsWith('systems/')
-    ? path.endsWith('/sheet/')
-    : path.split('/').filter(Boolean).length === 2;
+/** Pages printed in one go. */
+export interface Part {
+  readonly pdf: Uint8Array;
+  readonly entries: readonly Entry[];
+}
 
-/** Prints one page of the site as it stands for paper. */
-export async function printPage(page: Page, address: string): Promise<Part> {
-  await page.goto(address);
+/** A browser's page, and where it finds the site. */
+export interface Press {
+  readonly page: Page;
+  /** Address of the site's base. */
+  readonly address: string;
+}
+
+const PAPER = { preferCSSPageSize: true, printBackground: true } as const;
+const WITH_HEADINGS = { ...PAPER, outline: true, tagged: true } as const;
+
+/** Sizes of type that are tried until a last page is not left with a few lines, points. */
+const SIZES = [9.5, 9.4, 9.3, 9.2, 9.1, 9, 8.9, 8.8, 8.7, 8.6, 8.5];
+
+/** Opens the site once: what every page needs is then at hand when the first is printed. */
+export const warmUp = ({ page, address }: Press) =>
+  page.goto(address, { waitUntil: 'networkidle' });
+
+async function open({ page, address }: Press, path: string): Promise<void> {
+  await page.goto(address + path);
   // The page asks for the version it prints.
   await page.locator('.built.told').first().waitFor({ state: 'attached' });
-  const title = (await page.locator('h1').first().textContent())?.trim() || address;
-  const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
-  return { title, pdf };
+  await page.evaluate(() => document.fonts.ready);
+}
+
+/** Prints a system's sheet and, on a page of its own, how it works. */
+export async function printSheet(press: Press, path: string): Promise<Part> {
+  const { page } = press;
+  await open(press, path);
+  await page.evaluate(() => document.documentElement.classList.add('in-pack'));
+  const title = (await page.locator('h1').first().textContent())?.trim() || path;
+  return { pdf: await page.pdf(PAPER), entries: [{ title, path, page: 0 }] };
+}
+
+/**
+ * Prints entries one after another, in the order of their titles where that is asked for: each
+ * begins where the one before it ends.
+ */
+export async function printRun(
+  press: Press,
+  paths: readonly string[],
+  byTitle: boolean,
+): Promise<Part> {
+  const { page } = press;
+  await open(press, paths[0]!);
+  const found = await page.evaluate(
+    async ([base, first, rest, sorted]) => {
+      const main = document.querySelector('main')!;
+      const fetched = rest.map(async (path) => {
+        const html = await (await fetch(base + path)).text();
+        const whole = new DOMParser().parseFromString(html, 'text/html');
+        return { path, nodes: whole.querySelector('main')!.childNodes };
+      });
+      const entries = [
+        { path: first, nodes: main.childNodes },
+        ...(await Promise.all(fetched)),
+      ].map(({ path, nodes }) => {
+        const entry = document.createElement('section');
+        entry.className = 'run-entry';
+        entry.append(...nodes);
+        return { path, entry, title: entry.querySelector('h1')?.textContent?.trim() || path };
+      });
+      if (sorted) entries.sort((a, b) => a.title.localeCompare(b.title, 'en-GB'));
+      document.documentElement.classList.add('in-pack', 'in-run');
+      main.replaceChildren(...entries.map(({ entry }) => entry));
+      return entries.map(({ path, title }) => ({ path, title }));
+    },
+    [press.address, paths[0]!, paths.slice(1), byTitle] as const,
+  );
+  await fillLastPage(page);
+  const pdf = await page.pdf(WITH_HEADINGS);
+  const pages = await pagesOfHeadings(pdf);
+  if (pages.length !== found.length)
+    throw new Error(`${paths[0]} and what follows it were printed with ${pages.length} headings`);
+  return { pdf, entries: found.map((entry, i) => ({ ...entry, page: pages[i]! })) };
+}
+
+/**
+ * Sets the page a little smaller until its print does not end with a page of a few lines.
+ * Two headings are set after it for that, the second below a gap that leaves a last page room for
+ * a few lines alone: where both stand on one page, there are no more.
+ */
+async function fillLastPage(page: Page): Promise<void> {
+  const marks = await page.evaluateHandle(() => {
+    const [end, gap, after] = ['h1', 'div', 'h1'].map((tag) => document.createElement(tag));
+    end!.append('End');
+    gap!.append(after!);
+    after!.append('After');
+    gap!.className = 'run-gap';
+    document.querySelector('main')!.append(end!, gap!);
+    return [end!, gap!];
+  });
+  for (const size of SIZES) {
+    await page.evaluate(
+      (points) => document.documentElement.style.setProperty('--print-size', `${points}pt`),
+      size,
+    );
+    const pages = await pagesOfHeadings(await page.pdf(WITH_HEADINGS));
+    if (pages.at(-1) !== pages.at(-2) || pages.at(-1) === 0) break;
+  }
+  await marks.evaluate((elements) => {
+    for (const one of elements) one.remove();
+  });
+}
+
+/** Pages from 0 on which the headings of the first order stand (ISO 32000-1, 12.3.3). */
+async function pagesOfHeadings(pdf: Uint8Array): Promise<number[]> {
+  const book = await PDFDocument.load(pdf);
+  const refs = book.getPages().map(({ ref }) => ref);
+  const lookUp = (of: PDFDict | undefined, key: string) =>
+    of?.lookupMaybe(PDFName.of(key), PDFDict);
+  const found: number[] = [];
+  let item = lookUp(lookUp(book.catalog, 'Outlines'), 'First');
+  for (; item; item = lookUp(item, 'Next')) {
+    const target = item.lookup(PDFName.of('Dest'), PDFArray).get(0);
+    found.push(refs.findIndex((ref) => target instanceof PDFRef && ref === target));
+  }
+  return found;
+}
+
+/** What stands at the head of the contents. */
+export interface Head {
+  readonly title: string;
+  readonly under: readonly string[];
+}
+
+/** A line of the contents: an entry and the page of the pack it begins on, from 1. */
+export interface ContentsLine {
+  readonly title: string;
+  readonly path: string;
+  readonly page: number;
+}
+
+/** Prints the contents, grouped by chapter; every line is a link to its entry's address. */
+export async function printContents(
+  press: Press,
+  head: Head,
+  chapters: readonly Chapter<ContentsLine>[],
+): Promise<Uint8Array> {
+  const { page } = press;
+  await open(press, '');
+  await page.evaluate(
+    ([base, { title, under }, groups]) => {
+      const make = (tag: string, text = '', ...inner: Node[]) => {
+        const one = document.createElement(tag);
+        one.append(text, ...inner);
+        return one;
+      };
+      const list = make(
+        'div',
+        '',
+        ...groups.map((group) => {
+          const lines = group.pages.map(({ title: name, path, page: at }) => {
+            const line = make('a', '', make('span', name), make('b', String(at)));
+            (line as HTMLAnchorElement).href = base + path;
+            return make('li', '', line);
+          });
+          return make('section', '', make('h2', group.title), make('ol', '', ...lines));
+        }),
+      );
+      list.className = 'pack-lines';
+      document.documentElement.classList.add('in-pack');
+      const firm = document.querySelector('.firm-foot');
+      document.querySelector('.site-footer')?.remove();
+      document
+        .querySelector('main')!
+        .replaceChildren(
+          make('h1', title),
+          ...under.map((line) => make('p', line)),
+          ...(firm ? [firm] : []),
+          list,
+        );
+    },
+    [press.address, head, chapters] as const,
+  );
+  await fillLastPage(page);
+  return page.pdf(PAPER);
+}
+
+/** Prints a leaf for every page of the pack, empty but for its number at the foot. */
+export async function printNumbers(press: Press, count: number): Promise<Uint8Array> {
+  const { page } = press;
+  await open(press, '');
+  await page.evaluate((all) => {
+    const leaves = Array.from({ length: all }, (_, i) => {
+      const leaf = document.createElement('p');
+      leaf.className = 'pack-leaf';
+      leaf.append(`${i + 1} / ${all}`);
+      return leaf;
+    });
+    document.documentElement.classList.add('in-leaves');
+    document.body.replaceChildren(...leaves);
+  }, count);
+  return page.pdf(PAPER);
 }

@@ -52,19 +52,20 @@ const utf16 = (hex: string) => Buffer.from(hex, 'hex').swap16().toString('utf16l
 
 /**
  * Text of a page or of a form drawn on one, in order of drawing: `/F4 12 Tf` chooses a font,
- * `<0012> Tj` shows, `/X7 Do` draws a form (rotated text is one).
+ * `<0012> Tj` shows, `/X7 Do` draws a form (rotated text is one, and a page laid over another).
  */
 function textOf(objects: Objects, id: string): string {
   const body = objects.get(id) ?? '';
   const named = new Map(
-    [...body.matchAll(/\/([FX]\d+) (\d+) 0 R/g)].map(([, name, at]) => [name!, at!]),
+    [...body.matchAll(/\/([A-Z][\w-]*) (\d+) 0 R/g)].map(([, name, at]) => [name!, at!]),
   );
-  const contents = /\/Contents (\d+) 0 R/.exec(body)?.[1] ?? id;
+  const contents = /\/Contents (\[[^\]]*\]|\d+ 0 R)/.exec(body)?.[1] ?? `${id} 0 R`;
+  const streams = [...contents.matchAll(/(\d+) 0 R/g)].map(([, at]) => streamOf(objects, at!));
   let font: ReadonlyMap<string, string> = new Map();
   let text = '';
-  for (const [, choice, hex, form] of streamOf(objects, contents).matchAll(
-    /\/(F\d+) [\d.]+ Tf|<([\da-fA-F]+)>|\/(X\d+) Do/g,
-  )) {
+  for (const [, choice, hex, form] of streams
+    .join('\n')
+    .matchAll(/\/(F\d+) [\d.]+ Tf|<([\da-fA-F]+)>|\/([A-Z][\w-]*) Do/g)) {
     if (choice) font = fontOf(objects, named.get(choice)!);
     if (form && isForm(objects, named.get(form))) text += textOf(objects, named.get(form)!);
     const digits = font.keys().next().value?.length ?? 4;
@@ -81,3 +82,12 @@ function fontOf(objects: Objects, id: string): Map<string, string> {
   const table = /\/ToUnicode (\d+) 0 R/.exec(objects.get(id) ?? '')?.[1];
   return table ? tableOf(streamOf(objects, table)) : new Map();
 }
+
+/** Names of the faces that a PDF's letters are of (ISO 32000-1, 9.8), without the subset's mark. */
+export const facesOf = (pdf: Buffer): string[] => [
+  ...new Set(
+    [...pdf.toString('latin1').matchAll(/\/FontName \/(?:[A-Z]{6}\+)?([\w-]+)/g)].map(
+      ([, name]) => name!,
+    ),
+  ),
+];

@@ -10,6 +10,18 @@ import { textOfPages } from './pdf-text.ts';
 const read = (path: string): unknown => JSON.parse(readFileSync(join(DIST, 'data', path), 'utf8'));
 const systems = IndexData.parse(read('index.json')).systems;
 
+/** The largest system. */
+const LARGEST = 'heat-only-condensate-pump';
+/** A page of each kind that is printed. */
+const PAPERS = [
+  `systems/${LARGEST}/`,
+  `systems/${LARGEST}/sheet/`,
+  `systems/${LARGEST}/readings/`,
+  `systems/${LARGEST}/wiring/`,
+  'symptoms/no-heating-no-hot-water/',
+  'procedures/safe-isolation/',
+];
+
 let chromium: TestBrowser;
 let server: Awaited<ReturnType<typeof serveFolder>>;
 let tab: Awaited<ReturnType<typeof openTab>>;
@@ -64,6 +76,68 @@ describe.each(systems)('$id on paper', ({ id, title, data, checked }) => {
     await page.emulateMedia({ media: 'print' });
     expect(await shown()).toEqual(parts.map(() => 0));
     await page.emulateMedia({ media: null });
+  });
+});
+
+describe('on a printer without colours', () => {
+  test.each(['light', 'dark'] as const)('readings are told apart, in %s', async (colorScheme) => {
+    const { page } = tab;
+    await page.emulateMedia({ media: 'print', colorScheme });
+    await page.goto(`${server.address}systems/${LARGEST}/sheet/`);
+    const looks = await page.evaluate(() => {
+      const found: Record<string, string[]> = {};
+      for (const one of document.querySelectorAll<HTMLElement>('.readings-table td .v')) {
+        if (!one.checkVisibility()) continue;
+        const { borderLeftWidth, outlineStyle, color, backgroundColor } = getComputedStyle(one);
+        const figure = one.querySelector('b');
+        const drawn = figure ? getComputedStyle(figure) : getComputedStyle(one, '::after');
+        const text = figure ? figure.textContent : (one.dataset.figure ?? '');
+        const look = [
+          Number.parseFloat(borderLeftWidth) >= 2.5 ? 'bar' : 'no bar',
+          outlineStyle === 'solid' ? 'frame' : 'no frame',
+          Number(drawn.fontWeight) > 600 ? 'bold' : 'light',
+          Number.parseFloat(drawn.fontSize) >= 8 && /^\d+$/.test(text) ? 'figure' : 'no figure',
+          color,
+          backgroundColor,
+        ].join(', ');
+        const kind = one.classList[1]!;
+        found[kind] = [...new Set([...(found[kind] ?? []), look])];
+      }
+      return found;
+    });
+    const black = 'rgb(0, 0, 0), rgba(0, 0, 0, 0)';
+    expect(looks).toEqual({
+      live: [`bar, no frame, bold, figure, ${black}`],
+      between: [`no bar, frame, light, figure, ${black}`],
+      dead: [`no bar, no frame, light, figure, ${black}`],
+    });
+    await page.emulateMedia({ media: null, colorScheme: null });
+  });
+
+  test.each(['', ...PAPERS])('in dark mode /%s is printed in black on white', async (path) => {
+    const { page } = tab;
+    await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+    await page.goto(server.address + path);
+    const wrong = await page.evaluate(() => {
+      const brightness = (colour: string) => {
+        const [r, g, b, a = 1] = colour.match(/[\d.]+/g)!.map(Number);
+        return a === 0 ? undefined : (0.2126 * r! + 0.7152 * g! + 0.0722 * b!) / 255;
+      };
+      const found = new Set<string>();
+      for (const one of document.querySelectorAll<HTMLElement>('body, main, main *')) {
+        const own = [...one.childNodes].some(
+          (node) => node.nodeType === 3 && node.textContent?.trim(),
+        );
+        if (!one.checkVisibility() || one.closest('svg')) continue;
+        const { color, backgroundColor } = getComputedStyle(one);
+        if (own && (brightness(color) ?? 1) > 0.35) found.add(`${one.className} ${color}`);
+        if ((brightness(backgroundColor) ?? 1) < 0.9 && !one.matches('.swatch'))
+          found.add(`${one.className} on ${backgroundColor}`);
+      }
+      return [...found];
+    });
+    expect(wrong).toEqual([]);
+    await page.emulateMedia({ media: null, colorScheme: null });
   });
 });
 

@@ -1,12 +1,15 @@
 import { expect, test } from 'vitest';
 import { textWidth, wrap } from '../../src/diagram/index.ts';
 
-test('a text is as wide as its letters (Helvetica widths, from memory)', () => {
-  expect(textWidth('call feed', 10)).toBeCloseTo(
-    10 * (0.5 + 0.556 + 2 * 0.222 + 0.278 + 0.278 + 3 * 0.556),
+test('a text is as wide as its letters, and one not in the face is reckoned with', () => {
+  const widths = ['c', 'a', 'l', 'l', ' ', 'f'].map((letter) => textWidth(letter, 10));
+  expect(textWidth('call f', 10)).toBeCloseTo(
+    widths.reduce((sum, width) => sum + width, 0),
     9,
   );
-  expect(textWidth('W3', 20)).toBeCloseTo(20 * (0.944 + 0.556), 9);
+  expect(textWidth('W3', 20)).toBeCloseTo(2 * textWidth('W3', 10), 9);
+  expect(textWidth('W3', 20, true)).toBeGreaterThan(textWidth('W3', 20));
+  expect(textWidth('\u4e00', 10)).toBeGreaterThan(0);
 });
 
 test('lines break after spaces, hyphens and solidi, and keep what belongs together', () => {

@@ -1,0 +1,92 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { PDFDocument } from '@cantoo/pdf-lib';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { DIST } from '../support/site-folder.ts';
+import { blocksOf } from '../words/page-text.ts';
+import { builtPage, pagesOf, readManifest } from './harness.ts';
+import { facesOf, textOfPages } from './pdf-text.ts';
+
+/** Letters of a page that is more than a few lines. */
+const FEW = 450;
+const CHAPTERS = [
+  'About',
+  'Procedures',
+  'Systems',
+  'Complaints',
+  'House standards',
+  'Devices',
+  'Words',
+];
+
+/** Letters and figures alone: lines break anywhere on paper, and fonts join f and i. */
+const bare = (text: string) =>
+  text
+    .normalize('NFKC')
+    .replace(/[\s\u00ad‐-]+/g, '')
+    .toLowerCase();
+
+let out: string;
+let pdf: Buffer;
+let pages: string[];
+beforeAll(async () => {
+  out = mkdtempSync(join(tmpdir(), 'pack-'));
+  const { status, stderr } = spawnSync(
+    process.execPath,
+    ['src/cli/pack.ts', '--site', DIST, '--out', out],
+    { encoding: 'utf8' },
+  );
+  expect(status, stderr).toBe(0);
+  // Written anew without compressed objects, which are not read here.
+  const book = await PDFDocument.load(readFileSync(join(out, 'reference.pdf')));
+  pdf = Buffer.from(await book.save({ useObjectStreams: false }));
+  pages = textOfPages(pdf);
+});
+afterAll(() => rmSync(out, { recursive: true }));
+
+describe('the bound pack', () => {
+  test('numbers every page, and leaves none with a few lines', () => {
+    expect(pages.length).toBeGreaterThan(150);
+    expect(
+      pages.flatMap((text, i) => (text.length < FEW ? [[i + 1, text.slice(0, 60)]] : [])),
+    ).toEqual([]);
+    const all = pages.length;
+    const wrong = pages.flatMap((text, i) =>
+      bare(text).endsWith(`${i + 1}/${all}`) ? [] : [[i + 1, text.slice(-30)]],
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  test('groups its contents by what they are, on two pages', () => {
+    const contents = bare(pages.slice(0, 2).join(''));
+    const places = CHAPTERS.map((title) => contents.indexOf(bare(title)));
+    expect(places).not.toContain(-1);
+    expect(places).toEqual(places.toSorted((a, b) => a - b));
+    expect(contents).toContain(bare('Zone'));
+    expect(bare(pages[2]!)).toContain(bare('About Proveline'));
+  });
+
+  test('is set in the served face throughout', () => {
+    const faces = facesOf(pdf);
+    expect(faces).toContain('AtkinsonHyperlegibleNext-Regular');
+    expect(faces.filter((face) => !/^(?:AtkinsonHyperlegibleNext|Inter)-/.test(face))).toEqual([]);
+  });
+
+  test.each(pagesOf(readManifest()).filter((path) => /^systems\/[a-z-]+\/$/.test(path)))(
+    'tells how %s works, from its first word to its last',
+    (path) => {
+      const html = builtPage(`${path}sheet/`);
+      const how = /<section id="how"[\s\S]*?<\/section>/.exec(html)?.[0] ?? '';
+      const told = blocksOf(`<main>${how}</main>`).filter((text) => text.length > 60);
+      expect(told.length).toBeGreaterThan(3);
+      const printed = bare(pages.join(''));
+      const letters = (text: string) => bare(text).replace(/[^a-z0-9]/g, '');
+      const all = letters(printed);
+      expect(
+        [told[0]!, told.at(-1)!].filter((text) => !all.includes(letters(text).slice(0, 50))),
+      ).toEqual([]);
+    },
+  );
+});
