@@ -3,10 +3,10 @@ import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { HISTORIES } from '../diagnosis/index.ts';
-import { sequenceProblem } from '../diagnosis/planning/index.ts';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
-import { ANYTHING, NOTHING_SEEN } from '../diagnosis/sequences/index.ts';
+import { isComplaint, problemOf, type Start } from '../diagnosis/sequences/index.ts';
 import {
+  BUILD_BUDGET,
   type LockLine,
   lineOf,
   type Reference,
@@ -15,8 +15,6 @@ import {
 } from '../reference/index.ts';
 import type { Progress } from './progress.ts';
 
-/** Starts that are no complaint. */
-const NO_COMPLAINT: readonly string[] = [ANYTHING, NOTHING_SEEN];
 /** Searches that run at once at most: a large one holds some two gigabytes. */
 const MOST_WORKERS = 2;
 /** What searches on and writes the lock. */
@@ -28,13 +26,18 @@ const MOST_NAMES = 4;
 interface Sequence {
   /** System and start. */
   readonly about: string;
-  /**
-   * Whether it starts from a complaint about what worked until now: from nothing looked at, from
-   * nothing seen, and since somebody has worked on it, its gap is stated.
-   */
-  readonly complaint: boolean;
+  readonly start: Start;
   readonly problem: SearchProblem;
+  /** States that the build searches within. */
+  readonly budget: number;
 }
+
+/**
+ * Whether it starts from a complaint about what worked until now and is to be proven best: from
+ * anything, from nothing seen, and since somebody has worked on it, its gap is stated.
+ */
+const isToBeProven = ({ start }: Sequence): boolean =>
+  isComplaint(start) && start.history === HISTORIES[0];
 
 /** Searches for one problem at a time. */
 export interface Searcher {
@@ -48,7 +51,7 @@ export interface SolveOptions {
   readonly lockFile: string;
   /** Whether to search on where the build's budget proves nothing best, and to lock what is found. */
   readonly prove: boolean;
-  /** States that a search may then expand. */
+  /** States that a search from a complaint may then expand. */
   readonly proveBudget?: number;
   /** What searches; a thread of its own unless given. */
   readonly startSearcher?: () => Searcher;
@@ -71,19 +74,26 @@ export async function solveSequences(
     all = [...systems.values()].flatMap(({ id, network, signatures, starts, startsSinceWork }) =>
       [...starts, ...startsSinceWork].map((start) => ({
         about: `${id}/${start.id}${start.history === HISTORIES[0] ? '' : `, ${start.history}`}`,
-        complaint: start.history === HISTORIES[0] && !NO_COMPLAINT.includes(start.id),
-        problem: sequenceProblem(network, signatures, start.open, start).problem,
+        start,
+        problem: problemOf(network, signatures, start).problem,
+        budget: solver.budgetFrom(start),
       })),
     );
-    const open = all.filter(({ problem }) => !solver.has(problem));
+    const open = all.filter(({ problem, budget }) => !solver.has(problem, budget));
     progress.reused('sequences', all.length - open.length, all.length);
-    await searchAll(open, solver, solver.budget, startSearcher, step);
+    await searchAll(open, solver, startSearcher, step);
     return open.length;
   });
   if (prove) {
-    const unproven = all.filter((one) => one.complaint && isWorthProving(solver, one.problem));
+    const unproven = all
+      .filter((one) => isToBeProven(one) || !isComplaint(one.start))
+      .filter((one) => isWorthProving(solver, one));
+    const longer = unproven.map((one) => ({
+      ...one,
+      budget: isComplaint(one.start) ? proveBudget : Math.min(proveBudget, BUILD_BUDGET),
+    }));
     await progress.stage('Sequences proved', (step) =>
-      searchAll(unproven, solver, proveBudget, startSearcher, step),
+      searchAll(longer, solver, startSearcher, step),
     );
     searches += unproven.length;
     progress.say(writeOwnLock(all, new Set(unproven), solver, lockFile));
@@ -95,17 +105,16 @@ export async function solveSequences(
 }
 
 /** Whether more than the build's budget could better what is known of a problem. */
-function isWorthProving(solver: Solver, problem: SearchProblem): boolean {
-  if (solver.solve(problem).proven) return false;
+function isWorthProving(solver: Solver, { problem, budget }: Sequence): boolean {
+  if (solver.solve(problem, budget).proven) return false;
   // The same code would find the same again; other code may prove what that one could not.
   return solver.lock.find(problem)?.code !== solver.code;
 }
 
-/** Searches within a budget what no earlier search with it found, the largest first. */
+/** Searches within their budgets what no earlier search with them found, the largest first. */
 async function searchAll(
   sequences: readonly Sequence[],
   solver: Solver,
-  budget: number,
   startSearcher: () => Searcher,
   step: (done: number, of: number) => void,
 ): Promise<void> {
@@ -115,7 +124,7 @@ async function searchAll(
     const { search, stop } = startSearcher();
     try {
       for (let next = open[at++]; next; next = open[at++]) {
-        const { problem } = next;
+        const { problem, budget } = next;
         const found = solver.kept(problem, budget) ?? (await search(problem, budget));
         solver.keep(problem, better(found, solver.lock.find(problem)), budget);
         step(++done, open.length);
@@ -190,8 +199,8 @@ function remarks(all: readonly Sequence[], solver: Solver, lockFile: string): st
   const file = relative('.', lockFile);
   const unused = solver.lock.unused(lockFile).map((line) => line.for);
   const open = all.filter(
-    ({ complaint, problem }) =>
-      complaint && !solver.solve(problem).proven && !solver.lock.find(problem),
+    (one) =>
+      isToBeProven(one) && !solver.solve(one.problem).proven && !solver.lock.find(one.problem),
   );
   const said = open.map(({ about, problem }) => {
     const { gap } = solver.solve(problem);

@@ -9,7 +9,6 @@ export interface Channel {
   readonly crossings: number;
 }
 
-const CROSSING_COST = 2;
 const WIDTH_COST = 3;
 const LENGTH_COST = 0.01;
 /** Rounds of improvement; each tries to exchange every two bands. */
@@ -43,7 +42,7 @@ export function fillChannel(choices: readonly (readonly Band[])[], spacing: Spac
     // Counting crossings is the dear part; most tries are too wide to need it.
     if (best && base >= best.cost) return false;
     const crossed = crossingsOf(made.placed, spacing);
-    const cost = base + CROSSING_COST * crossed;
+    const cost = base + WIDTH_COST * spacing.crossing * crossed;
     if (best && cost >= best.cost) return false;
     turns = tried;
     best = { channel: { ...made, crossings: crossed }, cost };

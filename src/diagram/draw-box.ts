@@ -61,6 +61,7 @@ function drawElement(symbol: PlacedSymbol, marks: Marks): string {
     {
       class: `element ${step.symbol}`,
       'data-element': step.id,
+      'data-toggle': step.toggle,
       transform: `translate(${round(x)} ${round(y)})`,
       ...marks.element(step, left, right),
     },

@@ -20,6 +20,8 @@ export type SymbolKind =
 export interface Step {
   /** Branch id, as in `Q1/fuse`; for the mains, the item and the element. */
   readonly id: string;
+  /** Branch id of the switch that is this breaker's own: the two are drawn as one device. */
+  readonly toggle?: string;
   readonly symbol: SymbolKind;
   /** What is printed at it; empty for nothing. */
   readonly label: string;
@@ -49,7 +51,24 @@ export function rungsOf(item: Item): Rung[] {
     const joined: Rung = { ends: [a.ends[0], b.ends[1]], steps: [...a.steps, ...b.steps] };
     rungs = rungs.map((rung) => (rung === first ? joined : rung)).filter((r) => r !== second);
   }
-  return rungs;
+  return rungs.map(({ ends, steps }) => ({ ends, steps: withToggles(steps) }));
+}
+
+/** Steps in which a contact next to a circuit-breaker is the breaker's own and no device apart. */
+function withToggles(steps: readonly Step[]): Step[] {
+  const merged: Step[] = [];
+  for (const step of steps) {
+    const last = merged.at(-1);
+    const pair = last && [last, step];
+    const breaker = pair?.find(({ symbol, toggle }) => symbol === 'breaker' && !toggle);
+    const contact = pair?.find(({ symbol }) => symbol === 'contact');
+    if (!last || !breaker || !contact) merged.push(step);
+    else {
+      const ends = [last.ends[0], step.ends[1]] as const;
+      merged.splice(-1, 1, { ...breaker, toggle: contact.id, ends });
+    }
+  }
+  return merged;
 }
 
 /** The same elements met from the other end. */

@@ -39,7 +39,7 @@ export class Marks {
       case 'contact':
       case 'breaker':
       case 'fuse':
-        return { ...ends, 'data-closed': this.#states.closed(step.id).join(' ') };
+        return { ...ends, 'data-closed': this.#closed(step).join(' ') };
       case 'mains':
         return { ...ends, 'data-on': ALWAYS };
       default:
@@ -59,6 +59,14 @@ export class Marks {
     const label = `${[name, serves].filter(Boolean).join(' ')}, readings`;
     const link = { href: `${this.#readings}#${terminalAnchor(id)}`, 'aria-label': label };
     return tag('a', { ...link, ...shared }, ...children);
+  }
+
+  /** Modes in which a contact is closed; of a breaker, in which its switch is too. */
+  #closed({ id, toggle }: Step): readonly string[] {
+    const closed = this.#states.closed(id);
+    if (toggle === undefined) return closed;
+    const on = this.#states.closed(toggle);
+    return closed.filter((mode) => on.includes(mode));
   }
 
   #either(nodes: readonly string[]): Attributes {

@@ -20,6 +20,8 @@ export interface Spacing {
   readonly head: number;
   /** Whether a core's label says its cable too. */
   readonly cableAtEnds: boolean;
+  /** Width that is worth as much as one crossing saved, px. */
+  readonly crossing: number;
   /** Conductors leave a box only at whole multiples of this below its top; anywhere without it. */
   readonly grid?: number;
 }
@@ -36,6 +38,7 @@ export const NARROW: Spacing = {
   pad: 8,
   head: 7,
   cableAtEnds: false,
+  crossing: 2 / 3,
 };
 
 /** For a desk or a printed sheet. */
@@ -50,6 +53,7 @@ export const WIDE: Spacing = {
   pad: 14,
   head: 7,
   cableAtEnds: true,
+  crossing: 2 / 3,
 };
 
 /** For a desk or a sheet laid across: boxes in three columns with two channels between them. */
@@ -64,6 +68,7 @@ export const LANDSCAPE: Spacing = {
   pad: 10,
   head: 5,
   cableAtEnds: true,
+  crossing: 4,
   grid: 14,
 };
 

@@ -43,14 +43,14 @@ function still(paint: Paint): string {
   const stripe = paint('core-YE', CORE_COLOURS.YE[0]);
   return `
 .circuit{display:block;max-width:100%;height:auto;font-family:${FONT}}
-.circuit path,.circuit .ring,.circuit .cell,.circuit .outline,.circuit .body,.circuit .screw,.circuit .pivot{fill:none;stroke:${ink}}
+.circuit path,.circuit .ring,.circuit .cell,.circuit .outline,.circuit .body,.circuit .screw{fill:none;stroke:${ink}}
 .circuit text{fill:${ink};font-variant-numeric:tabular-nums}
 .circuit .reference{font-size:16px;font-weight:700}
 .circuit .title,.circuit .name{font-size:13px;font-weight:700}
 .circuit .place{font-size:12px}
 .circuit .label{font-size:11.5px;paint-order:stroke;stroke:${paper};stroke-width:3px;stroke-linejoin:round}
 .circuit .code{font-size:11px;font-weight:700}
-.circuit .code.edged{paint-order:stroke;stroke:${paper};stroke-width:5px;stroke-linejoin:round}
+.circuit .code.edged{paint-order:stroke;stroke:${paper};stroke-width:7px;stroke-linejoin:round}
 .circuit .letter{font-size:12px;font-weight:700}
 .circuit .outline{fill:${paper};stroke-width:1.4}
 .circuit .rule,.circuit .cell{stroke-width:.8}
@@ -60,8 +60,8 @@ function still(paint: Paint): string {
 .circuit .clear.inside{stroke-width:6}
 .circuit .wire,.circuit .blade,.circuit .through{stroke-width:1.1}
 .circuit .wire{stroke-linecap:square}
-.circuit .body,.circuit .stroke,.circuit .glyph,.circuit .pivot,.circuit .screw,.circuit .plate{stroke-width:1.3}
-.circuit .body,.circuit .pivot,.circuit .screw{fill:${paper}}
+.circuit .body,.circuit .stroke,.circuit .glyph,.circuit .screw,.circuit .plate{stroke-width:1.3}
+.circuit .body,.circuit .screw{fill:${paper}}
 .circuit .plate.thick{stroke-width:3}
 .circuit .dot{fill:${ink}}
 .circuit .linkage{stroke-width:1;stroke-dasharray:3 2}

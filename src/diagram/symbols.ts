@@ -18,17 +18,14 @@ const box = (width: number, height: number) =>
 const letter = (text: string) =>
   tag('text', { class: 'letter', y: 4.2, 'text-anchor': 'middle' }, text);
 
-/** Small circles at both ends and the blade between, raised or lying. */
-const switching = (extra = '') =>
-  path('when-open blade', 'M-6.5 -1L6 -9') +
-  path('when-closed blade', 'M-6.5 -1H6.5') +
-  tag('circle', { class: 'pivot', cx: -7, r: 2 }) +
-  (extra || tag('circle', { class: 'pivot', cx: 7, r: 2 }));
+/** A blade on its hinge: raised from the fixed contact, or lying as given. */
+const blade = (closed: string) =>
+  path('when-open blade', 'M-7 0L6 -8.5') + path('when-closed blade', closed);
 
 export const SYMBOLS: Readonly<Record<SymbolKind, Symbol>> = {
   link: { reach: 5, body: path('through', 'M-4.4 0H4.4') },
-  contact: { reach: 9, body: switching() },
-  breaker: { reach: 7, body: switching(path('stroke', 'M4 -3L10 3M4 3L10 -3')) },
+  contact: { reach: 7, body: blade('M-7 0L8.5 -3.5M7 0V-5') },
+  breaker: { reach: 7, body: blade('M-7 0H7') + path('stroke', 'M4 -3L10 3M4 3L10 -3') },
   fuse: {
     reach: 9,
     body:

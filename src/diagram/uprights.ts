@@ -1,4 +1,5 @@
 import type { Item } from '../circuit/index.ts';
+import type { Point, Rect } from './geometry.ts';
 import {
   type Inside,
   idIn,
@@ -8,6 +9,8 @@ import {
   type Zone,
 } from './inside-lines.ts';
 import { armsAt } from './ladder.ts';
+import { LINE, TYPE } from './spacing.ts';
+import { textWidth } from './text.ts';
 
 /** Height between two sideways steps of uprights, px. */
 export const JOG = 6;
@@ -76,8 +79,9 @@ export function drawUprights(
   return { wires, dots };
 }
 
-/** Joins each contact to the next below it that moves with it. */
+/** Joins each contact to the next below it that moves with it, clear of what is printed between. */
 export function linkagesOf(symbols: readonly PlacedSymbol[]): Inside['linkages'] {
+  const labels = symbols.flatMap(labelsAt);
   return symbols.flatMap((upper, i) => {
     const { movesWith } = upper.step;
     if (movesWith === undefined) return [];
@@ -86,6 +90,35 @@ export function linkagesOf(symbols: readonly PlacedSymbol[]): Inside['linkages']
       .find(({ step, x }) => step.movesWith === movesWith && x === upper.x);
     if (!lower) return [];
     const ends = [upper, lower].map(({ x, y }) => ({ x, y: y - BLADE }));
-    return [{ from: ends[0]!, to: ends[1]! }];
+    return piecesBetween(ends[0]!, ends[1]!, labels);
   });
+}
+
+/** Room kept between a linkage and letters, px. */
+const TEXT_CLEAR = 1.5;
+/** Height of letters above their baseline and below it, px. */
+const LETTERS = { up: 9, down: 3 } as const;
+
+/** What is printed at a symbol, as rectangles. */
+const labelsAt = ({ label, labelAt, x }: PlacedSymbol): Rect[] =>
+  label.map((line, i) => {
+    const width = textWidth(line, TYPE.label);
+    const y = labelAt + i * LINE.label - LETTERS.up;
+    return { x: x - width / 2, y, width, height: LETTERS.up + LETTERS.down };
+  });
+
+/** An upright line without what would lie on a text. */
+function piecesBetween(from: Point, to: Point, texts: readonly Rect[]): Inside['linkages'] {
+  const { x } = from;
+  const onIt = texts
+    .filter((text) => x > text.x - TEXT_CLEAR && x < text.x + text.width + TEXT_CLEAR)
+    .sort((a, b) => a.y - b.y);
+  const pieces: Inside['linkages'][number][] = [];
+  let y = from.y;
+  for (const text of onIt) {
+    const top = text.y - TEXT_CLEAR;
+    if (top > y && top < to.y) pieces.push({ from: { x, y }, to: { x, y: top } });
+    y = Math.max(y, Math.min(to.y, text.y + text.height + TEXT_CLEAR));
+  }
+  return y < to.y ? [...pieces, { from: { x, y }, to }] : pieces;
 }

@@ -1,7 +1,7 @@
 import type { Sighting } from '../diagnosis/index.ts';
 import type { EngineClient, Heard } from './client.ts';
+import { type DeskState, dueKey, EMPTY_DESK, NO_ENGINE } from './desk-state.ts';
 import { askedIn } from './draft.ts';
-import type { Asked, Due, Findings, NextTest } from './findings.ts';
 import {
   type Beginning,
   type Job,
@@ -14,39 +14,7 @@ import { MOST_ENTRIES, MOST_REPAIRS } from './job-schema.ts';
 import { readJob } from './ladder.ts';
 import { AT_START, type Place } from './place.ts';
 import { provingReadings } from './proving.ts';
-import type { Sheet } from './sheet.ts';
-import type { JobStore, KeptJob, StoreHeard, UnreadJob, WhereKept } from './store.ts';
-
-/** Everything the page shows. */
-export interface DeskState {
-  readonly ready: boolean;
-  /** Whether an older page must be closed before the jobs can be opened. */
-  readonly waiting: boolean;
-  /**
-   * Where jobs are kept; `unread` where the list of them could not be read, `unsaved` where the
-   * last saving failed, `closed` where a newer page has taken the jobs over.
-   */
-  readonly kept: WhereKept | 'unread' | 'unsaved' | 'closed';
-  readonly jobs: readonly Job[];
-  /** Kept jobs that cannot be read here. */
-  readonly unread: readonly UnreadJob[];
-  readonly job: Job | null;
-  readonly place: Place;
-  readonly sheet: Sheet | null;
-  /** Why the engine cannot work; empty while it can. */
-  readonly broken: string;
-  readonly findings: Findings | null;
-  /** undefined until one is chosen. */
-  readonly next: NextTest | null | undefined;
-  /** Whether `next` is of before the last act, and another is being chosen. */
-  readonly choosing: boolean;
-  /** What a sound system shows, by what is asked; see `dueKey`. */
-  readonly dues: ReadonlyMap<string, Due>;
-  /** The job before the last act; null where nothing can be taken back. */
-  readonly before: Job | null;
-  /** Something to be said once. */
-  readonly notice: string;
-}
+import type { JobStore, KeptJob, StoreHeard } from './store.ts';
 
 /** What the desk needs of its surroundings. */
 export interface DeskEffects {
@@ -63,40 +31,16 @@ export interface DeskEffects {
 /** Acts that can be taken back, at most. */
 const MOST_UNDO = 50;
 
-/** What is known while no engine works. */
-const NO_ENGINE = {
-  sheet: null,
-  broken: '',
-  findings: null,
-  next: undefined,
-  choosing: false,
-  dues: new Map<string, Due>(),
-} as const;
-
-export const dueKey = (asked: Asked): string => JSON.stringify(asked);
-
 /**
  * The desk: the open job, its saving, and the engine's answers. Every act is saved as soon as
  * it is on the screen; what the page shows is told to `show`.
  */
 export class Desk {
-  #state: DeskState = {
-    ready: false,
-    waiting: false,
-    kept: 'device',
-    jobs: [],
-    unread: [],
-    job: null,
-    place: AT_START,
-    ...NO_ENGINE,
-    before: null,
-    notice: '',
-  };
+  #state: DeskState = EMPTY_DESK;
   readonly #effects: DeskEffects;
   readonly #show: (state: DeskState) => void;
   #store: JobStore | undefined;
   #engine: EngineClient | undefined;
-  #before: Job[] = [];
   /** What the last act went on with, where it was one of a run. */
   #run = '';
   #saved = 0;
@@ -168,7 +112,7 @@ export class Desk {
     await this.#clearPictures();
     this.#stop();
     this.#effects.remember(null);
-    this.#set({ job: null, before: null, notice: '' });
+    this.#set({ job: null, before: [], notice: '' });
     await this.list();
   }
 
@@ -186,9 +130,10 @@ export class Desk {
       this.say(refused);
       return;
     }
-    if (run === '' || run !== this.#run) this.#before = [...this.#before, job].slice(-MOST_UNDO);
+    const isNew = run === '' || run !== this.#run;
+    const before = isNew ? [...this.#state.before, job].slice(-MOST_UNDO) : this.#state.before;
     this.#run = run;
-    this.#set({ job: changed, before: this.#before.at(-1) ?? null, notice: '' });
+    this.#set({ job: changed, before, notice: '' });
     if (isAsked(job, changed)) this.ask();
     this.#saveSoon();
     this.#askDues();
@@ -196,14 +141,13 @@ export class Desk {
 
   /** Takes the last act back. */
   undo(): void {
-    const last = this.#before.at(-1);
-    const { job } = this.#state;
+    const { job, before } = this.#state;
+    const last = before.at(-1);
     if (!last || !job || this.#closed) return;
-    this.#before = this.#before.slice(0, -1);
     this.#run = '';
     this.#set({
       job: { ...last, changed: new Date().toISOString() },
-      before: this.#before.at(-1) ?? null,
+      before: before.slice(0, -1),
       notice: 'Taken back.',
     });
     if (last.system === null) this.#stop();
@@ -283,7 +227,6 @@ export class Desk {
       system: asKept.system === null ? null : this.#effects.systemNow(asKept.system),
     };
     this.#engine?.close();
-    this.#before = [];
     this.#run = '';
     this.#saved = saved;
     this.#effects.remember(job.id);
@@ -291,7 +234,7 @@ export class Desk {
       job,
       place,
       ...NO_ENGINE,
-      before: null,
+      before: [],
       notice: '',
     });
     this.#start(job.system);
@@ -338,7 +281,7 @@ export class Desk {
   /** Pictures of photos that were taken off can be brought back until the job is laid aside. */
   async #clearPictures(): Promise<void> {
     const kept = new Set(this.#state.job?.photos.map(({ id }) => id));
-    const dropped = new Set(this.#before.flatMap(({ photos }) => photos.map(({ id }) => id)));
+    const dropped = new Set(this.#state.before.flatMap(({ photos }) => photos.map(({ id }) => id)));
     for (const id of dropped) if (!kept.has(id)) await this.#store?.removePicture(id);
   }
 
@@ -403,6 +346,7 @@ const isAsked = (before: Job, after: Job): boolean =>
   before.entries !== after.entries ||
   before.repairs.length !== after.repairs.length ||
   before.cannot !== after.cannot ||
+  before.history !== after.history ||
   before.mode !== after.mode;
 
 /** Why a job as changed is not taken, in words; null where it is: only what can be read is saved. */

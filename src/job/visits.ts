@@ -1,4 +1,4 @@
-import type { DeskState } from './desk.ts';
+import type { DeskState } from './desk-state.ts';
 import type { NextTest } from './findings.ts';
 import { type Job, jobTitle, openEntries } from './job.ts';
 import type { Visit } from './kept-visits.ts';

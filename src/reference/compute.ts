@@ -76,13 +76,13 @@ export interface ComputedSystem {
 export interface Means {
   /** By entry id. */
   readonly symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'shows'>>;
-  readonly solve: (problem: SearchProblem) => SearchResult;
+  readonly solve: (problem: SearchProblem, start: Start) => SearchResult;
   readonly results: Results;
 }
 
 const alone = (): Means => ({
   symptoms: new Map(),
-  solve: solveSequence,
+  solve: (problem) => solveSequence(problem),
   results: keptResults(null),
 });
 

@@ -28,7 +28,7 @@ import { siteCode, versionOf } from './version.ts';
 export { contentFolder, firmFolder } from '../firm/index.ts';
 export type { ComputedSystem } from './compute.ts';
 export { LOCK_FILE, type LockLine, lineOf, writeLock } from './lock.ts';
-export { BUILD_BUDGET, type Solver } from './solver.ts';
+export { BUILD_BUDGET, type Solver, WIDE_BUDGET } from './solver.ts';
 
 /** The whole reference: every valid entry and everything computed from them. */
 export interface Reference {
@@ -101,7 +101,7 @@ async function makeReference(): Promise<Reference> {
   const lock = openLock(lockFiles(), console.warn);
   const solver = keepingSolver({ lock });
   const results = keptResults();
-  const means = { symptoms, solve: solver.solve, results };
+  const means = { symptoms, solve: solver.solveFrom, results };
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
     .map((entry) => [entry.id, computeSystem(entry, devices, means)] as const);

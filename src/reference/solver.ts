@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
 import { type SearchProblem, type SearchResult, solveSequence } from '../diagnosis/search/index.ts';
+import { isComplaint, type Start } from '../diagnosis/sequences/index.ts';
 import { codeKey } from './code-key.ts';
 import { keptIn } from './kept.ts';
 import { type Lock, NO_LOCK, problemHash } from './lock.ts';
@@ -10,6 +11,11 @@ import { type Lock, NO_LOCK, problemHash } from './lock.ts';
  * What is not proven best by then is searched beforehand and locked.
  */
 export const BUILD_BUDGET = 2_500;
+/**
+ * The same from a start that is no complaint. Nearly every fault is open there, which makes each
+ * state dear, and its gap is stated; what eight times the states find is locked.
+ */
+export const WIDE_BUDGET = 300;
 
 /** The search's own code, seen from where the build runs. */
 const CODE = 'src/diagnosis/search/index.ts';
@@ -18,10 +24,14 @@ const KEPT = resolve('node_modules/.cache/proveline/sequences');
 
 /** Solves search problems, each once: what was found is kept, on disk too. */
 export interface Solver {
-  /** What is locked, or the best tree known within its budget. */
-  readonly solve: (problem: SearchProblem) => SearchResult;
+  /** What is locked, or the best tree known within a number of states; the budget unless given. */
+  readonly solve: (problem: SearchProblem, states?: number) => SearchResult;
   /** Whether a problem is solved already: locked, by this solver or by an earlier one. */
-  readonly has: (problem: SearchProblem) => boolean;
+  readonly has: (problem: SearchProblem, states?: number) => boolean;
+  /** States that the search from a start may expand. */
+  readonly budgetFrom: (start: Pick<Start, 'id'>) => number;
+  /** What is locked, or the best tree known from a start. */
+  readonly solveFrom: (problem: SearchProblem, start: Pick<Start, 'id'>) => SearchResult;
   /** What an earlier search with a budget found, of the same code. */
   readonly kept: (problem: SearchProblem, budget: number) => SearchResult | undefined;
   /** Keeps what a search with a budget found elsewhere; from now on it is the answer. */
@@ -30,7 +40,7 @@ export interface Solver {
   readonly prune: () => void;
   /** What ships solved. */
   readonly lock: Lock;
-  /** States that a search may expand. */
+  /** States that a search from a complaint may expand. */
   readonly budget: number;
   /** Names the search's code; null where its sources are not at hand. */
   readonly code: string | null;
@@ -45,6 +55,8 @@ export interface SolverOptions {
   /** What ships solved. */
   readonly lock?: Lock;
   readonly budget?: number;
+  /** States from a start that is no complaint. */
+  readonly wideBudget?: number;
 }
 
 /**
@@ -57,6 +69,7 @@ export function keepingSolver({
   code = folder === null ? null : codeKey(CODE),
   lock = NO_LOCK,
   budget = BUILD_BUDGET,
+  wideBudget = Math.min(budget, WIDE_BUDGET),
 }: SolverOptions = {}): Solver {
   const kept = folder === null || code === null ? null : keptIn(folder);
   const known = new Map<string, SearchResult>();
@@ -69,9 +82,9 @@ export function keepingSolver({
     const bytes = kept?.read(fileOf(problem, states));
     return bytes && JSON.parse(bytes.toString('utf8'));
   };
-  const find = (problem: SearchProblem): SearchResult | undefined => {
+  const find = (problem: SearchProblem, states: number): SearchResult | undefined => {
     const hash = problemHash(problem);
-    const found = known.get(hash) ?? lock.find(problem) ?? readKept(problem, budget);
+    const found = known.get(hash) ?? lock.find(problem) ?? readKept(problem, states);
     if (found) known.set(hash, found);
     return found;
   };
@@ -79,17 +92,22 @@ export function keepingSolver({
     known.set(problemHash(problem), result);
     kept?.write(fileOf(problem, states), Buffer.from(JSON.stringify(result)));
   };
+  const solve = (problem: SearchProblem, states = budget): SearchResult => {
+    const found = find(problem, states);
+    if (found) return found;
+    const result = solveSequence(problem, states);
+    keep(problem, result, states);
+    return result;
+  };
+  const budgetFrom = (start: Pick<Start, 'id'>): number =>
+    isComplaint(start) ? budget : wideBudget;
   return {
     kept: readKept,
     keep,
-    has: (problem) => find(problem) !== undefined,
-    solve(problem) {
-      const found = find(problem);
-      if (found) return found;
-      const result = solveSequence(problem, budget);
-      keep(problem, result, budget);
-      return result;
-    },
+    has: (problem, states = budget) => find(problem, states) !== undefined,
+    solve,
+    budgetFrom,
+    solveFrom: (problem, start) => solve(problem, budgetFrom(start)),
     prune: () => kept?.prune(),
     lock,
     budget,

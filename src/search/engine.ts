@@ -2,6 +2,7 @@ import { type Asked, type Found, find, findNames, type SearchPages } from './fin
 import type { Vocabulary } from './names.ts';
 import { openPages } from './pagefind.ts';
 import { readNames } from './reading.ts';
+import { indexOf } from './words-index.ts';
 
 /** Path of the site's base, ending in a slash. */
 export const base = `${import.meta.env.BASE_URL.replace(/\/$/, '')}/`;
@@ -16,8 +17,10 @@ let pages: Promise<SearchPages> | undefined;
 export function loadVocabulary(): Promise<Vocabulary> {
   const load = async (name: string) => (await fetch(`${base}search/${name}.json`)).json();
   vocabulary ??= Promise.all([load('names'), load('words')]).then(([named, words]) => {
-    readNames(named.names);
-    return { ...named, words };
+    const loaded: Vocabulary = { ...named, words };
+    readNames(loaded);
+    indexOf(loaded.names);
+    return loaded;
   });
   vocabulary.catch(() => {
     vocabulary = undefined;

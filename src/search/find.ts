@@ -60,7 +60,7 @@ export function findNames(asked: Asked, vocabulary: Vocabulary): Found {
   if (query.length > MOST_LETTERS) return { ...NOTHING, query };
   const search = (words: string) => [
     ...(hasNoFacet(facets) ? findReference(words, vocabulary, here) : []),
-    ...rankNames(words, vocabulary.names, { facets, here }),
+    ...rankNames(words, vocabulary, { facets, here }),
   ];
   const correction = correct(query, vocabulary.words, typing);
   const meant = correction?.query ?? query;
@@ -90,7 +90,7 @@ export async function find(
   const apart = pages.filter((hit) => !together.includes(hit));
   const results = [...named.results, ...[...together, ...apart].map((hit) => resultOf(hit, words))];
   const nearest =
-    results.length > 0 ? [] : nearestComplaints(named.query, vocabulary.names, MOST_NEAREST);
+    results.length > 0 ? [] : nearestComplaints(named.query, vocabulary, MOST_NEAREST);
   return { ...named, results, nearest };
 }
 

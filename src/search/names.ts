@@ -25,6 +25,8 @@ export interface Name {
   readonly aliases: readonly string[];
   /** What it is, in a line. */
   readonly about: string;
+  /** What else its page’s prose says: each word once. */
+  readonly text?: string;
   /** The device a terminal belongs to. */
   readonly of?: string;
   /** Facets of a system beside its kind. */

@@ -1,6 +1,6 @@
 import { meaningOf } from './meaning.ts';
 import type { Facets, Kind, Name } from './names.ts';
-import { readNames, thingsIn, weightShared } from './reading.ts';
+import { readNames, type Searched, thingsIn, weightShared } from './reading.ts';
 import type { Result } from './result.ts';
 import { EXACT, type Ranked, scored } from './score.ts';
 import { excerpt } from './text.ts';
@@ -16,8 +16,9 @@ const KIND_ORDER: readonly Kind[] = [
   'terminal',
 ];
 
-/** Answers worse than this share of the best are left out. */
+/** Answers worse than this share of the best are left out, but for the first few entries. */
 const LEAST_OF_BEST = 0.55;
+const A_FEW = 3;
 
 /**
  * The names that answer a query, best first: the name itself, an alias or abbreviation, then
@@ -26,14 +27,17 @@ const LEAST_OF_BEST = 0.55;
  */
 export function rankNames(
   query: string,
-  names: readonly Name[],
+  searched: Searched,
   { facets = {}, here = '' }: { readonly facets?: Facets; readonly here?: string } = {},
 ): Result[] {
-  const ranked = scored(query, names).filter(({ name }) => inFacets(name, facets));
+  const ranked = scored(query, searched).filter(({ name }) => inFacets(name, facets));
   const best = Math.max(0, ...ranked.map(({ score }) => (score < EXACT ? score : 1)));
   return ranked
-    .filter(({ score, askedAbout }) => score >= best * LEAST_OF_BEST || askedAbout)
     .sort((a, b) => b.score - a.score || order(a.name, b.name, here))
+    .filter(({ name, score, askedAbout }, at) => {
+      const isAmongFew = at < A_FEW && best < EXACT && name.kind !== 'terminal';
+      return score >= best * LEAST_OF_BEST || askedAbout || isAmongFew;
+    })
     .map((each) => resultOf(each, query));
 }
 
@@ -41,8 +45,8 @@ export function rankNames(
  * Complaints about a thing that a query names and nothing answers, the nearest first: that
  * both are out of order makes nothing near.
  */
-export function nearestComplaints(query: string, names: readonly Name[], most: number): Result[] {
-  const { weightOf, names: read } = readNames(names);
+export function nearestComplaints(query: string, searched: Searched, most: number): Result[] {
+  const { weightOf, names: read } = readNames(searched);
   const meaning = meaningOf(query);
   const things = thingsIn(meaning);
   return read

@@ -1,10 +1,10 @@
-import { type Meaning, meaningOf, wordsKnown } from './meaning.ts';
-import type { Kind, Name } from './names.ts';
+import { type Meaning, meaningOf, stemOf, wordsKnown } from './meaning.ts';
+import type { Kind, Name, Vocabulary } from './names.ts';
 import { joined, spaced } from './text.ts';
 
 /** Weight of what no entry speaks of; what one entry in ten speaks of has twice that. */
 const UNKNOWN = 1.2;
-/** A word that no entry holds is most likely what is asked for: an oven that does not work. */
+/** A word that no page holds is most likely what is asked for: an oven that does not work. */
 const UNKNOWN_WORD = 3;
 
 /** A label of a name, as it is read. */
@@ -19,6 +19,8 @@ interface Label {
 
 /** Names as they are read, once for a list of them. */
 export interface Read {
+  /** Whether a word as it stands, by its stem, is in no name and in no page. */
+  readonly isUnknown: (feature: string) => boolean;
   readonly weightOf: (feature: string) => number;
   readonly names: readonly {
     readonly name: Name;
@@ -33,8 +35,11 @@ const ASKED_AS: Readonly<Partial<Record<Kind, string>>> = { procedure: 'how to',
 
 const readings = new WeakMap<readonly Name[], Read>();
 
+/** What is searched by name: the names, and the words of the pages where they are at hand. */
+export type Searched = Pick<Vocabulary, 'names'> & Partial<Pick<Vocabulary, 'words'>>;
+
 /** Reads names before they are asked for, so that the first key is answered at once. */
-export function readNames(names: readonly Name[]): Read {
+export function readNames({ names, words = [] }: Searched): Read {
   const known = readings.get(names);
   if (known) return known;
   const meanings = new Map<string, Meaning>();
@@ -56,13 +61,17 @@ export function readNames(names: readonly Name[]): Read {
   const entries = read.filter(({ name }) => name.kind !== 'terminal');
   for (const { whole } of entries)
     for (const feature of whole.keys()) counts.set(feature, (counts.get(feature) ?? 0) + 1);
+  const inPages = new Set(words.map(stemOf));
+  const isUnknown = (feature: string) =>
+    isPlain(feature) && !counts.has(feature) && !inPages.has(feature);
   // What no entry speaks of tells none from another: it only makes an answer less sure.
   const weightOf = (feature: string) => {
     const count = counts.get(feature);
-    if (count === undefined) return isPlain(feature) ? UNKNOWN_WORD : UNKNOWN;
+    if (count === undefined) return isUnknown(feature) ? UNKNOWN_WORD : UNKNOWN;
     return Math.log(1 + (entries.length + 1) / (1 + count));
   };
   const reading: Read = {
+    isUnknown,
     weightOf,
     words: wordsKnown(read.flatMap(({ labels }) => labels.map((label) => label.spaced))),
     names: read.map(({ name, labels, whole }) => ({

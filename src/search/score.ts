@@ -1,7 +1,15 @@
 import { type Meaning, meaningOf } from './meaning.ts';
 import type { Kind, Name } from './names.ts';
-import { type Read, readNames, thingsIn, weightIn, weightShared } from './reading.ts';
+import {
+  type Read,
+  readNames,
+  type Searched,
+  thingsIn,
+  weightIn,
+  weightShared,
+} from './reading.ts';
 import { joined, spaced } from './text.ts';
+import { holdsUnknown, wordsShared } from './words-index.ts';
 
 /**
  * How much an answer of a kind counts: where a state is named, what is wrong before what there
@@ -27,6 +35,8 @@ function saidIn(meaning: Meaning): ReadonlySet<Said> {
 const LEAST_SHARE = 0.42;
 /** Of an answer's score, the part for the one of its labels that fits best. */
 const BY_LABEL = 0.65;
+/** What holding the words adds to saying the same: enough to tell equals apart. */
+const BY_WORDS = 0.15;
 
 /** Scores of a label that is what was asked letter for letter: above every other. */
 export const EXACT = 8;
@@ -45,12 +55,29 @@ export interface Ranked {
   readonly alias: string | undefined;
 }
 
-/** Names that say enough of what a query says, each with its score, in no order. */
-export function scored(query: string, names: readonly Name[]): Ranked[] {
+/** Names that say what a query says, or hold its words, each with its score, in no order. */
+export function scored(query: string, searched: Searched): Ranked[] {
+  const shared = wordsShared(query, searched.names);
+  const said = sayingTheSame(query, searched).map((each) => ({
+    ...each,
+    score: each.score + BY_WORDS * (shared.get(each.name.url) ?? 0),
+  }));
+  // A word that no page holds is what is asked for, and those beside it are not.
+  if (holdsUnknown(query, searched)) return said;
+  const known = new Set(said.map(({ name }) => name));
+  const others = searched.names.flatMap((name): Ranked[] => {
+    const words = known.has(name) ? undefined : shared.get(name.url);
+    return words === undefined ? [] : [{ name, score: BY_WORDS * words, alias: undefined }];
+  });
+  return [...said, ...others];
+}
+
+/** Names that say enough of what a query says. */
+function sayingTheSame(query: string, searched: Searched): Ranked[] {
   const whole = joined(query);
   const phrase = spaced(query);
   if (whole === '') return [];
-  const { weightOf, names: read, words } = readNames(names);
+  const { weightOf, names: read, words } = readNames(searched);
   const meanings = meaningsOf(query, words).map((meaning) => ({
     meaning,
     things: thingsIn(meaning),

@@ -32,7 +32,13 @@ export const PARTS: readonly TradeWord[] = [
   word('underfloor', 'underfloor, under floor, ufh, underfloor heating', 'zone'),
 
   word('thermostat', 'thermostat, stat, control, room control'),
-  word('room stat', 'room stat, room thermostat, roomstat, wall stat', 'thermostat'),
+  word('room stat', 'room stat, room thermostat, roomstat, wall stat, rt', 'thermostat'),
+  word(
+    'programmable stat',
+    'programmable stat, programmable thermostat, programmable room thermostat, prog stat, prt',
+    'thermostat',
+    'room stat',
+  ),
   word(
     'cylinder stat',
     'cylinder stat, cyl stat, tank stat, cylinder thermostat, tank thermostat, unvented cyl stat, unvented cylinder stat',
@@ -44,9 +50,12 @@ export const PARTS: readonly TradeWord[] = [
     'cut-out',
     'cut out, overheat cut out, overheat stat, overheat thermostat, high limit, high limit stat, limit stat',
   ),
-  word('programmer', 'programmer, prog, timer, clock, time clock, timeclock, time switch'),
+  word(
+    'programmer',
+    'programmer, programer, prog, timer, clock, time clock, timeclock, time switch',
+  ),
   word('receiver', 'receiver, rx, box by the boiler, boiler receiver, relay box'),
-  word('wireless', 'wireless, rf, radio'),
+  word('wireless', 'wireless, rf, radio, wifi, wi fi'),
   word('display', 'display, screen'),
   word('lamp', 'lamp, light, led'),
 
@@ -72,6 +81,11 @@ export const PARTS: readonly TradeWord[] = [
   ),
 
   word('fuse', 'fuse'),
+  word('breaker', 'breaker, circuit breaker, mcb'),
+  word(
+    'consumer unit',
+    'consumer unit, fuse board, fuse box, fusebox, distribution board, way in board, the board',
+  ),
   word('spur', 'spur, fused spur, fuse spur, switched spur, fcu, fused connection unit'),
   word('rcd', 'rcd, rcbo, trip switch, electrics'),
   word('wiring centre', 'wiring centre, wiring center, wiring box, junction box, jb'),
@@ -96,9 +110,9 @@ export const PARTS: readonly TradeWord[] = [
 export const STATES: readonly TradeWord[] = [
   word(
     'none',
-    'not working, doesnt work, wont work, stopped working, conked out, died, given up, bust, knackered, gone, failed, failing, fail, broken, kaput, packed up, dead, wont come on, wont go on, not come on, doesnt come on, not coming on, never comes on, wont turn on, cant turn on, wont start, wont go, does nothing, not responding, nothing happens, not running, not pumping, not turning, not kicking in, wont run, silent, stands still, missing',
+    'not working, doesnt work, wont work, stopped working, conked out, died, given up, bust, ded, knackered, gone, failed, failing, fail, broken, kaput, packed up, dead, wont come on, wont go on, not come on, doesnt come on, not coming on, never comes on, wont turn on, cant turn on, wont start, wont go, does nothing, not responding, nothing happens, not running, not pumping, not turning, not kicking in, wont run, silent, stands still, missing',
   ),
-  word('off', 'off, out, goes off, gone off, going off', 'none'),
+  word('off', 'off, out, goes off, gone off, going off, switches off, dies', 'none'),
   word(
     'everything dead',
     'nothing works, nothing working, everything dead, completely dead',
@@ -136,15 +150,20 @@ export const STATES: readonly TradeWord[] = [
   ),
   word(
     'cycles',
-    'short cycling, cycling, cycles, on and off, on off, cutting out, cuts out, fires and stops',
+    'short cycling, cycling, cycles, on and off, on off, cutting out, cuts out, cutting in and out, cuts in and out, in and out, starting and stopping, fires and stops',
   ),
   word(
     'swings',
-    'hunting, hunts, back and forth, to and fro, keeps moving, swings, toing and froing',
+    'hunting, hunts, back and forth, back and fourth, to and fro, keeps moving, swings, swinging, toing and froing, wont settle, never settles, not settling, whirring',
   ),
   word('blows', 'blow, blown, blew, goes bang', 'none'),
   word('trips', 'trip, tripping, trips, tripped', 'none'),
-  word('popped', 'popped, popping, pops, popped out', 'blows', 'trips'),
+  word(
+    'popped',
+    'popped, popping, pops, popped out, needs resetting, keeps needing reset, wants resetting',
+    'blows',
+    'trips',
+  ),
   word('flashing', 'flashing, flashes, blinking, blinks'),
   word(
     'lockout',
@@ -163,7 +182,11 @@ export const STATES: readonly TradeWord[] = [
     'by itself',
     'by itself, by themselves, itself, on its own, its own, randomly, random, at night, middle of the night, own accord, nobody set',
   ),
-  word('full', 'full, overflowing, overflowed, flooded, flood, leaking, leak, water everywhere'),
+  word('hums', 'humming, hums, buzzing, buzzes, groaning'),
+  word(
+    'full',
+    'full, full of water, brimming, tub full, overflowing, overflowed, flooded, flood, leaking, leak, water everywhere',
+  ),
   word('backwards', 'backwards, upside down, reversed, opposite, inverted, wrong way round'),
   word('satisfied', 'satisfied, up to temperature, turned down'),
   word('calling', 'calling, calls, call, demand, demanding, asking'),

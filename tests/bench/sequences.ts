@@ -67,7 +67,9 @@ async function row(id: string): Promise<string[]> {
 
   const starts = startsOf(symptoms, network, signatures);
   const solving = performance.now();
-  const made = starts.map((start) => testSequence(simulation, signatures, start, solveSequence));
+  const made = starts.map((start) =>
+    testSequence(simulation, signatures, start, (problem) => solveSequence(problem)),
+  );
   const solved = (performance.now() - solving) / 1000;
   const each = (1000 * seconds) / circuits;
   return [

@@ -92,7 +92,7 @@ describe('a circuit as found, offline, one hand', () => {
     await page.tap('.picker button:has(b:text-is("1"))');
     await marked(page, 1);
     await page.tap('summary:has-text("Fuses and breakers")');
-    await page.tap('fieldset:has-text("Q1 fuse") button:text-is("13 A")');
+    await page.tap('fieldset:has-text("Fuse of the fused spur Q1") button:text-is("13 A")');
     await marked(page, 2);
     expect(await differences(page)).toEqual(DIFFERENCES);
   });
@@ -117,7 +117,7 @@ describe('a circuit as found, offline, one hand', () => {
     await page.reload();
     await marked(page, 1);
     await page.tap('summary:has-text("Fuses and breakers")');
-    await page.tap('fieldset:has-text("Q1 fuse") button:text-is("13 A")');
+    await page.tap('fieldset:has-text("Fuse of the fused spur Q1") button:text-is("13 A")');
     await marked(page, 2);
     await page.goto(`${site}${PATH}`);
     await marked(page, 2);

@@ -48,7 +48,7 @@ async function build({
 } = {}) {
   const kept = mkdtempSync(join(folder, 'kept-'));
   const lock = openLock(files, (line) => said.push(line));
-  const solver = keepingSolver({ folder: kept, code, lock, budget });
+  const solver = keepingSolver({ folder: kept, code, lock, budget, wideBudget: budget });
   const options = { lockFile, prove, proveBudget, ...(inThreads ? {} : { startSearcher: here }) };
   const searches = await solveSequences({ systems, solver }, progress, options);
   return { searches, solver };

@@ -60,9 +60,11 @@ describe.each([...systems])('%s', (_, network) => {
     for (const branch of network.branches) {
       if (branch.kind !== 'element') continue;
       const { element, id, item } = branch;
-      const markup = having(drawing, 'data-element').find(
-        (m) => m.attributes['data-element'] === id,
+      const markup = having(drawing, 'data-element').find((m) =>
+        [m.attributes['data-element'], m.attributes['data-toggle']].includes(id),
       )!;
+      // A breaker is drawn closed where its own switch is too.
+      if (markup.attributes['data-toggle']) continue;
       if (element.kind === 'contact') {
         const closed = modes.filter(([, { state }]) => holds(element.closed, item, state));
         expect({ id, closed: modesOf(markup, 'closed') }).toEqual({

@@ -91,3 +91,16 @@ export function acrossBreaches({ boxes, conductors, width, height, spacing }: Sh
   }
   return found;
 }
+
+/** How often two conductors cross. */
+export function crossingsIn({ conductors }: Sheet): number {
+  let count = 0;
+  for (const [a, b] of pairs(conductors.flatMap(segmentsOf))) {
+    if (a.of === b.of) continue;
+    const [level, upright] = a.y1 === a.y2 ? [a, b] : [b, a];
+    const isLevel = level.y1 === level.y2 && upright.x1 === upright.x2;
+    const within = upright.x1 > level.x1 && upright.x1 < level.x2;
+    if (isLevel && within && level.y1 > upright.y1 && level.y1 < upright.y2) count++;
+  }
+  return count;
+}

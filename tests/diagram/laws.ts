@@ -70,8 +70,14 @@ const labelsOf = ({ label, labelAt, x }: PlacedSymbol): Rect[] =>
     return { x: x - width / 2, y: labelAt + i * 12.5 - 9, width, height: 11 };
   });
 
-function insideBreaches({ item, rect, cells, wires, symbols }: Box): string[] {
+function insideBreaches({ item, rect, cells, wires, symbols, linkages }: Box): string[] {
   const found: string[] = [];
+  const texts = symbols.flatMap(labelsOf);
+  for (const { from, to } of linkages) {
+    const line = thin(segment('linkage', from, to));
+    if (texts.some((text) => overlap(line, text)))
+      found.push(`a linkage runs through a label in ${item}`);
+  }
   const pieces = wires
     .map(({ node, from, to }) => segment(node, from, to))
     .filter((p) => p.x1 !== p.x2 || p.y1 !== p.y2);

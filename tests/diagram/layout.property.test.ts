@@ -18,6 +18,7 @@ import { circuit } from '../support/notation.ts';
 import { property } from '../support/property.ts';
 import { everySign } from './every-sign.ts';
 import { breaches } from './laws.ts';
+import { crossingsIn } from './laws-outside.ts';
 import { randomWiring } from './random-wiring.ts';
 
 const LAYOUTS: readonly (readonly [name: string, layOut: (network: Network) => Sheet])[] = [
@@ -37,7 +38,9 @@ describe.each([...systems])('%s', (_, network) => {
 
   test.each(LAYOUTS)('%s: every element, conductor and terminal is drawn once', (_, layOut) => {
     const { boxes, conductors, spacing } = layOut(network);
-    const elements = boxes.flatMap((box) => box.symbols.map(({ step }) => step.id));
+    const elements = boxes.flatMap((box) =>
+      box.symbols.flatMap(({ step }) => [step.id, ...(step.toggle ? [step.toggle] : [])]),
+    );
     expect(elements.toSorted()).toEqual(elementsOf(network).toSorted());
     const leads = network.branches.filter(
       ({ kind }) => kind === 'conductor' || kind === 'wire link',
@@ -95,6 +98,11 @@ const DESK_WIDTH = 1200;
 
 test.each([...shippedNetworks()])('across, %s is no wider than a desk', (_, network) => {
   expect(layOutLandscape(network).width).toBeLessThanOrEqual(DESK_WIDTH);
+});
+
+test.each([...shippedNetworks()])('across, %s has fewer crossings than upright', (_, network) => {
+  const upright = crossingsIn(layOutSystem(network, NARROW));
+  expect(crossingsIn(layOutLandscape(network))).toBeLessThan(upright);
 });
 
 /** A finger finds what is 44 px wide and high (WCAG 2.2, success criterion 2.5.5). */

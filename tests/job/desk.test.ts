@@ -173,7 +173,7 @@ describe('the desk', () => {
     expect(desk.state.job!.name).toBe('Hall');
     expect(desk.state.job!.entries).toHaveLength(1);
     desk.undo();
-    expect([desk.state.job!.entries, desk.state.before]).toEqual([[], null]);
+    expect([desk.state.job!.entries, desk.state.before]).toEqual([[], []]);
   });
 
   test('begins without a system, learns it, and forgets it when that is taken back', async () => {
@@ -232,6 +232,8 @@ describe('the desk', () => {
     desk.act((now) => leaveOut(now, before!.id));
     expect(since()).toEqual([['hot-tap', 0]]);
     expect(desk.state.next).not.toEqual(before);
+    desk.act((now) => changeJob(now, { history: 'since work' }));
+    expect(since()).toEqual([['hot-tap', 0]]);
     desk.act((now) => addEntry(now, look('not seen')));
     expect(since()).toEqual([['heating', 1]]);
     desk.act((now) => addRepair(now, 'Fuse put in'));

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { solveSequence } from '../../src/diagnosis/search/index.ts';
-import { BUILD_BUDGET, keepingSolver } from '../../src/reference/solver.ts';
+import { BUILD_BUDGET, keepingSolver, WIDE_BUDGET } from '../../src/reference/solver.ts';
 import { smallProblem } from '../diagnosis/search/small.ts';
 import { random } from '../support/random.ts';
 
@@ -48,6 +48,18 @@ describe('a solver that keeps what it finds', () => {
     const one = keepingSolver({ folder, budget: 20 });
     expect(one.has(problem)).toBe(false);
     expect(one.kept(problem, 10)).toEqual(solveSequence(problem, 10));
+  });
+
+  it('searches less from a start that is no complaint, and finds it again', () => {
+    const one = keepingSolver({ folder });
+    const [wide, complaint] = [{ id: 'nothing-seen' }, { id: 'no-heat' }];
+    expect([one.budgetFrom(wide), one.budgetFrom(complaint)]).toEqual([WIDE_BUDGET, BUILD_BUDGET]);
+    expect(keepingSolver({ folder, budget: 20 }).budgetFrom(wide)).toBe(20);
+    expect(one.solveFrom(problem, wide)).toEqual(solveSequence(problem, WIDE_BUDGET));
+    expect(one.kept(problem, WIDE_BUDGET)).toBeDefined();
+    expect(one.kept(problem, BUILD_BUDGET)).toBeUndefined();
+    const two = keepingSolver({ folder });
+    expect([two.has(problem), two.has(problem, WIDE_BUDGET)]).toEqual([false, true]);
   });
 
   it('has nothing of a problem that differs in one figure', () => {

@@ -103,13 +103,15 @@ describe('the index of the reference', () => {
   test('finds every entry by its title, and every abbreviation of the glossary', async () => {
     const { names } = (await build()).vocabulary;
     for (const { name, kind, url } of names.filter((each) => each.kind !== 'terminal'))
-      expect([name, rankNames(name, names, { facets: { kind: [kind] } })[0]!.url]).toEqual([
+      expect([name, rankNames(name, { names }, { facets: { kind: [kind] } })[0]!.url]).toEqual([
         name,
         url,
       ]);
     for (const { id, data } of entries.glossary.values())
       for (const short of data.abbreviations) {
-        const found = rankNames(short, names, { facets: { kind: ['word'] } }).map(({ url }) => url);
+        const found = rankNames(short, { names }, { facets: { kind: ['word'] } }).map(
+          ({ url }) => url,
+        );
         expect([short, found]).toEqual([short, expect.arrayContaining([`glossary/${id}/`])]);
       }
   });

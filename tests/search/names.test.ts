@@ -5,7 +5,7 @@ import { VOCABULARY } from './reference-site.ts';
 
 const { names } = VOCABULARY;
 const ranked = (query: string, options = {}) =>
-  rankNames(query, names, options).map(({ url }) => url);
+  rankNames(query, { names }, options).map(({ url }) => url);
 
 describe('names', () => {
   test('that are what was asked come first: the name, then those that have it as an alias', () => {
@@ -44,7 +44,7 @@ describe('names', () => {
   });
 
   test('say why they were found', () => {
-    const [first] = rankNames('switch wire', names);
+    const [first] = rankNames('switch wire', { names });
     expect(first).toEqual({
       title: 'Switched live',
       kind: 'word',
@@ -58,7 +58,7 @@ describe('names', () => {
   });
 
   test('of one title are thinned, other results are not', () => {
-    const all = rankNames('L', names);
+    const all = rankNames('L', { names });
     expect(all.filter(({ title }) => title === 'L')).toHaveLength(2);
     const thin = thinned(all, 1);
     expect(thin.filter(({ title }) => title === 'L')).toHaveLength(1);

@@ -37,6 +37,10 @@ export const NOTHING_SEEN = 'nothing-seen';
 /** Start of someone who sees something that no symptom describes. */
 export const OTHER_SEEN = 'other-seen';
 
+/** Whether a start is of somebody who sees that something is wrong, and so what may be the case is few. */
+export const isComplaint = ({ id }: Pick<Start, 'id'>): boolean =>
+  id !== ANYTHING && id !== NOTHING_SEEN;
+
 /**
  * Every start of a system: from nothing looked at; from each symptom that a fault of it gives;
  * from anything else that is seen; and from nothing seen. Each fault that any test finds is

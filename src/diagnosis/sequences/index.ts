@@ -2,6 +2,7 @@
 export {
   ANYTHING,
   classesByLooks,
+  isComplaint,
   NOTHING_SEEN,
   type Open,
   ORDERED_HISTORIES,
@@ -13,6 +14,7 @@ export {
 export { chanceOrderOf, orderOf } from './order.ts';
 export {
   type Next,
+  problemOf,
   type SequenceEnd,
   type Step,
   type StepAnswer,

@@ -1,4 +1,4 @@
-import type { Simulation } from '../../circuit/index.ts';
+import type { Network, Simulation } from '../../circuit/index.ts';
 import type { Fault, History } from '../faults/index.ts';
 import { type SequenceProblem, sequenceProblem } from '../planning/index.ts';
 import type { SearchProblem, SearchResult, SearchTree } from '../search/index.ts';
@@ -98,6 +98,24 @@ export interface TestSequence {
 export const savingOf = ({ minutes, liveOrderMinutes: along }: TestSequence): number =>
   along > 0 ? 1 - minutes / along : 0;
 
+const problems = new WeakMap<Start, SequenceProblem<Open>>();
+
+/**
+ * The problem of one start, made once: what solves it and what is made of the tree share it.
+ * @param signatures those that the start was made from
+ */
+export function problemOf(
+  network: Network,
+  signatures: Signatures,
+  start: Start,
+): SequenceProblem<Open> {
+  const known = problems.get(start);
+  if (known) return known;
+  const made = sequenceProblem(network, signatures, start.open, start);
+  problems.set(start, made);
+  return made;
+}
+
 /**
  * The sequence of tests from one start.
  *
@@ -107,10 +125,10 @@ export function testSequence(
   simulation: Simulation,
   signatures: Signatures,
   start: Start,
-  solve: (problem: SearchProblem) => SearchResult,
+  solve: (problem: SearchProblem, start: Start) => SearchResult,
 ): TestSequence {
-  const made = sequenceProblem(simulation.network, signatures, start.open, start);
-  const { tree, minutes, lowerBound, gap, proven, expanded } = solve(made.problem);
+  const made = problemOf(simulation.network, signatures, start);
+  const { tree, minutes, lowerBound, gap, proven, expanded } = solve(made.problem, start);
   const { id, title, mode, history, open } = start;
   return {
     id,

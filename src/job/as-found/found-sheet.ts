@@ -1,7 +1,10 @@
 import type { Network, Simulation } from '../../circuit/index.ts';
 import type { ColourCode } from '../../published/index.ts';
 import { coresOf, dueAt, isBridgeable, itemAtEnd, ratingDue } from '../../wiring/as-found/index.ts';
-import { type Sheet, sheetOf } from '../sheet.ts';
+import { cableWords, itemWords } from '../../wiring/index.ts';
+import { terminalMark, terminalWords } from '../../words/index.ts';
+import { refOf, type Sheet, sheetOf } from '../sheet.ts';
+import { capital, nameOf } from '../words.ts';
 
 /** One core of a cable and where the entry has its ends; `loose` for a spare one. */
 export interface SheetCore {
@@ -12,6 +15,8 @@ export interface SheetCore {
 /** A cable to be traced. */
 export interface SheetCable {
   readonly ref: string;
+  /** In words, its reference behind: `room stat cable W3`. */
+  readonly said: string;
   readonly kind: string;
   /** Items its ends come out at. */
   readonly items: readonly [string, string];
@@ -30,6 +35,8 @@ export interface SheetPart {
 
 /** What the page of a circuit as found needs of its system. */
 export interface FoundSheet extends Sheet {
+  /** Items in words, by reference, which stands behind: `room stat B1`. */
+  readonly said: Readonly<Record<string, string>>;
   readonly cables: readonly SheetCable[];
   readonly links: readonly { readonly between: readonly [string, string]; readonly why: string }[];
   readonly parts: readonly SheetPart[];
@@ -41,8 +48,12 @@ export function foundSheetOf(simulation: Simulation): FoundSheet {
   const { system } = network;
   return {
     ...sheetOf(simulation),
+    said: Object.fromEntries(
+      [...network.items.keys()].map((item) => [item, itemWords(network, item)]),
+    ),
     cables: Object.entries(system.cables).map(([ref, cable]) => ({
       ref,
+      said: cableWords(network, ref),
       kind: cable.kind,
       items: [itemAtEnd(system, ref, 0), itemAtEnd(system, ref, 1)],
       cores: coresOf(cable).map((colour) => ({
@@ -57,6 +68,20 @@ export function foundSheetOf(simulation: Simulation): FoundSheet {
     parts: partsOf(network),
   };
 }
+
+/** A terminal in words: `SL at the boiler E1`. */
+export const pointWords = ({ said }: FoundSheet, point: string): string =>
+  `${terminalWords(nameOf(point))} at the ${said[refOf(point)]}`;
+
+/** Every terminal to choose from, by item. */
+export const terminalChoices = ({ items, said }: FoundSheet) =>
+  items
+    .filter(({ points }) => points.length > 0)
+    .map(({ ref, points }) => ({
+      ref,
+      label: capital(said[ref]!),
+      options: points.map(({ id }) => ({ value: id, text: terminalMark(nameOf(id)) })),
+    }));
 
 /** Contacts that somebody gets at from terminals, and every fuse. Inside a boiler nobody does. */
 function partsOf(network: Network): SheetPart[] {

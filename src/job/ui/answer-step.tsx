@@ -1,7 +1,8 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Observation } from '../../diagnosis/inference/index.ts';
 import { terminalMark } from '../../words/index.ts';
-import { type Desk, type DeskState, dueKey } from '../desk.ts';
+import type { Desk } from '../desk.ts';
+import { type DeskState, dueKey } from '../desk-state.ts';
 import { against, askedIn, type Draft, observationWith } from '../draft.ts';
 import { addEntry, changeEntry, type Job } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { Desk, DeskState } from '../desk.ts';
+import type { Desk } from '../desk.ts';
+import type { DeskState } from '../desk-state.ts';
 import { type Job, jobTitle } from '../job.ts';
 import { lastAct } from '../last-act.ts';
 import { VIEWS, type View } from '../place.ts';
@@ -118,7 +119,8 @@ export function JobView({ desk, state, job, choices, onExport }: Props) {
 
 /** What was said or done last, and the way to take it back, which says what it takes back. */
 function LastLine({ desk, state, job }: Pick<Props, 'desk' | 'state' | 'job'>) {
-  const { notice, before, sheet } = state;
+  const { notice, sheet } = state;
+  const before = state.before.at(-1);
   const last = before ? lastAct(sheet, before, job) : '';
   return (
     <div class="last-line">

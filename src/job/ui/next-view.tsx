@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { certaintyText } from '../../published/index.ts';
-import type { Desk, DeskState } from '../desk.ts';
+import type { Desk } from '../desk.ts';
+import type { DeskState } from '../desk-state.ts';
 import type { FoundRepair } from '../findings.ts';
 import { type Job, openEntries, roundOf } from '../job.ts';
 import type { Sheet } from '../sheet.ts';

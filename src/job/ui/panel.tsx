@@ -4,7 +4,8 @@ import type { Observation } from '../../diagnosis/inference/index.ts';
 import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 import { terminalWords } from '../../words/index.ts';
 import { canSpeak, onVoices, readAloud } from '../aloud.ts';
-import type { Desk, DeskState } from '../desk.ts';
+import type { Desk } from '../desk.ts';
+import type { DeskState } from '../desk-state.ts';
 import { type Draft, draftFor, observationWith } from '../draft.ts';
 import type { Asked, NextTest } from '../findings.ts';
 import {

@@ -1,4 +1,5 @@
-import { type Desk, type DeskState, dueKey } from '../desk.ts';
+import type { Desk } from '../desk.ts';
+import { type DeskState, dueKey } from '../desk-state.ts';
 import { draftFor } from '../draft.ts';
 import type { Job } from '../job.ts';
 import {

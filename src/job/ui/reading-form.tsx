@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
-import type { Desk, DeskState } from '../desk.ts';
+import type { Desk } from '../desk.ts';
+import type { DeskState } from '../desk-state.ts';
 import { asKind, type Draft } from '../draft.ts';
 import type { Job } from '../job.ts';
 import type { Sheet } from '../sheet.ts';

@@ -1,6 +1,7 @@
 import { Fragment } from 'preact';
 import { answerWord } from '../../diagnosis/inference/index.ts';
-import type { Desk, DeskState } from '../desk.ts';
+import type { Desk } from '../desk.ts';
+import type { DeskState } from '../desk-state.ts';
 import { draftOf, newDraft } from '../draft.ts';
 import { changeEntry, type Entry, type Job, removeEntry, roundOf } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';

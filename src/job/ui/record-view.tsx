@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { HISTORIES, HISTORY_WORDS } from '../../diagnosis/index.ts';
-import type { Desk, DeskState } from '../desk.ts';
+import type { Desk } from '../desk.ts';
+import type { DeskState } from '../desk-state.ts';
 import type { FoundRepair } from '../findings.ts';
 import {
   addRepair,

@@ -1,4 +1,5 @@
-import type { Desk, DeskState } from '../desk.ts';
+import type { Desk } from '../desk.ts';
+import type { DeskState } from '../desk-state.ts';
 import { type Job, lookAt, setLook } from '../job.ts';
 import { itemIn, type Sheet, type SheetMode, type SheetOutcome } from '../sheet.ts';
 import { Caution } from './parts.tsx';

@@ -1,5 +1,6 @@
 import type { Entries } from '../../entries/types.ts';
 import type { Name, Placed } from '../names.ts';
+import { wordsOf } from '../text.ts';
 
 /** Every entry and every terminal of a device by name, in order of kind and entry. */
 export function namesOf({
@@ -12,12 +13,13 @@ export function namesOf({
 }: Entries): Name[] {
   return [
     ...[...systems.values()].map(
-      ({ id, data }): Name => ({
+      ({ id, data, body }): Name => ({
         name: data.title,
         kind: 'system',
         url: `systems/${id}/`,
         aliases: data.aliases,
         about: data.summary,
+        text: proseOf(body),
         facets: {
           arrangement: [data.arrangement],
           control: [data.control],
@@ -26,21 +28,23 @@ export function namesOf({
       }),
     ),
     ...[...symptoms.values()].map(
-      ({ id, data }): Name => ({
+      ({ id, data, body }): Name => ({
         name: data.title,
         kind: 'symptom',
         url: `symptoms/${id}/`,
         aliases: [...data.aliases, ...data.says],
         about: data.summary,
+        text: proseOf(body),
       }),
     ),
-    ...[...devices.values()].flatMap(({ id, data }): Name[] => [
+    ...[...devices.values()].flatMap(({ id, data, body }): Name[] => [
       {
         name: data.title,
         kind: 'device',
         url: `devices/${id}/`,
         aliases: data.aliases,
         about: data.summary,
+        text: proseOf(body),
       },
       ...Object.entries(data.terminals).map(
         ([name, terminal]): Name => ({
@@ -54,30 +58,33 @@ export function namesOf({
       ),
     ]),
     ...[...procedures.values()].map(
-      ({ id, data }): Name => ({
+      ({ id, data, body }): Name => ({
         name: data.title,
         kind: 'procedure',
         url: `procedures/${id}/`,
         aliases: data.aliases,
         about: data.summary,
+        text: proseOf(body),
       }),
     ),
     ...[...standards.values()].map(
-      ({ id, data }): Name => ({
+      ({ id, data, body }): Name => ({
         name: data.title,
         kind: 'standard',
         url: `standards/${id}/`,
         aliases: data.aliases,
         about: data.summary,
+        text: proseOf(body),
       }),
     ),
     ...[...glossary.values()].map(
-      ({ id, data }): Name => ({
+      ({ id, data, body }): Name => ({
         name: data.title,
         kind: 'word',
         url: `glossary/${id}/`,
         aliases: [...data.abbreviations, ...data.aliases],
         about: data.summary,
+        text: proseOf(body),
       }),
     ),
   ];
@@ -96,6 +103,12 @@ export function placedIn({ systems }: Entries): Placed[] {
     ),
   }));
 }
+
+/** The words of an entry’s prose, each once; what its markup says is no prose. */
+const proseOf = (body: string): string =>
+  [...new Set(wordsOf(body.replaceAll(/<[^>]*>|\{[^}]*\}|\]\([^)]*\)|^import .*$/gm, ' ')))].join(
+    ' ',
+  );
 
 /** A name as a part of an address, as the pages write it. */
 const slug = (text: string) => text.toLowerCase().replace(/[^a-z0-9]+/g, '-');

@@ -13,7 +13,7 @@ function sequenceOf(system: string, start: string): TestSequence {
   const { simulation, signatures } = shipped(system);
   const found = startsOf(symptoms, simulation.network, signatures).find(({ id }) => id === start);
   if (!found) throw new RangeError(`${system} has no start ${start}`);
-  return testSequence(simulation, signatures, found, solveSequence);
+  return testSequence(simulation, signatures, found, (problem) => solveSequence(problem));
 }
 
 /** The steps that one fault's own readings lead through, and the faults left at the end. */

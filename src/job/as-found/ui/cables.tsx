@@ -1,9 +1,10 @@
 import { useState } from 'preact/hooks';
 import { COLOUR_CODES, CORE_SETS, type ColourCode } from '../../../published/index.ts';
 import type { AsFound } from '../../../wiring/as-found/index.ts';
-import { nameOf } from '../../words.ts';
+import { terminalWords } from '../../../words/index.ts';
+import { capital, nameOf } from '../../words.ts';
 import type { FoundDesk } from '../desk.ts';
-import type { FoundSheet, SheetCable, SheetCore } from '../found-sheet.ts';
+import { type FoundSheet, pointWords, type SheetCable, type SheetCore } from '../found-sheet.ts';
 import { coresFound, isThere, marksAt, pointFound, setCores, setEnd } from '../marks.ts';
 import { TerminalPicker } from './terminal-picker.tsx';
 
@@ -27,18 +28,14 @@ export const Cables = (props: Props) => (
 function CableBlock(props: Props & { readonly cable: SheetCable }) {
   const { desk, sheet, marks, cable } = props;
   const count = marksAt(marks, cable.ref);
-  const places = cable.items.map((ref) => {
-    const item = sheet.items.find((one) => one.ref === ref);
-    return `${ref} ${item?.title.toLowerCase() ?? ''}`;
-  });
+  const places = cable.items.map((ref) => sheet.said[ref]);
   return (
     <details class="item-block" name="cable" id={`cable-${cable.ref}`}>
       <summary>
-        <b class="point">{cable.ref}</b>
         <span>
-          {cable.kind}, {cable.cores.length} cores
-          <span class="quiet">
-            {places[0]} to {places[1]}
+          <b>{capital(cable.said)}</b>
+          <span class="quiet block">
+            {cable.kind}, {cable.cores.length} cores, {places[0]} to {places[1]}
           </span>
         </span>
         {count > 0 && <b class="marked">{count} marked</b>}
@@ -69,8 +66,8 @@ function CoreRow({ desk, sheet, marks, cable, core }: RowProps) {
       <div class="core-head">
         <span class="core-name">
           <span class={`swatch ${colour}`} aria-hidden="true" />
-          <b class="core-code">{colour}</b>
-          <span>{COLOUR_CODES[colour]}</span>
+          <b>{COLOUR_CODES[colour]}</b>
+          <span class="core-code">{colour}</span>
         </span>
         <button type="button" class="quiet-button" onClick={toggle}>
           {there ? 'Not there' : 'It is there'}
@@ -95,13 +92,13 @@ function CoreRow({ desk, sheet, marks, cable, core }: RowProps) {
                 onClick={() => setOpen(open === end ? null : end)}
               >
                 <span class="quiet">
-                  {item}
+                  {capital(sheet.said[item]!)}
                   <span class="unseen">
-                    , {colour} of {cable.ref} is in
+                    : {COLOUR_CODES[colour]} of {cable.ref} is in
                   </span>
                 </span>
-                <b>{pointText(point, item)}</b>
-                {point !== due && <span class="quiet">due: {pointText(due, item)}</span>}
+                <b>{pointText(sheet, point, item)}</b>
+                {point !== due && <span class="quiet">due: {pointText(sheet, due, item)}</span>}
               </button>
             );
           })}
@@ -113,6 +110,7 @@ function CoreRow({ desk, sheet, marks, cable, core }: RowProps) {
           marks={marks}
           item={cable.items[open]}
           core={`${colour} of ${cable.ref}`}
+          coreWords={`${COLOUR_CODES[colour]} of the ${cable.said}`}
           due={core.due[open]}
           point={pointFound(marks, { cable: cable.ref, colour, end: open }, core.due[open])}
           onPick={(point) => {
@@ -127,10 +125,10 @@ function CoreRow({ desk, sheet, marks, cable, core }: RowProps) {
 }
 
 /** Where an end is, at its own item or at another. */
-function pointText(point: string, item: string): string {
+function pointText(sheet: FoundSheet, point: string, item: string): string {
   if (point === 'loose') return 'in no terminal';
   if (point === 'short') return 'cut short';
-  return point.startsWith(`${item}.`) ? nameOf(point) : point.replace('.', ' ');
+  return point.startsWith(`${item}.`) ? terminalWords(nameOf(point)) : pointWords(sheet, point);
 }
 
 /** A cable with another set of cores in this one's place. */

@@ -1,9 +1,9 @@
 import { useState } from 'preact/hooks';
 import type { AsFound } from '../../../wiring/as-found/index.ts';
 import { Choice, Tick } from '../../ui/parts.tsx';
-import { nameOf } from '../../words.ts';
+import { capital } from '../../words.ts';
 import type { FoundDesk } from '../desk.ts';
-import type { FoundSheet, SheetPart } from '../found-sheet.ts';
+import { type FoundSheet, pointWords, type SheetPart, terminalChoices } from '../found-sheet.ts';
 import {
   addLink,
   removeLink,
@@ -30,8 +30,6 @@ export const Others = (props: Props) => (
   </section>
 );
 
-const spoken = (point: string) => point.replace('.', ' ');
-
 const Head = ({ title, count }: { readonly title: string; readonly count: number }) => (
   <summary>
     <b>{title}</b>
@@ -44,12 +42,7 @@ function Links({ desk, sheet, marks }: Props) {
   const [to, setTo] = useState('');
   const groups = [
     { label: '', options: [{ value: '', text: 'Pick a terminal' }] },
-    ...sheet.items
-      .filter(({ points }) => points.length > 0)
-      .map(({ ref, title, points }) => ({
-        label: `${ref} ${title}`,
-        options: points.map(({ id }) => ({ value: id, text: `${ref} ${nameOf(id)}` })),
-      })),
+    ...terminalChoices(sheet),
   ];
   return (
     <details class="item-block" name="others">
@@ -60,14 +53,14 @@ function Links({ desk, sheet, marks }: Props) {
           done={marks.missingLinks.includes(i)}
           onChange={() => desk.mark((now) => toggleLink(now, i))}
         >
-          No link between {spoken(a)} and {spoken(b)}
+          No link between {pointWords(sheet, a)} and {pointWords(sheet, b)}
           {why !== '' && <span class="quiet block">{why}</span>}
         </Tick>
       ))}
       {marks.extraLinks.map(([a, b], i) => (
         <p key={`${a} ${b}`} class="core-head">
           <span>
-            Link {spoken(a)} to {spoken(b)}
+            Link {pointWords(sheet, a)} to {pointWords(sheet, b)}
           </span>
           <button
             type="button"
@@ -116,7 +109,7 @@ function Fuses({ desk, sheet, marks }: Props) {
         return (
           <fieldset key={branch} class="picker">
             <legend>
-              {item} {name}, {rating} A in the entry
+              {capital(name)} of the {sheet.said[item]}, {rating} A in the entry
             </legend>
             <div class="rating-keys">
               {choices.map((amps) => (
@@ -156,7 +149,7 @@ function Switches({ desk, sheet, marks }: Props) {
           done={marks.bridged.includes(branch)}
           onChange={() => desk.mark((now) => toggleBridge(now, branch))}
         >
-          {item} {name} is bridged
+          {capital(name)} of the {sheet.said[item]} is bridged
         </Tick>
       ))}
     </details>
@@ -177,8 +170,10 @@ function Items({ desk, sheet, marks }: Props) {
           done={marks.absent.includes(ref)}
           onChange={() => desk.mark((now) => toggleAbsent(now, ref))}
         >
-          {ref} {title} is not there
-          <span class="quiet block">{place}</span>
+          {title} is not there
+          <span class="quiet block">
+            {ref}, {place}
+          </span>
         </Tick>
       ))}
     </details>

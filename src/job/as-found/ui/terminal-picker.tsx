@@ -1,15 +1,17 @@
 import type { AsFound } from '../../../wiring/as-found/index.ts';
+import { terminalMark } from '../../../words/index.ts';
 import { Choice } from '../../ui/parts.tsx';
-import { nameOf } from '../../words.ts';
-import type { FoundSheet } from '../found-sheet.ts';
+import { type FoundSheet, terminalChoices } from '../found-sheet.ts';
 import { coresAt, terminalsAt } from '../marks.ts';
 
 interface Props {
   readonly sheet: FoundSheet;
   readonly marks: AsFound;
   readonly item: string;
-  /** The core as readers call it: `BK of W4`. */
+  /** The core as marks name it: `BK of W4`. */
   readonly core: string;
+  /** The same as people say it: `black of the room stat cable W4`. */
+  readonly coreWords: string;
   readonly due: string;
   /** Where its end is marked to be. */
   readonly point: string;
@@ -17,17 +19,18 @@ interface Props {
 }
 
 /** Where one end of one core is: a terminal of its item, none, or one further off. */
-export function TerminalPicker({ sheet, marks, item, core, due, point, onPick }: Props) {
-  const others = sheet.items.filter(({ ref, points }) => ref !== item && points.length > 0);
+export function TerminalPicker(props: Props) {
+  const { sheet, marks, item, core, coreWords, due, point, onPick } = props;
+  const others = terminalChoices(sheet).filter(({ ref }) => ref !== item);
   return (
     <fieldset class="picker">
       <legend>
-        Where is {core} at {item}?
+        Where is {coreWords} at the {sheet.said[item]}?
       </legend>
       <div class="terminals">
         {terminalsAt(sheet, item).map(({ id, name, function: use }) => (
           <button key={id} type="button" aria-pressed={id === point} onClick={() => onPick(id)}>
-            <b class="point">{name}</b>
+            <b class="point">{terminalMark(name)}</b>
             <span>{id === due ? 'as the entry has it' : use}</span>
             <Holds cores={coresAt(sheet, marks, id).filter((one) => one !== core)} />
           </button>
@@ -46,13 +49,7 @@ export function TerminalPicker({ sheet, marks, item, core, due, point, onPick }:
         label="Or at another item"
         value={others.some(({ ref }) => point.startsWith(`${ref}.`)) ? point : ''}
         onPick={(value) => value !== '' && onPick(value)}
-        groups={[
-          { label: '', options: [{ value: '', text: 'Pick a terminal' }] },
-          ...others.map(({ ref, title, points }) => ({
-            label: `${ref} ${title}`,
-            options: points.map(({ id }) => ({ value: id, text: `${ref} ${nameOf(id)}` })),
-          })),
-        ]}
+        groups={[{ label: '', options: [{ value: '', text: 'Pick a terminal' }] }, ...others]}
       />
     </fieldset>
   );

@@ -1,0 +1,38 @@
+/** Lights parts of the drawings on a page and says in a line what is lit. */
+export interface Light {
+  /** @param ids terminals, conductors, elements and points inside boxes. */
+  readonly on: (ids: Iterable<string>, text: string) => void;
+  readonly off: () => void;
+}
+
+const ATTRIBUTES = ['data-terminal', 'data-conductor', 'data-element', 'data-toggle', 'data-node'];
+
+export function lightOf(pan: Element, line: Element): Light {
+  const parts = new Map<string, Element[]>();
+  for (const attribute of ATTRIBUTES) {
+    for (const part of pan.querySelectorAll(`[${attribute}]`)) {
+      const id = part.getAttribute(attribute)!;
+      parts.set(id, [...(parts.get(id) ?? []), part]);
+    }
+  }
+  const hint = line.textContent?.trim() ?? '';
+  let lit: Element[] = [];
+  const clear = () => {
+    for (const part of lit) part.classList.remove('lit');
+    lit = [];
+  };
+  return {
+    on(ids, text) {
+      clear();
+      lit = [...ids].flatMap((id) => parts.get(id) ?? []);
+      for (const part of lit) part.classList.add('lit');
+      pan.classList.toggle('tracing', lit.length > 0);
+      line.textContent = text;
+    },
+    off() {
+      clear();
+      pan.classList.remove('tracing');
+      line.textContent = hint;
+    },
+  };
+}

@@ -1,0 +1,56 @@
+import { chosenMode } from './chosen.ts';
+import type { DrawingData } from './data.ts';
+import type { Light } from './light.ts';
+
+/** How long a step stands where things may move by themselves, ms. */
+const STANDS = 2200;
+
+/**
+ * Lets a key tell how the mode chosen comes about, one thing after another. Where less motion
+ * is wanted nothing goes on by itself: the key leads to each next step.
+ */
+export function playBy(key: HTMLElement, data: DrawingData, light: Light): { stop: () => void } {
+  const label = key.textContent ?? '';
+  let at = -1;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const isStill = () => !matchMedia('(prefers-reduced-motion: no-preference)').matches;
+  const stop = () => {
+    clearTimeout(timer);
+    at = -1;
+    key.textContent = label;
+  };
+  const end = () => {
+    stop();
+    light.off();
+  };
+  const step = () => {
+    const [mode, title] = data.modes[chosenMode()]!;
+    const story = data.stories[mode] ?? [];
+    at++;
+    const told = story[at];
+    if (!told) {
+      if (story.length === 0)
+        light.on([], `${title}: nothing changes from ${data.modes[0]![1].toLowerCase()}.`);
+      else light.off();
+      stop();
+      return;
+    }
+    const [text, elements] = told;
+    light.on(lightedBy(data, elements), `${at + 1} of ${story.length}. ${text}`);
+    key.textContent = isStill() ? 'Next step' : 'Stop';
+    if (!isStill()) timer = setTimeout(step, STANDS);
+  };
+  key.addEventListener('click', () => {
+    if (timer !== undefined && at >= 0 && !isStill()) end();
+    else step();
+  });
+  return { stop };
+}
+
+/** The elements themselves, and of each load among them its live path. */
+function lightedBy({ loads }: DrawingData, elements: readonly string[]): string[] {
+  const paths = loads
+    .filter(({ id }) => elements.includes(id))
+    .flatMap(({ paths, byMode }) => paths[byMode[chosenMode()]!] ?? []);
+  return [...elements, ...paths];
+}

@@ -1,0 +1,119 @@
+import { terminalAnchor } from '../../diagram/anchor.ts';
+import { readVisits } from '../../job/kept-visits.ts';
+import { chosenInstrument, chosenMode } from './chosen.ts';
+import type { DrawingData } from './data.ts';
+
+/** Opens a sheet over the drawing that says what a terminal is and what it reads. */
+export function sheetOf(
+  dialog: HTMLDialogElement,
+  data: DrawingData,
+  readings: string,
+): (id: string) => void {
+  dialog.addEventListener('click', (event) => {
+    // Outside its edges a tap lands on the dialog itself.
+    if (event.target === dialog) dialog.close();
+  });
+  const show = (id: string) => {
+    dialog.replaceChildren(...contentOf(data, id, readings, show));
+    dialog.querySelector('[data-close]')?.addEventListener('click', () => dialog.close());
+    if (!dialog.open) dialog.showModal();
+    dialog.scrollTop = 0;
+  };
+  return show;
+}
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+type Child = Node | string;
+
+function make(tag: string, className: string, ...children: readonly Child[]): HTMLElement {
+  const element = document.createElement(tag);
+  if (className !== '') element.className = className;
+  element.append(...children);
+  return element;
+}
+
+function contentOf(
+  data: DrawingData,
+  id: string,
+  readings: string,
+  show: (id: string) => void,
+): HTMLElement[] {
+  const { name, serves, place, reach, caution, against, instead } = data.terminals[id]!;
+  const heading = make('h2', '', capital(name));
+  heading.id = 'terminal-name';
+  const close = make('button', '', 'Close');
+  close.setAttribute('type', 'button');
+  close.dataset.close = '';
+  const head = make('div', 'sheet-head', heading, close);
+  const parts = [head, make('p', 'quiet', serves ? `${capital(serves)}. ${place}.` : `${place}.`)];
+  if (against !== undefined) parts.push(...valuesOf(data, id, against));
+  else if (instead !== null && instead !== id) {
+    const other = make('button', 'as-link', data.terminals[instead]!.name);
+    other.setAttribute('type', 'button');
+    other.addEventListener('click', () => show(instead));
+    parts.push(make('p', '', 'The same conductor is read at ', other, '.'));
+  } else parts.push(make('p', '', 'No reading is taken from it.'));
+  parts.push(make('p', '', reach));
+  if (caution !== '')
+    parts.push(make('p', 'sheet-caution', make('b', '', 'Caution'), ` ${caution}`));
+  parts.push(waysOn(id, readings));
+  return parts;
+}
+
+/** What it reads: the mode chosen first, the other modes and instruments folded. */
+function valuesOf(data: DrawingData, id: string, against: string): HTMLElement[] {
+  const { values = [] } = data.terminals[id]!;
+  const [mode, instrument] = [chosenMode(), chosenInstrument()];
+  const text = (m: number, i: number) => data.texts[values[m]![i]!]!;
+  const now = make(
+    'p',
+    'sheet-reading',
+    make('b', '', text(mode, instrument)),
+    ` to ${against}`,
+    make(
+      'span',
+      'quiet',
+      `${data.modes[mode]![1]}, ${data.instruments[instrument]![1].toLowerCase()}`,
+    ),
+  );
+  const rows = data.modes.map(([, title], m) =>
+    make('tr', '', rowHead(title), ...data.instruments.map((_, i) => make('td', '', text(m, i)))),
+  );
+  const head = make(
+    'tr',
+    '',
+    rowHead('Mode'),
+    ...data.instruments.map(([, title]) => columnHead(title)),
+  );
+  const table = make('table', '', make('thead', '', head), make('tbody', '', ...rows));
+  const scroll = make('div', 'sheet-table', table);
+  scroll.tabIndex = 0;
+  scroll.setAttribute('role', 'region');
+  scroll.setAttribute('aria-label', 'Every mode and instrument');
+  return [now, make('details', '', make('summary', '', 'Every mode and instrument'), scroll)];
+}
+
+function columnHead(text: string): HTMLElement {
+  const head = make('th', '', text);
+  head.setAttribute('scope', 'col');
+  return head;
+}
+
+function rowHead(text: string): HTMLElement {
+  const head = make('th', '', text);
+  head.setAttribute('scope', 'row');
+  return head;
+}
+
+/** To its row among the readings, and to the open job where there is one. */
+function waysOn(id: string, readings: string): HTMLElement {
+  const row = make('a', '', 'Its place among the readings');
+  row.setAttribute('href', `${readings}#${terminalAnchor(id)}`);
+  const [visit] = readVisits() ?? [];
+  const base = document.body.dataset.base ?? '/';
+  if (!visit) return make('p', 'sheet-ways', row);
+  const job = make('a', '', 'Enter a reading in the open job');
+  job.setAttribute('href', `${base}job/#${visit.id}`);
+  return make('p', 'sheet-ways', job, row);
+}
