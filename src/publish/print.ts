@@ -45,8 +45,14 @@ async function open({ page, address }: Press, path: string): Promise<void> {
 export async function printSheet(press: Press, path: string): Promise<Part> {
   const { page } = press;
   await open(press, path);
-  await page.evaluate(() => document.documentElement.classList.add('in-pack'));
   const title = (await page.locator('h1').first().textContent())?.trim() || path;
+  await page.evaluate((name) => {
+    document.documentElement.classList.add('in-pack');
+    const whose = document.createElement('p');
+    whose.className = 'whose';
+    whose.append(name);
+    document.querySelector('#how')?.prepend(whose);
+  }, title);
   return { pdf: await page.pdf(PAPER), entries: [{ title, path, page: 0 }] };
 }
 
