@@ -7,7 +7,7 @@ import {
   type TestAnswer,
 } from '../diagnosis/tests/index.ts';
 import { ohms, volts } from '../units/index.ts';
-import { terminalWords } from '../words/index.ts';
+import { capital, terminalWords } from '../words/index.ts';
 import type { Asked, Due } from './findings.ts';
 import { askedAbout } from './proving.ts';
 import { actIn, fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
@@ -180,9 +180,6 @@ export function askedText(sheet: Sheet, asked: Asked): string {
 
 /** First letter in lower case, inside a sentence. */
 export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
-
-/** First letter in upper case. */
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Below this a time is not worth a figure, minutes. */
 export const LEAST_MINUTES = 0.75;

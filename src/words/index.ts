@@ -2,3 +2,6 @@
 export { READING_WORDS } from './readings.ts';
 export { terminalMark, terminalWords } from './terminals.ts';
 export { ANY_WORD, type FoundTerm, READ_FIELDS, TERMS, type Term, wrongTerms } from './terms.ts';
+
+/** A text with its first letter a capital. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -15,7 +15,8 @@ import type {
   ProtectiveDevice,
 } from '../../wiring/index.ts';
 import { itemWords, NO_AMPS, wayWords } from '../../wiring/index.ts';
-import { capital, list } from '../text/words.ts';
+import { capital } from '../../words/index.ts';
+import { list } from '../text/words.ts';
 
 /** A current as a table says it: `0.62 A`; none where less flows than stray capacitance drives. */
 export function ampsText(amps: number): string {

@@ -20,9 +20,9 @@ import {
   storyOf,
   wayWords,
 } from '../../wiring/index.ts';
+import { capital } from '../../words/index.ts';
 import { isExtraLowPair } from '../system/extra-low.ts';
 import { readingPlace, shownReading, shownText } from '../system/shown.ts';
-import { capital } from '../text/words.ts';
 import type { DrawingData, LoadData, NetData, TerminalData } from './data.ts';
 import { cautionAt, reachWords } from './reach-words.ts';
 

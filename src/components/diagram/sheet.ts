@@ -1,5 +1,6 @@
 import { terminalAnchor } from '../../diagram/anchor.ts';
 import { readVisits } from '../../job/kept-visits.ts';
+import { capital } from '../../words/index.ts';
 import { chosenInstrument, chosenMode } from './chosen.ts';
 import type { DrawingData } from './data.ts';
 
@@ -21,8 +22,6 @@ export function sheetOf(
   };
   return show;
 }
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 type Child = Node | string;
 

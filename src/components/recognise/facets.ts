@@ -1,5 +1,6 @@
 import { ARRANGEMENTS, CONTROLS, FEATURES, type System } from '../../../schemas/index.ts';
-import { capital, slug } from '../text/words.ts';
+import { capital } from '../../words/index.ts';
+import { slug } from '../text/words.ts';
 
 /** One choice of a facet. */
 export interface Choice {

@@ -19,10 +19,11 @@ import {
 } from '../../diagnosis/tests/index.ts';
 import type { ComputedSystem } from '../../reference/index.ts';
 import { fuseWords, itemOf, testPairWords } from '../../wiring/index.ts';
+import { capital } from '../../words/index.ts';
 import { answerWords, outcomeOf } from '../diagnosis/test-words.ts';
 import { href } from '../text/href.ts';
 import { ohmsText } from '../text/quantities.ts';
-import { capital, count } from '../text/words.ts';
+import { count } from '../text/words.ts';
 
 /**
  * Whether a sequence has its own page: where one repair is left from the start, the symptom's

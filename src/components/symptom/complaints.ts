@@ -1,6 +1,6 @@
 import { SYMPTOM_GROUPS, type Symptom } from '../../../schemas/index.ts';
 import type { Entry } from '../../entries/types.ts';
-import { capital } from '../text/words.ts';
+import { capital } from '../../words/index.ts';
 
 type Complaint = Entry<Symptom>;
 

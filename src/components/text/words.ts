@@ -26,9 +26,6 @@ export function standingOf({
   return checked === undefined ? 'not reviewed' : `checked ${longDate(checked)}, not reviewed`;
 }
 
-/** First letter in upper case, the rest as it is. */
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 /** `a, b and c`. */
 export function list(parts: readonly string[], last = 'and'): string {
   if (parts.length < 2) return parts.join('');

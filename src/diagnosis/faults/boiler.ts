@@ -1,10 +1,10 @@
 import type { Change, ElementBranch, Network } from '../../circuit/index.ts';
 import { itemWords } from '../../wiring/index.ts';
+import { capital } from '../../words/index.ts';
 import { circuitEdit, madeBy } from './edit.ts';
 import type { FaultKind } from './families.ts';
 import type { Draft } from './fault.ts';
 import { handOver } from './repairs.ts';
-import { capital } from './words.ts';
 
 /** Resistance of a short inside a boiler, ohms (common practice, no source). */
 const SHORT_OHMS = 0.5;

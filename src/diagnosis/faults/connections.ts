@@ -11,12 +11,12 @@ import {
   pointWords,
   wayWords,
 } from '../../wiring/index.ts';
+import { capital } from '../../words/index.ts';
 import { circuitEdit, endOf, madeBy, rewiring } from './edit.ts';
 import type { FaultKind } from './families.ts';
 import type { Draft, Repair } from './fault.ts';
 import { BURNT_OHMS } from './parts.ts';
 import * as repairs from './repairs.ts';
-import { capital } from './words.ts';
 
 /** Resistance of a short between cores, and of a leak through damaged insulation, ohms. */
 const SHORT_OHMS = 0.05;

@@ -19,12 +19,12 @@ import {
   pointWords,
   wayWords,
 } from '../../wiring/index.ts';
+import { capital } from '../../words/index.ts';
 import { type End, screwEnds } from './connections.ts';
 import { circuitEdit, endOf, madeBy, rewiring } from './edit.ts';
 import type { Draft } from './fault.ts';
 import * as repairs from './repairs.ts';
 import { shortCables } from './short-cables.ts';
-import { capital } from './words.ts';
 
 /** Rating of the fuse most often put in where a 3 A one belongs, A (common practice, no source). */
 const OVERSIZE_AMPS = 13;

@@ -1,11 +1,11 @@
 import type { Change, ElementBranch, Network } from '../../circuit/index.ts';
 import { itemWords, partWords } from '../../wiring/index.ts';
+import { capital } from '../../words/index.ts';
 import { boilerFaults } from './boiler.ts';
 import { circuitEdit, madeBy } from './edit.ts';
 import type { FaultKind } from './families.ts';
 import type { Draft, Repair } from './fault.ts';
 import * as repairs from './repairs.ts';
-import { capital } from './words.ts';
 
 /** Resistance of a winding or board that has gone short, ohms (common practice, no source). */
 const SHORT_OHMS = 0.5;

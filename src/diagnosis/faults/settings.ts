@@ -1,11 +1,11 @@
 import type { Cause, Device } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { itemWords } from '../../wiring/index.ts';
+import { capital } from '../../words/index.ts';
 import { circuitEdit, madeBy } from './edit.ts';
 import type { FaultKind } from './families.ts';
 import type { Draft, Repair } from './fault.ts';
 import { setRight } from './repairs.ts';
-import { capital } from './words.ts';
 
 const CAUSES: Readonly<
   Record<Cause, { kind: FaultKind; title: (item: string) => string; key: string; act: string }>

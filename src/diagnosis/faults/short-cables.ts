@@ -2,10 +2,10 @@ import type { System } from '../../../schemas/index.ts';
 import type { Network, Simulation } from '../../circuit/index.ts';
 import { COLOUR_CODES, CORE_SETS, type ColourCode } from '../../published/index.ts';
 import { cableWords, type LivePath, livePaths, pointWords } from '../../wiring/index.ts';
+import { capital } from '../../words/index.ts';
 import { endOf, madeBy } from './edit.ts';
 import type { Draft } from './fault.ts';
 import { rewire as rewireRepair } from './repairs.ts';
-import { capital } from './words.ts';
 
 /** Resistance of the link that closes a loop which has no cores to go out on, ohms. */
 const LINK_OHMS = 0.005;

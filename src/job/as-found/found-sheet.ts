@@ -2,9 +2,9 @@ import type { Network, Simulation } from '../../circuit/index.ts';
 import type { ColourCode } from '../../published/index.ts';
 import { coresOf, dueAt, isBridgeable, itemAtEnd, ratingDue } from '../../wiring/as-found/index.ts';
 import { cableWords, itemWords } from '../../wiring/index.ts';
-import { terminalMark, terminalWords } from '../../words/index.ts';
+import { capital, terminalMark, terminalWords } from '../../words/index.ts';
 import { refOf, type Sheet, sheetOf } from '../sheet.ts';
-import { capital, nameOf } from '../words.ts';
+import { nameOf } from '../words.ts';
 
 /** One core of a cable and where the entry has its ends; `loose` for a spare one. */
 export interface SheetCore {

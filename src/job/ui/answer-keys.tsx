@@ -1,7 +1,8 @@
 import { ANSWER_WORDS, answerLimits, type TestAnswer } from '../../diagnosis/tests/index.ts';
+import { capital } from '../../words/index.ts';
 import type { Draft } from '../draft.ts';
 import { actIn, type Sheet } from '../sheet.ts';
-import { actAnswerText, capital } from '../words.ts';
+import { actAnswerText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 
 /** The usual answers to each kind of test, in the order of the keys. */

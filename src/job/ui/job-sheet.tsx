@@ -1,3 +1,4 @@
+import { capital } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { Job } from '../job.ts';
 import type { DueOf } from '../proving.ts';
@@ -10,7 +11,6 @@ import {
   type SaidLooks,
 } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
-import { capital } from '../words.ts';
 import { href } from './parts.tsx';
 import { Picture } from './photos.tsx';
 

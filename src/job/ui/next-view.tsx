@@ -1,12 +1,13 @@
 import { useState } from 'preact/hooks';
 import { certaintyText } from '../../published/index.ts';
+import { capital } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import type { FoundRepair } from '../findings.ts';
 import { type Job, openEntries, roundOf } from '../job.ts';
 import type { Sheet } from '../sheet.ts';
 import { standingOf } from '../standing.ts';
-import { capital, clauseText, lowerFirst } from '../words.ts';
+import { clauseText, lowerFirst } from '../words.ts';
 import { Found, RepairAct } from './found.tsx';
 import { Panel } from './panel.tsx';
 import { Bar, Caution, href } from './parts.tsx';

@@ -2,7 +2,7 @@ import type { ComponentChildren, RefObject } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Observation } from '../../diagnosis/inference/index.ts';
 import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
-import { terminalWords } from '../../words/index.ts';
+import { capital, terminalWords } from '../../words/index.ts';
 import { canSpeak, onVoices, readAloud } from '../aloud.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
@@ -30,7 +30,6 @@ import {
 } from '../sheet.ts';
 import {
   askedText,
-  capital,
   enteredText,
   fuseHow,
   LEAST_MINUTES,

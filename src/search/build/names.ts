@@ -1,4 +1,5 @@
 import type { Entries } from '../../entries/types.ts';
+import { capital } from '../../words/index.ts';
 import type { Name, Placed } from '../names.ts';
 import { wordsOf } from '../text.ts';
 
@@ -112,5 +113,3 @@ const proseOf = (body: string): string =>
 
 /** A name as a part of an address, as the pages write it. */
 const slug = (text: string) => text.toLowerCase().replace(/[^a-z0-9]+/g, '-');
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

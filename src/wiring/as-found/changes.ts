@@ -1,7 +1,8 @@
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES } from '../../published/index.ts';
+import { capital } from '../../words/index.ts';
 import type { CoreEnd } from '../rewire.ts';
-import { capital, coreText, itemText, partText, spoken } from './names.ts';
+import { coreText, itemText, partText, spoken } from './names.ts';
 import { type AsFound, coresOf, dueAt, type FoundEnd, isTerminal } from './state.ts';
 import { ratingDue } from './tidy.ts';
 

@@ -1,8 +1,9 @@
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES, CORE_SETS, type ColourCode } from '../../published/index.ts';
+import { capital } from '../../words/index.ts';
 import type { CoreEnd } from '../rewire.ts';
 import { partnerOf } from './changes.ts';
-import { capital, coreText, itemText, listed, partText, spoken } from './names.ts';
+import { coreText, itemText, listed, partText, spoken } from './names.ts';
 import { type AsFound, coresOf, dueAt, type FoundEnd, isTerminal, itemAtEnd } from './state.ts';
 import { ratingDue } from './tidy.ts';
 

@@ -10,7 +10,6 @@ export const spoken = (point: string): string =>
 /** A core as it is said: `black core of W4`. */
 export const coreText = ({ cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>): string =>
   `${COLOUR_CODES[colour]} core of ${cable}`;
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 /** `A`, `A and B`, `A, B and C`. */
 export const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

@@ -1,7 +1,7 @@
 import { splitReference } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES } from '../../published/index.ts';
-import { READING_WORDS, terminalWords } from '../../words/index.ts';
+import { capital, READING_WORDS, terminalWords } from '../../words/index.ts';
 import { itemOf, nameOf } from '../points.ts';
 import { itemWords, pointMark as spoken } from '../spoken.ts';
 import { onExtraLow } from './match.ts';
@@ -13,7 +13,6 @@ import type { LinkProof, NewCondition, Replacement } from './study.ts';
 
 const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 const number = (n: number): string => NUMBERS[n] ?? String(n);
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const list = (parts: readonly string[]): string =>
   parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
 

@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
 import { COLOUR_CODES, CORE_SETS, type ColourCode } from '../../../published/index.ts';
 import type { AsFound } from '../../../wiring/as-found/index.ts';
-import { terminalWords } from '../../../words/index.ts';
-import { capital, nameOf } from '../../words.ts';
+import { capital, terminalWords } from '../../../words/index.ts';
+import { nameOf } from '../../words.ts';
 import type { FoundDesk } from '../desk.ts';
 import { type FoundSheet, pointWords, type SheetCable, type SheetCore } from '../found-sheet.ts';
 import { coresFound, isThere, marksAt, pointFound, setCores, setEnd } from '../marks.ts';

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { AsFound } from '../../../wiring/as-found/index.ts';
+import { capital } from '../../../words/index.ts';
 import { Choice, Tick } from '../../ui/parts.tsx';
-import { capital } from '../../words.ts';
 import type { FoundDesk } from '../desk.ts';
 import { type FoundSheet, pointWords, type SheetPart, terminalChoices } from '../found-sheet.ts';
 import {

@@ -5,8 +5,9 @@ import {
   type Simulation,
   simulate,
 } from '../../../circuit/index.ts';
+import { capital } from '../../../words/index.ts';
 import { livePathIn } from '../../live-path.ts';
-import { capital, itemText, listed, partText, spoken } from '../names.ts';
+import { itemText, listed, partText, spoken } from '../names.ts';
 import { areJoined, type Circuits, isLive, steadyModes, supplyEnd, terminals } from './circuits.ts';
 import type { Hazard } from './hazard.ts';
 

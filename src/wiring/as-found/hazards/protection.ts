@@ -5,8 +5,9 @@ import {
   resistanceBetween,
   type Simulation,
 } from '../../../circuit/index.ts';
+import { capital } from '../../../words/index.ts';
 import { JOIN_OHMS } from '../../reach.ts';
-import { capital, listed, partText } from '../names.ts';
+import { listed, partText } from '../names.ts';
 import { areJoined, type Circuits, energisedModes, terminals } from './circuits.ts';
 import type { Hazard } from './hazard.ts';
 
