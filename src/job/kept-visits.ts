@@ -2,6 +2,8 @@
 export interface Visit {
   readonly id: string;
   readonly title: string;
+  /** Id of its system; null while nobody knows it, absent from lists of older pages. */
+  readonly system?: string | null;
   /** Where it stands: what was found so far, when it was last touched, its system. */
   readonly stands: string;
   /** Its next act; empty where the job has to be opened to know it. */

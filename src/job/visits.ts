@@ -43,7 +43,7 @@ export function visitOf(job: Job, next = ''): Visit {
     dayText(job.changed),
     ...(title === job.systemTitle || job.system === null ? [] : [job.systemTitle]),
   ].join(', ');
-  return { id: job.id, title, stands, next, changed: job.changed };
+  return { id: job.id, title, system: job.system, stands, next, changed: job.changed };
 }
 
 /** The next act in words; null while the engine is still at it. */

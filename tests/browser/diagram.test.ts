@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { AXE, violations } from './accessibility.ts';
 import { DESK, openTab, PHONE } from './harness.ts';
+import { beginJob } from './job-steps.ts';
 import { offlinePhone } from './phone.ts';
 import { siteInBrowser } from './site.ts';
 
@@ -170,13 +171,40 @@ describe('a terminal', () => {
     const way = page.getByRole('link', { name: 'Enter a reading in the open job' });
     await terminal(page, 'E1.L').tap();
     expect(await way.count()).toBe(0);
-    await page.evaluate(() => {
-      const visit = { id: 'one', title: 'A', stands: 'B', next: '', changed: '2026-01-01' };
-      localStorage.setItem('proveline.visits', JSON.stringify([visit]));
-    });
+    const address = page.url();
+    await page.goto(new URL('/job/?system=combi-two-wire', address).href);
+    await beginJob(page);
+    await page.locator('.panel[aria-busy="false"]').waitFor();
+    const job = new URL(page.url()).hash;
+    await page.goto(address);
+    // Nothing is read at the consumer unit, and so nothing entered.
+    await terminal(page, 'F1.L').tap();
+    expect(await way.count()).toBe(0);
+    await page.keyboard.press('Escape');
+    await terminal(page, 'E1.call return').tap();
+    await way.tap();
+    const form = page.locator('.reading-form');
+    await form.locator('.safety, .answers').first().waitFor();
+    expect(await form.textContent()).toContain('E1 switched live back');
+    expect(new URL(page.url()).hash).toBe(job);
+    // Once left it does not come back.
+    await form.getByRole('button', { name: 'Leave without entering' }).tap();
     await page.reload();
+    await page.locator('.job-tabs').waitFor();
+    expect(await form.count()).toBe(0);
+    await close();
+  });
+
+  test('leads into no job of another system', async () => {
+    const { page, close } = await diagram(TWO_WIRE, FINGER);
+    await page.goto(new URL('/job/?system=combi-wireless', page.url()).href);
+    await beginJob(page);
+    await page.locator('.panel[aria-busy="false"]').waitFor();
+    await page.goto(new URL(`/${TWO_WIRE}`, page.url()).href);
     await terminal(page, 'E1.L').tap();
-    expect(await way.getAttribute('href')).toMatch(/\/job\/#one$/);
+    expect(await page.getByRole('link', { name: 'Enter a reading in the open job' }).count()).toBe(
+      0,
+    );
     await close();
   });
 

@@ -3,6 +3,8 @@
  * tap answers with no signal.
  */
 export interface DrawingData {
+  /** Id of the system. */
+  readonly system: string;
   /** Titles by id, in the author's order. */
   readonly modes: readonly (readonly [id: string, title: string])[];
   readonly instruments: readonly (readonly [id: string, title: string])[];

@@ -65,6 +65,7 @@ export function drawingData({
       ] as const,
   );
   return {
+    system: network.id,
     modes: ids.map((id) => [id, modes[id]!.title]),
     instruments: INSTRUMENTS.map(({ id, title }) => [id, title]),
     terminals: Object.fromEntries(terminals),

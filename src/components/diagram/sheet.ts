@@ -56,7 +56,7 @@ function contentOf(
   parts.push(make('p', '', reach));
   if (caution !== '')
     parts.push(make('p', 'sheet-caution', make('b', '', 'Caution'), ` ${caution}`));
-  parts.push(waysOn(id, readings));
+  parts.push(waysOn(data, id, readings));
   return parts;
 }
 
@@ -106,13 +106,14 @@ function rowHead(text: string): HTMLElement {
 }
 
 /** To its row among the readings, and to the open job where there is one. */
-function waysOn(id: string, readings: string): HTMLElement {
+function waysOn({ system, terminals }: DrawingData, id: string, readings: string): HTMLElement {
   const row = make('a', '', 'Its place among the readings');
   row.setAttribute('href', `${readings}#${terminalAnchor(id)}`);
-  const [visit] = readVisits() ?? [];
+  const visit = readVisits()?.find((one) => one.system === system);
   const base = document.body.dataset.base ?? '/';
-  if (!visit) return make('p', 'sheet-ways', row);
+  // Where no reading is taken, none is entered.
+  if (!visit || terminals[id]!.against === undefined) return make('p', 'sheet-ways', row);
   const job = make('a', '', 'Enter a reading in the open job');
-  job.setAttribute('href', `${base}job/#${visit.id}`);
+  job.setAttribute('href', `${base}job/#${visit.id}/${encodeURIComponent(id)}`);
   return make('p', 'sheet-ways', job, row);
 }

@@ -4,9 +4,11 @@ import { startEngine } from '../client.ts';
 import { openJobStore } from '../database.ts';
 import { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
+import { newDraft, withPoint } from '../draft.ts';
 import { type Job, jobTitle } from '../job.ts';
 import { keepVisits, readVisits } from '../kept-visits.ts';
 import { AT_START } from '../place.ts';
+import { pointIn } from '../sheet.ts';
 import type { UnreadJob } from '../store.ts';
 import type { ExportedJob } from '../transfer.ts';
 import { visitsOf } from '../visits.ts';
@@ -82,6 +84,19 @@ export function App({ choices }: Props) {
       goTo('#all');
     });
   }, [desk, ready, route]);
+  const { terminal } = route;
+  const sheet = state?.job?.id === route.job ? state?.sheet : null;
+  useEffect(() => {
+    if (terminal === null || !sheet || !desk.state.job) return;
+    // Once: whoever turns elsewhere is not brought back by the address.
+    history.replaceState(null, '', `#${desk.state.job.id}`);
+    if (pointIn(sheet, terminal))
+      desk.turn({
+        view: 'readings',
+        draft: withPoint(sheet, newDraft(desk.state.job), terminal),
+      });
+    setRoute(routeNow());
+  }, [desk, terminal, sheet]);
   useEffect(() => {
     if (state?.ready && state.kept === 'device') keepVisits(visitsOf(state, readVisits() ?? []));
   }, [state]);

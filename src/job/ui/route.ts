@@ -5,6 +5,8 @@ import { beginningIn } from '../address.ts';
 export interface Route {
   /** Job to open; null for the list. */
   readonly job: string | null;
+  /** Terminal at which a reading is to be entered in it; null where none is named. */
+  readonly terminal: string | null;
   /** Whether a new job is to be begun. */
   readonly begin: boolean;
   /** System to begin with; null where it is to be picked. */
@@ -21,6 +23,7 @@ export interface Route {
 
 const NOTHING = {
   job: null,
+  terminal: null,
   begin: false,
   system: null,
   complaint: null,
@@ -31,7 +34,7 @@ const NOTHING = {
 
 /**
  * Reads an address: `?complaint=id` and `?system=id` begin, with what is seen where it says so; `#new` begins,
- * `#all` lists, `#id` opens.
+ * `#all` lists, `#id` opens, `#id/E1.SL` opens to enter a reading there.
  */
 export function routeOf({ search, hash }: Pick<Location, 'search' | 'hash'>): Route {
   // What is written with per cent signs is no name that a job has.
@@ -39,7 +42,17 @@ export function routeOf({ search, hash }: Pick<Location, 'search' | 'hash'>): Ro
   if (id === 'all') return NOTHING;
   const beginning = beginningIn(search);
   if (id === 'new' || (id === '' && beginning)) return { ...NOTHING, begin: true, ...beginning };
-  return { ...NOTHING, job: /^[A-Za-z0-9-]{1,64}$/.test(id) ? id : null };
+  const [, job = null, at = ''] = /^([A-Za-z0-9-]{1,64})(?:\/(.+))?$/.exec(id) ?? [];
+  return { ...NOTHING, job, terminal: decoded(at) || null };
+}
+
+/** Text of an address; none where it is no such text. */
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return '';
+  }
 }
 
 const KEY = 'proveline.job';
