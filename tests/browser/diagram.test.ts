@@ -190,7 +190,7 @@ describe('a terminal', () => {
     // Once left it does not come back.
     await form.getByRole('button', { name: 'Leave without entering' }).tap();
     await page.reload();
-    await page.locator('.job-tabs').waitFor();
+    await page.getByRole('button', { name: 'Take a reading' }).waitFor();
     expect(await form.count()).toBe(0);
     await close();
   });
