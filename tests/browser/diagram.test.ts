@@ -189,8 +189,12 @@ describe('a terminal', () => {
     expect(new URL(page.url()).hash).toBe(job);
     // Once left it does not come back.
     await form.getByRole('button', { name: 'Leave without entering' }).tap();
+    const again = page.getByRole('button', { name: 'Take a reading' });
+    await again.waitFor();
+    // What is left is saved once it is painted.
+    await page.waitForTimeout(200);
     await page.reload();
-    await page.getByRole('button', { name: 'Take a reading' }).waitFor();
+    await again.waitFor();
     expect(await form.count()).toBe(0);
     await close();
   });
