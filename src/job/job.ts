@@ -81,7 +81,10 @@ export function newJob(
   return system ? withSystem(job, system, seen, how) : job;
 }
 
-/** The job with the system that it turned out to be, and what is seen of it. */
+/** Note of what a complaint says, until somebody looks. */
+export const TOLD = 'as the customer says';
+
+/** The job with the system that it turned out to be, and what is said to be seen of it. */
 export function withSystem(
   job: Job,
   { id, title, wiring, mode }: JobSystem,
@@ -89,10 +92,13 @@ export function withSystem(
   how: Making = making,
 ): Job {
   const known = { ...job, system: id, systemTitle: title, wiring, changed: how.now() };
-  const begun = seen.reduce<Job>(
-    (open, one) => setLook(open, one.mode, one.outcome, one.answer, how),
-    known,
-  );
+  const begun = seen.reduce<Job>((open, { mode: of, outcome, answer }) => {
+    const observation: Look = { kind: 'look', mode: of, outcome, answer };
+    const told = lookAt(open, of, outcome);
+    return told
+      ? changeEntry(open, told.id, { observation }, how)
+      : addEntry(open, observation, TOLD, how);
+  }, known);
   return { ...begun, mode: seen[0]?.mode ?? mode };
 }
 
@@ -180,7 +186,16 @@ export function setLook(
   if (answer === null) return known ? removeEntry(job, known.id, how) : job;
   const observation: Look = { kind: 'look', mode, outcome, answer };
   if (!known) return addEntry(job, observation, '', how);
-  return { ...changeEntry(job, known.id, { observation }, how), mode };
+  const note = known.note === TOLD ? '' : known.note;
+  return { ...changeEntry(job, known.id, { observation, note }, how), mode };
+}
+
+/** The job with what was found, in place of what was only told of it. */
+export function enterFound(job: Job, observation: Observation, how: Making = making): Job {
+  if (observation.kind !== 'look') return addEntry(job, observation, '', how);
+  const { mode, outcome, answer } = observation;
+  const isTold = lookAt(job, mode, outcome)?.note === TOLD;
+  return isTold ? setLook(job, mode, outcome, answer, how) : addEntry(job, observation, '', how);
 }
 
 /** The job with something mended; what is found from now on stands after it. */

@@ -269,6 +269,24 @@ describe('what lights', () => {
   });
 });
 
+test('on a phone a mode is played by its key, each part brought into sight', async () => {
+  const { page, close } = await diagram(`${LARGEST}?mode=heating`, FINGER);
+  await page.emulateMedia({ reducedMotion: 'no-preference' });
+  const key = page.locator('#drawing-play');
+  const steps: number[] = [];
+  for (let step = 0; step < 4; step++) {
+    await key.tap();
+    expect(await key.textContent()).toBe('Next step');
+    await page.waitForTimeout(700);
+    const part = page.locator('.element.lit >> visible=true').first();
+    const { y } = (await part.boundingBox())!;
+    expect([step, y > 0 && y < FINGER.viewport.height]).toEqual([step, true]);
+    steps.push(await page.evaluate(() => scrollY));
+  }
+  expect(new Set(steps).size).toBeGreaterThan(1);
+  await close();
+});
+
 describe('by keyboard', () => {
   test('arrows go along the net and through the box, and the line says where one is', async () => {
     const { page, close } = await diagram(LARGEST, { viewport: DESK });

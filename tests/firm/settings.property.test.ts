@@ -66,7 +66,7 @@ describe('the example firm', () => {
 
 describe('an accent colour', () => {
   const styles = readFileSync(new URL('../../src/styles/tokens.css', import.meta.url), 'utf8');
-  const [light = '', dark = ''] = styles.split('@media (prefers-color-scheme: dark)');
+  const [light = '', dark = ''] = styles.split('@media screen and (prefers-color-scheme: dark)');
 
   test('is measured on the grounds of the site’s own styles', () => {
     for (const [scheme, sheet] of [

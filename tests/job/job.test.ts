@@ -7,6 +7,7 @@ import {
   bringBack,
   changeEntry,
   changeRepair,
+  enterFound,
   type Job,
   jobTitle,
   leaveOut,
@@ -17,6 +18,7 @@ import {
   removePhoto,
   setAsFound,
   setLook,
+  TOLD,
   takeBackRepair,
 } from '../../src/job/job.ts';
 import { Job as JobSchema } from '../../src/job/job-schema.ts';
@@ -211,7 +213,7 @@ describe('the record', () => {
   });
 });
 
-test('begins with what was seen before, in its mode, each look without a note', () => {
+test('begins with what the customer says, in its mode, marked so until somebody looks', () => {
   const seen = [
     { mode: 'standby', outcome: 'E1.display', answer: 'seen' as const },
     { mode: 'heating', outcome: 'E1.burner', answer: 'not seen' as const },
@@ -222,8 +224,22 @@ test('begins with what was seen before, in its mode, each look without a note', 
     how,
   );
   expect(job.entries.map(({ note, observation }) => [note, observation])).toEqual(
-    seen.map((one) => ['', { kind: 'look', ...one }]),
+    seen.map((one) => [TOLD, { kind: 'look', ...one }]),
   );
+  const look = (answer: 'seen' | 'not seen') =>
+    ({ kind: 'look', mode: 'heating', outcome: 'E1.burner', answer }) as const;
+  // What is found stands in the place of what was told, whichever way it is entered.
+  const found = enterFound(job, look('seen'), how);
+  expect(found.entries.map(({ note, observation }) => [note, observation])).toEqual([
+    [TOLD, { kind: 'look', ...seen[0] }],
+    ['', look('seen')],
+  ]);
+  expect(setLook(job, 'heating', 'E1.burner', 'not seen', how).entries[1]).toMatchObject({
+    note: '',
+    observation: look('not seen'),
+  });
+  // A second look of one's own is one more.
+  expect(enterFound(found, look('not seen'), how).entries).toHaveLength(3);
   expect([job.mode, job.notes, job.by]).toEqual(['standby', '', '']);
   expect(
     newJob({ id: 'x', title: 'X', wiring: 1, mode: 'heating' }, { name: '', place: '' }, how).mode,

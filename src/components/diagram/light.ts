@@ -2,6 +2,8 @@
 export interface Light {
   /** @param ids terminals, conductors, elements and points inside boxes. */
   readonly on: (ids: Iterable<string>, text: string) => void;
+  /** Brings the first of some that is drawn into the middle of the screen. */
+  readonly show: (ids: readonly string[]) => void;
   readonly off: () => void;
 }
 
@@ -28,6 +30,15 @@ export function lightOf(pan: Element, line: Element): Light {
       for (const part of lit) part.classList.add('lit');
       pan.classList.toggle('tracing', lit.length > 0);
       line.textContent = text;
+    },
+    show(ids) {
+      const drawn = ids.flatMap((id) => parts.get(id) ?? []).find((part) => part.checkVisibility());
+      const still = !matchMedia('(prefers-reduced-motion: no-preference)').matches;
+      drawn?.scrollIntoView({
+        block: 'center',
+        inline: 'nearest',
+        behavior: still ? 'instant' : 'smooth',
+      });
     },
     off() {
       clear();

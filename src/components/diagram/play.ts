@@ -5,19 +5,25 @@ import type { Light } from './light.ts';
 /** How long a step stands where things may move by themselves, ms. */
 const STANDS = 2200;
 
+/** Where the drawing stands across, and most of it in sight. */
+const ACROSS = '(min-width: 64rem)';
+
 /**
- * Lets a key tell how the mode chosen comes about, one thing after another. Where less motion
- * is wanted nothing goes on by itself: the key leads to each next step.
+ * Lets a key tell how the mode chosen comes about, one thing after another, each brought into
+ * sight. On a phone, and where less motion is wanted, nothing goes on by itself: the key leads to
+ * each next step.
  */
 export function playBy(key: HTMLElement, data: DrawingData, light: Light): { stop: () => void } {
   const label = key.textContent ?? '';
   let at = -1;
   let timer: ReturnType<typeof setTimeout> | undefined;
-  const isStill = () => !matchMedia('(prefers-reduced-motion: no-preference)').matches;
+  const isStill = () =>
+    !matchMedia(`(prefers-reduced-motion: no-preference) and ${ACROSS}`).matches;
   const stop = () => {
     clearTimeout(timer);
     at = -1;
     key.textContent = label;
+    key.classList.remove('playing');
   };
   const end = () => {
     stop();
@@ -37,7 +43,9 @@ export function playBy(key: HTMLElement, data: DrawingData, light: Light): { sto
     }
     const [text, elements] = told;
     light.on(lightedBy(data, elements), `${at + 1} of ${story.length}. ${text}`);
+    light.show(elements);
     key.textContent = isStill() ? 'Next step' : 'Stop';
+    key.classList.add('playing');
     if (!isStill()) timer = setTimeout(step, STANDS);
   };
   key.addEventListener('click', () => {

@@ -46,6 +46,8 @@ function contentOf(
   close.dataset.close = '';
   const head = make('div', 'sheet-head', heading, close);
   const parts = [head, make('p', 'quiet', serves ? `${capital(serves)}. ${place}.` : `${place}.`)];
+  if (caution !== '')
+    parts.push(make('p', 'sheet-caution', make('b', '', 'Caution'), ` ${caution}`));
   if (against !== undefined) parts.push(...valuesOf(data, id, against));
   else if (instead !== null && instead !== id) {
     const other = make('button', 'as-link', data.terminals[instead]!.name);
@@ -54,8 +56,6 @@ function contentOf(
     parts.push(make('p', '', 'The same conductor is read at ', other, '.'));
   } else parts.push(make('p', '', 'No reading is taken from it.'));
   parts.push(make('p', '', reach));
-  if (caution !== '')
-    parts.push(make('p', 'sheet-caution', make('b', '', 'Caution'), ` ${caution}`));
   parts.push(waysOn(data, id, readings));
   return parts;
 }
@@ -90,8 +90,23 @@ function valuesOf(data: DrawingData, id: string, against: string): HTMLElement[]
   scroll.tabIndex = 0;
   scroll.setAttribute('role', 'region');
   scroll.setAttribute('aria-label', 'Every mode and instrument');
-  return [now, make('details', '', make('summary', '', 'Every mode and instrument'), scroll)];
+  const low = data.instruments[instrument]![0] === 'low-impedance';
+  const trips = low && /^E\b/.test(against) ? [tripsWords()] : [];
+  return [
+    now,
+    ...trips,
+    make('details', '', make('summary', '', 'Every mode and instrument'), scroll),
+  ];
 }
+
+/** 230 V over a few thousand ohms to earth is more than the 30 mA of an RCD (BS 7671 415.1, from memory). */
+const tripsWords = (): HTMLElement =>
+  make(
+    'p',
+    'sheet-caution',
+    make('b', '', 'Caution'),
+    ' A low-impedance meter to earth can trip the RCD or RCBO, and then all reads no volts. Read to neutral instead where you can.',
+  );
 
 function columnHead(text: string): HTMLElement {
   const head = make('th', '', text);

@@ -185,8 +185,8 @@ const Said = ({
     )}
     {known && seen.length > 0 && (
       <p>
-        It begins with what the symptom shows, entered as seen. Check that first, under Seen: take
-        back what you have not seen yourself.
+        It begins with what the symptom shows, as the customer says it. Look yourself, under Seen:
+        what you find stands in its place.
       </p>
     )}
     {foreign.map((text) => (

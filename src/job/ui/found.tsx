@@ -47,7 +47,7 @@ export function Found({ desk, job, sheet, repair, found, onTestOn }: Props) {
           </summary>
           <Drawing
             system={sheet.id}
-            hint={`${path ? `In ${inMode(sheet, path.mode)}, as this leaves it. ` : ''}Black: live. White: no volts. Dashed: part volts. Ringed: what you read.`}
+            hint={`${path ? `In ${inMode(sheet, path.mode)}, as this leaves it. ` : ''}Black: live. White: no volts. Dashed: part volts. Ringed: what you read. Switches are drawn as with no supply: go by the terminals.`}
             marks={marks}
             taken={read}
           />

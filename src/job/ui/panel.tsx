@@ -11,8 +11,8 @@ import type { Asked, NextTest } from '../findings.ts';
 import {
   ALL_DEAD,
   ALL_LIVE,
-  addEntry,
   bringBack,
+  enterFound,
   type Job,
   leaveOut,
   METERED_ACTS,
@@ -114,8 +114,9 @@ function Act({
   const step = safety.find(({ key }) => !ticks.has(key));
   const mode = modeIn(sheet, asked.mode);
   const enter = (observation: Observation | null) => {
-    if (!observation) return;
-    desk.act((now) => addEntry(now, observation));
+    // A second tap before the next act is there is no second answer.
+    if (!observation || desk.state.choosing) return;
+    desk.act((now) => enterFound(now, observation));
     desk.say(enteredText(sheet, observation, next.due));
   };
   const words = wordsOf(sheet, next, step !== undefined);

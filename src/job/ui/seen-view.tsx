@@ -1,6 +1,6 @@
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
-import { type Job, lookAt, setLook } from '../job.ts';
+import { type Job, lookAt, setLook, TOLD } from '../job.ts';
 import { itemIn, type Sheet, type SheetMode, type SheetOutcome } from '../sheet.ts';
 import { Caution } from './parts.tsx';
 
@@ -16,7 +16,10 @@ export function SeenView({ desk, job, sheet }: Props) {
   const brought = sheet.modes.filter(({ testable, isolated }) => testable && !isolated);
   const met = sheet.modes.filter(({ testable }) => !testable);
   const looked = (mode: SheetMode) =>
-    sheet.outcomes.filter(({ id }) => lookAt(job, mode.id, id)).length;
+    sheet.outcomes.filter(({ id }) => {
+      const entry = lookAt(job, mode.id, id);
+      return entry && entry.note !== TOLD;
+    }).length;
   const first = brought.find((mode) => mode.id === job.mode) ?? brought[0];
   const block = (mode: SheetMode) => (
     <ModeBlock
@@ -124,6 +127,19 @@ function Outcome({ desk, job, sheet, mode, outcome }: OutcomeProps) {
           <span class="state-key">Not looked</span>
         </label>
       </div>
+      {entry?.note === TOLD && (
+        <p>
+          As the customer says.{' '}
+          <button
+            type="button"
+            class="quiet-button"
+            aria-label={`I have seen it so: ${found === 'seen' ? outcome.title : outcome.otherwise}`}
+            onClick={() => set(found)}
+          >
+            I have seen it so
+          </button>
+        </p>
+      )}
       {found !== null && (
         <label class="swings">
           <input

@@ -83,13 +83,13 @@ export function App({ system, formerly, title }: Props) {
           <Result state={now} />
           <Readings desk={desk} state={now} />
           <Share desk={desk} state={now} title={title} />
-          <nav class="found-bar" aria-label="Result">
-            <button type="button" class="main-act" onClick={showResult}>
-              {result === null || result.differences.length === 0
-                ? 'Nothing marked yet'
-                : barText(result.differences.length, result.hazards.length)}
-            </button>
-          </nav>
+          {result !== null && result.differences.length > 0 && (
+            <nav class="found-bar" aria-label="Result">
+              <button type="button" class="main-act" onClick={showResult}>
+                {barText(result.differences.length, result.hazards.length)}
+              </button>
+            </nav>
+          )}
         </>
       )}
     </>
@@ -109,9 +109,10 @@ function showResult(): void {
   place?.focus({ preventScroll: true });
 }
 
+/** That none of the dangers looked for is there is no proof of safety, and so not said here. */
 const barText = (differences: number, hazards: number) =>
-  `${differences} ${differences === 1 ? 'difference' : 'differences'}, ${
-    hazards === 0 ? 'no danger found' : `${hazards} ${hazards === 1 ? 'danger' : 'dangers'}`
+  `See what follows: ${differences} ${differences === 1 ? 'difference' : 'differences'}${
+    hazards === 0 ? '' : `, ${hazards} ${hazards === 1 ? 'danger' : 'dangers'}`
   }`;
 
 const keyOf = (system: string) => `proveline.as-found.${system}`;
