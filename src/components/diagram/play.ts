@@ -36,7 +36,7 @@ export function playBy(key: HTMLElement, data: DrawingData, light: Light): { sto
     const told = story[at];
     if (!told) {
       if (story.length === 0)
-        light.on([], `${title}: nothing changes from ${data.modes[0]![1].toLowerCase()}.`);
+        light.on([], `${title}: nothing moves. Choose another mode.`);
       else light.off();
       stop();
       return;

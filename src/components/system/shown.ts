@@ -42,7 +42,8 @@ export function shownReading(reading: Reading, extraLow: boolean): Shown {
     return {
       figure: whole(reading.dc),
       unit: 'V DC',
-      word: present ? 'call' : 'none',
+      // It is there while nobody calls, and gone while the contact is closed: never said as a call.
+      word: present ? 'there' : 'none',
       look: present ? 'dc' : 'no-dc',
     };
   }
