@@ -1,7 +1,7 @@
 import { HISTORY_WORDS } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
 import { customerText, type Proof } from './customer.ts';
-import { type Entry, type Job, type Remark, roundOf } from './job.ts';
+import { type Entry, type Job, type Remark, roundOf, TOLD } from './job.ts';
 import { askedAbout, type DueOf, isProved, type ProvingMode, provingModes } from './proving.ts';
 import { CODE_WORDS } from './remark-words.ts';
 import { itemIn, modeIn, outcomeIn, pointIn, refOf, type Sheet } from './sheet.ts';
@@ -106,13 +106,16 @@ function reportedText({ complaint, history }: Job): string {
   return `${said}${HISTORY_WORDS[history]}.`;
 }
 
-/** What was seen in each mode of each round, the latest look at each thing, astray first. */
+/**
+ * What was seen in each mode of each round, the latest look at each thing, astray first. What was
+ * only told stands with the complaint.
+ */
 function foundLooks(sheet: Sheet, job: Job): SaidLooks[] {
   const last = roundOf(job);
   const groups = new Map<string, Map<string, Entry>>();
   for (const entry of job.entries) {
-    const { observation: o, round } = entry;
-    if (o.kind !== 'look' || (round > 0 && round >= last)) continue;
+    const { observation: o, round, note } = entry;
+    if (o.kind !== 'look' || note === TOLD || (round > 0 && round >= last)) continue;
     const mode = modeTitle(sheet, o.mode);
     const title = round === 0 ? mode : `After repair ${round}, ${lowerFirst(mode)}`;
     const group = groups.get(title) ?? new Map<string, Entry>();
@@ -209,6 +212,10 @@ const withNote = (text: string, note: string) =>
 const plain = ({ words, code }: Said) => (code === '' ? words : `${words} (${code})`);
 const plainLooks = ({ mode, looks }: SaidLooks) => `${mode}: ${looks.map(plain).join('; ')}`;
 
+/** What is said of a job without a repair. */
+export const nothingRepaired = ({ finished }: Job): string =>
+  finished === null ? 'Nothing repaired yet: the job is open.' : 'Nothing was repaired.';
+
 /** The record as plain text, for the phone's own share sheet. */
 export function recordText(sheet: Sheet, job: Job, dueOf?: DueOf): string {
   const record = recordOf(sheet, job, dueOf);
@@ -232,7 +239,7 @@ export function recordText(sheet: Sheet, job: Job, dueOf?: DueOf): string {
       'Wiring as found',
       job.asFound === null ? [] : ['Otherwise than the entry shows: marked, and kept with the job'],
     ),
-    ...section('Repaired', mended ? record.repairs : ['Nothing was repaired.']),
+    ...section('Repaired', mended ? record.repairs : [nothingRepaired(job)]),
     ...(mended
       ? section('Proved', record.proved.length > 0 ? record.proved : [NOTHING_PROVED])
       : []),

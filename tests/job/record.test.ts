@@ -4,8 +4,10 @@ import {
   addRemark,
   addRepair,
   changeJob,
+  enterFound,
   type Job,
   newJob,
+  setFinished,
   setLook,
 } from '../../src/job/job.ts';
 import { provingModes, setAsDue } from '../../src/job/proving.ts';
@@ -149,4 +151,21 @@ describe('what the customer is told', () => {
     expect(told({ customer: 'Ring me on Monday.' })).toBe('Ring me on Monday.');
     expect(told({ remains: 'new lid, by us' })).toContain('Still to be done: new lid, by us.');
   });
+});
+
+test('what was only told is no finding, and an open job is not said to have been left unrepaired', () => {
+  const told = newJob(
+    { id: sheet.id, title: sheet.title, wiring: sheet.wiring, mode: 'heating' },
+    { name: '', place: '', seen: [{ mode: 'heating', outcome: 'E1.burner', answer: 'not seen' }] },
+  );
+  expect(recordOf(sheet, told).found).toEqual([]);
+  expect(recordText(sheet, told)).toContain('Repaired\n- Nothing repaired yet: the job is open.');
+  const seen = enterFound(told, {
+    kind: 'look',
+    mode: 'heating',
+    outcome: 'E1.burner',
+    answer: 'not seen',
+  });
+  expect(recordOf(sheet, seen).found).toHaveLength(1);
+  expect(recordText(sheet, setFinished(seen, true))).toContain('Repaired\n- Nothing was repaired.');
 });

@@ -35,8 +35,7 @@ export function playBy(key: HTMLElement, data: DrawingData, light: Light): { sto
     at++;
     const told = story[at];
     if (!told) {
-      if (story.length === 0)
-        light.on([], `${title}: nothing moves. Choose another mode.`);
+      if (story.length === 0) light.on([], `${title}: nothing moves. Choose another mode.`);
       else light.off();
       stop();
       return;

@@ -5,6 +5,7 @@ import type { DueOf } from '../proving.ts';
 import {
   dayText,
   NOTHING_PROVED,
+  nothingRepaired,
   recordOf,
   remarkText,
   type Said,
@@ -99,7 +100,7 @@ export function JobSheet({ job, sheet, dueOf, picture }: Props) {
         </p>
       )}
       <h4>Repaired</h4>
-      <Lines lines={mended ? record.repairs : ['Nothing was repaired.']} />
+      <Lines lines={mended ? record.repairs : [nothingRepaired(job)]} />
       {mended && (
         <>
           <h4>Proved</h4>
