@@ -84,6 +84,9 @@ export function newJob(
 /** Note of what a complaint says, until somebody looks. */
 export const TOLD = 'as the customer says';
 
+/** Whether nobody has looked: it is only told. */
+export const isTold = ({ note }: Entry): boolean => note === TOLD;
+
 /** The job with the system that it turned out to be, and what is said to be seen of it. */
 export function withSystem(
   job: Job,
@@ -186,7 +189,7 @@ export function setLook(
   if (answer === null) return known ? removeEntry(job, known.id, how) : job;
   const observation: Look = { kind: 'look', mode, outcome, answer };
   if (!known) return addEntry(job, observation, '', how);
-  const note = known.note === TOLD ? '' : known.note;
+  const note = isTold(known) ? '' : known.note;
   return { ...changeEntry(job, known.id, { observation, note }, how), mode };
 }
 
@@ -194,8 +197,10 @@ export function setLook(
 export function enterFound(job: Job, observation: Observation, how: Making = making): Job {
   if (observation.kind !== 'look') return addEntry(job, observation, '', how);
   const { mode, outcome, answer } = observation;
-  const isTold = lookAt(job, mode, outcome)?.note === TOLD;
-  return isTold ? setLook(job, mode, outcome, answer, how) : addEntry(job, observation, '', how);
+  const known = lookAt(job, mode, outcome);
+  return known && isTold(known)
+    ? setLook(job, mode, outcome, answer, how)
+    : addEntry(job, observation, '', how);
 }
 
 /** The job with something mended; what is found from now on stands after it. */

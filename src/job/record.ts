@@ -1,7 +1,7 @@
 import { HISTORY_WORDS } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
 import { customerText, type Proof } from './customer.ts';
-import { type Entry, type Job, type Remark, roundOf, TOLD } from './job.ts';
+import { type Entry, isTold, type Job, type Remark, roundOf } from './job.ts';
 import { askedAbout, type DueOf, isProved, type ProvingMode, provingModes } from './proving.ts';
 import { CODE_WORDS } from './remark-words.ts';
 import { itemIn, modeIn, outcomeIn, pointIn, refOf, type Sheet } from './sheet.ts';
@@ -114,8 +114,8 @@ function foundLooks(sheet: Sheet, job: Job): SaidLooks[] {
   const last = roundOf(job);
   const groups = new Map<string, Map<string, Entry>>();
   for (const entry of job.entries) {
-    const { observation: o, round, note } = entry;
-    if (o.kind !== 'look' || note === TOLD || (round > 0 && round >= last)) continue;
+    const { observation: o, round } = entry;
+    if (o.kind !== 'look' || isTold(entry) || (round > 0 && round >= last)) continue;
     const mode = modeTitle(sheet, o.mode);
     const title = round === 0 ? mode : `After repair ${round}, ${lowerFirst(mode)}`;
     const group = groups.get(title) ?? new Map<string, Entry>();

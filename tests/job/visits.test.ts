@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { addEntry, leaveOut, newJob, setFinished } from '../../src/job/job.ts';
+import { addEntry, enterFound, leaveOut, newJob, setFinished } from '../../src/job/job.ts';
 import { AT_START } from '../../src/job/place.ts';
 import { type Known, visitsOf } from '../../src/job/visits.ts';
 import { systemForJob } from './systems.ts';
@@ -54,6 +54,14 @@ describe('jobs left open', () => {
       next: 'Find out which system it is.',
       stands: expect.stringMatching(/^0 findings, [^,]+, [^,]+$/),
     });
+  });
+
+  test('count nothing that was only told', () => {
+    const seen = [{ mode: 'heating', outcome: 'E1.burner', answer: 'not seen' as const }];
+    const told = newJob(system, { name: 'Told', place: '', seen }, how);
+    expect(visitsOf(known({ jobs: [told] }), [])[0]!.stands).toMatch(/^0 findings/);
+    const looked = enterFound(told, { kind: 'look', ...seen[0]! }, how);
+    expect(visitsOf(known({ jobs: [looked] }), [])[0]!.stands).toMatch(/^1 finding,/);
   });
 
   test('say what was found, when, and the system; the open one is as it stands on the desk', () => {

@@ -2,7 +2,7 @@ import type { ComponentChildren, RefObject } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Observation } from '../../diagnosis/inference/index.ts';
 import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
-import { capital, terminalWords } from '../../words/index.ts';
+import { capital } from '../../words/index.ts';
 import { canSpeak, onVoices, readAloud } from '../aloud.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
@@ -17,26 +17,9 @@ import {
   leaveOut,
   METERED_ACTS,
 } from '../job.ts';
-import {
-  actIn,
-  fuseIn,
-  itemIn,
-  modeIn,
-  openingsFor,
-  outcomeIn,
-  pointIn,
-  refOf,
-  type Sheet,
-} from '../sheet.ts';
-import {
-  askedText,
-  enteredText,
-  fuseHow,
-  LEAST_MINUTES,
-  lowerFirst,
-  minutesText,
-  nameOf,
-} from '../words.ts';
+import { NEXT_TITLES, nextSaid, whyText } from '../next-words.ts';
+import { actIn, modeIn, outcomeIn, type Sheet } from '../sheet.ts';
+import { enteredText } from '../words.ts';
 import { AnswerKeys, Keys } from './answer-keys.tsx';
 import { DueLine } from './answer-mark.tsx';
 import { Figure } from './figure.tsx';
@@ -53,14 +36,6 @@ interface Props {
   /** What is left, where that is to be said at the act. */
   readonly children?: ComponentChildren;
 }
-
-const TITLES = {
-  look: 'Look',
-  live: 'Read, supply on',
-  dead: 'Test dead',
-  fuse: 'Test the fuse',
-  act: 'Do',
-} as const;
 
 /** The one act of now, under the thumb: what, where, in which mode, its caution, its answers. */
 export function Panel(props: Props) {
@@ -119,8 +94,8 @@ function Act({
     desk.act((now) => enterFound(now, observation));
     desk.say(enteredText(sheet, observation, next.due));
   };
-  const words = wordsOf(sheet, next, step !== undefined);
-  const heading = again ? 'Once more' : TITLES[asked.kind];
+  const words = nextSaid(sheet, next, step !== undefined);
+  const heading = again ? 'Once more' : NEXT_TITLES[asked.kind];
   // Whoever has ticked that it is isolated has brought that about.
   const isThere = job.mode === asked.mode || (mode?.isolated === true && !step);
   const bring = isThere ? '' : (mode?.bring ?? '');
@@ -302,88 +277,6 @@ const LeftOut = ({ desk, job: { cannot } }: Pick<Props, 'desk' | 'job'>) =>
       </button>
     </p>
   );
-
-/** What it is for, and what it takes. */
-const whyText = ({ why, minutes, asked }: NextTest): string =>
-  // A look in another mode takes the minutes that bring the mode about.
-  asked.kind === 'look' && minutes < LEAST_MINUTES
-    ? why
-    : `${why} It takes ${minutesText(minutes)}.`;
-
-/** The act in words. */
-interface ActSaid {
-  readonly what: string;
-  /** Reference of the item, small behind what is done; empty where that names it. */
-  readonly code: string;
-  readonly where: string;
-  /** How it is done, and with what; empty where what says it all. */
-  readonly how: string;
-  /** The instrument that answers it; empty where none is laid on. */
-  readonly instrument: string;
-  /** What to mind beside what safety asks; empty where nothing is. */
-  readonly caution: string;
-}
-
-/** @param cautioned whether a caution beside it says what comes off. */
-function wordsOf(sheet: Sheet, next: NextTest, cautioned: boolean): ActSaid {
-  const { asked, opens } = next;
-  const ref = whereOf(sheet, asked);
-  const item = itemIn(sheet, ref);
-  const openings = opens && !cautioned ? openingsOf(sheet, asked) : [];
-  const open =
-    openings.length > 0 ? `to open: ${openings.map(({ title }) => title).join(', ')}` : '';
-  const at = (what: string | undefined) =>
-    capital([what, item?.place, open].filter(Boolean).join(', '));
-  const said = { code: ref, where: at(item?.title), how: '', instrument: '', caution: '' };
-  switch (asked.kind) {
-    case 'look': {
-      const care = outcomeIn(sheet, asked.outcome)?.care ?? '';
-      return { ...said, what: askedText(sheet, asked), caution: care };
-    }
-    case 'act': {
-      const act = actIn(sheet, asked.id);
-      const { how = '', caution = '' } = act ?? {};
-      // Its title names the item, code and all.
-      return { ...said, what: askedText(sheet, asked), code: '', where: at(''), how, caution };
-    }
-    case 'fuse': {
-      const fuse = fuseIn(sheet, asked.branch);
-      return { ...said, what: askedText(sheet, asked), how: fuse ? fuseHow(fuse.rating) : '' };
-    }
-    default: {
-      const [from, to] = [asked.from, asked.to].map((id) => terminalWords(nameOf(id)));
-      const far = refOf(asked.to) === ref ? '' : ` at ${titleOf(sheet, refOf(asked.to))}`;
-      return {
-        ...said,
-        what: `${item?.title ?? ref}, ${from} to ${to}${far}${asked.kind === 'dead' ? ', ohms' : ''}`,
-        where: at(pointIn(sheet, asked.from)?.function),
-        instrument: asked.kind === 'live' ? instrumentText(sheet, asked.instrument) : '',
-      };
-    }
-  }
-}
-
-const titleOf = (sheet: Sheet, ref: string): string => itemIn(sheet, ref)?.title ?? ref;
-
-const instrumentText = (sheet: Sheet, id: string): string =>
-  lowerFirst(sheet.instruments.find((one) => one.id === id)?.title ?? id);
-
-const openingsOf = (sheet: Sheet, asked: Asked) =>
-  asked.kind === 'look' ? [] : openingsFor(sheet, asked.kind === 'act' ? { act: asked.id } : asked);
-
-/** The item that something asked is at. */
-function whereOf(sheet: Sheet, asked: Asked): string {
-  switch (asked.kind) {
-    case 'look':
-      return refOf(asked.outcome);
-    case 'fuse':
-      return refOf(asked.branch);
-    case 'act':
-      return actIn(sheet, asked.id)?.item ?? '';
-    default:
-      return refOf(asked.from);
-  }
-}
 
 /** Reads the act aloud, where the phone can with no signal: hands full, torch in the teeth. */
 function Aloud({ of }: { of: RefObject<HTMLElement> }) {

@@ -1,6 +1,6 @@
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
-import { type Job, lookAt, setLook, TOLD } from '../job.ts';
+import { isTold, type Job, lookAt, setLook } from '../job.ts';
 import { itemIn, type Sheet, type SheetMode, type SheetOutcome } from '../sheet.ts';
 import { Caution } from './parts.tsx';
 
@@ -18,7 +18,7 @@ export function SeenView({ desk, job, sheet }: Props) {
   const looked = (mode: SheetMode) =>
     sheet.outcomes.filter(({ id }) => {
       const entry = lookAt(job, mode.id, id);
-      return entry && entry.note !== TOLD;
+      return entry && !isTold(entry);
     }).length;
   const first = brought.find((mode) => mode.id === job.mode) ?? brought[0];
   const block = (mode: SheetMode) => (
@@ -127,7 +127,7 @@ function Outcome({ desk, job, sheet, mode, outcome }: OutcomeProps) {
           <span class="state-key">Not looked</span>
         </label>
       </div>
-      {entry?.note === TOLD && (
+      {entry && isTold(entry) && (
         <p>
           As the customer says.{' '}
           <button
