@@ -1,5 +1,5 @@
 import type { AndNode, Branching, OrNode } from './and-or-graph.ts';
-import { openingMinutes, type Reduced, setupMinutes } from './reduce.ts';
+import { type Reduced, setupMinutes } from './reduce.ts';
 
 /**
  * Tests that may be taken from an OR node: what each costs there, which of them another one
@@ -80,10 +80,12 @@ export function allowed(node: OrNode, { tests }: Branching): Candidate[] {
 /**
  * The tests allowed from a node that no other of the same branching dominates there. One
  * dominates another where it, with the change of mode and the opening that lead on to the
- * other's setup, costs no more than the other; under rules, only one that leaves one standing alike.
+ * other's setup, costs no more than the other. A place that it leaves closed is opened with a
+ * test there, from whatever mode one has come to by then: by way of the opening mode that may
+ * take the longest detour there is. Under rules, only one that leaves one standing alike.
  */
 export function undominatedFrom(node: OrNode, branching: Branching): Candidate[] {
-  const { tests, modeMinutes, rules } = node.search.problem;
+  const { tests, modeMinutes, placeMinutes, openingDetour, rules } = node.search.problem;
   const kept: Candidate[] = [];
   const dominates = (b: Candidate, a: Candidate) => {
     const one = tests[b.test]!;
@@ -94,10 +96,8 @@ export function undominatedFrom(node: OrNode, branching: Branching): Candidate[]
       const opensOther = opens || (other.place !== one.place && !isOpen(node, one.place));
       return one.mode === other.mode && !opensOther && b.minutes <= a.minutes;
     }
-    const onward = opens
-      ? openingMinutes(node.search.problem, one.mode, other)
-      : modeMinutes[one.mode]![other.mode]!;
-    return b.minutes + onward <= a.minutes;
+    const opening = opens ? placeMinutes[other.place]! + openingDetour : 0;
+    return b.minutes + modeMinutes[one.mode]![other.mode]! + opening <= a.minutes;
   };
   for (const candidate of allowed(node, branching)) {
     if (kept.some((other) => dominates(other, candidate))) continue;

@@ -38,6 +38,8 @@ export interface Reduced {
   readonly placeMinutes: readonly number[];
   /** Mode in which places are opened; −1 for any. */
   readonly openingMode: number;
+  /** Most minutes that going by way of the opening mode adds to any change of mode. */
+  readonly openingDetour: number;
   readonly rules: Rules | null;
   readonly mode: number;
   /** Places open at the start, by bit. */
@@ -85,6 +87,7 @@ export function reduce(problem: SearchProblem): Reduced {
     modeMinutes,
     placeMinutes: problem.placeMinutes,
     openingMode: problem.openingMode ?? -1,
+    openingDetour: detourBy(problem.openingMode, modeMinutes),
     rules: problem.rules ?? null,
     mode: problem.start.mode,
     opened: problem.start.opened.reduce((bits, place) => bits | (1 << place), 0),
@@ -159,12 +162,21 @@ function closedModeMinutes(given: SearchProblem['modeMinutes']): number[][] {
   return minutes;
 }
 
+function detourBy(mode: number | undefined, minutes: readonly (readonly number[])[]): number {
+  if (mode === undefined) return 0;
+  const detours = minutes.flatMap((row) =>
+    row.map((direct, to) => row[mode]! + minutes[mode]![to]! - direct),
+  );
+  return Math.max(...detours);
+}
+
 /**
  * Of tests that split alike, those that no other dominates.
  *
- * `b` dominates `a` where it needs the same place (or none, where any mode will do to open one) and, where there are rules, the same mode, and going on from its mode to `a`'s costs in all no
- * more than `a` itself, from whatever mode: what follows `a` may then follow `b`
- * at no higher cost.
+ * `b` dominates `a` where it needs the same place (or none, where any mode will do to open one)
+ * and, where there are rules, the same mode, and going on from its mode to `a`'s costs in all no
+ * more than `a` itself, from whatever mode: what follows `a` may then follow `b` at no higher
+ * cost.
  */
 function undominated(
   equal: readonly ReducedTest[],
@@ -248,7 +260,7 @@ function check({
 type Setup = Pick<ReducedTest, 'mode' | 'place'>;
 
 /** Minutes to bring a setup about from a mode with its place closed. */
-export function openingMinutes(
+function openingMinutes(
   { modeMinutes, placeMinutes, openingMode }: Reduced,
   from: number,
   { mode, place }: Setup,

@@ -11,7 +11,8 @@ import { joined, type Reduced } from './reduce.ts';
  */
 export function openingsOnly(problem: Reduced): Reduced {
   const tests = problem.tests.map((test) => ({ ...test, minutes: 0, mode: 0 }));
-  return { ...problem, tests: joined(tests), modeMinutes: [[0]], mode: 0, openingMode: -1 };
+  const free = { modeMinutes: [[0]], mode: 0, openingMode: -1, openingDetour: 0 };
+  return { ...problem, ...free, tests: joined(tests) };
 }
 
 /** Changes of mode only, readings and openings free. */

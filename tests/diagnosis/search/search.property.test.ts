@@ -67,6 +67,31 @@ describe('any small problem', () => {
   });
 });
 
+describe('two tests that answer alike, one of them in a place', () => {
+  /** Taken with the place open, the later change of mode is saved that opening it would ask. */
+  const problem: SearchProblem = {
+    faults: [0, 1, 0, 0, 1].map((repair) => ({ weight: 1, repair })),
+    tests: [
+      { id: 'early', minutes: 0, mode: 1, place: -1, answers: [1, 0, 1, 0, 1] },
+      { id: 'anywhere', minutes: 2, mode: 0, place: -1, answers: [1, 1, 1, 0, 1] },
+      { id: 'in the place', minutes: 2, mode: 0, place: 1, answers: [1, 1, 1, 0, 1] },
+      { id: 'late', minutes: 0.1, mode: 1, place: 1, answers: [0, 0, 0, 0, 1] },
+    ],
+    modeMinutes: [
+      [0, 0],
+      [3.5, 0],
+    ],
+    placeMinutes: [0, 0],
+    openingMode: 0,
+    start: { mode: 0, opened: [0] },
+  };
+
+  it('keeps the one that opens the place in the mode in which it is opened', () => {
+    const { minutes, proven } = solveSequence(problem);
+    expect([minutes, proven]).toEqual([expect.closeTo(bruteMinutes(problem), 9), true]);
+  });
+});
+
 describe('a small problem in which much is free', () => {
   /** Half of the readings and of the changes of mode, one way or both, cost nothing. */
   function mostlyFree(from: Random): SearchProblem {
