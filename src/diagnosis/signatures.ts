@@ -8,6 +8,7 @@ import { type CompactSettledStates, SettledStatesPacker } from './settled-states
 import {
   type ActTest,
   answerIn,
+  mayBeOne,
   situationOf,
   type Test,
   type TestAnswer,
@@ -57,7 +58,7 @@ export function signaturesOf(simulation: Simulation, pairs: readonly TestPair[])
       fault.id,
       situations.map((situation) => settledIn(found, situation).round),
     );
-    if (answers.every((answer, i) => isAlike(answer, sound[i]!))) silent.push(fault);
+    if (answers.every((answer, i) => mayBeOne(answer, sound[i]!))) silent.push(fault);
     else faults.push({ fault, answers });
   }
   return { tests, sound, faults, silent, settled: settled.packed() };
@@ -115,7 +116,3 @@ function word(name: string): RegExp {
   words.set(name, made);
   return made;
 }
-
-/** Whether two answers may be one: what is unsettled tells nothing from anything. */
-const isAlike = (a: TestAnswer, b: TestAnswer): boolean =>
-  a === b || a === 'unsettled' || b === 'unsettled';

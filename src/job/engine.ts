@@ -141,7 +141,7 @@ export class Engine {
     if (asked.kind === 'live') {
       return { answer, figure: voltsText(model.figure(sound, asked), asked.current) };
     }
-    if (asked.kind === 'dead' && answer !== 'open') {
+    if (asked.kind === 'dead' && (answer === 'joined' || answer === 'resistance')) {
       return { answer, figure: ohmsText(model.figure(sound, asked)) };
     }
     return { answer, figure: '' };

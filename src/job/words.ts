@@ -4,6 +4,7 @@ import {
   ANSWER_WORDS,
   answerWordsOf,
   deadAnswer,
+  mayBeOne,
   type TestAnswer,
 } from '../diagnosis/tests/index.ts';
 import { ohms, volts } from '../units/index.ts';
@@ -136,7 +137,7 @@ export function enteredText(sheet: Sheet, observation: Observation, due: Due): s
   const answer = answerText(sheet, observation);
   const subject = subjectText(sheet, observation);
   const said = observation.kind === 'look' ? `${answer} (${subject}).` : `${subject}: ${answer}.`;
-  if (answerWord(observation) === due.answer) return `${said} As it should be.`;
+  if (mayBeOne(answerWord(observation), due.answer)) return `${said} As it should be.`;
   return `${said} It should be: ${dueText(sheet, askedAbout(observation), due)}.`;
 }
 

@@ -13,6 +13,7 @@ import {
   ORDERED_HISTORIES,
   startsOf,
 } from '../../src/diagnosis/sequences/index.ts';
+import { isAnswer } from '../support/answers.ts';
 import { shipped, symptoms } from '../support/signatures.ts';
 import { DIST, filesOfSite } from '../support/site-folder.ts';
 
@@ -36,7 +37,8 @@ function follow(sequence: Sequence, answers: ReadonlyMap<string, string>, repair
     const told = answers.get(step.test);
     const given = told === 'found' && repair === null ? 'nothing' : told;
     const next = step.answers.find(
-      ({ answer, finds }) => answer === given && (answer !== 'found' || finds === repair),
+      ({ answer, finds }) =>
+        isAnswer(answer, given ?? '') && (answer !== 'found' || finds === repair),
     );
     if (!next) throw new RangeError(`${sequence.id}: ${step.test} has no answer ${given}`);
     at = next.next;

@@ -296,7 +296,7 @@ export class Rebuilt {
     return this.#settledOhms(state, at(points[0]!), at(points[1]!), branches, nodes);
   }
 
-  /** The answer of a dead test; unsettled where a board decides it. */
+  /** The answer of a dead test; no short where a board decides between ohms and open. */
   #settledOhms(
     state: State,
     from: number | string,
@@ -322,7 +322,7 @@ export class Rebuilt {
     const answer = told(branches);
     return told(bare) === answer || (answer === 'joined' && typeof from === 'number')
       ? answer
-      : 'unsettled';
+      : 'no short';
   }
 
   #fuse({ state }: Rest, id: string): string {

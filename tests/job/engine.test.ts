@@ -10,6 +10,7 @@ import {
 } from '../../src/diagnosis/inference/index.ts';
 import { Engine, type Request } from '../../src/job/engine.ts';
 import type { Asked } from '../../src/job/findings.ts';
+import { mayBeAlike } from '../support/answers.ts';
 import { systemForJob } from './systems.ts';
 
 const ID = 'combi-two-wire';
@@ -34,7 +35,7 @@ function answered({ answers }: Signature, asked: Asked): Observation {
   const { current, ...rest } = { current: undefined, ...asked };
   // What nobody can tell beforehand shows one way or another on site.
   const shown = asked.kind === 'dead' ? 'resistance' : 'between';
-  const answer = answers[at] === 'unsettled' ? shown : answers[at]!;
+  const answer = ['unsettled', 'no short'].includes(answers[at]!) ? shown : answers[at]!;
   return { ...rest, answer } as Observation;
 }
 
@@ -44,7 +45,7 @@ const requestFor = ({ fault: { shares } }: Signature, found: readonly Observatio
 
 /** Whether no answer that is certain tells two faults apart. */
 const isAlike = (a: Signature['answers'], b: Signature['answers']) =>
-  a.every((answer, i) => answer === b[i] || answer === 'unsettled' || b[i] === 'unsettled');
+  a.every((answer, i) => mayBeAlike(answer, b[i]!));
 
 /** Does what the engine proposes, as one does who has a fault in front of him. */
 function followed(signature: Signature, most: number): Observation[] {
@@ -189,7 +190,7 @@ test('data of another version is refused in words', () => {
   expect(() => new Engine(older)).toThrow(
     /^combi-two-wire: its signatures have .*build the data anew$/,
   );
-  expect(Object.keys(ANSWER_CODES)).toHaveLength(18);
+  expect(Object.keys(ANSWER_CODES)).toHaveLength(19);
 });
 
 test('what one handing over covers says of each cause what is handed over', () => {

@@ -23,6 +23,7 @@ export const ANSWER_CODES = {
   unsettled: 15,
   nothing: 16,
   found: 17,
+  'no short': 18,
 } as const satisfies Record<TestAnswer, number>;
 
 /** Answers by code. */

@@ -47,6 +47,7 @@ export type Judge = (code: number, figure: () => number) => Likelihood;
  * over the other answers where it is not. A figure typed between the classes is weighed by its
  * closeness to the figure predicted. Where the answer is unsettled, `high` and `joined` are
  * misreadings, which neither ghost volts nor a board can give; any of the others is as likely.
+ * So it is with no short, where a board decides between a resistance and open.
  */
 function judgeOf(
   observation: Observation,
@@ -70,7 +71,8 @@ function judgeOf(
   const overlooked: Likelihood = { log: Math.log(1 - SEEN_SHARE), agrees: true };
   const atLimit: Likelihood = { log: Math.log((1 - slip) / 2), agrees: true };
   return (predicted, figure) => {
-    if (predicted === ANSWER_CODES.unsettled) return never ? wrong : either;
+    if (predicted === ANSWER_CODES.unsettled || predicted === ANSWER_CODES['no short'])
+      return never ? wrong : either;
     if (predicted === beside) return atLimit;
     if (predicted === ANSWER_CODES.found) return code === predicted ? seen : overlooked;
     if (predicted !== code) return wrong;

@@ -78,7 +78,7 @@ function along(
       continue;
     }
     made.set(test, code);
-    tree = branches.find(([answer]) => answer === code)?.[1] ?? 0;
+    tree = branches.find(([answer]) => covers(answer, code))?.[1] ?? 0;
   }
   if (tree === 0) return null;
   const beside = [...reported].filter(([test]) => !made.has(test));
@@ -90,12 +90,16 @@ function along(
   return rulesOut ? null : tree[0];
 }
 
+/** Whether a reported answer is the one that is named: what is no short may have any other ohms. */
+const covers = (named: number, code: number): boolean =>
+  named === code || (named === ANSWER_CODES['no short'] && code !== ANSWER_CODES.joined);
+
 /** Whether an explanation shows all of some answers, or leaves them unsettled or overlooked. */
 function agrees(row: Uint8Array, answers: Iterable<readonly [number, number]>): boolean {
   for (const [test, code] of answers) {
     const own = row[test]!;
     const unseen = own === ANSWER_CODES.found && code === ANSWER_CODES.nothing;
-    if (own !== code && own !== ANSWER_CODES.unsettled && !unseen) return false;
+    if (!covers(own, code) && own !== ANSWER_CODES.unsettled && !unseen) return false;
   }
   return true;
 }

@@ -2,7 +2,7 @@ import { ISOLATED } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { type Fault, SEEN_SHARE } from '../faults/index.ts';
 import type { Signatures } from '../signatures.ts';
-import { baseMinutes, modeMinutes, openingMinutes, type Test } from '../tests/index.ts';
+import { baseMinutes, mayBeOne, modeMinutes, openingMinutes, type Test } from '../tests/index.ts';
 
 /** One thing to do about a fault that comes and goes: all there is of a kind at one spot. */
 export interface ChanceStep {
@@ -106,7 +106,7 @@ function bundlesOf(network: Network, { tests, sound, faults }: Signatures): Bund
     return isPart || (test.kind === 'dead' && test.place !== null) ? `test ${test.place}` : null;
   };
   const telling = [...tests.keys()].filter((at) =>
-    faults.some(({ answers }) => answers[at] !== sound[at] && answers[at] !== 'unsettled'),
+    faults.some(({ answers }) => !mayBeOne(answers[at]!, sound[at]!)),
   );
   const groups = Map.groupBy(telling, (at) => kindOf(tests[at]!));
   groups.delete(null);
@@ -117,7 +117,7 @@ function bundlesOf(network: Network, { tests, sound, faults }: Signatures): Bund
 function detectionOf({ faults, sound }: Signatures, tests: readonly number[]): Float64Array {
   return Float64Array.from(faults, ({ fault, answers }) => {
     if (tests.some((at) => answers[at] === 'found')) return SEEN_SHARE;
-    const shows = tests.some((at) => answers[at] !== sound[at] && answers[at] !== 'unsettled');
+    const shows = tests.some((at) => !mayBeOne(answers[at]!, sound[at]!));
     // One spell of looking or testing meets it in one state.
     return shows ? 1 - (fault.intermittent ?? 0) : 0;
   });

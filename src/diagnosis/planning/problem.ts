@@ -87,16 +87,15 @@ export function sequenceProblem<S extends Suspect>(
     throw new RangeError(`${network.id} has no mode ${mode}; it has ${modes.join(', ')}`);
   }
   const all = open.flatMap(seenOrNot);
-  const telling = tests.flatMap((_, at) => {
-    if (!allows(at)) return [];
-    const first = all[0]!.answers[at]!;
-    if (all.some(({ answers }) => answers[at] === 'unsettled')) return [];
-    return all.some(({ answers }) => answers[at] !== first) ? [at] : [];
+  const told = tests.map((_, at) => (allows(at) ? answersTo(all, at) : []));
+  const telling = [...tests.keys()].filter((at) => {
+    const own = told[at]!;
+    return !own.includes('unsettled') && own.some((answer) => answer !== own[0]);
   });
   const links = [...new Set(telling.flatMap((at) => linkOf(tests[at]!) ?? []))];
   const ways = telling.flatMap((at) => waysTo(network, tests[at]!, at));
   const places = [...new Set(ways.flatMap(({ place }) => place ?? []))];
-  const codes = ways.map(({ at }) => [...new Set(all.map((one) => codeOf(one, at)))]);
+  const codes = ways.map(({ at }) => [...new Set(all.map((one, i) => codeOf(one, told[at]![i]!)))]);
   const repairs = [...new Set(all.map(repairOf))];
   const compares = history === 'since work';
   const modeOf = ({ at, front }: Way): number => {
@@ -109,7 +108,9 @@ export function sequenceProblem<S extends Suspect>(
     tests: ways.map(({ at }) => tests[at]!),
     listed: ways.map(({ at }) => at),
     front: ways.map(({ front }) => front),
-    sound: ways.map(({ at }) => sound[at]!),
+    sound: ways.map(({ at }) =>
+      told[at]!.includes('no short') ? noShort(sound[at]!) : sound[at]!,
+    ),
     answers: codes.map((own) => own.map(({ answer }) => answer)),
     problem: {
       faults: all.map((one) => ({ weight: one.weight, repair: repairs.indexOf(repairOf(one)) })),
@@ -121,7 +122,7 @@ export function sequenceProblem<S extends Suspect>(
             compares && isComparing(tests[way.at]!) ? 0 : baseMinutes(network, tests[way.at]!),
           mode: modeOf(way),
           place: way.place === null ? -1 : places.indexOf(way.place),
-          answers: all.map((one) => own.indexOf(codeOf(one, way.at).key)),
+          answers: all.map((one, at) => own.indexOf(codeOf(one, told[way.at]![at]!).key)),
         };
       }),
       modeMinutes: changesOf(network, modes, links),
@@ -164,11 +165,19 @@ function seenOrNot<S extends Suspect>(one: S): S[] {
   ];
 }
 
+/** What each suspect answers to a test, as far as anybody can tell the answers apart. */
+function answersTo(all: readonly Suspect[], at: number): TestAnswer[] {
+  const own = all.map(({ answers }) => answers[at]!);
+  return own.includes('no short') ? own.map(noShort) : own;
+}
+
+/** An answer where a board decides between ohms and open for another. */
+const noShort = (answer: TestAnswer): TestAnswer => (answer === 'joined' ? answer : 'no short');
+
 const codesOf = new Map<string, { readonly key: string; readonly answer: TestAnswer }>();
 
 /** An answer with its code: who finds something sees what it is, and so which repair. */
-function codeOf(one: Suspect, at: number) {
-  const answer = one.answers[at]!;
+function codeOf(one: Suspect, answer: TestAnswer) {
   const key = answer === 'found' ? `found ${repairOf(one)}` : answer;
   const known = codesOf.get(key) ?? { key, answer };
   codesOf.set(key, known);

@@ -19,7 +19,8 @@ import type { ActTest, DeadAnswer, FuseAnswer, FuseTest, InspectAnswer, Test } f
 
 /**
  * Any answer to a test, as one word. Unsettled: it depends on what nobody knows on site, the
- * instrument’s load, the cables’ strays or what stands on a board.
+ * instrument’s load or the cables’ strays. No short: a resistance or open, which of them depends
+ * on what stands on a board; joined it is not.
  */
 export type TestAnswer =
   | Answer
@@ -29,6 +30,7 @@ export type TestAnswer =
   | 'not seen'
   | 'comes and goes'
   | 'unsettled'
+  | 'no short'
   | InspectAnswer;
 
 /** Largest resistance that still counts as joined, ohms (common practice, no source). */
@@ -77,12 +79,23 @@ const LOADS = INSTRUMENT_LOADS.map((ohms) => ({ ohms, farads: 0 }));
 /** From no load at all to the greatest. */
 const RANGE = [{ ohms: NO_LOAD_OHMS, farads: 0 }, LOADS[0]!];
 
-/** Ohms through a board say nothing of it, so what they decide is unsettled. */
+/** Ohms through a board say nothing of it, but that no short lies beside it. */
 function deadTestAnswer(settled: Settled, { from, to }: TestPair): TestAnswer {
   const answer = deadAnswer(resistanceBetween(settled.solution, from, to));
   const open = deadAnswer(resistanceBetween(withoutBoards(settled), from, to));
-  return open === answer ? answer : 'unsettled';
+  return open === answer ? answer : 'no short';
 }
+
+/**
+ * Whether two answers may be one: what is unsettled tells nothing from anything, no short nothing
+ * but joined.
+ */
+export const mayBeOne = (a: TestAnswer, b: TestAnswer): boolean =>
+  a === b ||
+  a === 'unsettled' ||
+  b === 'unsettled' ||
+  (a === 'no short' && b !== 'joined') ||
+  (b === 'no short' && a !== 'joined');
 
 const bare = new WeakMap<Settled, Solution>();
 
@@ -133,7 +146,7 @@ export function disconnectedAnswer(network: Network, state: State, test: ActTest
   const answer = deadAnswer(disconnectedOhms(network, state, test));
   if (answer === 'joined') return answer;
   const open = deadAnswer(disconnectedOhms(network, state, test, 'open'));
-  return open === answer ? answer : 'unsettled';
+  return open === answer ? answer : 'no short';
 }
 
 /** The situation in which a link is laid. */

@@ -8,6 +8,7 @@ export {
   disconnectedAnswer,
   INSTRUMENT_LOADS,
   JOINED_OHMS,
+  mayBeOne,
   NO_LOAD_OHMS,
   OPEN_OHMS,
   situationOf,

@@ -21,6 +21,7 @@ export const ANSWER_WORDS: Readonly<Record<TestAnswer, string>> = {
   blown: 'blown',
   'wrong rating': 'wrong rating',
   unsettled: 'one or the other',
+  'no short': 'no short',
   nothing: 'nothing wrong seen',
   found: 'found',
 };
@@ -41,6 +42,7 @@ export const ANSWER_CLAUSES: Readonly<
   joined: 'shows continuity',
   resistance: 'reads a resistance',
   open: 'is open circuit',
+  'no short': 'shows no short',
   intact: 'is good',
   blown: 'is blown',
   'wrong rating': 'is of the wrong rating',

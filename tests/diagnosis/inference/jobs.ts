@@ -90,7 +90,8 @@ function reportOf(test: Test, code: number): Observation {
   const told = ANSWERS[code]!;
   // What nobody can tell beforehand shows one way or another on site.
   const dead = test.kind === 'dead' || test.kind === 'act';
-  const answer = told !== 'unsettled' ? told : dead ? 'resistance' : 'between';
+  const isOpen = told === 'unsettled' || told === 'no short';
+  const answer = isOpen ? (dead ? 'resistance' : 'between') : told;
   const { mode } = test;
   const made =
     test.kind === 'act'
@@ -307,10 +308,15 @@ export const isInHand = ({ model, observations }: Case, { row }: Hypothesis): bo
 
 /** Whether no answer that is certain tells two rows apart: what is to be seen may be overlooked. */
 export const sameRow = (a: Uint8Array, b: Uint8Array): boolean =>
-  a === b || a.every((code, i) => code === b[i] || code >= UNSETTLED || b[i]! >= UNSETTLED);
+  a === b || a.every((code, i) => mayBe(code, b[i]!) || mayBe(b[i]!, code));
 
-/** Codes from here on tell nothing for certain: unsettled, nothing seen, something found. */
-const UNSETTLED = ANSWER_CODES.unsettled;
+/** What tells nothing for certain: what is to be seen may be overlooked. */
+const OPEN: readonly number[] = [ANSWER_CODES.unsettled, ANSWER_CODES.nothing, ANSWER_CODES.found];
+
+const mayBe = (code: number, other: number): boolean =>
+  code === other ||
+  OPEN.includes(code) ||
+  (code === ANSWER_CODES['no short'] && other !== ANSWER_CODES.joined);
 
 /** Two single faults of two repairs at once, which no one of them answers like. */
 export function observablePair(model: Model, { pick }: Random): Hypothesis {

@@ -9,6 +9,7 @@ import {
   standAt,
 } from '../../../src/diagnosis/inference/index.ts';
 import type { Next, Step, TestSequence } from '../../../src/diagnosis/sequences/index.ts';
+import { isAnswer } from '../../support/answers.ts';
 import { shippedSystem } from '../../support/shipped.ts';
 import { modelOf, reported } from './jobs.ts';
 
@@ -34,7 +35,7 @@ function printed(sequence: TestSequence, answerOf: (test: string) => string): st
     const { test, answers }: Step = sequence.steps[at.number - 1]!;
     tests.push(test.id);
     const own = answerOf(test.id);
-    const taken: Next | undefined = answers.find(({ answer }) => answer === own)?.next;
+    const taken: Next | undefined = answers.find(({ answer }) => isAnswer(answer, own))?.next;
     at = own === 'found' ? undefined : taken;
   }
   return tests;

@@ -54,7 +54,7 @@ export interface Pool {
 /** What a test shows: as computed, where the circuit settles it and nothing is overlooked. */
 function shownBy(test: Test, code: number, pick: Random): number {
   if (code === ANSWER_CODES.found) return pick.next() < SEEN_SHARE ? code : ANSWER_CODES.nothing;
-  if (code !== ANSWER_CODES.unsettled) return code;
+  if (code !== ANSWER_CODES.unsettled && code !== ANSWER_CODES['no short']) return code;
   const { first, size } = alphabetOf(askedBy(test));
   const any = Array.from({ length: size }, (_, i) => first + i);
   return pick.pick(any.filter((one) => !NEVER.includes(one)));

@@ -7,6 +7,7 @@ import {
   type TestSequence,
   testSequence,
 } from '../../../src/diagnosis/sequences/index.ts';
+import { isAnswer } from '../../support/answers.ts';
 import { shipped, symptoms } from '../../support/signatures.ts';
 
 function sequenceOf(system: string, start: string): TestSequence {
@@ -29,7 +30,7 @@ function follow(system: string, { first, steps, ends }: TestSequence, fault: str
     // What a look inside would find is overlooked: then a measurement must tell.
     const answer = told === 'found' ? 'nothing' : told;
     taken.push({ step, answer });
-    at = step.answers.find((one) => one.answer === answer)!.next;
+    at = step.answers.find((one) => isAnswer(one.answer, answer))!.next;
   }
   return { taken, left: ends[at.number - 1]!.faults.map(({ id }) => id) };
 }

@@ -44,10 +44,12 @@ describe.each(ids)('%s', (id) => {
       expect(weight(made.open)).toBeCloseTo(weight(one.open), 9);
       made.problem.tests.forEach((test, i) => {
         const place = at.get(test.id)!;
-        expect(made.sound[i]).toBe(signatures.sound[place]);
-        expect(Array.from(test.answers, (code) => made.answers[i]![code])).toEqual(
-          made.open.map(({ answers }) => answers[place]),
-        );
+        const own = made.open.map(({ answers }) => answers[place]!);
+        // Where a board decides for one of them, a short is all that ohms tell.
+        const asRead = (answer: string) =>
+          own.includes('no short') && answer !== 'joined' ? 'no short' : answer;
+        expect(made.sound[i]).toBe(asRead(signatures.sound[place]!));
+        expect(Array.from(test.answers, (code) => made.answers[i]![code])).toEqual(own.map(asRead));
         expect(new Set(Array.from(test.answers)).size, test.id).toBeGreaterThan(1);
       });
     }
