@@ -52,6 +52,9 @@ export const Opening = z
       description: 'Terminals one gets at; all that no other opening shows, if absent',
     }),
     holds: z.array(MemberName).default([]).meta({ description: 'Fuse links one gets at' }),
+    spindle: z.literal(true).optional().meta({
+      description: 'The spindle of a valve is bare there, and is turned by hand',
+    }),
     care: Line.optional().meta({ description: 'What to mind at this opening; a caution' }),
   })
   .refine(({ readings, because }) => readings === 'live and dead' || because !== undefined, {

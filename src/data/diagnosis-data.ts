@@ -31,9 +31,9 @@ const text = z.string();
 const whole = z.int().nonnegative();
 
 const ActRow = z.strictObject({
-  does: z.enum(['prove', 'inside', 'compare', 'core', 'part', 'link']).meta({
+  does: z.enum(['prove', 'inside', 'compare', 'core', 'part', 'spindle', 'link']).meta({
     description:
-      'prove: whether any terminal of the place is live; inside: look in and tug each core; compare: each core with the wiring table; core: ohms between two cores of a cable, every core of it disconnected at that end; part: ohms between two terminals of a part, every core disconnected there, and with them any join that touches their ends; link: a link laid across a contact, and an outcome looked at',
+      'prove: whether any terminal of the place is live; inside: look in and tug each core; compare: each core with the wiring table; core: ohms between two cores of a cable, every core of it disconnected at that end; part: ohms between two terminals of a part, every core disconnected there, and with them any join that touches their ends; spindle: whether the spindle of a valve turns, its head off; link: a link laid across a contact, and an outcome looked at',
   }),
   part: text.nullable().meta({ description: 'Item whose cores are disconnected' }),
   without: text.nullable().meta({ description: 'Condition taken away: the control turned down' }),
@@ -79,8 +79,10 @@ const FaultRow = z.strictObject({
   }),
   edit: EditData,
   seen: z
-    .strictObject({ inside: z.array(text), compare: z.array(text) })
-    .meta({ description: 'Places at which looking inside, and comparing, finds it' }),
+    .strictObject({ inside: z.array(text), compare: z.array(text), spindle: z.array(text) })
+    .meta({
+      description: 'Places at which looking inside, comparing, and turning the spindle finds it',
+    }),
   hazard: text.nullable(),
   weight: number.meta({ description: 'Its share where the system worked until now' }),
   row: whole.meta({
@@ -159,12 +161,12 @@ export function diagnosisData({ network, signatures }: ComputedSystem): Diagnosi
     rows: [...rows],
     faults: [...signatures.faults.map(({ fault }) => fault), ...signatures.silent].map((fault) => {
       const { edit, circuit, class: kind, source, ...told } = fault;
-      const { inside, compare } = seenAt(network, fault);
+      const { inside, compare, spindle } = seenAt(network, fault);
       return {
         ...told,
         kind,
         edit: editData(network.system, edit),
-        seen: { inside: [...inside], compare: [...compare] },
+        seen: { inside: [...inside], compare: [...compare], spindle: [...spindle] },
         row: rowOf.get(fault.id)!,
       };
     }),

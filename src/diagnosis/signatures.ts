@@ -78,6 +78,7 @@ function answersOf(
     if (test.kind !== 'act') return answerIn(found, test);
     if (test.act === 'inside' || test.act === 'compare')
       return seen[test.act].has(test.place) ? 'found' : 'nothing';
+    if (test.act === 'spindle') return seen.spindle.has(test.place) ? 'not seen' : 'seen';
     if (test.act === 'core' || test.act === 'part')
       return concerns(test) ? answerIn(found, test) : sound[i]!;
     return answerIn(found, test);

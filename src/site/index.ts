@@ -18,3 +18,4 @@ export {
   situationIn,
   situationsOf,
 } from './situations.ts';
+export { isUnvented } from './unvented.ts';

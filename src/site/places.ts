@@ -75,20 +75,24 @@ export const changesCircuit = ({ brings }: Place): boolean => Object.keys(brings
 export function readInstead(network: Network, point: string): string | null {
   const start = network.nodeIndex.get(point);
   if (start === undefined) throw new RangeError(`${network.id} has no terminal ${point}`);
-  const seen = new Set([start]);
-  const queue = [start];
-  for (const node of queue) {
+  for (const node of conductorOf(network, start)) {
     const { id, terminal } = network.nodes[node]!;
     if (terminal && isReadAsItIs(network, id)) return id;
-    for (const { kind, from, to } of network.branches) {
-      if (kind !== 'conductor' && kind !== 'wire link') continue;
-      const next = from === node ? to : to === node ? from : -1;
-      if (next < 0 || seen.has(next)) continue;
-      seen.add(next);
-      queue.push(next);
-    }
   }
   return null;
+}
+
+/** The nodes of one conductor, over cores and wire links alone, the nearest first. */
+export function* conductorOf({ branches }: Network, start: number): Generator<number> {
+  const seen = new Set([start]);
+  for (const node of seen) {
+    yield node;
+    for (const { kind, from, to } of branches) {
+      if (kind !== 'conductor' && kind !== 'wire link') continue;
+      if (from === node) seen.add(to);
+      if (to === node) seen.add(from);
+    }
+  }
 }
 
 function isReadAsItIs(network: Network, point: string): boolean {

@@ -235,6 +235,8 @@ export class Rebuilt {
       case 'inside':
       case 'compare':
         return this.#fault?.seen[does].includes(test.place!) ? 'found' : 'nothing';
+      case 'spindle':
+        return this.#fault?.seen.spindle.includes(test.place!) ? 'not seen' : 'seen';
       case 'link': {
         const [from, to] = test.points;
         const { id } = this.#data.situations.find(

@@ -1,4 +1,5 @@
-import type { Branch, Network } from '../../circuit/index.ts';
+import type { Network } from '../../circuit/index.ts';
+import { isUnvented } from '../../site/index.ts';
 import {
   atItem,
   type CoreEnd,
@@ -8,7 +9,6 @@ import {
   itemOf,
   itemWords,
   pointWords,
-  waysFrom,
 } from '../../wiring/index.ts';
 import type { Repair } from './fault.ts';
 
@@ -73,21 +73,6 @@ function guarded(network: Network, item: string, repair: Repair): Repair {
     repair: `It belongs to an unvented cylinder: hand over to a person qualified for unvented hot water, with what was read. The part is theirs to replace.`,
     who: 'unvented-qualified engineer',
   };
-}
-
-/** Whether one conductor joins a stat or valve to a safety device, over cores and links alone. */
-function isUnvented(network: Network, item: string): boolean {
-  const { family } = network.items.get(item)!.device;
-  if (!['valve', 'control', 'sensor'].includes(family)) return false;
-  const wire = ({ kind }: Branch) => kind === 'conductor' || kind === 'wire link';
-  return network.nodes.some(
-    ({ item: own, index, terminal }) =>
-      own === item &&
-      (terminal?.carries === 'line' || terminal?.carries === 'switched') &&
-      [...waysFrom(network, index, wire).keys()].some(
-        (node) => network.items.get(network.nodes[node]!.item ?? '')?.device.family === 'safety',
-      ),
-  );
 }
 
 export const pump = (network: Network, item: string): Repair => ({

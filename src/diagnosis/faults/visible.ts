@@ -1,5 +1,5 @@
 import type { Network } from '../../circuit/index.ts';
-import { placeOfTerminal } from '../../site/index.ts';
+import { placeOfTerminal, placesOf } from '../../site/index.ts';
 import { coreEnds } from '../../wiring/index.ts';
 import type { Fault, FaultKind } from './index.ts';
 
@@ -35,8 +35,14 @@ const COMPARED: ReadonlySet<FaultKind> = new Set([
 /** Share of what is to be seen at a place that looking or comparing finds (derived from two shares, from memory: of loose cores 0.40 are seen and 0.45 found by the tug). */
 export const SEEN_SHARE = 0.85;
 
-/** Places at which a fault is to be seen in the open box, by what is done there. */
-export function seenAt(network: Network, fault: Fault): Record<'inside' | 'compare', Set<string>> {
+/**
+ * Places at which a fault is to be seen, by what is done there: in an open box, or with the head
+ * off a valve, whose spindle then turns or does not.
+ */
+export function seenAt(
+  network: Network,
+  fault: Fault,
+): Record<'inside' | 'compare' | 'spindle', Set<string>> {
   const places = new Set(
     touchedPoints(network, fault).flatMap((point) => placeOfTerminal(network, point)?.id ?? []),
   );
@@ -46,8 +52,17 @@ export function seenAt(network: Network, fault: Fault): Record<'inside' | 'compa
   return {
     inside: INSIDE.has(fault.class) && !hidden ? places : none,
     compare: COMPARED.has(fault.class) && !hidden ? places : none,
+    spindle: fault.class === 'seized' ? spindlesOf(network, fault) : none,
   };
 }
+
+/** Places at which the spindle of a fault's valve is bare. */
+const spindlesOf = (network: Network, { id }: Fault): Set<string> =>
+  new Set(
+    placesOf(network).flatMap((place) =>
+      place.opening.spindle && id.startsWith(`${place.item}:`) ? place.id : [],
+    ),
+  );
 
 /** Terminals that a fault's edit takes hold of. */
 function touchedPoints({ system, nodeIndex }: Network, { edit: { touches } }: Fault): string[] {

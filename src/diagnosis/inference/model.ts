@@ -215,6 +215,8 @@ export class Model {
       case 'inside':
       case 'compare':
         return Math.max(ANSWER_CODES.nothing, ...codes);
+      case 'spindle':
+        return Math.max(ANSWER_CODES.seen, ...codes);
       case 'core':
       case 'part': {
         const other = new Set(codes.filter((code) => code !== sound));

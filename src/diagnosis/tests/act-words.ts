@@ -83,6 +83,12 @@ export function actWords(
         }; put the cores back.`,
         caution: takesNeutral(network, ({ point }) => itemOf(point) === item) ? BORROWED : '',
       };
+    case 'spindle':
+      return {
+        title: `${Here}: head off, does the spindle turn?`,
+        how: 'Take the head off its body, leave its lead as it is, turn the spindle by hand or gently with pliers; put the head back on.',
+        caution: '',
+      };
     case 'link': {
       const seen = outcome ?? '';
       const { title } = network.items.get(itemOf(seen))!.device.outcomes[nameOf(seen)]!;

@@ -1,6 +1,6 @@
 import { type Device, ISOLATED, type Logic } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
-import { type Place, placeOfTerminal, placesOf, readsAt } from '../../site/index.ts';
+import { isUnvented, type Place, placeOfTerminal, placesOf, readsAt } from '../../site/index.ts';
 import { coreEnds, itemOf, nameOf, pointsByItem } from '../../wiring/index.ts';
 import type { ActTest } from './kinds.ts';
 
@@ -9,7 +9,8 @@ const LINKED: readonly string[] = ['control', 'receiver'];
 
 /**
  * What hands do at the places a controls engineer opens: prove dead, look inside and tug, compare
- * with the wiring table, test cores and parts with their cores disconnected, link the call.
+ * with the wiring table, test cores and parts with their cores disconnected, turn the spindle of a
+ * valve, link the call.
  */
 export function actsOf(network: Network): readonly ActTest[] {
   const made = known.get(network) ?? listActs(network);
@@ -42,6 +43,7 @@ function listActs(network: Network): ActTest[] {
       act('compare', place.id, place),
     ]),
     ...leadsOf(network).flatMap((lead) => disconnected(network, lead)),
+    ...placesOf(network).flatMap((place) => spindle(network, place)),
     ...open.flatMap((place) => links(network, place)),
   ];
 }
@@ -213,6 +215,17 @@ function demandsIn(
       (wants === 'heating' || wants === 'hot water') && conditions[`${item}.${name}`] === true,
   );
 }
+
+/**
+ * The spindle of a valve, its head off. The head of an unvented cylinder's valve stays on: that
+ * valve is a safety device (Approved Document G3).
+ */
+const spindle = (network: Network, place: Place): ActTest[] =>
+  place.opening.spindle &&
+  place.opening.by === 'controls engineer' &&
+  !isUnvented(network, place.item)
+    ? [act('spindle', place.id, place)]
+    : [];
 
 /** What tells that a call came through: the burner, where the boiler shows it. */
 const burners = (network: Network): string[] =>

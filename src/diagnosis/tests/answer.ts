@@ -122,6 +122,8 @@ function actAnswer(simulation: Simulation, test: ActTest): TestAnswer {
     case 'inside':
     case 'compare':
       return 'nothing';
+    case 'spindle':
+      return 'seen';
     case 'link':
       return linkAnswer(simulation, test);
     case 'core':

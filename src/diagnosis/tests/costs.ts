@@ -25,6 +25,8 @@ export const ACT_MINUTES = {
   /** A core or a part disconnected, tested, and put back. */
   core: minutes(1),
   part: minutes(1),
+  /** The spindle of a valve turned with pliers, its head off. */
+  spindle: minutes(20 / 60),
   /** A link laid once isolated, and taken out again. */
   link: minutes(1),
   /** A fuse link out of its carrier, its rating read, its continuity tested. */

@@ -50,7 +50,13 @@ export const ANSWER_CLAUSES: Readonly<
 
 /** An answer's word beside its test: only what is proved so is dead. */
 export const answerWordsOf = (answer: TestAnswer, act?: ActTest['act']): string =>
-  act === 'prove' && answer === 'dead' ? 'dead' : ANSWER_WORDS[answer];
+  ACT_ANSWERS[act ?? '']?.[answer] ?? ANSWER_WORDS[answer];
+
+/** Answers that an act has words of its own for. */
+const ACT_ANSWERS: Readonly<Record<string, Partial<Record<TestAnswer, string>>>> = {
+  prove: { dead: 'dead' },
+  spindle: { seen: 'turns freely', 'not seen': 'seized', 'comes and goes': 'stiff' },
+};
 
 /** What each answer of a voltage reading stands for, in figures. */
 export const ANSWER_LIMITS: Readonly<Partial<Record<TestAnswer, string>>> = {

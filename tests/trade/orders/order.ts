@@ -17,6 +17,7 @@ export type ActKind =
   | 'dead'
   | 'parted'
   | 'live'
+  | 'spindle'
   | 'link';
 
 /** Kinds of thing on the wall, whatever an entry calls them. */

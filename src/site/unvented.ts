@@ -1,0 +1,18 @@
+import type { Network } from '../circuit/index.ts';
+import { conductorOf } from './places.ts';
+
+/**
+ * Whether a stat or valve belongs to an unvented cylinder, and so is a safety device itself
+ * (Approved Document G3): one conductor joins it to a safety device, over cores and links alone.
+ */
+export function isUnvented(network: Network, item: string): boolean {
+  const { nodes, items } = network;
+  const familyOf = (of: string | null | undefined) => items.get(of ?? '')?.device.family ?? '';
+  if (!['valve', 'control', 'sensor'].includes(familyOf(item))) return false;
+  return nodes.some(
+    ({ item: own, index, terminal }) =>
+      own === item &&
+      (terminal?.carries === 'line' || terminal?.carries === 'switched') &&
+      [...conductorOf(network, index)].some((node) => familyOf(nodes[node]!.item) === 'safety'),
+  );
+}
