@@ -34,6 +34,10 @@ const EndData = z.strictObject({
   reason: text.meta({ description: 'Why no test tells them apart; empty where none need' }),
   wouldTell: text.meta({ description: 'What would' }),
   share: number.meta({ description: 'How likely from the start, as a share of one' }),
+  proof: z
+    .strictObject({ test: text, answer: text })
+    .nullable()
+    .meta({ description: 'The reading that proves it, where looks alone lead here' }),
 });
 
 /** One order of tests, as a tree whose steps and ends are named by number from 1. */
@@ -88,7 +92,8 @@ const stepData = ({ test, front, expected, answers }: Step) => ({
   })),
 });
 
-const endData = ({ faults, sound, oneRepair, reason, wouldTell, share }: SequenceEnd) => ({
+const endData = ({ faults, sound, oneRepair, reason, wouldTell, share, proof }: SequenceEnd) => ({
   faults: faults.map(({ id }) => id),
   ...{ sound, oneRepair, reason, wouldTell, share },
+  proof: proof && { test: proof.test.id, answer: proof.answer },
 });

@@ -83,11 +83,13 @@ export function breachesOf(simulation: Simulation, test: Test): Breach[] {
   return breaches;
 }
 
-/** Every step of a sequence held to the law. */
-export const breachesIn = (simulation: Simulation, { steps }: TestSequence): Breach[] =>
-  [...new Map(steps.map(({ test }) => [test.id, test])).values()].flatMap((test) =>
+/** Every step of a sequence held to the law, and every reading that proves an end. */
+export function breachesIn(simulation: Simulation, { steps, ends }: TestSequence): Breach[] {
+  const tests = [...steps, ...ends.flatMap(({ proof }) => proof ?? [])].map(({ test }) => test);
+  return [...new Map(tests.map((test) => [test.id, test])).values()].flatMap((test) =>
     breachesOf(simulation, test),
   );
+}
 
 /** Points behind an opening: those it names, or those that no opening names. */
 function shownBy(network: Network, item: string, name: string): string[] {

@@ -54,6 +54,8 @@ export function limitsOf(answer: TestAnswer, test: Test): string {
       return `up to ${ohmsText(JOINED_OHMS)}`;
     case 'open':
       return `${ohmsText(OPEN_OHMS)} or more`;
+    case 'no short':
+      return `over ${ohmsText(JOINED_OHMS)}`;
     case 'resistance':
       return 'anything in between';
     default:

@@ -7,6 +7,7 @@ import type { Test, TestAnswer } from '../tests/index.ts';
 import { ambiguityGroup } from './ambiguity-group.ts';
 import type { Open, Start } from './complaint.ts';
 import { liveOrderMinutes } from './live-order.ts';
+import { type Proof, proofOf } from './proof.ts';
 
 /** Where an answer leads: to a step or to an end, by number from 1. */
 export interface Next {
@@ -59,6 +60,8 @@ export interface SequenceEnd {
   readonly wouldTell: string;
   /** How likely among all that is open at the start, as a share of one. */
   readonly share: number;
+  /** The reading that proves it, where looks alone have led here; null elsewhere. */
+  readonly proof: Proof | null;
 }
 
 /** The order in which to test from one start. */
@@ -144,7 +147,9 @@ export function testSequence(
     proven,
     expanded,
     liveOrderMinutes: liveOrderMinutes(simulation, made, mode),
-    ...numbered(made, tree, mode),
+    ...numbered(made, tree, mode, (faults) =>
+      proofOf(simulation.network, signatures, faults, mode),
+    ),
   };
 }
 
@@ -170,13 +175,25 @@ function alikeIn(problem: SearchProblem): readonly string[] {
 }
 
 /** A tree as steps and ends that name one another by number. */
-function numbered(made: SequenceProblem<Open>, tree: SearchTree, mode: string) {
+function numbered(
+  made: SequenceProblem<Open>,
+  tree: SearchTree,
+  mode: string,
+  prove: (faults: readonly Fault[]) => Proof | null,
+) {
   const steps: (Step | null)[] = [];
   const ends: SequenceEnd[] = [];
   const whole = weightOf(made, made.open.keys());
-  const visit = (node: SearchTree, from: string, off: ReadonlySet<string>): Next => {
+  const visit = (
+    node: SearchTree,
+    from: string,
+    off: ReadonlySet<string>,
+    looked: boolean,
+  ): Next => {
     if (node.kind === 'end') {
-      ends.push(endOf(made, node.faults, ends.length + 1, whole));
+      const end = endOf(made, node.faults, ends.length + 1, whole);
+      const isOne = end.oneRepair && !end.sound && end.faults.length > 0;
+      ends.push({ ...end, proof: looked && isOne ? prove(end.faults) : null });
       return { kind: 'end', number: ends.length };
     }
     const number = steps.push(null);
@@ -208,7 +225,7 @@ function numbered(made: SequenceProblem<Open>, tree: SearchTree, mode: string) {
         expected: answer === expected,
         share,
         // A switch thrown for the front fuse isolates nothing: whatever comes next is brought about.
-        next: visit(next, front ? '' : test.mode, opened),
+        next: visit(next, front ? '' : test.mode, opened, looked && test.kind === 'look'),
       }));
     steps[number - 1] = {
       number,
@@ -222,7 +239,7 @@ function numbered(made: SequenceProblem<Open>, tree: SearchTree, mode: string) {
     };
     return { kind: 'step', number };
   };
-  const first = visit(tree, mode, new Set());
+  const first = visit(tree, mode, new Set(), true);
   return { first, steps: steps as Step[], ends };
 }
 
@@ -247,7 +264,7 @@ function endOf(
   members: readonly number[],
   number: number,
   whole: number,
-): SequenceEnd {
+): Omit<SequenceEnd, 'proof'> {
   const left = members.flatMap((i) => made.open[i]!.fault ?? []);
   const faults = [...new Map(left.map((fault) => [fault.id, fault])).values()].sort(
     (a, b) => b.weight - a.weight,

@@ -187,6 +187,14 @@ export const UNTIL_NOW: readonly Order[] = [
         after: { grey: 'wrong' },
       },
       {
+        id: 'spindle',
+        says: '5 both live, lever stiff or mid: head off, spindle free? or its motor by ohms first',
+        accepts: [
+          { kinds: ['spindle'], at: ['mid-position valve'] },
+          { kinds: ['parted', 'dead'], at: ['centre'], on: ['white', 'grey'] },
+        ],
+      },
+      {
         id: 'orange',
         says: '6 lever at end, orange dead: auxiliary switch',
         accepts: [{ kinds: ['live', 'parted', 'dead'], at: ['centre'], on: ['orange'] }],
@@ -261,6 +269,14 @@ export const UNTIL_NOW: readonly Order[] = [
         accepts: [
           { kinds: ['live'], at: ['centre'], on: ['room call', 'cylinder call', 'valve motor'] },
           openBox('centre'),
+        ],
+      },
+      {
+        id: 'spindle',
+        says: '4 call and brown live, ohms good: spindle, pin',
+        accepts: [
+          { kinds: ['spindle'], at: ['heating valve'] },
+          { kinds: ['parted', 'dead'], at: ['centre'], on: ['valve motor'] },
         ],
       },
     ],

@@ -1,0 +1,69 @@
+import type { Network } from '../../circuit/index.ts';
+import type { Fault } from '../faults/index.ts';
+import type { Signatures } from '../signatures.ts';
+import { mayBeOne, minutesFrom, type Test, type TestAnswer } from '../tests/index.ts';
+
+/** A reading that a cause gives and most of what looks like it does not. */
+export interface Proof {
+  readonly test: Test;
+  readonly answer: TestAnswer;
+}
+
+/** Readings that tell nearly as much as the best are as good: the quickest of them is taken. */
+const NEARLY = 0.9;
+/** Least share of what looks alike that a reading must rule out to prove anything. */
+const LEAST = 0.5;
+
+/**
+ * The reading that proves a part to have failed where only looks have led to it: of those that tell
+ * it from most of what shows some of the same to eyes and ears, the quickest, at the part's own
+ * terminals where one is made there: of a boiler, that supply and call reach it. Null where nothing
+ * else shows any of it, or no reading tells; and where putting it right is the proof, as of a
+ * setting, a cell or a core in the wrong terminal.
+ *
+ * @param faults those left at the end, of one repair
+ * @param mode the one in which whoever follows the sequence stands
+ */
+export function proofOf(
+  network: Network,
+  { tests, sound, faults: all }: Signatures,
+  faults: readonly Fault[],
+  mode: string,
+): Proof | null {
+  const ids = new Set(faults.map(({ id }) => id));
+  const own = all.filter(({ fault }) => ids.has(fault.id));
+  const [first] = own;
+  if (first?.fault.origin !== 'part') return null;
+  const amiss = tests.flatMap(({ kind }, at) =>
+    kind === 'look' && !mayBeOne(first.answers[at]!, sound[at]!) ? at : [],
+  );
+  const alike = all.filter(
+    ({ fault, answers }) =>
+      fault.repairKey !== first.fault.repairKey &&
+      amiss.some((at) => answers[at] === first.answers[at]),
+  );
+  const whole = alike.reduce((sum, { fault }) => sum + fault.weight, 0);
+  const able = tests.flatMap((test, at) => {
+    const answer = first.answers[at]!;
+    if (!isReading(test) || own.some(({ answers }) => answers[at] !== answer)) return [];
+    const told = alike.reduce(
+      (sum, { fault, answers }) => sum + (mayBeOne(answers[at]!, answer) ? 0 : fault.weight),
+      0,
+    );
+    const minutes = minutesFrom(network, { mode, opened: new Set() }, test);
+    return told > LEAST * whole ? [{ test, answer, told, minutes }] : [];
+  });
+  const [item] = first.fault.id.split(/[:/]/);
+  const there = able.filter(({ test }) => test.place?.startsWith(`${item}/`));
+  const most = Math.max(...(there.length > 0 ? there : able).map(({ told }) => told));
+  const [best] = (there.length > 0 ? there : able)
+    .filter(({ told }) => told >= NEARLY * most)
+    .sort((a, b) => a.minutes - b.minutes || b.told - a.told);
+  return best ? { test: best.test, answer: best.answer } : null;
+}
+
+/** Whether an instrument tells it, or a hand at the part. */
+const isReading = (test: Test): boolean =>
+  test.kind === 'live' ||
+  test.kind === 'dead' ||
+  (test.kind === 'act' && ['core', 'part', 'spindle'].includes(test.act));
