@@ -3,7 +3,7 @@ import { Between, Element } from './element.ts';
 import { Logic } from './logic.ts';
 import { Aliases, FormerNames, Line, MemberName, Slug, TerminalName } from './names.ts';
 import { Opening } from './opening.ts';
-import { Review } from './review.ts';
+import { Author, Review } from './review.ts';
 
 /**
  * Parts a terminal can play for the rest of a system, so that one device can take another's
@@ -172,6 +172,7 @@ export const Device = z.strictObject({
     )
     .meta({ description: 'Ways of getting at its terminals and fuses, by name' }),
   cautions: z.array(Line).default([]),
+  author: Author,
   review: Review.optional(),
 });
 export type Device = z.infer<typeof Device>;

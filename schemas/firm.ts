@@ -95,7 +95,14 @@ export const Firm = z.strictObject({
       overdue: z.enum(['warn', 'fail']).default('warn').meta({
         description: 'Whether an overdue review of the firm’s entries only warns, or fails',
       }),
+      'second person': z.boolean().default(false).meta({
+        description: 'Whether the reviewer of an entry must be another than its author',
+      }),
+      drafts: z.enum(['refuse', 'leave out']).default('refuse').meta({
+        description:
+          'What build --publish does with the firm’s entries that nobody has reviewed as they stand',
+      }),
     })
-    .default({ overdue: 'warn' }),
+    .default({ overdue: 'warn', 'second person': false, drafts: 'refuse' }),
 });
 export type Firm = z.infer<typeof Firm>;

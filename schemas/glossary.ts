@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { Aliases, FormerNames, Line, Slug } from './names.ts';
-import { Review } from './review.ts';
+import { Author, Review } from './review.ts';
 
 /** A word of the trade, with the other words people search for. */
 export const Term = z.strictObject({
@@ -10,6 +10,7 @@ export const Term = z.strictObject({
   aliases: Aliases,
   formerly: FormerNames,
   see: z.array(Slug).default([]).meta({ description: 'Other glossary entries worth reading' }),
+  author: Author,
   review: Review.optional(),
 });
 export type Term = z.infer<typeof Term>;

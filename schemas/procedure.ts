@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { Aliases, FormerNames, Line } from './names.ts';
-import { CheckedOn, Review } from './review.ts';
+import { Author, CheckedOn, Review } from './review.ts';
 
 /** One act of a procedure. */
 const Step = z.strictObject({
@@ -25,6 +25,7 @@ export const Procedure = z.strictObject({
     .array(Line)
     .min(1, 'a procedure names its sources, or says "common practice, no source"'),
   checked: CheckedOn,
+  author: Author,
   review: Review.optional(),
 });
 export type Procedure = z.infer<typeof Procedure>;

@@ -7,12 +7,20 @@ export const Review = z
     by: Line.meta({ description: 'Who reviewed it' }),
     on: CalendarDate.meta({ description: 'Date of the review, YYYY-MM-DD' }),
     due: CalendarDate.meta({ description: 'Date by which it is due again, YYYY-MM-DD' }),
+    seal: z
+      .string('a seal is text in quotation marks')
+      .regex(/^[0-9a-f]{8}(-[0-9a-f]{8}){0,2}$/, 'a seal is what npm run review writes')
+      .optional()
+      .meta({ description: 'Hash of what was read, written by npm run review' }),
   })
   .refine(({ on, due }) => on < due, {
     path: ['due'],
     error: 'a review is due again after the day it was made',
   });
 export type Review = z.infer<typeof Review>;
+
+/** Who wrote an entry as it stands: a second person reviews it, where the firm asks for one. */
+export const Author = Line.optional().meta({ description: 'Who wrote it as it stands' });
 
 /**
  * Day on which an entry was last checked, by the proofs and against its sources. Nobody's review:

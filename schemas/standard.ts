@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { Aliases, FormerNames, Line } from './names.ts';
-import { CheckedOn, Review } from './review.ts';
+import { Author, CheckedOn, Review } from './review.ts';
 import { StandardRule } from './standard-rule.ts';
 import { ARRANGEMENTS, CONTROLS, FEATURES } from './system.ts';
 
@@ -27,6 +27,7 @@ export const Standard = z.strictObject({
   rule: StandardRule,
   applies: Applies.optional().meta({ description: 'Systems it is about; every one if absent' }),
   checked: CheckedOn,
+  author: Author,
   review: Review.optional(),
   sources: z
     .array(Line)

@@ -3,7 +3,7 @@ import { Device } from './device.ts';
 import { ISOLATED } from './isolated.ts';
 import { Aliases, FormerNames, Line, MemberName, Slug } from './names.ts';
 import { PEOPLE } from './opening.ts';
-import { CheckedOn, Review } from './review.ts';
+import { Author, CheckedOn, Review } from './review.ts';
 import type { System } from './system.ts';
 
 const about = {
@@ -109,6 +109,7 @@ export const Symptom = z
     cautions: z.array(Line).default([]),
     see: z.array(Slug).default([]).meta({ description: 'Other symptoms worth reading' }),
     checked: CheckedOn,
+    author: Author,
     review: Review.optional(),
   })
   .refine(({ shows, checks }) => shows.length + checks.length > 0, {

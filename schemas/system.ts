@@ -14,7 +14,7 @@ import {
   TerminalName,
   TerminalReference,
 } from './names.ts';
-import { CheckedOn, Review } from './review.ts';
+import { Author, CheckedOn, Review } from './review.ts';
 
 /** One device in this system. */
 const Item = z.strictObject({
@@ -166,6 +166,7 @@ export const System = z.strictObject({
     .int()
     .positive()
     .meta({ description: 'Counts up with every change of wiring' }),
+  author: Author,
   review: Review.optional(),
 });
 export type System = z.infer<typeof System>;

@@ -31,16 +31,19 @@ import { solveSequences } from './solve.ts';
 import { workOutResults } from './work-out.ts';
 
 const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder] [--prove]
+                       [--publish]
   --firm folder  a firm's folder, laid over the reference
   --out folder   where the site is written (default: dist)
   --since folder an earlier build, to tell readers what changed; may be the one built over
   --prove        searches on, for minutes, where a sequence is not proven best while building, and
-                 keeps what it finds in sequences.lock.json of the firm, or of the content`;
+                 keeps what it finds in sequences.lock.json of the firm, or of the content
+  --publish      for readers: refuses a firm's entries that nobody has reviewed as they stand, or
+                 leaves them out where firm.yaml says so`;
 
 /** What earlier builds worked out. */
 const KEPT = 'node_modules/.cache/proveline';
 /** Surroundings that a site is built for. */
-const SITE_SETTINGS = ['BASE_PATH', 'SITE_URL', 'TZ'];
+const SITE_SETTINGS = ['BASE_PATH', 'SITE_URL', 'TZ', 'PROVELINE_PUBLISH'];
 const MANIFEST = join('offline', 'manifest.json');
 const FIRST = ': about half a minute the first time, less once what it works out is kept';
 
@@ -103,12 +106,12 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
 
 /** Says what was built, in a line. */
 function tell(
-  { firm, systems, built }: Reference,
+  { firm, systems, built, leftOut }: Reference,
   { files, bytes }: Pick<Manifest, 'files' | 'bytes'>,
   asked = OUT,
 ): void {
   console.log(
-    `${firm ? `${firm.settings.name}: ` : ''}${systems.size} systems, version ${built.version}, ${files} files for offline use (${(bytes / 1e6).toFixed(1)} MB) in ${asked}/`,
+    `${leftOut.length > 0 ? `Left out as drafts: ${leftOut.join(', ')}\n` : ''}${firm ? `${firm.settings.name}: ` : ''}${systems.size} systems, version ${built.version}, ${files} files for offline use (${(bytes / 1e6).toFixed(1)} MB) in ${asked}/`,
   );
 }
 
@@ -162,10 +165,11 @@ if (import.meta.main)
   await runCommand(async () => {
     const asked = readOptions(
       process.argv.slice(2),
-      { firm: 'value', out: 'value', since: 'value', prove: 'flag' },
+      { firm: 'value', out: 'value', since: 'value', prove: 'flag', publish: 'flag' },
       USAGE,
     );
     takeFirm(text(asked, 'firm'));
+    if (asked.options.publish === true) process.env.PROVELINE_PUBLISH = '1';
     const since = text(asked, 'since');
     if (since !== undefined) await takeEarlier(since);
     await buildSite(text(asked, 'out'), asked.options.prove === true);

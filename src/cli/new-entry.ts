@@ -18,8 +18,7 @@ const schemaLine = (kind: Kind, schemas: string) =>
   `# yaml-language-server: $schema=${schemas}/${kind}.schema.json\n`;
 
 /** Stands where the review goes once somebody has read the entry through. */
-const REVIEW_LINE =
-  '# Nobody has reviewed this yet. Whoever reads it through adds: review: { by: name, on: "YYYY-MM-DD", due: "YYYY-MM-DD" }\n';
+const REVIEW_LINE = '# Nobody has reviewed this yet. Whoever reads it through: npm run review\n';
 
 /**
  * An entry like another, in order as it stands: under its own title, without the other's

@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import { Slug } from '../../schemas/index.ts';
-import { among, calendarDay, formatProblems, KINDS, type Kind } from '../entries/index.ts';
+import { among, formatProblems, KINDS, type Kind } from '../entries/index.ts';
 import { contentFolder, firmFolder, located } from '../firm/index.ts';
 import { type Answers, answersFrom } from './ask.ts';
 import { SCHEMAS, writeFirmSchemas } from './firm-schemas.ts';
@@ -17,8 +17,8 @@ npm run new -- system|device|symptom|procedure|standard|term [--firm folder]
   --id NAME         its file name without .mdx (default: from the title)
   --replaces NAME   in place of the reference's entry of this name
   --extends NAME    added to the reference's entry of this name
-What is not said is asked for. A new entry has no review: whoever reads it through writes that
-into the file, and until then its page says that nobody has.`;
+What is not said is asked for. A new entry has no review: until somebody reads it through, with
+npm run review, its page says that nobody has.`;
 
 const OPTIONS = Object.fromEntries(
   'firm name title like id replaces extends'.split(' ').map((name) => [name, 'value' as const]),
@@ -93,12 +93,10 @@ async function writeEntry(
   mkdirSync(dirname(file), { recursive: true });
   const problems = checkedWith(file, written, kind);
   writeFileSync(file, written);
-  const day = calendarDay();
-  const due = `${Number(day.slice(0, 4)) + 1}${day.slice(4)}`;
   console.log(
     `${relative('.', file)} is written${claim ? '' : `, like ${like}`}
-Nobody has reviewed it, and its page says so. When you have read it through, put your name to it:
-  review: { by: "your name", on: "${day}", due: "${due}" }`,
+Nobody has reviewed it, and its page says so. Whoever reads it through puts a name to it:
+  npm run review -- ${kind} ${id} --by "your name"${firmFolder() === undefined ? '' : ` --firm ${relative('.', firmFolder()!)}`}`,
   );
   if (problems.length === 0) return 0;
   console.log(`\n${formatProblems(problems.map(located))}`);

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { entryKey, KINDS } from '../entries/index.ts';
 import type { Reference } from '../reference/index.ts';
 import { DATA_VERSION } from './system-data.ts';
 
@@ -19,7 +20,10 @@ export const IndexData = z.strictObject({
       arrangement: z.string(),
       control: z.string(),
       features: z.array(z.string()),
-      reviewed: z.iso.date().nullable().meta({ description: 'null: nobody has reviewed it yet' }),
+      reviewed: z.iso
+        .date()
+        .nullable()
+        .meta({ description: 'null: nobody has reviewed it as it stands' }),
       checked: z.iso.date().nullable().meta({
         description: 'Day of the last check by the proofs and against sources; null: none',
       }),
@@ -34,7 +38,8 @@ export function indexData({
   systems,
   built,
   firm,
-}: Pick<Reference, 'systems' | 'built' | 'firm'>): IndexData {
+  drafts,
+}: Pick<Reference, 'systems' | 'built' | 'firm' | 'drafts'>): IndexData {
   return {
     $schema: 'schemas/index.schema.json',
     version: DATA_VERSION,
@@ -46,7 +51,7 @@ export function indexData({
       arrangement: data.arrangement,
       control: data.control,
       features: [...data.features],
-      reviewed: data.review?.on ?? null,
+      reviewed: drafts.has(entryKey(KINDS.system.folder, id)) ? null : (data.review?.on ?? null),
       checked: data.checked ?? null,
       data: `systems/${id}.json`,
     })),

@@ -33,7 +33,17 @@ export const STANDARD_CODES = {
   'review-missing': {
     title: 'Entry that nobody is said to have reviewed',
     why: 'Readers are told who read an entry against the work it describes. A new entry is a copy of another, and nobody has read it yet. It is a warning; its page says so.',
-    mend: 'Read it through, then add review: { by: "your name", on: "YYYY-MM-DD", due: "YYYY-MM-DD" }.',
+    mend: 'Read it through, then put your name to it: npm run review -- KIND NAME --by "your name".',
+  },
+  'review-stale': {
+    title: 'Review of what the entry no longer is',
+    why: 'A review is of what was read: the entry’s own text and wiring, the devices that it holds, the figures that it gives. Something of it has changed since, here or in a device, so nobody has read it as it stands. It is a warning; its page says draft, and build --publish refuses it.',
+    mend: 'Read what changed, then review it again: npm run review -- KIND NAME --by "your name". It shows the changes first.',
+  },
+  'review-own': {
+    title: 'Entry reviewed by its author',
+    why: 'The firm asks for a second person: whoever wrote a page sees in it what was meant.',
+    mend: 'Have somebody else review it, or take the line out of the settings of reviews.',
   },
   'review-overdue': {
     title: 'Review overdue',

@@ -6,7 +6,8 @@ import { FIRM_CONTENT, type FirmLayer } from './firm-layer.ts';
 import { type Loaded, loadEntries } from './load.ts';
 import { inOrder } from './problem.ts';
 import { reportFor } from './report.ts';
-import { overdueReviews, unreviewed } from './review-dates.ts';
+import { draftsOf, overdueReviews, ownReviews, unreviewed } from './review-dates.ts';
+import type { Draft } from './seal.ts';
 import { asWarning, standardsProof } from './standards-proof.ts';
 import { symptomSoundProblems } from './symptom-proof.ts';
 import { termProblems } from './terms.ts';
@@ -18,6 +19,8 @@ export interface CheckOptions {
   readonly today?: string;
   /** Whether a review that is overdue is told or fails. */
   readonly overdue?: 'warn' | 'fail';
+  /** Whether the reviewer of an entry must be another than its author. */
+  readonly secondPerson?: boolean | undefined;
   /** A firm's folder laid over the content folder; its own entries alone can then fail by a date. */
   readonly firm?: FirmLayer | undefined;
   /** Told after each system that is simulated, and again after each that is judged. */
@@ -32,6 +35,8 @@ interface Proved {
   readonly problems: readonly Problem[];
   /** What is told and fails nothing, in order of file and place. */
   readonly warnings: readonly Problem[];
+  /** A firm's entries that nobody has reviewed as they stand, by folder and name. */
+  readonly drafts: ReadonlyMap<string, Draft>;
   /** What every house standard says of every sound system, by system id. */
   readonly judgements: ReadonlyMap<string, readonly Judgement[]>;
 }
@@ -57,7 +62,7 @@ export const provingProblems = (entries: Entries): readonly Problem[] =>
 
 function proveEntries(
   entries: Entries,
-  { today = calendarDay(), overdue = 'warn', firm, step }: CheckOptions = {},
+  { today = calendarDay(), overdue = 'warn', secondPerson, firm, step }: CheckOptions = {},
 ): Proved {
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const computed = new Map<string, Simulation>();
@@ -86,17 +91,19 @@ function proveEntries(
     ...symptomSoundProblems(entries, computed),
     ...standards.problems,
     ...failing,
+    ...(secondPerson ? ownReviews(entries) : []),
   ];
+  const drafts = draftsOf(entries, computed);
   const told = standards.warnings.filter(
     (problem) => problem.code !== 'exception-unneeded' || isOwn(problem),
   );
   const warnings = [
     ...told,
     ...late.filter((problem) => !failing.includes(problem)).map(asWarning),
-    ...unreviewed(entries).filter(isOwn).map(asWarning),
+    ...unreviewed(entries, drafts).filter(isOwn).map(asWarning),
     ...termProblems(entries).filter(isOwn).map(asWarning),
   ];
-  return { problems, warnings: inOrder(warnings), judgements: standards.judgements };
+  return { problems, warnings: inOrder(warnings), drafts, judgements: standards.judgements };
 }
 
 /** The day of this run, or of SOURCE_DATE_EPOCH, so that a build can be made again. */

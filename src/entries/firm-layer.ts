@@ -19,6 +19,8 @@ export interface FirmLayer {
     /** Names by device and terminal. */
     readonly terminals: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>;
   };
+  /** The firm's own entries that are left out, as `systems/our-combi`: drafts, where it publishes. */
+  readonly without?: ReadonlySet<string>;
   /** Where these stand in the settings. */
   readonly places: Places;
 }

@@ -20,7 +20,14 @@ export {
 export { formerNamesIn } from './former-names.ts';
 export { codeFrame } from './frame.ts';
 export { frontmatterOf } from './frontmatter.ts';
-export { entriesByKind, type JsonSchema, jsonSchemaOf, KINDS, type Kind } from './kinds.ts';
+export {
+  entriesByKind,
+  entryKey,
+  type JsonSchema,
+  jsonSchemaOf,
+  KINDS,
+  type Kind,
+} from './kinds.ts';
 export { type Loaded, loadEntries } from './load.ts';
 export { editDistance, nearest } from './nearest.ts';
 export {
@@ -32,7 +39,8 @@ export {
   makeProblem,
 } from './problem.ts';
 export { type Report, reportFor } from './report.ts';
-export { isUnreviewed, type Reviewable } from './review-dates.ts';
+export { isUnreviewed, type Reviewable, stale } from './review-dates.ts';
+export { type Draft, READ_PARTS, type Read, type ReadPart, readOf, sealOf } from './seal.ts';
 export { jsonSchemaOfSettings, readSettings, type Settings } from './settings.ts';
 export { insideSmartQuotes } from './smart-quotes.ts';
 export { wholeFile } from './source.ts';

@@ -13,6 +13,9 @@ export const KINDS = {
 } as const;
 export type Kind = keyof typeof KINDS;
 
+/** Folder and name of an entry, by which settings, drafts and records of reviews name it. */
+export const entryKey = (folder: string, id: string): string => `${folder}/${id}`;
+
 const DESCRIPTIONS: Readonly<Record<Kind, string>> = {
   system: 'Frontmatter of an entry in systems/: an arrangement of equipment and cables',
   device: 'Frontmatter of an entry in devices/: a kind of equipment and what lies inside it',

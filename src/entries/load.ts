@@ -18,7 +18,7 @@ import {
 } from './firm-layer.ts';
 import { readFolder } from './folder.ts';
 import { formerNameProblems, formerNamesIn, withCurrentNames } from './former-names.ts';
-import type { Kind } from './kinds.ts';
+import { entryKey, KINDS, type Kind } from './kinds.ts';
 import { mergeAll } from './merge.ts';
 import { overlay } from './overlay.ts';
 import { inOrder } from './problem.ts';
@@ -52,7 +52,10 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
   const firms = firm
     ? readFolder(firm.content, effects, { prefix: FIRM_CONTENT, optional: true })
     : { files: [], problems: [] };
-  const layered = overlay(ours.files.map(readEntry), firms.files.map(readEntry));
+  const isLeftIn = ({ kind, id }: { kind: Kind; id: string }) =>
+    !firm?.without?.has(entryKey(KINDS[kind].folder, id));
+  const firmsOwn = firms.files.map(readEntry).filter(isLeftIn);
+  const layered = overlay(ours.files.map(readEntry), firmsOwn);
   const filesOf = (kind: Kind) => layered.files.filter((file) => file.kind === kind);
 
   const merged = mergeAll(new Map(filesOf('device').map((f) => [f.id, f.frontmatter])));

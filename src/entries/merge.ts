@@ -29,7 +29,7 @@ const LISTS: readonly PropertyKey[] = [
  */
 export function mergeWritten(base: Written, own: Written): Written {
   // Whoever read or checked the one has not thereby read the other, nor was the other ever called so.
-  const { review, checked, formerly, ...inherited } = base.data;
+  const { review, author, checked, formerly, ...inherited } = base.data;
   const data: Record<string, unknown> = { ...inherited, ...own.data };
   for (const key of RECORDS) {
     const [a, b] = [child(base.data, key), child(own.data, key)];

@@ -12,6 +12,15 @@ export {
 export { CONTENT, contentFolder, firmFolder } from './folders.ts';
 export { type Logo, MOST_LOGO_BYTES, readLogo } from './logo.ts';
 export { FIRM_PREFIX, type FirmFolder, firmJsonSchema, readFirm } from './read.ts';
+export {
+  changesBetween,
+  REVIEWS,
+  type ReviewRecord,
+  recordFrom,
+  recordPath,
+  recordText,
+  reviewLine,
+} from './review.ts';
 export { type Reviewed, reviewsOf } from './reviews.ts';
-export { checkSources, located } from './sources.ts';
+export { checkSources, located, pathOf } from './sources.ts';
 export { svgProblem } from './svg.ts';

@@ -1,5 +1,12 @@
 import type { Review } from '../../schemas/index.ts';
-import { type Entries, type Entry, entriesByKind, type Origin } from '../entries/index.ts';
+import {
+  type Draft,
+  type Entries,
+  type Entry,
+  entriesByKind,
+  entryKey,
+  type Origin,
+} from '../entries/index.ts';
 
 /** An entry as a list of reviews shows it. */
 export interface Reviewed {
@@ -10,26 +17,34 @@ export interface Reviewed {
   readonly kind: string;
   readonly origin: Origin;
   readonly review?: Review;
+  /** Why nobody has reviewed it as it stands; absent where somebody has. */
+  readonly draft?: Draft;
   /** Day on which it was last checked by the proofs and against its sources, YYYY-MM-DD. */
   readonly checked?: string;
 }
 
 type Reviewable = Entry<{ title: string; review?: Review | undefined; checked?: string }>;
 
-/** Every entry with who reviewed it and when it is due again; the firm's first. */
-export function reviewsOf(entries: Entries): Reviewed[] {
+/** Every entry with who reviewed it and when it is due again; the firm's first, its drafts foremost. */
+export function reviewsOf(entries: Entries, drafts: ReadonlyMap<string, Draft>): Reviewed[] {
   return entriesByKind(entries)
     .flatMap(([, kind, entry]) => {
       const { data, origin, id } = entry as Reviewable;
       const { review, checked } = data;
+      const draft = drafts.get(entryKey(kind.folder, id));
       return {
         path: `${kind.folder}/${id}/`,
         title: data.title,
         kind: kind.title,
         origin,
         ...(review ? { review } : {}),
+        ...(draft ? { draft } : {}),
         ...(checked === undefined ? {} : { checked }),
       };
     })
-    .sort((a, b) => Number(a.origin === 'reference') - Number(b.origin === 'reference'));
+    .sort(
+      (a, b) =>
+        Number(a.origin === 'reference') - Number(b.origin === 'reference') ||
+        Number(!a.draft) - Number(!b.draft),
+    );
 }

@@ -13,15 +13,21 @@ export const checkSources = (options: Pick<CheckOptions, 'overdue' | 'step'> = {
   checkReference({
     content: contentFolder(),
     firm: firmFolder(),
+    publish: process.env.PROVELINE_PUBLISH === '1',
     ...options,
   });
 
 /** A problem with the path of its file from where the command runs, so that terminals make it a link. */
-export function located(problem: Problem): Problem {
+export const located = (problem: Problem): Problem => ({
+  ...problem,
+  file: pathOf(problem.file),
+});
+
+/** Path from where the command runs of a file as entries and problems name it. */
+export function pathOf(file: string): string {
   const firm = firmFolder();
-  const { file } = problem;
   if (firm && file.startsWith(FIRM_PREFIX))
-    return { ...problem, file: relative('.', join(firm, file.slice(FIRM_PREFIX.length))) || '.' };
+    return relative('.', join(firm, file.slice(FIRM_PREFIX.length))) || '.';
   const root = contentFolder();
-  return { ...problem, file: relative('.', file === root ? root : join(root, file)) };
+  return relative('.', file === root ? root : join(root, file));
 }

@@ -2,6 +2,7 @@ import { join, resolve } from 'node:path';
 import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
 import {
   calendarDay,
+  type Draft,
   type Entries,
   formatProblems,
   formerNamesIn,
@@ -51,6 +52,10 @@ export interface Reference {
   readonly pageKey: (system: string) => string;
   /** The firm whose folder is laid over the reference. */
   readonly firm?: FirmFolder;
+  /** A firm's entries that nobody has reviewed as they stand, by folder and name. */
+  readonly drafts: ReadonlyMap<string, Draft>;
+  /** The firm's own entries left out as drafts, by folder and name. */
+  readonly leftOut: readonly string[];
   /** Entries of the reference that the firm does not show. */
   readonly hidden: Hidden;
 }
@@ -93,7 +98,7 @@ export function offerSources(checked: ReturnType<typeof checkSources>): void {
 async function makeReference(): Promise<Reference> {
   const sources = shelf[SOURCES] ?? checkSources();
   shelf[SOURCES] = undefined;
-  const { entries, problems, warnings, judgements, firm, hidden } = sources;
+  const { entries, problems, warnings, judgements, drafts, leftOut, firm, hidden } = sources;
   if (warnings.length > 0) console.warn(`\n${formatProblems(warnings.map(located))}\n`);
   if (problems.length > 0) throw new Error(`\n${formatProblems(problems.map(located))}`);
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
@@ -109,12 +114,14 @@ async function makeReference(): Promise<Reference> {
   const code = await siteCode(process.cwd(), keptIn(KEPT));
   const date = calendarDay();
   const { BASE_PATH, SITE_URL, NODE_ENV } = process.env;
-  const shared = [code, lock.figures, date, BASE_PATH, SITE_URL, NODE_ENV];
+  const shared = [code, lock.figures, date, BASE_PATH, SITE_URL, NODE_ENV, [...drafts]];
   return {
     entries,
     former: formerNamesIn(entries),
     systems: computed,
     judgements,
+    drafts,
+    leftOut,
     causes: causesBySymptom(entries, computed),
     solver,
     results,

@@ -35,6 +35,8 @@ const ELSEWHERE = [
   'circuit-refused',
   'exception-unneeded',
   'review-missing',
+  'review-stale',
+  'review-own',
   'review-overdue',
   'word-not-used',
   'file-link',

@@ -14,6 +14,7 @@ import {
 } from './damage.ts';
 import { FIXTURE_FIRM } from './fixture-firm.ts';
 import { checkFirm, FIXTURE, said } from './memory.ts';
+import { sealed } from './sealed.ts';
 
 const CLASSES: Readonly<Record<string, readonly Damaged[]>> = {
   'files missing, linked, empty, huge or no text': badFiles(),
@@ -51,7 +52,7 @@ describe(`a damaged firm's folder, ${ALL.length} of them and any other`, () => {
   });
 
   test('undamaged it is in order', () => {
-    const { problems, warnings, entries, firm } = checkFirm(FIXTURE_FIRM, FIXTURE);
+    const { problems, warnings, entries, firm } = checkFirm(sealed(FIXTURE_FIRM, FIXTURE), FIXTURE);
     expect(said({ problems: [...problems, ...warnings] })).toEqual([]);
     expect(firm?.logo?.type).toBe('image/svg+xml');
     expect(entries.glossary.has('call')).toBe(false);

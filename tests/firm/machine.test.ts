@@ -6,6 +6,7 @@ import { outputFolder } from '../../src/cli/output.ts';
 import { checkReference } from '../../src/firm/index.ts';
 import { FIXTURE_FIRM } from './fixture-firm.ts';
 import { FIXTURE, said } from './memory.ts';
+import { sealed } from './sealed.ts';
 
 let work: string;
 const make = (name: string, files: Readonly<Record<string, string>>) => {
@@ -26,7 +27,7 @@ const check = (firm: string) => checkReference({ content: FIXTURE, firm, today: 
 
 describe('a firm’s folder on this machine', () => {
   test('is read as one in memory is', () => {
-    const { problems, warnings } = check(make('plain', FIXTURE_FIRM));
+    const { problems, warnings } = check(make('plain', sealed(FIXTURE_FIRM, FIXTURE)));
     expect(said({ problems: [...problems, ...warnings] })).toEqual([]);
   });
 

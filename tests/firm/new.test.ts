@@ -61,7 +61,7 @@ test('a copy is said to be unreviewed, and the reference as shipped is not', () 
     [
       "firm/content/systems/ours.mdx:1:1  warning: review-missing
       nobody is said to have reviewed this entry
-      mend     Read it through, then add review: { by: your name, on: "YYYY-MM-DD", due: "YYYY-MM-DD" }
+      mend     Read it through, then: npm run review -- system ours --by "your name"
 
       > 1 | ---
           | ^

@@ -25,6 +25,7 @@ export const bareSystem = (system: System): System => ({
   notes: [],
   cautions: [],
   exceptions: [],
+  author: undefined,
   review: undefined,
   checked: '',
   version: 1,
@@ -38,5 +39,6 @@ export const bareDevice = (device: Device): Device => ({
   aliases: [],
   formerly: undefined,
   cautions: [],
+  author: undefined,
   review: undefined,
 });
