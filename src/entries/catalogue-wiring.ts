@@ -170,6 +170,11 @@ export const WIRING_CODES = {
     why: 'With the wiring as written, contacts and windings keep changing one another without end.',
     mend: 'Look at the items named: usually a relay feeds itself through its own break contact, or a rule in a device is the wrong way round.',
   },
+  'wiring-differs': {
+    title: 'One change of wiring makes every expectation hold',
+    why: 'What modes expect and what the circuit gives differ, and one slip would explain all of it: two cores exchanged at one item, or one core in another terminal. What is listed beneath follows from it.',
+    mend: 'Compare that core with what is on the wall, and change the wiring. Where the wiring is as it is written, what the modes expect is wrong: correct that.',
+  },
   'expectation-differs': {
     title: 'Expected and computed differ',
     why: 'The author says what a person sees in this mode; the engine computes it from the wiring and the devices, and comes to something else. One of the three is wrong.',

@@ -2,6 +2,7 @@ import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type Effects, fileSystem } from './effects.ts';
 import { expectationProblems } from './expectations.ts';
+import { explainedByWiring } from './explained.ts';
 import { FIRM_CONTENT, type FirmLayer } from './firm-layer.ts';
 import { type Loaded, loadEntries } from './load.ts';
 import { inOrder } from './problem.ts';
@@ -85,11 +86,15 @@ function proveEntries(
   const isOwn = ({ file }: Problem) => !firm || file.startsWith(FIRM_CONTENT);
   const late = overdueReviews(entries, today);
   const failing = overdue === 'fail' ? late.filter(isOwn) : [];
+  const differing = expectationProblems(entries, computed);
+  const explained = explainedByWiring(entries, computed, today, [
+    ...differing,
+    ...standards.problems,
+  ]);
   const problems = [
     ...refused,
-    ...expectationProblems(entries, computed),
+    ...explained,
     ...symptomSoundProblems(entries, computed),
-    ...standards.problems,
     ...failing,
     ...(secondPerson ? ownReviews(entries) : []),
   ];

@@ -9,6 +9,7 @@ export interface Details {
   readonly allowed?: string | undefined;
   readonly suggestion?: string | undefined;
   readonly mend?: string | undefined;
+  readonly beneath?: readonly string[] | undefined;
 }
 
 /** Makes a problem, with the lines around its place. */
@@ -17,7 +18,7 @@ export function makeProblem(
   place: Place,
   path: Path,
   message: string,
-  { found, allowed, suggestion, mend }: Details = {},
+  { found, allowed, suggestion, mend, beneath }: Details = {},
 ): Problem {
   return {
     code,
@@ -29,6 +30,7 @@ export function makeProblem(
     ...(allowed === undefined ? {} : { allowed }),
     ...(suggestion === undefined ? {} : { suggestion }),
     ...(mend === undefined ? {} : { mend }),
+    ...(beneath === undefined ? {} : { beneath }),
     frame: codeFrame(place),
   };
 }
@@ -78,9 +80,19 @@ export function formatProblem(problem: Problem): string {
     problem.allowed !== undefined && `  allowed  ${problem.allowed}`,
     problem.suggestion !== undefined && `  did you mean ${problem.suggestion}?`,
     problem.mend !== undefined && `  mend     ${problem.mend}`,
+    ...beneathText(problem.beneath ?? []),
     problem.frame && `\n${problem.frame.replaceAll(/^(?=.)/gm, '  ')}`,
   ];
   return text.filter((part) => typeof part === 'string' && part !== '').join('\n');
+}
+
+/** At most this many of the things that follow from a problem are listed. */
+const MOST_BENEATH = 4;
+
+function beneathText(lines: readonly string[]): string[] {
+  const more = lines.length - MOST_BENEATH;
+  const listed = lines.slice(0, MOST_BENEATH).map((line) => `  - ${line}`);
+  return more > 0 ? [...listed, `  - and ${more} more`] : listed;
 }
 
 /** All problems of a run as the command line prints them, a blank line between two. */

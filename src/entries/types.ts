@@ -85,6 +85,8 @@ export interface Problem {
   readonly suggestion?: string;
   /** What to change, where the place does not say it by itself. */
   readonly mend?: string;
+  /** What follows from it and is put right with it, one line each. */
+  readonly beneath?: readonly string[];
   /** Set on what is told and does not fail. */
   readonly warning?: true;
   /** The file's lines around the position, the position marked. */

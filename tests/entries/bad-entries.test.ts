@@ -34,6 +34,7 @@ const ELSEWHERE = [
   'file-unreadable',
   'circuit-refused',
   'exception-unneeded',
+  'wiring-differs',
   'review-missing',
   'review-stale',
   'review-own',
