@@ -1,16 +1,33 @@
-import { CATALOGUE, formatProblems, type Problem } from '../entries/index.ts';
-import { checkSources, located } from '../firm/index.ts';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, join, relative } from 'node:path';
+import {
+  CATALOGUE,
+  type Conflict,
+  calendarDay,
+  exceptionsText,
+  formatProblems,
+  type Problem,
+  yearAfter,
+} from '../entries/index.ts';
+import { CONTENT, checkSources, firmFolder, located } from '../firm/index.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { LONG, startProgress } from './progress.ts';
 
 const USAGE = `npm run check [-- folder]           check the entries of a content folder (default: PROVELINE_CONTENT, or content)
 npm run check -- --firm folder      check a firm's folder laid over them
 npm run check -- --overdue-fails    the same, and a review that is overdue fails
+npm run check -- --firm folder --exceptions   and writes, as drafts, exceptions for the reference's
+                                    systems that do not meet the firm's standards
 npm run check -- --explain code     what a problem's code means and what to do`;
 
 /** Runs the command and returns its exit code: 0 in order, 1 problems. */
 async function run(): Promise<number> {
-  const options = { explain: 'value', firm: 'value', 'overdue-fails': 'flag' } as const;
+  const options = {
+    explain: 'value',
+    firm: 'value',
+    'overdue-fails': 'flag',
+    exceptions: 'flag',
+  } as const;
   const asked = readOptions(process.argv.slice(2), options, USAGE);
   const code = text(asked, 'explain');
   if (asked.words.length > (code === undefined ? 1 : 0)) throw new WrongUse(USAGE);
@@ -19,7 +36,7 @@ async function run(): Promise<number> {
   takeFirm(text(asked, 'firm'));
   const overdue = asked.options['overdue-fails'] === true ? ({ overdue: 'fail' } as const) : {};
   const progress = startProgress({ stages: 1, quietFor: LONG });
-  const { files, problems, warnings } = await progress.stage(
+  const { files, problems, warnings, conflicts } = await progress.stage(
     'Systems simulated, then judged',
     (step) => checkSources({ ...overdue, step }),
   );
@@ -27,6 +44,7 @@ async function run(): Promise<number> {
   const told = [...problems, ...warnings];
   if (told.length > 0) console.log(`${formatProblems(told.map(located))}\n`);
   console.log(summary(problems, warnings, files));
+  if (asked.options.exceptions === true) writeExceptions(conflicts);
   return problems.length > 0 ? 1 : 0;
 }
 
@@ -42,6 +60,32 @@ function summary(
       ? `${count(files, 'entry', 'entries')} in order`
       : `${count(problems.length, 'problem')} in ${count(inFiles, 'file')}`;
   return warnings.length === 0 ? first : `${first}, ${count(warnings.length, 'warning')}`;
+}
+
+/** Writes an entry over each system that a standard of the firm's is not met by. */
+function writeExceptions(conflicts: readonly Conflict[]): void {
+  const firm = firmFolder();
+  if (firm === undefined)
+    throw new Error('Say --firm FOLDER: exceptions from the firm’s standards stand in its folder');
+  const from = calendarDay();
+  const bySystem = Map.groupBy(
+    conflicts.flatMap(({ standard, systems }) =>
+      [...systems.keys()].map((id) => ({ id, standard })),
+    ),
+    ({ id }) => id,
+  );
+  for (const [id, own] of bySystem) {
+    const file = join(firm, CONTENT, 'systems', `${id}.mdx`);
+    const standards = own.map(({ standard }) => standard);
+    mkdirSync(dirname(file), { recursive: true });
+    writeFileSync(file, exceptionsText(id, standards, { from, until: yearAfter(from) }), {
+      flag: 'wx',
+    });
+    console.log(
+      `${relative('.', file)}: excepted from ${standards.join(', ')}; say why, and who allows it`,
+    );
+  }
+  if (bySystem.size === 0) console.log('Every system of the reference meets the firm’s standards.');
 }
 
 const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;

@@ -14,6 +14,7 @@ import {
   type Reviewable,
   readOf,
   sealOf,
+  yearAfter,
 } from '../entries/index.ts';
 import {
   type Checked,
@@ -70,7 +71,7 @@ async function run(): Promise<number> {
     const by = (await answers.of('by', 'Who reviews it')).trim();
     refuseAuthor(by, entry, checked.firm?.settings.reviews['second person'] ?? false);
     const on = calendarDay();
-    const review = reviewOf(by, on, text(asked, 'due') ?? inAYear(on));
+    const review = reviewOf(by, on, text(asked, 'due') ?? yearAfter(on));
     const read = readOf(entry, kind === 'system' ? simulationOf(checked, id) : undefined);
     const record = join(firm, recordPath(KINDS[kind as Kind].folder, id));
     showChanges(entry, read, record);
@@ -123,17 +124,12 @@ function refuseAuthor(by: string, { data: { author }, file }: Reviewable, second
 
 function reviewOf(by: string, on: string, due: string): Review {
   if (!CalendarDate.safeParse(due).success)
-    throw new Error(`--due ${due}: a date is written YYYY-MM-DD, as in ${inAYear(on)}`);
+    throw new Error(`--due ${due}: a date is written YYYY-MM-DD, as in ${yearAfter(on)}`);
   const review = Review.safeParse({ by, on, due });
   if (!review.success)
     throw new Error(review.error.issues.map(({ message }) => message).join('; '));
   return review.data;
 }
-
-const inAYear = (day: string): string => {
-  const next = `${Number(day.slice(0, 4)) + 1}${day.slice(4)}`;
-  return next.endsWith('02-29') ? next.replace('02-29', '03-01') : next;
-};
 
 function simulationOf({ entries }: Checked, id: string) {
   const devices = new Map([...entries.devices].map(([name, { data }]) => [name, data]));

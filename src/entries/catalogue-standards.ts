@@ -25,6 +25,11 @@ export const STANDARD_CODES = {
     why: 'The exception has ended or has not begun, and the standard is not met. An exception is for a time, so that somebody looks again.',
     mend: 'Change the wiring, or have the exception allowed anew with other dates.',
   },
+  'standard-conflicts': {
+    title: 'House standard that the reference’s own systems do not meet',
+    why: 'A firm that asks for more than the reference does finds the reference’s systems in breach. The files are not the firm’s, so what is found in them is told once, at the standard.',
+    mend: 'Except each system with a reason and dates, put an entry of your own over it that meets the standard, or hide it. npm run check -- --firm FOLDER --exceptions writes the exceptions as drafts.',
+  },
   'exception-unneeded': {
     title: 'Exception that covers nothing',
     why: 'The system meets the standard where the exception would let it be otherwise. Left in, it would hide the next breach.',

@@ -3,6 +3,7 @@ import type { Judgement } from '../standards/index.ts';
 import { type Effects, fileSystem } from './effects.ts';
 import { expectationProblems } from './expectations.ts';
 import { explainedByWiring } from './explained.ts';
+import { type Conflict, conflictsAsOne, conflictsOf } from './firm-conflicts.ts';
 import { FIRM_CONTENT, type FirmLayer } from './firm-layer.ts';
 import { type Loaded, loadEntries } from './load.ts';
 import { inOrder } from './problem.ts';
@@ -38,6 +39,8 @@ interface Proved {
   readonly warnings: readonly Problem[];
   /** A firm's entries that nobody has reviewed as they stand, by folder and name. */
   readonly drafts: ReadonlyMap<string, Draft>;
+  /** What a firm's standards ask for and the reference's own systems do not meet. */
+  readonly conflicts: readonly Conflict[];
   /** What every house standard says of every sound system, by system id. */
   readonly judgements: ReadonlyMap<string, readonly Judgement[]>;
 }
@@ -86,15 +89,13 @@ function proveEntries(
   const isOwn = ({ file }: Problem) => !firm || file.startsWith(FIRM_CONTENT);
   const late = overdueReviews(entries, today);
   const failing = overdue === 'fail' ? late.filter(isOwn) : [];
-  const differing = expectationProblems(entries, computed);
-  const explained = explainedByWiring(entries, computed, today, [
-    ...differing,
-    ...standards.problems,
-  ]);
+  const differing = explainedByWiring(entries, computed, expectationProblems(entries, computed));
+  const conflicts = firm ? conflictsOf(entries, standards.judgements) : [];
   const problems = [
     ...refused,
-    ...explained,
+    ...differing,
     ...symptomSoundProblems(entries, computed),
+    ...conflictsAsOne(entries, conflicts, standards.problems),
     ...failing,
     ...(secondPerson ? ownReviews(entries) : []),
   ];
@@ -108,7 +109,13 @@ function proveEntries(
     ...unreviewed(entries, drafts).filter(isOwn).map(asWarning),
     ...termProblems(entries).filter(isOwn).map(asWarning),
   ];
-  return { problems, warnings: inOrder(warnings), drafts, judgements: standards.judgements };
+  return {
+    problems,
+    warnings: inOrder(warnings),
+    drafts,
+    conflicts,
+    judgements: standards.judgements,
+  };
 }
 
 /** The day of this run, or of SOURCE_DATE_EPOCH, so that a build can be made again. */
@@ -116,4 +123,10 @@ export function calendarDay(): string {
   const epoch = process.env.SOURCE_DATE_EPOCH;
   const now = epoch ? new Date(Number(epoch) * 1000) : new Date();
   return now.toISOString().slice(0, 10);
+}
+
+/** The same day a year later, YYYY-MM-DD. */
+export function yearAfter(day: string): string {
+  const next = `${Number(day.slice(0, 4)) + 1}${day.slice(4)}`;
+  return next.endsWith('02-29') ? next.replace('02-29', '03-01') : next;
 }

@@ -6,10 +6,12 @@ export {
   calendarDay,
   checkEntries,
   provingProblems,
+  yearAfter,
 } from './check.ts';
 export { colourNamed } from './colour-words.ts';
 export { type Effects, fileSystem, type Listed } from './effects.ts';
 export { type Computed, expectationProblems } from './expectations.ts';
+export { type Conflict, exceptionsText } from './firm-conflicts.ts';
 export {
   entryAt,
   FIRM_CONTENT,

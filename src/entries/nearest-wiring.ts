@@ -22,11 +22,10 @@ export interface WiringChange {
   readonly others: readonly string[];
   /** Path of the first of its cores in the entry. */
   readonly path: Path;
-  readonly system: System;
-  readonly simulation: Simulation;
 }
 
-interface Candidate extends Pick<WiringChange, 'words' | 'path' | 'system'> {
+interface Candidate extends Pick<WiringChange, 'words' | 'path'> {
+  readonly system: System;
   /** The lower, the likelier that somebody slipped so. */
   readonly rank: number;
 }
@@ -43,7 +42,7 @@ export function nearestWiring({ network }: Simulation): WiringChange | null {
   )) {
     const [first, ...others] = alike.flatMap(({ words, path, system }) => {
       const simulation = simulationOf(network, system);
-      return simulation && isAsExpected(simulation) ? [{ words, path, system, simulation }] : [];
+      return simulation && isAsExpected(simulation) ? [{ words, path }] : [];
     });
     if (first) return { ...first, others: others.map(({ words }) => words) };
   }

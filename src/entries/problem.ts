@@ -99,12 +99,20 @@ function beneathText(lines: readonly string[]): string[] {
 export const formatProblems = (problems: readonly Problem[]): string =>
   problems.map(formatProblem).join('\n\n');
 
-/** Problems in order of file, then place; the same one found twice is kept once. */
+/** What explains others of its file, and so stands before them. */
+const CAUSES: readonly string[] = ['wiring-differs'];
+const isCause = ({ code }: Problem): number => Number(CAUSES.includes(code));
+
+/**
+ * Problems in order of file, then place, a cause before what follows from it; the same one found
+ * twice is kept once.
+ */
 export function inOrder(problems: readonly Problem[]): Problem[] {
   const distinct = new Map(problems.map((problem) => [keyOf(problem), problem]));
   return [...distinct.values()].sort(
     (a, b) =>
       compareText(a.file, b.file) ||
+      isCause(b) - isCause(a) ||
       a.position.line - b.position.line ||
       a.position.column - b.position.column ||
       compareText(a.code, b.code),

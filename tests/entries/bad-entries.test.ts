@@ -35,6 +35,7 @@ const ELSEWHERE = [
   'circuit-refused',
   'exception-unneeded',
   'wiring-differs',
+  'standard-conflicts',
   'review-missing',
   'review-stale',
   'review-own',
