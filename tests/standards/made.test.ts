@@ -168,6 +168,19 @@ const CASES: readonly Case[] = [
           'P1: E1 “burner” with the overflow switch of P1 open, in “heating”; no core reaches both its terminals',
         ],
       ],
+      [
+        // Three ordinary things, and no listed mode in which they meet.
+        'a room stat that sends its own live back past the switch through a frost stat',
+        edit(
+          WITH_OVERFLOW,
+          ['BN E1.L B1.COM; BU E1.SL B1.NO BN', 'BN P1.oc B1.COM; BU E1.SL B1.NO BN'],
+          [
+            'mode standby:',
+            `${FROST.replace('W4', 'W9')}\n B2 wants frost protection: cold\n mode standby:`,
+          ],
+        ),
+        ['P1: E1 “burner” with the overflow switch of P1 open, when B1.calling and B2.cold'],
+      ],
     ],
     apart: SOUND,
   },
