@@ -20,6 +20,7 @@ import { readFolder } from './folder.ts';
 import { formerNameProblems, formerNamesIn, withCurrentNames } from './former-names.ts';
 import type { Kind } from './kinds.ts';
 import { mergeAll } from './merge.ts';
+import { moduleProblems } from './module-references.ts';
 import { overlay } from './overlay.ts';
 import { inOrder } from './problem.ts';
 import { readEntry } from './read-entry.ts';
@@ -43,7 +44,7 @@ export interface Loaded {
 
 /**
  * Reads a content folder: `systems/`, `devices/`, `symptoms/`, `procedures/`,
- * `standards/`, `glossary/`, one `.mdx` file an entry. Every fault becomes a problem, all of them in one run; nothing is thrown.
+ * `standards/`, `glossary/`, `modules/`, one `.mdx` file an entry. Every fault becomes a problem, all of them in one run; nothing is thrown.
  * An entry with a problem, or a system with such a device, is left out of the entries.
  * @param firm a firm's folder, laid over the content folder.
  */
@@ -62,6 +63,7 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
   const procedures = validateAll('procedure', filesOf('procedure'));
   const standards = validateAll('standard', filesOf('standard'));
   const glossary = validateAll('term', filesOf('term'));
+  const modules = validateAll('module', filesOf('module'));
 
   const hiding = hiddenBy(firm, layered.files, systems.accepted);
   const { hidden } = hiding;
@@ -113,11 +115,15 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
       withoutLinksTo(hidden.get('term') ?? new Set(), shownTerms),
       ({ data, places }) => termProblems(data, places, terms),
     ),
+    // What is not shown may still be composed from, like the devices that rules name.
+    modules: crossCheck(modules.accepted, ({ data, places }) =>
+      moduleProblems(data, places, { devices: all.devices, ids: all.deviceIds }),
+    ),
   };
   const naming = { problems: aliasProblems(firm, layered.files, devices.accepted) };
   const renaming = { problems: formerNameProblems(layered.files) };
   const stages = [ours, firms, layered, ...layered.files, merged, hiding, naming, renaming];
-  const validated = [systems, devices, symptoms, procedures, standards, glossary];
+  const validated = [systems, devices, symptoms, procedures, standards, glossary, modules];
   const found = [...stages, ...validated, ...Object.values(checked)].flatMap((s) => s.problems);
   const notShown = new Set(
     layered.files.flatMap(({ kind, id, file }) => (hidden.get(kind)?.has(id) ? [file] : [])),
@@ -129,6 +135,7 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
     procedures: checked.procedures.valid,
     standards: checked.standards.valid,
     glossary: checked.glossary.valid,
+    modules: checked.modules.valid,
   };
   const told = found.filter(({ file }) => !notShown.has(file));
   return {

@@ -16,14 +16,18 @@ export interface Reviewed {
 
 type Reviewable = Entry<{ title: string; review?: Review | undefined; checked?: string }>;
 
-/** Every entry with who reviewed it and when it is due again; the firm's first. */
+/**
+ * Every entry that has a page, with who reviewed it and when it is due again; the firm's first.
+ * A module has none: it is read in the systems it is part of.
+ */
 export function reviewsOf(entries: Entries): Reviewed[] {
   return entriesByKind(entries)
-    .flatMap(([, kind, entry]) => {
-      const { data, origin, id } = entry as Reviewable;
+    .flatMap(([id, kind, entry]) => {
+      if (id === 'module') return [];
+      const { data, origin, id: name } = entry as Reviewable;
       const { review, checked } = data;
       return {
-        path: `${kind.folder}/${id}/`,
+        path: `${kind.folder}/${name}/`,
         title: data.title,
         kind: kind.title,
         origin,
