@@ -178,7 +178,9 @@ export const Module = z.strictObject({
     .meta({ description: 'A valve in the circuit of one service' }),
   shared: z
     .strictObject({
-      heating: PartTerminal,
+      heating: PartTerminal.optional().meta({
+        description: 'Live in while heating calls; absent where heating calls the boiler itself',
+      }),
       'hot water off': PartTerminal.optional(),
       'boiler call': PartTerminal.optional(),
       positions: z.strictObject({

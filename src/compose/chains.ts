@@ -90,10 +90,11 @@ function joinService(
   call: Call,
   nets: Nets,
 ): void {
-  const { time } = arrangement;
+  const { time, shared } = arrangement;
   const opens = valve?.module.valve?.opens;
-  const drives = opens ?? (arrangement.shared && service === 'heating');
-  const chain = new Chain(nets, drives ? 'live' : call.start);
+  const driven = service === 'heating' ? shared?.module.shared?.heating : undefined;
+  // What drives a motor is fed from the live; what calls the boiler, from where the call begins.
+  const chain = new Chain(nets, opens || driven ? 'live' : call.start);
   if (time) chain.through(time, contactOf(time, service), `${service} on`);
   controls.forEach((control, i) => {
     const more = i < controls.length - 1 ? ` past ${i + 1}` : '';
@@ -108,7 +109,10 @@ function joinService(
       nets.join(call.start, refer(valve, end.from));
       nets.join(call.end, refer(valve, end.to));
     } else nets.unite(call.end, chain.at);
-  } else if (!(arrangement.shared && service === 'heating')) nets.unite(call.end, chain.at);
+  } else if (driven) {
+    nets.join(chain.at, refer(shared!, driven));
+    if (!shared!.module.shared!['boiler call']) nets.unite(call.end, chain.at);
+  } else nets.unite(call.end, chain.at);
 }
 
 /** The contact a module has for a service, by the first name it has one under. */
@@ -126,10 +130,7 @@ function joinShared({ shared, services, time }: Arrangement, call: Call, nets: N
   const water = services.filter(({ service }) => service === 'hot water');
   if (!valve || heating.length !== 1 || water.length !== 1)
     throw new Refusal('no such service', shared.id);
-  const { controls, name } = heating[0]!;
-  nets.join(controls.length > 0 ? `${name} call` : `${name} on`, refer(shared, valve.heating));
   if (valve['boiler call']) nets.join(call.end, refer(shared, valve['boiler call']));
-  else nets.unite(call.end, controls.length > 0 ? `${name} call` : `${name} on`);
   if (!valve['hot water off']) return;
   nets.join('hot water off', refer(shared, valve['hot water off']));
   const rests = [
@@ -154,9 +155,8 @@ function joinParallel(
   const heating = services.find(({ service }) => service === 'heating');
   if (!heating) throw new Refusal('no such service', addition.id);
   const opens = heating.valve?.module.valve?.opens;
-  const driven = opens
-    ? refer(heating.valve!, opens)
-    : shared && refer(shared, shared.module.shared!.heating);
+  const heatingIn = shared?.module.shared?.heating;
+  const driven = opens ? refer(heating.valve!, opens) : heatingIn && refer(shared!, heatingIn);
   const chain = new Chain(nets, fromCall ? call.start : 'live');
   parallel.forEach((contact, i) => {
     chain.through(addition, contact, `frost past ${i + 1}`);

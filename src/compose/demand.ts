@@ -106,10 +106,17 @@ function shareValve(
     demands.some((one) => one.service === service && stands.get(one.id));
   const heating = isOn && wanted('heating');
   const water = wanted('hot water');
-  const limit = demands.some((one) => one.limit && isSo(one.limit, holds));
+  if (!shared.both) {
+    // One or the other, hot water first; with neither asked for it may stand anywhere.
+    if (water || heating) {
+      seen.set(shared['hot water'], water);
+      seen.set(shared.heating, !water);
+    }
+    return;
+  }
   seen.set(shared['hot water'], !heating);
   // With a cut-out open the thermostat still asks: where the valve then stands is left open.
-  if (limit) return;
-  if (shared.both) seen.set(shared.both, heating && water);
-  seen.set(shared.heating, heating && !(water && shared.both));
+  if (demands.some((one) => one.limit && isSo(one.limit, holds))) return;
+  seen.set(shared.both, heating && water);
+  seen.set(shared.heating, heating && !water);
 }
