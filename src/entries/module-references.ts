@@ -60,7 +60,11 @@ function checkMember(
   }[kind];
   if (Object.hasOwn(declared, name)) return;
   const message = `${item} (${about.device}) has no ${kind} “${name}”`;
-  report.value('module-name-unknown', path, message, among(name, Object.keys(declared)));
+  const details = among(name, Object.keys(declared));
+  // What is seen is a key of its list, and not the value beside it.
+  if (path[0] === 'sees' && kind === 'outcome')
+    report.key('module-name-unknown', path, message, details);
+  else report.value('module-name-unknown', path, message, details);
 }
 
 interface Named {

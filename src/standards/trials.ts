@@ -26,6 +26,9 @@ export function again(
   return settleMode(network, mode, { ...own, ...conditions }, state);
 }
 
+/** Families whose conditions may light a heat source or send a live somewhere. */
+export const ACTING: readonly string[] = ['boiler', 'heater', 'control', 'receiver', 'sensor'];
+
 /** Most conditions of which every way of setting them is tried. */
 const ALL_WAYS_OF = 8;
 /** The same where a hazard hangs on several at once. */

@@ -303,6 +303,17 @@ const CASES: readonly Case[] = [
           'W3.BU: NO at B1 is made for extra-low voltage and stands at 230 V in “heating”',
         ],
       ],
+      [
+        // No listed mode has it cold.
+        'a frost stat that brings the live to the pair',
+        `${WITH_CALL}\n ${FROST.replace('E1.SL', 'E1.c2').replace('W4', 'W9')}\n B2 wants frost protection: cold`,
+        [
+          'W3.BU: c2 at E1 is made for extra-low voltage and stands at 230 V when B2.cold',
+          'W3.BN: c1 at E1 is made for extra-low voltage and stands at 227 V when B2.cold',
+          'W3.BN: COM at B1 is made for extra-low voltage and stands at 227 V when B2.cold',
+          'W3.BU: NO at B1 is made for extra-low voltage and stands at 230 V when B2.cold',
+        ],
+      ],
     ],
     apart: SOUND,
   },

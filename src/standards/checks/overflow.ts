@@ -1,12 +1,9 @@
 import type { ElementBranch, Memory, Settled } from '../../circuit/index.ts';
-import { elementName, landingOn, list, modeName } from '../say.ts';
+import { elementName, landingOn, list, modeName, whenSo } from '../say.ts';
 import type { Subject } from '../subject.ts';
-import { again, hazardWays, outcomesThatAre, under, withOpen } from '../trials.ts';
+import { ACTING, again, hazardWays, outcomesThatAre, under, withOpen } from '../trials.ts';
 import { apart, type Check, type Finding, verdict } from '../types.ts';
 import { outcomeWords, SOURCES_OF_HEAT } from './outcome-words.ts';
-
-/** Families whose conditions may light a heat source. */
-const ACTING: readonly string[] = ['boiler', 'heater', 'control', 'receiver', 'sensor'];
 
 /** An overflow switch that opens puts the heat out, whatever asks for it. */
 export const overflow: Check<'overflow interlock'> = {
@@ -80,8 +77,7 @@ function byAnyWay(
     for (const way of ways) {
       const seen = outcomesThatAre(under(opened, way, memory), network, SOURCES_OF_HEAT, stops);
       if (seen.length === 0) continue;
-      const on = Object.keys(way).filter((id) => way[id]);
-      return { seen, when: on.length > 0 ? `when ${list(on, 'and')}` : 'with nothing asking' };
+      return { seen, when: whenSo(way) };
     }
   return undefined;
 }
