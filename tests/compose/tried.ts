@@ -55,20 +55,43 @@ export function againstTable(composed: Composed): Verdict {
 
 const known = new Map<string, readonly Readonly<Record<string, boolean>>[]>();
 
-/** Every set of the conditions of a network, or a covering array of them. */
+/**
+ * Every set of the conditions of a network, or a covering array of them. That a control is off its
+ * backplate is an engineer's act; then no frost pair is asked of, as nothing need protect a house
+ * that is being worked on.
+ */
 function conditionSets({ items }: ReturnType<typeof networkOf>) {
-  const names = [...items.values()].flatMap(({ reference, device }) =>
-    Object.keys(device.conditions).map((name) => `${reference}.${name}`),
+  const all = [...items.values()].flatMap(({ reference, device }) =>
+    Object.entries(device.conditions).map(([name, about]) => ({
+      id: `${reference}.${name}`,
+      isPresence: about.presence === true,
+      isFrost: about.wants === 'frost protection',
+    })),
   );
-  const key = names.join();
+  const key = all.map(({ id }) => id).join();
   const before = known.get(key);
   if (before) return before;
-  const all = 2 ** names.length <= ALL_SETS;
-  const rows = all ? everyRow(names.length) : coveringRows(names.length);
-  const sets = rows.map((row) => Object.fromEntries(names.map((name, i) => [name, row[i]!])));
+  const plain = all.flatMap(({ id, isPresence }) => (isPresence ? [] : [id]));
+  const unfrosted = all.flatMap(({ id, isPresence, isFrost }) =>
+    isPresence || isFrost ? [] : [id],
+  );
+  const whole = 2 ** plain.length <= ALL_SETS;
+  const sets = [
+    ...setsOf(plain, whole ? everyRow(plain.length) : coveringRows(plain.length)),
+    ...all
+      .filter(({ isPresence }) => isPresence)
+      .flatMap(({ id }) =>
+        setsOf(unfrosted, coveringRows(unfrosted.length)).map((set) => ({ ...set, [id]: false })),
+      ),
+  ];
   known.set(key, sets);
   return sets;
 }
+
+const setsOf = (names: readonly string[], rows: readonly (readonly boolean[])[]) =>
+  rows.map(
+    (row): Record<string, boolean> => Object.fromEntries(names.map((name, i) => [name, row[i]!])),
+  );
 
 const WORDS: Readonly<Record<string, readonly [isTrue: string, isFalse: string]>> = {
   burner: ['the boiler fires though it must not', 'the boiler does not fire though it must'],
