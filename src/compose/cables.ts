@@ -3,6 +3,7 @@ import type { ColourCode } from '../published/index.ts';
 import type { CoreNeed } from '../wiring/core-planner/index.ts';
 import { share } from '../wiring/core-planner/partition.ts';
 import type { Box, Layout, Wiring } from './layout.ts';
+import type { Nets } from './nets.ts';
 import { type Arrangement, refer } from './placed.ts';
 import type { Catalogue } from './types.ts';
 
@@ -26,19 +27,15 @@ export class CableList {
   readonly links: Links = [];
   readonly #lowNets: ReadonlySet<string>;
 
-  constructor(
-    arrangement: Arrangement,
-    layout: Layout,
-    nets: ReadonlyMap<string, readonly string[]>,
-    catalogue: Catalogue,
-  ) {
-    this.#lowNets = lowNets(arrangement, nets, catalogue);
+  constructor(arrangement: Arrangement, layout: Layout, nets: Nets, catalogue: Catalogue) {
+    this.#lowNets = lowNets(arrangement, nets.joined(), catalogue);
     this.#supply(arrangement);
     this.#isolator(layout);
     if (layout.box) this.#item(layout.heat, atBox(layout.box, layout.heat), layout);
     for (const wiring of layout.atBoiler) this.#item(wiring, atBoiler(layout.heat, wiring), layout);
     for (const wiring of layout.atBox) this.#item(wiring, atBox(layout.box!, wiring), layout);
     for (const { wiring, box } of layout.byOwnBox) this.#byOwnBox(wiring, box, layout.box!);
+    for (const [net, to] of nets.ties()) this.#tie(layout.box!, net, to);
   }
 
   #add(cable: Cable): void {
@@ -104,6 +101,12 @@ export class CableList {
     const wanted = atBox(own, wiring);
     if (lead) this.#lead(wiring, wanted);
     else this.#planned(firstOfEachNet(wanted), length, size);
+  }
+
+  /** The link between two ways of the main box, with why it is there. */
+  #tie({ reference, ways }: Box, net: string, to: string): void {
+    const [from, into] = [to, net].map((one) => `${reference}.${ways.get(one)}`);
+    this.links.push({ between: pair(from!, into!), why: `Takes the live on: ${net}` });
   }
 
   #link(all: readonly Wanted[], cored: readonly Wanted[]): void {

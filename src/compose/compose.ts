@@ -22,8 +22,8 @@ export function compose(specification: Specification, catalogue: Catalogue): Com
   joinChains(arrangement, nets);
   insert(arrangement, nets);
   const joined = nets.joined();
-  const layout = layOut(arrangement, joined, catalogue);
-  const { cables, links } = new CableList(arrangement, layout, joined, catalogue);
+  const layout = layOut(arrangement, joined, nets.ties(), catalogue);
+  const { cables, links } = new CableList(arrangement, layout, nets, catalogue);
   const roles = rolesOf(arrangement);
   const system: System = {
     ...wordsOf(specification, arrangement, layout, absentCues(arrangement, catalogue)),

@@ -47,6 +47,7 @@ const BARS: Readonly<Record<string, string>> = { neutral: 'N', earth: 'E' };
 export function layOut(
   arrangement: Arrangement,
   nets: ReadonlyMap<string, readonly string[]>,
+  ties: ReadonlyMap<string, string>,
   catalogue: Catalogue,
 ): Layout {
   const netOf = new Map(
@@ -69,7 +70,8 @@ export function layOut(
   const others = arrangement.all
     .filter((placed) => placed !== heat && placed !== isolator && placed !== supply)
     .flatMap((placed) => [...placed.references.keys()].map((item) => wiringOf(placed, item)));
-  const fits = ({ members }: Wiring) => members.every(({ net }) => there.has(net));
+  const fits = ({ members }: Wiring) =>
+    members.every(({ net }) => there.has(net) && !ties.has(net));
   const atBoiler = others.filter((wiring) => {
     const wanted = wiredOf(wiring.placed, wiring.item);
     return fits(wiring) && (wanted === undefined || wanted === 'at the boiler');

@@ -2,6 +2,7 @@
 export class Nets {
   readonly #members = new Map<string, string[]>();
   readonly #names = new Map<string, string>();
+  readonly #ties = new Map<string, string>();
 
   /** The name under which a net is now kept. */
   nameOf(net: string): string {
@@ -34,18 +35,30 @@ export class Nets {
     for (const terminal of terminals) this.join(to, terminal);
   }
 
+  /** Says that a net has a way of its own at the box, linked there to another net. */
+  tie(net: string, to: string): void {
+    this.#ties.set(net, to);
+  }
+
+  /** Nets with a way of their own, and what each is linked to there. */
+  ties(): ReadonlyMap<string, string> {
+    return new Map([...this.#ties].map(([net, to]) => [this.nameOf(net), this.nameOf(to)]));
+  }
+
   membersOf(net: string): readonly string[] {
     return this.#members.get(this.nameOf(net)) ?? [];
   }
 
   /** Nets that join something, in the order in which they were made. */
   joined(): ReadonlyMap<string, readonly string[]> {
+    const ties = this.ties();
     const named = ['live', 'boiler live'].filter((net) => this.#members.has(net));
     const names = [...named, ...[...this.#members.keys()].filter((net) => !named.includes(net))];
     return new Map(
       names.flatMap((net) => {
         const members = this.#members.get(net)!;
-        return members.length > 1 ? [[net, members] as const] : [];
+        const isJoined = members.length > 1 || (members.length === 1 && ties.has(net));
+        return isJoined ? [[net, members] as const] : [];
       }),
     );
   }

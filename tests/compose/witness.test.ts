@@ -23,6 +23,15 @@ const CASES = [...entries().systems.values()].map(({ id, data }) => ({
   specification: SPECIFICATIONS[id] as Specification,
 }));
 
+/**
+ * Cores that may change places: the permanent live to the condensate pump and the live to its
+ * overflow switch are linked in the box.
+ */
+const HARMLESS: Readonly<Record<string, readonly string[]>> = {
+  'combi-condensate-pump': ['W5 BN GY', 'W6 BN WH'],
+  'combi-wireless-condensate-pump': ['W5 BN WH'],
+};
+
 /** The composed circuit with the modes that were written by hand. */
 function withWrittenModes(id: string, composed: System, written: System): Network {
   const system = { ...composed, modes: written.modes };
@@ -89,6 +98,7 @@ describe('every shipped system, composed', () => {
 
     it('would not be equal with two core ends exchanged', () => {
       const before = netsOf(system, catalogue());
+      const unseen: string[] = [];
       let exchanged = 0;
       for (const [reference, { cores }] of Object.entries(system.cables)) {
         const colours = Object.keys(cores) as (keyof typeof cores)[];
@@ -96,14 +106,14 @@ describe('every shipped system, composed', () => {
           for (const b of colours.slice(i + 1)) {
             const other = structuredClone(system);
             const [first, second] = [a, b].map((colour) => other.cables[reference]!.cores[colour]!);
-            // Two cores out of one way are the same conductor.
-            if (first!.ends[0] === second!.ends[0]) continue;
             [first!.ends[1], second!.ends[1]] = [second!.ends[1], first!.ends[1]];
-            expect(netsOf(other, catalogue()), `${reference} ${a} ${b}`).not.toEqual(before);
+            const same = netsOf(other, catalogue()).join() === before.join();
+            if (same) unseen.push(`${reference} ${[a, b].toSorted().join(' ')}`);
             exchanged++;
           }
       }
       expect(exchanged).toBeGreaterThan(6);
+      expect(unseen).toEqual(HARMLESS[id] ?? []);
     });
   });
 });
