@@ -168,11 +168,21 @@ export const Module = z.strictObject({
     .meta({
       description: 'Terminals by which a supply gives its circuit and an isolator takes it',
     }),
+  wires: z
+    .record(MemberName, z.array(PartTerminal).min(2))
+    .default({})
+    .meta({ description: 'Conductors between its own items: name → terminals' }),
   contacts: z.partialRecord(z.enum(SERVICES), Contact).default({}),
   valve: z
     .strictObject({
       opens: PartTerminal.meta({ description: 'Live in that opens the circuit to the service' }),
       'end switch': Contact.omit({ rest: true }).optional(),
+      shows: PartMember.optional().meta({
+        description: 'Outcome by which it is seen open; that of its first item if absent',
+      }),
+      runs: PartMember.optional().meta({
+        description: 'Outcome of a pump of its own that runs with it, unless open holds',
+      }),
     })
     .optional()
     .meta({ description: 'A valve in the circuit of one service' }),

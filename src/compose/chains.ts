@@ -19,6 +19,10 @@ export function joinChains(arrangement: Arrangement, nets: Nets): void {
       if (placed === arrangement.heat && !ownPumpTerminals && PUMP_RETURNS.includes(net)) continue;
       for (const terminal of terminals ?? []) nets.join(net, refer(placed, terminal));
     }
+  for (const placed of arrangement.all)
+    for (const [name, terminals] of Object.entries(placed.module.wires))
+      for (const terminal of terminals)
+        nets.join(`${name}, ${[...placed.references.values()][0]}`, refer(placed, terminal));
   if (!ownPumpTerminals) {
     nets.unite('neutral', 'pump neutral');
     nets.unite('earth', 'pump earth');
@@ -54,11 +58,17 @@ function joinRelay({ heat, additions }: Arrangement, nets: Nets): Call {
   return { start: 'live', end: 'relay call' };
 }
 
-function joinPump({ heat, pump }: Arrangement, nets: Nets): void {
+function joinPump({ heat, pump, gravity, services, shared, time }: Arrangement, nets: Nets): void {
   const output = heat.module.joins['pump live'];
   const inside = !heat.module.kind?.startsWith('heat-only');
   if (pump && inside) throw new Refusal('no pump output', heat.id);
   if (!pump && !inside) throw new Refusal('no pump', heat.id);
+  if (gravity) {
+    const water = services.some(({ service }) => service === 'hot water');
+    const valves = shared ?? services.find(({ valve }) => valve);
+    if (!pump || output || !time || !water || valves) throw new Refusal('no gravity', heat.id);
+    return;
+  }
   // Where the boiler has no output for it, the pump runs with the call.
   if (pump && !output) nets.unite('boiler call', 'pump live');
 }
@@ -90,7 +100,8 @@ function joinService(
   call: Call,
   nets: Nets,
 ): void {
-  const { time, shared } = arrangement;
+  const { time, shared, gravity } = arrangement;
+  const end = gravity && service === 'heating' ? 'pump live' : call.end;
   const opens = valve?.module.valve?.opens;
   const driven = service === 'heating' ? shared?.module.shared?.heating : undefined;
   // What drives a motor is fed from the live; what calls the boiler, from where the call begins.
@@ -104,15 +115,15 @@ function joinService(
   if (limit) chain.through(limit, contactOf(limit, 'call'), `${name} call past the cut-out`);
   if (valve && opens) {
     nets.join(chain.at, refer(valve, opens));
-    const end = valve.module.valve?.['end switch'];
-    if (end) {
-      nets.join(call.start, refer(valve, end.from));
-      nets.join(call.end, refer(valve, end.to));
-    } else nets.unite(call.end, chain.at);
+    const ending = valve.module.valve?.['end switch'];
+    if (ending) {
+      nets.join(call.start, refer(valve, ending.from));
+      nets.join(end, refer(valve, ending.to));
+    } else nets.unite(end, chain.at);
   } else if (driven) {
     nets.join(chain.at, refer(shared!, driven));
-    if (!shared!.module.shared!['boiler call']) nets.unite(call.end, chain.at);
-  } else nets.unite(call.end, chain.at);
+    if (!shared!.module.shared!['boiler call']) nets.unite(end, chain.at);
+  } else nets.unite(end, chain.at);
 }
 
 /** The contact a module has for a service, by the first name it has one under. */
@@ -143,7 +154,7 @@ function joinShared({ shared, services, time }: Arrangement, call: Call, nets: N
 
 /** Contacts that call for the first circuit of heating beside its controls, as frost stats do. */
 function joinParallel(
-  { services, shared, heat }: Arrangement,
+  { services, shared, heat, gravity }: Arrangement,
   addition: Placed,
   call: Call,
   nets: Nets,
@@ -161,7 +172,8 @@ function joinParallel(
   parallel.forEach((contact, i) => {
     chain.through(addition, contact, `frost past ${i + 1}`);
   });
-  nets.unite(driven ? netOf(nets, driven) : call.end, chain.at);
+  const end = gravity ? 'pump live' : call.end;
+  nets.unite(driven ? netOf(nets, driven) : end, chain.at);
 }
 
 const netOf = (nets: Nets, terminal: string): string =>

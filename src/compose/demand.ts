@@ -71,27 +71,37 @@ export function mustBeSeen(roles: Roles, conditions: Holds, fresh = true): MustB
   const served = roles.demands.filter(
     ({ id, limit }) => stands.get(id) && !(limit && isSo(limit, holds)),
   );
+  // By gravity hot water is the boiler’s whole call: heating takes its heat from that.
+  const calling = roles.gravity ? served.filter((one) => one.service === 'hot water') : served;
   const boiler = (condition: string) => holds(`${roles.boiler}.${condition}`);
   const situation = {
     isOn,
     fed: isOn && !open('supply'),
-    called: served.length > 0 && !open('call'),
+    called: calling.length > 0 && !open('call'),
     boiler,
   };
   const heat = HEAT[roles.kind](situation);
   const seen = new Map<string, boolean>([
     [`${roles.boiler}.display`, heat.display],
     [`${roles.boiler}.burner`, heat.burner],
-    [roles.pump, heat.pump],
+    [
+      roles.pump,
+      roles.gravity ? isOn && served.some((one) => one.service === 'heating') : heat.pump,
+    ],
   ]);
-  for (const { id, valve } of roles.demands)
-    if (valve)
-      seen.set(`${valve}.open`, served.some((one) => one.id === id) || holds(`${valve}.latched`));
+  for (const { id, valve, runs } of roles.demands) {
+    const isServed = served.some((one) => one.id === id);
+    if (valve) seen.set(valve, isServed || holds(latchOf(valve)));
+    if (runs) seen.set(runs.pump, isServed && !(runs.unless && isSo(runs.unless, holds)));
+  }
   if (roles.shared && fresh) shareValve(roles.shared, roles, stands, isOn, holds, seen);
   for (const [outcome, rule] of roles.sees)
     if (!seen.has(outcome)) seen.set(outcome, isSo(rule, holds));
   return seen;
 }
+
+/** The condition by which a lever holds a valve open without its motor. */
+const latchOf = (open: string): string => `${open.slice(0, open.indexOf('.'))}.latched`;
 
 /** From new a shared valve is at hot water; heating moves it, to both where hot water stands too. */
 function shareValve(

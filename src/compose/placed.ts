@@ -35,6 +35,7 @@ export interface Arrangement {
   readonly services: readonly PlacedService[];
   readonly shared?: Placed;
   readonly pump?: Placed;
+  readonly gravity: boolean;
   readonly additions: readonly Placed[];
   readonly all: readonly Placed[];
 }
@@ -129,6 +130,7 @@ export function arrange(specification: Specification, catalogue: Catalogue): Arr
     services,
     ...(shared ? { shared } : {}),
     ...(pump ? { pump } : {}),
+    gravity: specification.gravity ?? false,
     additions,
     all,
   };

@@ -21,7 +21,7 @@ export function rolesOf(arrangement: Arrangement): Roles {
       ...(clock === undefined ? {} : { clock }),
       ...(frost && id === 'heating' ? { frost: standsOf(frost, 'call') } : {}),
       ...(limit ? { limit: ruleOf(limit, limit.module.open!) } : {}),
-      ...(valve ? { valve: [...valve.references.values()][0]! } : {}),
+      ...(valve ? ofValve(valve) : {}),
     };
   });
   const sees = all.flatMap((placed) =>
@@ -36,6 +36,7 @@ export function rolesOf(arrangement: Arrangement): Roles {
     kind: heat.module.kind!,
     boiler,
     pump: pump ? `${[...pump.references.values()][0]}.running` : `${boiler}.pump`,
+    ...(arrangement.gravity ? { gravity: true } : {}),
     on: { not: { any: off } },
     demands,
     ...(shared ? { shared: positionsOf(shared) } : {}),
@@ -51,6 +52,17 @@ export function rolesOf(arrangement: Arrangement): Roles {
 function standsOf(placed: Placed, ...services: (keyof Module['stands'])[]): Rule {
   const rule = services.map((service) => placed.module.stands[service]).find(Boolean);
   return ruleOf(placed, rule!);
+}
+
+/** How the valve of a circuit is seen open, and the pump that runs with it. */
+function ofValve(valve: Placed): Pick<Demand, 'valve' | 'runs'> {
+  const { valve: about, open } = valve.module;
+  const [first] = valve.references.keys();
+  const unless = open ? { unless: ruleOf(valve, open) } : {};
+  return {
+    valve: refer(valve, about?.shows ?? `${first}.open`),
+    ...(about?.runs ? { runs: { pump: refer(valve, about.runs), ...unless } } : {}),
+  };
 }
 
 function positionsOf(shared: Placed): NonNullable<Roles['shared']> {

@@ -24,6 +24,8 @@ export interface Specification {
   readonly time?: Choice;
   /** One valve that heating and hot water share. */
   readonly valve?: Choice;
+  /** Hot water goes round by itself: it calls the boiler, and heating runs the pump alone. */
+  readonly gravity?: boolean;
   /** Circuits of heating, first to last. */
   readonly heating: readonly Service[];
   readonly hotWater?: Service;
@@ -51,6 +53,7 @@ export const REFUSALS = {
   'no hot water off':
     'the shared valve needs a live while hot water is off; neither clock nor stat gives one',
   'no such service': 'a shared valve serves heating and hot water, one circuit of each',
+  'no gravity': 'only a boiler without a pump output, with a clock and hot water, heats by gravity',
   'two calls for one relay': 'only one interface relay ends the call',
   'box too small': 'no box has so many ways',
 } as const;
@@ -81,8 +84,10 @@ export interface Demand {
   readonly frost?: Rule;
   /** When the safety cut-out of its valve is open. */
   readonly limit?: Rule;
-  /** Valve that opens its circuit. */
+  /** Outcome by which the valve of its circuit is seen open, `Q2.open`. */
   readonly valve?: string;
+  /** Outcome of a pump of that circuit’s own, and when it is stopped for its own sake. */
+  readonly runs?: { readonly pump: string; readonly unless?: Rule };
 }
 
 /** What plays which role in a system: all that a demand table knows of it. */
@@ -91,6 +96,8 @@ export interface Roles {
   readonly boiler: string;
   /** Outcome that shows the pump running, `M1.running` or `E1.pump`. */
   readonly pump: string;
+  /** Hot water goes round by itself; heating is the pump. */
+  readonly gravity?: boolean;
   /** When the isolator and the circuit before it are on. */
   readonly on: Rule;
   readonly demands: readonly Demand[];

@@ -79,7 +79,8 @@ function namesOf(module: Module): Named[] {
     ...strings(module.joins, ['joins']),
     ...strings(module.circuit, ['circuit']),
     ...strings(module.contacts, ['contacts']),
-    ...strings(module.valve, ['valve']),
+    ...strings(module.valve && { ...module.valve, shows: null, runs: null }, ['valve']),
+    ...strings(module.wires, ['wires']),
     ...strings(module.shared && { ...module.shared, positions: {} }, ['shared']),
     ...strings(module.relay, ['relay']),
     ...strings(module.through, ['through']),
@@ -87,6 +88,8 @@ function namesOf(module: Module): Named[] {
   ].map((found) => ({ ...found, kind: 'terminal' }));
   const outcomes: Named[] = [
     ...strings(module.shared?.positions, ['shared', 'positions']),
+    ...strings(module.valve?.shows, ['valve', 'shows']),
+    ...strings(module.valve?.runs, ['valve', 'runs']),
     ...Object.keys(module.sees).map((name) => ({ path: ['sees', name], name })),
   ].map((found) => ({ ...found, kind: 'outcome' }));
   const conditions: Named[] = [

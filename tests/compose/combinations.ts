@@ -36,6 +36,8 @@ interface Hydraulics {
   readonly valve?: Choice;
   readonly shared?: Choice;
   readonly cylinder?: 'vented' | 'unvented';
+  /** Hot water goes round by itself, its stat in the boiler’s call. */
+  readonly gravity?: true;
 }
 
 const TWO_PORT = 'two-port-valve';
@@ -52,6 +54,8 @@ const HYDRAULICS: Readonly<Record<string, Hydraulics>> = {
   'two zones and unvented cylinder': { zones: 2, valve: TWO_PORT, cylinder: 'unvented' },
   'mid-position': { zones: 1, shared: 'mid-position-valve', cylinder: 'vented' },
   'mid-position, cut-out': { zones: 1, shared: 'mid-position-valve', cylinder: 'unvented' },
+  underfloor: { zones: 1, valve: 'underfloor-manifold' },
+  gravity: { zones: 1, cylinder: 'vented', gravity: true },
   diverter: { zones: 1, shared: 'diverter-valve', cylinder: 'vented' },
 };
 
@@ -147,7 +151,7 @@ export function pairwise(all: readonly Combination[] = combinations()): Combinat
 /** What a combination asks the composer for. */
 export function specificationOf(combination: Combination): Specification {
   const { heat, pump, relay } = HEAT[combination.heat]!;
-  const { zones, valve, shared, cylinder } = HYDRAULICS[combination.hydraulics]!;
+  const { zones, valve, shared, cylinder, gravity } = HYDRAULICS[combination.hydraulics]!;
   const { time, zone, cylinder: stat } = CONTROLS[combination.controls]!;
   const ownValve = valve ? { valve } : {};
   const heating: Service[] = Array.from({ length: zones }, () => ({ controls: zone, ...ownValve }));
@@ -161,6 +165,7 @@ export function specificationOf(combination: Combination): Specification {
     ...(pump ? { pump } : {}),
     ...(time ? { time } : {}),
     ...(shared ? { valve: shared } : {}),
+    ...(gravity ? { gravity } : {}),
     heating,
     ...(cylinder
       ? {

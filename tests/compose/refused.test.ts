@@ -53,6 +53,7 @@ const CASES: Readonly<Record<RefusalReason, Specification>> = {
     hotWater: { controls: ['cylinder-stat-single'] },
   },
   'no such service': { heat: 'system-boiler', valve: 'mid-position-valve', heating: STAT },
+  'no gravity': { heat: 'system-boiler', gravity: true, heating: STAT, hotWater: CYLINDER },
   'two calls for one relay': {
     heat: 'system-boiler',
     heating: STAT,
