@@ -16,19 +16,27 @@ interface Heat {
   readonly relay?: true;
   /** Heats water without a cylinder. */
   readonly combi?: true;
+  /** Its call is a pair of extra-low voltage. */
+  readonly low?: true;
+  /** Its pump runs with the call. */
+  readonly byCall?: true;
 }
 
 const HEAT: Readonly<Record<string, Heat>> = {
   'combi, mains call': { heat: 'combi-mains-call', combi: true },
   'combi, mains call by relay': { heat: 'combi-mains-call', combi: true, relay: true },
   'combi, switched live': { heat: 'combi-switched-live', combi: true },
-  'combi, volt-free': { heat: 'combi-volt-free', combi: true },
-  'combi, volt-free by relay': { heat: 'combi-volt-free', combi: true, relay: true },
+  'combi, volt-free': { heat: 'combi-volt-free', combi: true, low: true },
+  'combi, volt-free by relay': { heat: 'combi-volt-free', combi: true, low: true, relay: true },
   'system boiler': { heat: 'system-boiler' },
-  'system boiler, volt-free': { heat: 'system-boiler-volt-free' },
-  'system boiler, volt-free by relay': { heat: 'system-boiler-volt-free', relay: true },
+  'system boiler, volt-free': { heat: 'system-boiler-volt-free', low: true },
+  'system boiler, volt-free by relay': { heat: 'system-boiler-volt-free', low: true, relay: true },
   'heat-only with overrun': { heat: 'heat-only-overrun', pump: 'circulating-pump' },
-  'heat-only without overrun': { heat: 'heat-only-no-overrun', pump: 'circulating-pump' },
+  'heat-only without overrun': {
+    heat: 'heat-only-no-overrun',
+    pump: 'circulating-pump',
+    byCall: true,
+  },
 };
 
 interface Hydraulics {
@@ -44,13 +52,11 @@ const TWO_PORT = 'two-port-valve';
 const HYDRAULICS: Readonly<Record<string, Hydraulics>> = {
   'no valve': { zones: 1 },
   'one zone': { zones: 1, valve: TWO_PORT },
-  'one zone, no end switch': { zones: 1, valve: 'two-port-valve-no-switch' },
   'two zones': { zones: 2, valve: TWO_PORT },
   'two zones, no end switches': { zones: 2, valve: 'two-port-valve-no-switch' },
   'three zones': { zones: 3, valve: TWO_PORT },
   'zone and cylinder': { zones: 1, valve: TWO_PORT, cylinder: 'vented' },
   'zone and unvented cylinder': { zones: 1, valve: TWO_PORT, cylinder: 'unvented' },
-  'two zones and cylinder': { zones: 2, valve: TWO_PORT, cylinder: 'vented' },
   'two zones and unvented cylinder': { zones: 2, valve: TWO_PORT, cylinder: 'unvented' },
   'mid-position': { zones: 1, shared: 'mid-position-valve', cylinder: 'vented' },
   'mid-position, cut-out': { zones: 1, shared: 'mid-position-valve', cylinder: 'unvented' },
@@ -63,6 +69,8 @@ interface Controls {
   readonly time?: Choice;
   readonly zone: readonly Choice[];
   readonly cylinder?: readonly Choice[];
+  /** Its contact is made for extra-low voltage. */
+  readonly low?: true;
 }
 
 const STAT = ['cylinder-stat'];
@@ -70,17 +78,12 @@ const CONTROLS: Readonly<Record<string, Controls>> = {
   'two-wire stat': { zone: ['room-stat-two-wire'], cylinder: STAT },
   'wired stat': { zone: ['room-stat-wired'], cylinder: STAT },
   'three-wire stat': { zone: ['room-stat-mains'], cylinder: STAT },
-  'volt-free stat': { zone: ['room-stat-volt-free'], cylinder: STAT },
+  'volt-free stat': { zone: ['room-stat-volt-free'], cylinder: STAT, low: true },
   receiver: { zone: ['wireless-receiver'], cylinder: STAT },
   'receiver, mains-switched': { zone: ['receiver-mains-switched'], cylinder: STAT },
-  'receiver, extra-low': { zone: ['receiver-extra-low'], cylinder: STAT },
+  'receiver, extra-low': { zone: ['receiver-extra-low'], cylinder: STAT, low: true },
   'time switch and wired stat': { time: 'time-switch', zone: ['room-stat-wired'], cylinder: STAT },
   'programmer and wired stat': { time: 'programmer', zone: ['room-stat-wired'], cylinder: STAT },
-  'programmer and two-wire stat': {
-    time: 'programmer',
-    zone: ['room-stat-two-wire'],
-    cylinder: ['cylinder-stat-single'],
-  },
   'programmer and receiver': { time: 'programmer', zone: ['wireless-receiver'], cylinder: STAT },
   'programmer and three-wire stat': {
     time: 'programmer',
@@ -95,7 +98,6 @@ const VARIANTS: Readonly<Record<string, Choice | undefined>> = {
   none: undefined,
   'in supply': { module: 'condensate-pump', variant: 'in supply' },
   'in call': { module: 'condensate-pump', variant: 'in call' },
-  'alarm only': { module: 'condensate-pump', variant: 'alarm only' },
 };
 const FROST: Readonly<Record<string, Choice | undefined>> = {
   none: undefined,
@@ -112,24 +114,32 @@ export const AXES: Readonly<Record<Axis, readonly string[]>> = {
   frost: Object.keys(FROST),
 };
 
-/** Whether anybody would ask for it: no cylinder on a combi, no live out where none is sent. */
-function isAsked({ heat, hydraulics }: Pick<Combination, 'heat' | 'hydraulics'>): boolean {
-  return !(HEAT[heat]!.combi && HYDRAULICS[hydraulics]!.cylinder);
+/**
+ * Whether anybody would ask for it: no cylinder on a combi; no contact for extra-low voltage
+ * where the boiler has none; hot water by gravity with a pump that the boiler does not drive. A
+ * third zone is as the second, so frost is tried with two.
+ */
+function isAsked({ heat, hydraulics, controls, frost }: Combination): boolean {
+  const { combi, low, relay, byCall } = HEAT[heat]!;
+  const { cylinder, gravity, zones } = HYDRAULICS[hydraulics]!;
+  if (zones > 2 && FROST[frost]) return false;
+  if (combi && cylinder) return false;
+  if (gravity && !byCall) return false;
+  return !CONTROLS[controls]!.low || (low === true && !relay);
 }
 
 /** Every combination that is asked for. */
 export function combinations(): Combination[] {
-  return AXES.heat.flatMap((heat) =>
+  const all = AXES.heat.flatMap((heat) =>
     AXES.hydraulics.flatMap((hydraulics) =>
-      isAsked({ heat, hydraulics })
-        ? AXES.controls.flatMap((controls) =>
-            AXES.condensate.flatMap((condensate) =>
-              AXES.frost.map((frost) => ({ heat, hydraulics, controls, condensate, frost })),
-            ),
-          )
-        : [],
+      AXES.controls.flatMap((controls) =>
+        AXES.condensate.flatMap((condensate) =>
+          AXES.frost.map((frost) => ({ heat, hydraulics, controls, condensate, frost })),
+        ),
+      ),
     ),
   );
+  return all.filter(isAsked);
 }
 
 /** Combinations in which any two choices that go together stand together at least once. */

@@ -3,7 +3,7 @@ import { type Settled, type Simulation, simulate } from '../../src/circuit/index
 import { type Composed, type MustBeSeen, mustBeSeen, type Roles } from '../../src/compose/index.ts';
 import { systemProblems } from '../../src/entries/system-references.ts';
 import type { Places } from '../../src/entries/types.ts';
-import { judge } from '../../src/standards/index.ts';
+import { judge, type NamedStandard, subjectOf, verdictOn } from '../../src/standards/index.ts';
 import { catalogue, networkOf, standards } from './catalogue.ts';
 
 /** A day on which no exception begins or ends. */
@@ -26,11 +26,29 @@ export function contentProblems({ system }: Composed): string[] {
   return found.filter(({ warning }) => !warning).map(({ code, message }) => `${code}: ${message}`);
 }
 
-/** House standards that a simulated system breaks, each with what is found. */
+/** House standards that a simulated system breaks. */
 export const breaches = (simulation: Simulation): string[] =>
   judge(standards(), simulation, TODAY)
     .filter(({ state }) => state === 'breached')
     .map(({ standard }) => standard);
+
+/** Standards in the order in which the first that is broken is looked for: what kills comes first. */
+const FIRST = [
+  'overflow-stops-the-boiler',
+  'no-mains-on-extra-low-voltage',
+  'cut-out-shuts-the-valve',
+];
+
+/** The first house standard that a simulated system breaks; undefined where it keeps them all. */
+export function firstBreach(simulation: Simulation): string | undefined {
+  const subject = subjectOf(simulation);
+  const rank = ({ id }: NamedStandard) => FIRST.indexOf(id);
+  const first = standards().filter(({ id }) => FIRST.includes(id));
+  const others = standards().filter(({ id }) => !FIRST.includes(id));
+  return [...first.toSorted((a, b) => rank(a) - rank(b)), ...others].find(
+    ({ standard }) => verdictOn(standard, subject, simulation).state === 'breached',
+  )?.id;
+}
 
 /** What is seen otherwise than the demand table says it must be, as `M1.running is false`. */
 export function missed(settled: Settled, must: MustBeSeen): string[] {

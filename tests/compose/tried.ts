@@ -1,9 +1,10 @@
 import { type Memory, settleMode, simulate } from '../../src/circuit/index.ts';
-import { type Composed, compose, Refusal } from '../../src/compose/index.ts';
+import { type Composed, compose, Refusal, type Roles } from '../../src/compose/index.ts';
+import { toSet } from '../../src/compose/rules.ts';
 import { coveringRows, everyRow } from '../../src/standards/cover.ts';
 import { catalogue, networkOf } from './catalogue.ts';
 import { type Combination, specificationOf } from './combinations.ts';
-import { breaches, contentProblems, missed, mustIn } from './judged.ts';
+import { contentProblems, firstBreach, missed, mustIn } from './judged.ts';
 
 /** Sets of conditions up to which all are tried; beyond, any three are set in all eight ways. */
 export const ALL_SETS = 4096;
@@ -29,8 +30,8 @@ export function tried(combination: Combination): Verdict {
   if (problem !== undefined) return { refused: `content: ${problem}`, settled: 0 };
   const network = networkOf('composed', composed);
   const simulation = simulate(network);
-  const broken = breaches(simulation);
-  if (broken.length > 0) return { refused: `standard: ${broken.join(' + ')}`, settled: 0 };
+  const broken = firstBreach(simulation);
+  if (broken !== undefined) return { refused: `standard: ${broken}`, settled: 0 };
   return againstTable(composed);
 }
 
@@ -40,10 +41,10 @@ export function againstTable(composed: Composed): Verdict {
   const { modes } = simulate(network);
   const starts: (Memory | undefined)[] = [undefined];
   for (const { id } of composed.roles.demands) starts.push(modes.get(id)!.state);
-  const sets = conditionSets(network);
+  const sets = conditionSets(network, composed.roles);
   let settled = 0;
   for (const memory of starts)
-    for (const set of sets) {
+    for (const set of memory ? sets.after : sets.fresh) {
       const rest = settleMode(network, 'tried', set, memory);
       settled++;
       if (rest.hunting.length > 0) return { refused: 'table: it does not settle', settled };
@@ -53,14 +54,19 @@ export function againstTable(composed: Composed): Verdict {
   return { settled };
 }
 
-const known = new Map<string, readonly Readonly<Record<string, boolean>>[]>();
+type Conditions = Readonly<Record<string, boolean>>;
+const known = new Map<string, { fresh: readonly Conditions[]; after: readonly Conditions[] }>();
 
 /**
- * Every set of the conditions of a network, or a covering array of them. That a control is off its
- * backplate is an engineer's act; then no frost pair is asked of, as nothing need protect a house
- * that is being worked on.
+ * Sets of conditions to try. From new every set, where there are no more than {@link ALL_SETS}.
+ * Beyond, and after each demand, what acts as one is set as one (a demand with all its controls,
+ * its clock alone, frost, an interlock, a cut-out) in every way together with what the boiler
+ * meets, and any three single conditions in all eight ways.
+ *
+ * That a control is off its backplate is an engineer's act; then no frost pair is asked of, as
+ * nothing need protect a house that is being worked on.
  */
-function conditionSets({ items }: ReturnType<typeof networkOf>) {
+function conditionSets({ items }: ReturnType<typeof networkOf>, roles: Roles) {
   const all = [...items.values()].flatMap(({ reference, device }) =>
     Object.entries(device.conditions).map(([name, about]) => ({
       id: `${reference}.${name}`,
@@ -71,19 +77,19 @@ function conditionSets({ items }: ReturnType<typeof networkOf>) {
   const key = all.map(({ id }) => id).join();
   const before = known.get(key);
   if (before) return before;
+  const present = all.filter(({ isPresence }) => isPresence).map(({ id }) => id);
   const plain = all.flatMap(({ id, isPresence }) => (isPresence ? [] : [id]));
-  const unfrosted = all.flatMap(({ id, isPresence, isFrost }) =>
-    isPresence || isFrost ? [] : [id],
-  );
+  const unfrosted = all.flatMap((one) => (one.isPresence || one.isFrost ? [] : [one.id]));
   const whole = 2 ** plain.length <= ALL_SETS;
-  const sets = [
-    ...setsOf(plain, whole ? everyRow(plain.length) : coveringRows(plain.length)),
-    ...all
-      .filter(({ isPresence }) => isPresence)
-      .flatMap(({ id }) =>
-        setsOf(unfrosted, coveringRows(unfrosted.length)).map((set) => ({ ...set, [id]: false })),
-      ),
+  const after = [
+    ...setsOf(plain, coveringRows(plain.length)),
+    ...asOne(roles, plain, present),
+    ...present.flatMap((id) =>
+      setsOf(unfrosted, coveringRows(unfrosted.length)).map((set) => ({ ...set, [id]: false })),
+    ),
   ];
+  const fresh = whole ? [...setsOf(plain, everyRow(plain.length)), ...after] : after;
+  const sets = { fresh, after };
   known.set(key, sets);
   return sets;
 }
@@ -92,6 +98,22 @@ const setsOf = (names: readonly string[], rows: readonly (readonly boolean[])[])
   rows.map(
     (row): Record<string, boolean> => Object.fromEntries(names.map((name, i) => [name, row[i]!])),
   );
+
+/** Every way of setting groups of conditions that act as one; what is in no group as usual. */
+function asOne(roles: Roles, plain: readonly string[], present: readonly string[]) {
+  const groups = [
+    ...roles.demands.flatMap(({ stands, clock, frost, limit }) =>
+      [stands, clock, frost, limit].flatMap((rule) => (rule === undefined ? [] : [toSet(rule)])),
+    ),
+    ...roles.interlocks.map(({ open }) => toSet(open)),
+    ...plain.filter((id) => id.startsWith(`${roles.boiler}.`)).map((id) => [id]),
+  ].map((group) => group.filter((id) => !present.includes(id)));
+  const different = [...new Map(groups.map((group) => [group.join(), group])).values()];
+  return everyRow(different.length).map((row): Record<string, boolean> => {
+    const set = different.flatMap((group, i) => (row[i] ? group : []));
+    return Object.fromEntries(set.map((id) => [id, true]));
+  });
+}
 
 const WORDS: Readonly<Record<string, readonly [isTrue: string, isFalse: string]>> = {
   burner: ['the boiler fires though it must not', 'the boiler does not fire though it must'],

@@ -1,7 +1,16 @@
 import type { ElementBranch, Memory, Settled } from '../../circuit/index.ts';
 import { elementName, landingOn, list, modeName, whenSo } from '../say.ts';
 import type { Subject } from '../subject.ts';
-import { ACTING, again, hazardWays, outcomesThatAre, under, withOpen } from '../trials.ts';
+import {
+  ACTING,
+  again,
+  conditionsOfFamilies,
+  hazardWays,
+  outcomesThatAre,
+  settings,
+  under,
+  withOpen,
+} from '../trials.ts';
 import { apart, type Check, type Finding, verdict } from '../types.ts';
 import { outcomeWords, SOURCES_OF_HEAT } from './outcome-words.ts';
 
@@ -20,9 +29,11 @@ export const overflow: Check<'overflow interlock'> = {
     );
     if (heating.length === 0) return apart('no mode lights the heat source');
     const ways = hazardWays(network, ACTING);
+    const after = settings(conditionsOfFamilies(network, ACTING));
     const findings = switches.flatMap((one): Finding[] => {
       const lit =
-        inAMode(subject, one, heating, stops) ?? byAnyWay(subject, one, heating, stops, ways);
+        inAMode(subject, one, heating, stops) ??
+        byAnyWay(subject, one, heating, stops, { ways, after });
       if (!lit) return [];
       const wired = [one.from, one.to].every((node) => landingOn(subject, node).length > 0);
       return [
@@ -34,7 +45,7 @@ export const overflow: Check<'overflow interlock'> = {
         },
       ];
     });
-    const trials = heating.length + ways.length * (1 + heating.length);
+    const trials = heating.length * (1 + after.length) + ways.length;
     return verdict(
       findings,
       `switches: ${switches.length}, modes with heat: ${heating.length}, trials: ${trials}`,
@@ -69,12 +80,12 @@ function byAnyWay(
   one: ElementBranch,
   heating: readonly Settled[],
   stops: readonly string[],
-  ways: readonly Readonly<Record<string, boolean>>[],
+  { ways, after }: Readonly<Record<'ways' | 'after', readonly Readonly<Record<string, boolean>>[]>>,
 ): Lit | undefined {
   const opened = withOpen(network, [one]);
   const starts: (Memory | undefined)[] = [undefined, ...heating.map(({ state }) => state)];
   for (const memory of starts)
-    for (const way of ways) {
+    for (const way of memory ? after : ways) {
       const seen = outcomesThatAre(under(opened, way, memory), network, SOURCES_OF_HEAT, stops);
       if (seen.length === 0) continue;
       return { seen, when: whenSo(way) };
