@@ -10,8 +10,13 @@ export class Nets {
     return other === undefined ? net : this.nameOf(other);
   }
 
-  /** Puts a terminal on a net; the net is made where there is none. */
+  /**
+   * Puts a terminal on a net; the net is made where there is none. A terminal that lies on another
+   * already makes one of the two, as a screw would.
+   */
   join(net: string, terminal: string): void {
+    const before = [...this.#members].find(([, members]) => members.includes(terminal));
+    if (before) this.unite(before[0], net);
     const name = this.nameOf(net);
     const members = this.#members.get(name) ?? [];
     if (!members.includes(terminal)) members.push(terminal);
@@ -22,9 +27,10 @@ export class Nets {
   unite(a: string, b: string): void {
     const [first, second] = [this.nameOf(a), this.nameOf(b)];
     if (first === second) return;
-    for (const terminal of this.#members.get(second) ?? []) this.join(first, terminal);
+    const moved = this.#members.get(second) ?? [];
     this.#members.delete(second);
     this.#names.set(second, first);
+    this.#members.set(first, [...(this.#members.get(first) ?? []), ...moved]);
   }
 
   /** Moves some terminals of a net to one of another name. */
@@ -42,7 +48,8 @@ export class Nets {
 
   /** Nets with a way of their own, and what each is linked to there. */
   ties(): ReadonlyMap<string, string> {
-    return new Map([...this.#ties].map(([net, to]) => [this.nameOf(net), this.nameOf(to)]));
+    const ties = [...this.#ties].map(([net, to]) => [this.nameOf(net), this.nameOf(to)] as const);
+    return new Map(ties.filter(([net, to]) => net !== to));
   }
 
   membersOf(net: string): readonly string[] {

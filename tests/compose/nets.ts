@@ -37,3 +37,13 @@ export function netsOf({ items, cables, links }: System, { devices }: Catalogue)
     .filter((net) => net.includes(' '))
     .toSorted();
 }
+
+/** Colour of every core of a lead that an item comes with, by the terminal it ends at. */
+export const leadColours = ({ cables }: System): ReadonlyMap<string, string> =>
+  new Map(
+    Object.values(cables)
+      .filter(({ kind }) => kind === 'fixed lead')
+      .flatMap(({ cores }) =>
+        Object.entries(cores).map(([colour, core]) => [core!.ends[1], colour] as const),
+      ),
+  );

@@ -10,7 +10,7 @@ import {
 import { compose, type Specification } from '../../src/compose/index.ts';
 import { catalogue, entries, networkOf } from './catalogue.ts';
 import { breaches, contentProblems, missedModes } from './judged.ts';
-import { netsOf } from './nets.ts';
+import { leadColours, netsOf } from './nets.ts';
 import { SPECIFICATIONS } from './specifications.ts';
 
 /**
@@ -68,6 +68,13 @@ describe('every shipped system, composed', () => {
 
     it('joins the same terminals, boxes contracted', () => {
       expect(netsOf(system, catalogue())).toEqual(netsOf(written, catalogue()));
+    });
+
+    // Where the entry draws a flex instead of the lead an item comes with, there is nothing to compare.
+    it('has the colours of the leads that items come with', () => {
+      const ours = leadColours(system);
+      for (const [terminal, colour] of leadColours(written))
+        expect(`${terminal} ${ours.get(terminal)}`).toBe(`${terminal} ${colour}`);
     });
 
     it('shows the same outcomes and readings in the modes written by hand', () => {
