@@ -1,4 +1,5 @@
 /** What a content file may say: the door to this room. */
+export { Composition } from './composition.ts';
 export {
   CAUSES,
   type Cause,

@@ -10,4 +10,9 @@ export const MODULE_CODES = {
     why: 'Systems are composed by what each slot gives: a clock and a control their contacts, a valve what opens it, a boiler its call.',
     mend: 'Add what the message names, or choose the slot that fits.',
   },
+  'composition-refused': {
+    title: 'Parts that have no circuit together',
+    why: 'Something has no terminal to go to: a pump without an output, a contact without a live, a module that is not there.',
+    mend: 'Choose a module that has the terminal, or write the system out without compose.',
+  },
 } as const;

@@ -1,5 +1,6 @@
 import type { System } from '../../schemas/index.ts';
 import { bodyReferenceProblems } from './body-references.ts';
+import { expandAll } from './composition.ts';
 import { deviceProblems } from './device-references.ts';
 import { type Effects, fileSystem } from './effects.ts';
 import { termProblems, titleProblems } from './entry-references.ts';
@@ -57,13 +58,17 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
   const filesOf = (kind: Kind) => layered.files.filter((file) => file.kind === kind);
 
   const merged = mergeAll(new Map(filesOf('device').map((f) => [f.id, f.frontmatter])));
-  const systems = validateAll('system', filesOf('system'));
   const devices = validateAll('device', filesOf('device'), merged.devices);
   const symptoms = validateAll('symptom', filesOf('symptom'));
   const procedures = validateAll('procedure', filesOf('procedure'));
   const standards = validateAll('standard', filesOf('standard'));
   const glossary = validateAll('term', filesOf('term'));
   const modules = validateAll('module', filesOf('module'));
+  const expanded = expandAll(filesOf('system'), {
+    modules: dataOf(modules.accepted),
+    devices: dataOf(devices.accepted),
+  });
+  const systems = validateAll('system', filesOf('system'), expanded.systems);
 
   const hiding = hiddenBy(firm, layered.files, systems.accepted);
   const { hidden } = hiding;
@@ -122,7 +127,17 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
   };
   const naming = { problems: aliasProblems(firm, layered.files, devices.accepted) };
   const renaming = { problems: formerNameProblems(layered.files) };
-  const stages = [ours, firms, layered, ...layered.files, merged, hiding, naming, renaming];
+  const stages = [
+    ours,
+    firms,
+    layered,
+    ...layered.files,
+    merged,
+    expanded,
+    hiding,
+    naming,
+    renaming,
+  ];
   const validated = [systems, devices, symptoms, procedures, standards, glossary, modules];
   const found = [...stages, ...validated, ...Object.values(checked)].flatMap((s) => s.problems);
   const notShown = new Set(

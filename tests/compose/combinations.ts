@@ -116,8 +116,9 @@ export const AXES: Readonly<Record<Axis, readonly string[]>> = {
 
 /**
  * Whether anybody would ask for it: no cylinder on a combi; no contact for extra-low voltage
- * where the boiler has none; hot water by gravity with a pump that the boiler does not drive. A
- * third zone is as the second, so frost is tried with two.
+ * where the boiler has none; hot water by gravity with a pump that the boiler does not drive;
+ * no frost pair on a live to stat that is not there. A third zone is as the second, so frost is
+ * tried with two.
  */
 function isAsked({ heat, hydraulics, controls, frost }: Combination): boolean {
   const { combi, low, relay, byCall } = HEAT[heat]!;
@@ -125,8 +126,13 @@ function isAsked({ heat, hydraulics, controls, frost }: Combination): boolean {
   if (zones > 2 && FROST[frost]) return false;
   if (combi && cylinder) return false;
   if (gravity && !byCall) return false;
+  if (frost === 'from the live to stat' && !sendsLive(HEAT[heat]!)) return false;
   return !CONTROLS[controls]!.low || (low === true && !relay);
 }
+
+/** A live out to the stat: of a mains call, or one side of a pair, where no relay ends the call. */
+const sendsLive = ({ heat, low, relay }: Heat): boolean =>
+  !relay && (low === true || heat === 'combi-mains-call');
 
 /** Every combination that is asked for. */
 export function combinations(): Combination[] {

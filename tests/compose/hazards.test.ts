@@ -55,6 +55,29 @@ describe('parts that are harmless alone', () => {
     ]);
   });
 
+  it('leave the boiler firing where the overflow switch only tells', () => {
+    const standards = found({
+      heat: 'system-boiler',
+      heating: [{ controls: ['room-stat-wired'] }],
+      additions: [{ module: 'condensate-pump', variant: 'alarm only' }],
+    }).map((one) => one.slice(0, one.indexOf(':')));
+    expect(standards).toEqual(['five-cores-to-a-condensate-pump', 'overflow-stops-the-boiler']);
+  });
+
+  it('light it past a switch in the supply: a frost pair’s live comes back through a closed stat', () => {
+    expect(
+      found({
+        heat: 'combi-mains-call',
+        heating: [{ controls: ['room-stat-two-wire'] }],
+        additions: [CONDENSATE, { module: 'frost-pair', variant: 'fed from the live' }],
+      }),
+    ).toEqual([
+      expect.stringMatching(
+        /^overflow-stops-the-boiler: .* when B1\.calling, B2\.frost and B3\.pipe cold$/,
+      ),
+    ]);
+  });
+
   it('bring mains to a boiler’s pair: frost stats that a valve’s live comes back through', () => {
     const messages = found({
       heat: 'system-boiler-volt-free',

@@ -99,6 +99,9 @@ const setsOf = (names: readonly string[], rows: readonly (readonly boolean[])[])
     (row): Record<string, boolean> => Object.fromEntries(names.map((name, i) => [name, row[i]!])),
   );
 
+/** What a boiler meets that can only stop it; among any three conditions it is tried as well. */
+const STOPS_ONLY = /\.(?:water hot|locked out)$/;
+
 /** Every way of setting groups of conditions that act as one; what is in no group as usual. */
 function asOne(roles: Roles, plain: readonly string[], present: readonly string[]) {
   const groups = [
@@ -106,7 +109,9 @@ function asOne(roles: Roles, plain: readonly string[], present: readonly string[
       [stands, clock, frost, limit].flatMap((rule) => (rule === undefined ? [] : [toSet(rule)])),
     ),
     ...roles.interlocks.map(({ open }) => toSet(open)),
-    ...plain.filter((id) => id.startsWith(`${roles.boiler}.`)).map((id) => [id]),
+    ...plain
+      .filter((id) => id.startsWith(`${roles.boiler}.`) && !STOPS_ONLY.test(id))
+      .map((id) => [id]),
   ].map((group) => group.filter((id) => !present.includes(id)));
   const different = [...new Map(groups.map((group) => [group.join(), group])).values()];
   return everyRow(different.length).map((row): Record<string, boolean> => {

@@ -33,6 +33,7 @@ const ALL = [
 /** Codes that no edit of the fixture can bring about; other tests here do. */
 const ELSEWHERE = [
   'folder-missing',
+  'composition-refused',
   'file-unreadable',
   'circuit-refused',
   'exception-unneeded',
