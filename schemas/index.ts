@@ -1,4 +1,5 @@
 /** What a content file may say: the door to this room. */
+export { Composition } from './composition.ts';
 export {
   CAUSES,
   type Cause,
@@ -13,6 +14,14 @@ export { FIRM_FILE, Firm, INSTRUMENT_IDS, REGIONS } from './firm.ts';
 export { Term } from './glossary.ts';
 export { ISOLATED } from './isolated.ts';
 export { Logic, type LogicNames, namesIn } from './logic.ts';
+export {
+  HEAT_KINDS,
+  MODULE_SLOTS,
+  Module,
+  type ModuleRule,
+  NAMED_NETS,
+  SERVICES,
+} from './module.ts';
 export * from './names.ts';
 export { Opening, PEOPLE, type Person, READINGS, STANDINGS } from './opening.ts';
 export { Procedure } from './procedure.ts';

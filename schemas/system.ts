@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { CONDUCTOR_SIZES } from '../src/published/conductors.ts';
+import { Composition } from './composition.ts';
 import {
   Aliases,
   CableReference,
@@ -142,6 +143,10 @@ export const System = z.strictObject({
   summary: Line,
   aliases: Aliases,
   formerly: FormerNames,
+  compose: Composition.optional().meta({
+    description:
+      'Modules that it is composed from: items, cables, modes and words come from them, and what stands here is laid over that',
+  }),
   arrangement: z.enum(ARRANGEMENTS),
   control: z.enum(CONTROLS),
   features: z.array(z.enum(FEATURES)).default([]),

@@ -1,5 +1,6 @@
 import { FILE_CODES } from './catalogue-file.ts';
 import { FIRM_CODES } from './catalogue-firm.ts';
+import { MODULE_CODES } from './catalogue-modules.ts';
 import { PROSE_CODES } from './catalogue-prose.ts';
 import { STANDARD_CODES } from './catalogue-standards.ts';
 import { WIRING_CODES } from './catalogue-wiring.ts';
@@ -19,7 +20,8 @@ export type ProblemCode =
   | keyof typeof WIRING_CODES
   | keyof typeof PROSE_CODES
   | keyof typeof STANDARD_CODES
-  | keyof typeof FIRM_CODES;
+  | keyof typeof FIRM_CODES
+  | keyof typeof MODULE_CODES;
 
 /** The error catalogue: every code, explained. */
 export const CATALOGUE: Readonly<Record<ProblemCode, Explanation>> = {
@@ -28,4 +30,5 @@ export const CATALOGUE: Readonly<Record<ProblemCode, Explanation>> = {
   ...PROSE_CODES,
   ...STANDARD_CODES,
   ...FIRM_CODES,
+  ...MODULE_CODES,
 };

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Device, Procedure, Standard, Symptom, System, Term } from '../../schemas/index.ts';
+import { Device, Module, Procedure, Standard, Symptom, System, Term } from '../../schemas/index.ts';
 import type { Entries, Entry } from './types.ts';
 
 /** The kinds of entry a content folder holds: where they stand and what they may say. */
@@ -10,6 +10,7 @@ export const KINDS = {
   procedure: { folder: 'procedures', schema: Procedure, title: 'Procedure' },
   standard: { folder: 'standards', schema: Standard, title: 'House standard' },
   term: { folder: 'glossary', schema: Term, title: 'Glossary term' },
+  module: { folder: 'modules', schema: Module, title: 'Module' },
 } as const;
 export type Kind = keyof typeof KINDS;
 
@@ -23,6 +24,7 @@ const DESCRIPTIONS: Readonly<Record<Kind, string>> = {
   procedure: 'Frontmatter of an entry in procedures/: how a job is done safely',
   standard: 'Frontmatter of an entry in standards/: a rule that every system is checked against',
   term: 'Frontmatter of an entry in glossary/: a word of the trade',
+  module: 'Frontmatter of an entry in modules/: a part that systems are composed from',
 };
 
 /** The part of JSON Schema that this room reads. */
@@ -66,6 +68,7 @@ export function entriesByKind(
     procedure: entries.procedures,
     standard: entries.standards,
     term: entries.glossary,
+    module: entries.modules,
   };
   return (Object.keys(KINDS) as Kind[]).flatMap((kind) =>
     [...groups[kind].values()].map((entry) => [kind, KINDS[kind], entry] as const),

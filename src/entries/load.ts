@@ -1,5 +1,6 @@
 import type { System } from '../../schemas/index.ts';
 import { bodyReferenceProblems } from './body-references.ts';
+import { expandAll } from './composition.ts';
 import { deviceProblems } from './device-references.ts';
 import { type Effects, fileSystem } from './effects.ts';
 import { termProblems, titleProblems } from './entry-references.ts';
@@ -20,6 +21,7 @@ import { readFolder } from './folder.ts';
 import { formerNameProblems, formerNamesIn, withCurrentNames } from './former-names.ts';
 import { entryKey, KINDS, type Kind } from './kinds.ts';
 import { mergeAll } from './merge.ts';
+import { moduleProblems } from './module-references.ts';
 import { overlay } from './overlay.ts';
 import { inOrder } from './problem.ts';
 import { readEntry } from './read-entry.ts';
@@ -43,7 +45,7 @@ export interface Loaded {
 
 /**
  * Reads a content folder: `systems/`, `devices/`, `symptoms/`, `procedures/`,
- * `standards/`, `glossary/`, one `.mdx` file an entry. Every fault becomes a problem, all of them in one run; nothing is thrown.
+ * `standards/`, `glossary/`, `modules/`, one `.mdx` file an entry. Every fault becomes a problem, all of them in one run; nothing is thrown.
  * An entry with a problem, or a system with such a device, is left out of the entries.
  * @param firm a firm's folder, laid over the content folder.
  */
@@ -59,12 +61,17 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
   const filesOf = (kind: Kind) => layered.files.filter((file) => file.kind === kind);
 
   const merged = mergeAll(new Map(filesOf('device').map((f) => [f.id, f.frontmatter])));
-  const systems = validateAll('system', filesOf('system'));
   const devices = validateAll('device', filesOf('device'), merged.devices);
   const symptoms = validateAll('symptom', filesOf('symptom'));
   const procedures = validateAll('procedure', filesOf('procedure'));
   const standards = validateAll('standard', filesOf('standard'));
   const glossary = validateAll('term', filesOf('term'));
+  const modules = validateAll('module', filesOf('module'));
+  const expanded = expandAll(filesOf('system'), {
+    modules: dataOf(modules.accepted),
+    devices: dataOf(devices.accepted),
+  });
+  const systems = validateAll('system', filesOf('system'), expanded.systems);
 
   const hiding = hiddenBy(firm, layered.files, systems.accepted);
   const { hidden } = hiding;
@@ -116,11 +123,25 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
       withoutLinksTo(hidden.get('term') ?? new Set(), shownTerms),
       ({ data, places }) => termProblems(data, places, terms),
     ),
+    // What is not shown may still be composed from, like the devices that rules name.
+    modules: crossCheck(modules.accepted, ({ data, places }) =>
+      moduleProblems(data, places, { devices: all.devices, ids: all.deviceIds }),
+    ),
   };
   const naming = { problems: aliasProblems(firm, layered.files, devices.accepted) };
   const renaming = { problems: formerNameProblems(layered.files) };
-  const stages = [ours, firms, layered, ...layered.files, merged, hiding, naming, renaming];
-  const validated = [systems, devices, symptoms, procedures, standards, glossary];
+  const stages = [
+    ours,
+    firms,
+    layered,
+    ...layered.files,
+    merged,
+    expanded,
+    hiding,
+    naming,
+    renaming,
+  ];
+  const validated = [systems, devices, symptoms, procedures, standards, glossary, modules];
   const found = [...stages, ...validated, ...Object.values(checked)].flatMap((s) => s.problems);
   const notShown = new Set(
     layered.files.flatMap(({ kind, id, file }) => (hidden.get(kind)?.has(id) ? [file] : [])),
@@ -132,6 +153,7 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
     procedures: checked.procedures.valid,
     standards: checked.standards.valid,
     glossary: checked.glossary.valid,
+    modules: checked.modules.valid,
   };
   const told = found.filter(({ file }) => !notShown.has(file));
   return {

@@ -1,4 +1,12 @@
-import type { Device, Procedure, Standard, Symptom, System, Term } from '../../schemas/index.ts';
+import type {
+  Device,
+  Module,
+  Procedure,
+  Standard,
+  Symptom,
+  System,
+  Term,
+} from '../../schemas/index.ts';
 
 /** A place in a content file, counted from 1; columns in UTF-16 units, as editors count. */
 export interface Position {
@@ -68,6 +76,7 @@ export interface Entries {
   readonly procedures: ReadonlyMap<string, Entry<Procedure>>;
   readonly standards: ReadonlyMap<string, Entry<Standard>>;
   readonly glossary: ReadonlyMap<string, Entry<Term>>;
+  readonly modules: ReadonlyMap<string, Entry<Module>>;
 }
 
 /** Something wrong in a content file, with what an author needs to mend it. */

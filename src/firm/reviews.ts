@@ -25,15 +25,19 @@ export interface Reviewed {
 
 type Reviewable = Entry<{ title: string; review?: Review | undefined; checked?: string }>;
 
-/** Every entry with who reviewed it and when it is due again; the firm's first, its drafts foremost. */
+/**
+ * Every entry that has a page, with who reviewed it and when it is due again; the firm's first, its
+ * drafts foremost. A module has none: it is read in the systems it is part of.
+ */
 export function reviewsOf(entries: Entries, drafts: ReadonlyMap<string, Draft>): Reviewed[] {
   return entriesByKind(entries)
-    .flatMap(([, kind, entry]) => {
-      const { data, origin, id } = entry as Reviewable;
+    .flatMap(([id, kind, entry]) => {
+      if (id === 'module') return [];
+      const { data, origin, id: name } = entry as Reviewable;
       const { review, checked } = data;
-      const draft = drafts.get(entryKey(kind.folder, id));
+      const draft = drafts.get(entryKey(kind.folder, name));
       return {
-        path: `${kind.folder}/${id}/`,
+        path: `${kind.folder}/${name}/`,
         title: data.title,
         kind: kind.title,
         origin,

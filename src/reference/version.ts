@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, globSync, readFileSync, statSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import { type Loader, transform } from 'esbuild';
-import type { Entries } from '../entries/index.ts';
+import { type Entries, entriesByKind } from '../entries/index.ts';
 import type { FirmFolder } from '../firm/index.ts';
 import type { Kept } from './kept.ts';
 
@@ -30,10 +30,8 @@ export function versionOf(
 ): string {
   const hash = createHash('sha256').update(JSON.stringify([solved, code]));
   if (firm) hash.update(JSON.stringify([firm.settings, firm.logo?.file]));
-  const { systems, devices, symptoms, procedures, standards, glossary } = entries;
-  for (const kind of [systems, devices, symptoms, procedures, standards, glossary])
-    for (const { file, data, body } of kind.values())
-      hash.update(JSON.stringify([file, data, body]));
+  for (const [, , { file, data, body }] of entriesByKind(entries))
+    hash.update(JSON.stringify([file, data, body]));
   return hash.digest('hex').slice(0, 8);
 }
 

@@ -53,3 +53,9 @@ export function whereOf(
   const item = subject.network.nodes[node]?.item ?? '';
   return { at: item, path: ['items', item] };
 }
+
+/** Conditions that hold in a trial of no named mode: `when B1.calling and B2.cold`. */
+export function whenSo(conditions: Readonly<Record<string, boolean>>): string {
+  const on = Object.keys(conditions).filter((id) => conditions[id]);
+  return on.length > 0 ? `when ${list(on, 'and')}` : 'with nothing asking';
+}

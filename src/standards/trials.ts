@@ -7,6 +7,7 @@ import {
   type Settled,
   settleMode,
 } from '../circuit/index.ts';
+import { coveringRows, everyRow } from './cover.ts';
 
 /** The same network with some branches come apart. */
 export const withOpen = (network: Network, branches: readonly { readonly id: string }[]): Network =>
@@ -25,23 +26,44 @@ export function again(
   return settleMode(network, mode, { ...own, ...conditions }, state);
 }
 
-/**
- * Most trials of one sweep. No power of two, so that of a larger sweep the last of the
- * conditions changes from trial to trial like the first.
- */
-const MOST_TRIALS = 127;
+/** Families whose conditions may light a heat source or send a live somewhere. */
+export const ACTING: readonly string[] = ['boiler', 'heater', 'control', 'receiver', 'sensor'];
+
+/** Most conditions of which every way of setting them is tried. */
+const ALL_WAYS_OF = 8;
+/** The same where a hazard hangs on several at once. */
+const ALL_WAYS_OF_A_HAZARD = 12;
 
 /**
- * Every way of setting some conditions; of seven or more conditions {@link MOST_TRIALS} ways
- * evenly spread, from none set to all.
+ * Every way of setting some conditions; of more than {@link ALL_WAYS_OF} ways in which any three
+ * of them are set together in all eight ways, from none set to all.
  */
 export function settings(names: readonly string[]): Record<string, boolean>[] {
-  const all = 2 ** names.length;
-  const trials = Math.min(all, MOST_TRIALS);
-  return Array.from({ length: trials }, (_, trial) => {
-    const bits = trials === 1 ? 0 : Math.round((trial * (all - 1)) / (trials - 1));
-    return Object.fromEntries(names.map((name, i) => [name, Math.floor(bits / 2 ** i) % 2 === 1]));
+  return waysOf(names, ALL_WAYS_OF);
+}
+
+function waysOf(names: readonly string[], most: number): Record<string, boolean>[] {
+  const rows = names.length <= most ? everyRow(names.length) : coveringRows(names.length);
+  return rows.map((row) => Object.fromEntries(names.map((name, i) => [name, row[i]!])));
+}
+
+/**
+ * Ways of setting everything that may act at once on what a safety device must stop: all ways of
+ * what asks, times and reports, with every control sound, and of all conditions, those of a
+ * control at fault too, ways in which any three are set together in all eight.
+ */
+export function hazardWays(
+  network: Network,
+  families: readonly string[],
+): Record<string, boolean>[] {
+  const all = conditionsOfFamilies(network, families);
+  const sound = all.filter((id) => {
+    const [item, name] = splitReference(id);
+    return network.items.get(item)!.device.conditions[name]!.cause === undefined;
   });
+  const atFault = Object.fromEntries(all.map((id) => [id, false]));
+  const ways = waysOf(sound, ALL_WAYS_OF_A_HAZARD).map((way) => ({ ...atFault, ...way }));
+  return sound.length === all.length ? ways : [...ways, ...waysOf(all, 0)];
 }
 
 /** A condition, `ITEM.condition`, by which something asks for heat. */

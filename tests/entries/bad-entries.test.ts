@@ -12,6 +12,7 @@ import {
 import { BAD_BODIES } from './bad-bodies.ts';
 import { BAD_DEVICES } from './bad-devices.ts';
 import { BAD_FILES } from './bad-files.ts';
+import { BAD_MODULES } from './bad-modules.ts';
 import { BAD_STANDARDS } from './bad-standards.ts';
 import { BAD_SYMPTOMS } from './bad-symptoms.ts';
 import { BAD_SYSTEMS } from './bad-systems.ts';
@@ -25,12 +26,14 @@ const ALL = [
   ...BAD_SYSTEMS,
   ...BAD_SYMPTOMS,
   ...BAD_STANDARDS,
+  ...BAD_MODULES,
   ...BAD_BODIES,
 ];
 
 /** Codes that no edit of the fixture can bring about; other tests here do. */
 const ELSEWHERE = [
   'folder-missing',
+  'composition-refused',
   'file-unreadable',
   'circuit-refused',
   'exception-unneeded',

@@ -17,7 +17,7 @@ export const BAD_FILES: readonly Case[] = [
     name: 'empty folder',
     folder: {},
     problems: [
-      'bench:1:1 folder-empty: there is no entry in it; entries stand in systems/, devices/, symptoms/, procedures/, standards/, glossary/',
+      'bench:1:1 folder-empty: there is no entry in it; entries stand in systems/, devices/, symptoms/, procedures/, standards/, glossary/, modules/',
     ],
   },
   {

@@ -35,7 +35,7 @@ afterAll(() => rmSync(bad, { recursive: true }));
 
 describe('npm run check', () => {
   it('says how many entries are in order', () => {
-    expect(check(VALID)).toEqual({ status: 0, stdout: '13 entries in order\n', stderr: '' });
+    expect(check(VALID)).toEqual({ status: 0, stdout: '14 entries in order\n', stderr: '' });
   });
 
   it('prints every problem, then how many in how many files, and fails', () => {

@@ -12,7 +12,7 @@ const { entries, problems, files } = checkEntries(ROOT, inMemory(valid));
 describe('a valid content folder', () => {
   it('gives no problem', () => {
     expect(problems).toEqual([]);
-    expect(files).toBe(13);
+    expect(files).toBe(14);
   });
 
   it('gives its entries by kind, in order of file name', () => {
@@ -29,6 +29,7 @@ describe('a valid content folder', () => {
     expect([...entries.procedures.keys()]).toEqual(['make-dead']);
     expect([...entries.standards.keys()]).toEqual(['small-fuse']);
     expect([...entries.glossary.keys()]).toEqual(['call', 'spur']);
+    expect([...entries.modules.keys()]).toEqual(['bench-box']);
   });
 
   it('tells how far it is: each system as it is simulated, then as it is judged', () => {

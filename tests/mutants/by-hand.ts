@@ -1,3 +1,5 @@
+import { COMPOSE_BY_HAND } from './by-hand-compose.ts';
+
 /** A change that must not pass: each of these once did, or would do harm if it did. */
 export interface HandMade {
   readonly name: string;
@@ -15,6 +17,7 @@ const SOLVER = { file: 'src/reference/solver.ts', tests: ['tests/reference/solve
 const DESK = { file: 'src/job/desk.ts', tests: ['tests/job/desk.test.ts'] };
 
 export const BY_HAND: readonly HandMade[] = [
+  ...COMPOSE_BY_HAND,
   {
     ...SETTLE,
     name: 'mechanisms move before the electrics rest',

@@ -168,6 +168,19 @@ const CASES: readonly Case[] = [
           'P1: E1 “burner” with the overflow switch of P1 open, in “heating”; no core reaches both its terminals',
         ],
       ],
+      [
+        // Three ordinary things, and no listed mode in which they meet.
+        'a room stat that sends its own live back past the switch through a frost stat',
+        edit(
+          WITH_OVERFLOW,
+          ['BN E1.L B1.COM; BU E1.SL B1.NO BN', 'BN P1.oc B1.COM; BU E1.SL B1.NO BN'],
+          [
+            'mode standby:',
+            `${FROST.replace('W4', 'W9')}\n B2 wants frost protection: cold\n mode standby:`,
+          ],
+        ),
+        ['P1: E1 “burner” with the overflow switch of P1 open, when B1.calling and B2.cold'],
+      ],
     ],
     apart: SOUND,
   },
@@ -288,6 +301,17 @@ const CASES: readonly Case[] = [
           'E1: c1 at E1 is made for extra-low voltage and stands at 227 V in “heating”',
           'W3.BN: COM at B1 is made for extra-low voltage and stands at 230 V in “standby”',
           'W3.BU: NO at B1 is made for extra-low voltage and stands at 230 V in “heating”',
+        ],
+      ],
+      [
+        // No listed mode has it cold.
+        'a frost stat that brings the live to the pair',
+        `${WITH_CALL}\n ${FROST.replace('E1.SL', 'E1.c2').replace('W4', 'W9')}\n B2 wants frost protection: cold`,
+        [
+          'W3.BU: c2 at E1 is made for extra-low voltage and stands at 230 V when B2.cold',
+          'W3.BN: c1 at E1 is made for extra-low voltage and stands at 227 V when B2.cold',
+          'W3.BN: COM at B1 is made for extra-low voltage and stands at 227 V when B2.cold',
+          'W3.BU: NO at B1 is made for extra-low voltage and stands at 230 V when B2.cold',
         ],
       ],
     ],

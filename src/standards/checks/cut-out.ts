@@ -26,7 +26,7 @@ export const cutOut: Check<'safety cut-out'> = {
   words: ({ devices, wants, stops, latches }, deviceName) =>
     [
       wants
-        ? `With ${wants} alone asked for, clocks and every other condition of the controls in every position,`
+        ? `With ${wants} alone asked for, clocks and every other condition of the controls in every position, from new and after any mode,`
         : 'In every working mode,',
       `opening the ${list(devices.map(deviceName), 'or')} ends ${list(stops, 'and')} wherever they are seen at a valve, boiler, heater or pump.`,
       latches ? 'Once tripped it stays open after its cause has gone.' : '',
@@ -60,13 +60,19 @@ function none({ devices, needed }: Rule) {
   return verdict([finding], '');
 }
 
-/** The sound system at rest in each working mode, or in each way with one demand alone. */
+/**
+ * The sound system at rest in each working mode, or in each way with one demand alone, from new
+ * and after each working mode.
+ */
 function trialsOf({ wants }: Rule, { network, working }: Subject): Settled[] {
   if (!wants) return [...working];
   const demands = demandsOf(network, CONTROLS);
   const set = Object.fromEntries(demands.map((one) => [one.id, one.wants === wants]));
   const others = conditionsOfFamilies(network, CONTROLS).filter((id) => !(id in set));
-  return settings(others).map((rest) => under(network, { ...rest, ...set }));
+  const starts = [undefined, ...working.map(({ state }) => state)];
+  return starts.flatMap((memory) =>
+    settings(others).map((rest) => under(network, { ...rest, ...set }, memory)),
+  );
 }
 
 const contactsOfItem = ({ elements }: Subject, { reference }: Item): ElementBranch[] =>

@@ -1,0 +1,64 @@
+import type { System } from '../../schemas/index.ts';
+import { CableList } from './cables.ts';
+import { joinChains } from './chains.ts';
+import { insert } from './insertions.ts';
+import { type Layout, layOut } from './layout.ts';
+import { modesOf } from './modes.ts';
+import { Nets } from './nets.ts';
+import { type Arrangement, arrange } from './placed.ts';
+import { rolesOf } from './roles.ts';
+import type { Catalogue, Composed, Specification } from './types.ts';
+import { wordsOf } from './words.ts';
+
+/**
+ * Makes a system from what a specification names: its items, cables, links, and modes with what
+ * must be seen in them. Nothing is judged here: what has a circuit is composed, and whether the
+ * circuit is sound the demand table and the house standards say.
+ * @throws Refusal where something has no terminal to go to.
+ */
+export function compose(specification: Specification, catalogue: Catalogue): Composed {
+  const arrangement = arrange(specification, catalogue);
+  const nets = new Nets();
+  joinChains(arrangement, nets);
+  insert(arrangement, nets);
+  const joined = nets.joined();
+  const layout = layOut(arrangement, joined, nets.ties(), catalogue);
+  const { cables, links } = new CableList(arrangement, layout, nets, catalogue);
+  const roles = rolesOf(arrangement);
+  const system: System = {
+    ...wordsOf(specification, arrangement, layout, absentCues(arrangement, catalogue)),
+    items: itemsOf(arrangement, layout),
+    cables,
+    links,
+    modes: modesOf(arrangement, roles, catalogue),
+    exceptions: [],
+    version: 1,
+  };
+  return { system, roles, nets: joined };
+}
+
+function itemsOf({ all }: Arrangement, { box, byOwnBox }: Layout): System['items'] {
+  const boxes = [...(box ? [box] : []), ...byOwnBox.map((own) => own.box)];
+  const items: System['items'] = {};
+  const add = (reference: string, item: Omit<System['items'][string], 'ratings' | 'labels'>) => {
+    items[reference] = { ratings: {}, labels: {}, ...item };
+  };
+  for (const { module, references } of all) {
+    for (const [name, reference] of references) {
+      const { device, place, title } = module.items[name]!;
+      add(reference, { device, place, ...(title ? { title } : {}) });
+    }
+    if (module.slot !== 'isolator') continue;
+    for (const { reference, device, place, title, ways } of boxes) {
+      add(reference, { device, place, ...(title ? { title } : {}) });
+      for (const [net, way] of ways) items[reference]!.labels[way] = net;
+    }
+  }
+  return items;
+}
+
+/** Cues of what is not there: of modules whose absence shows, one a slot that is empty. */
+function absentCues({ all }: Arrangement, { modules }: Catalogue): string[] {
+  const there = new Set(all.map(({ id }) => id));
+  return [...modules].flatMap(([id, { otherwise }]) => (there.has(id) ? [] : otherwise));
+}

@@ -1,0 +1,16 @@
+/** From parts to a whole system with what must happen in it: the door to this room. */
+export { compose } from './compose.ts';
+export { type MustBeSeen, mustBeSeen } from './demand.ts';
+export type { Holds } from './rules.ts';
+export {
+  type Catalogue,
+  type Choice,
+  type Composed,
+  type Demand,
+  REFUSALS,
+  Refusal,
+  type RefusalReason,
+  type Roles,
+  type Service,
+  type Specification,
+} from './types.ts';

@@ -1,0 +1,146 @@
+import type { Mode, System } from '../../schemas/index.ts';
+import { mustBeSeen } from './demand.ts';
+import { type Arrangement, type Placed, refer } from './placed.ts';
+import { toSet } from './rules.ts';
+import type { Catalogue, Demand, Roles } from './types.ts';
+
+type Conditions = Readonly<Record<string, boolean>>;
+
+/** A mode before its expectations. */
+type Draft = Omit<Mode, 'expect'>;
+
+const TITLES: Readonly<Record<Demand['service'], string>> = {
+  heating: 'Heating',
+  'hot water': 'Hot water',
+};
+
+/** Every mode of a system, each with what the demand table says must be seen in it. */
+export function modesOf(
+  arrangement: Arrangement,
+  roles: Roles,
+  catalogue: Catalogue,
+): System['modes'] {
+  const usual = usualConditions(arrangement, catalogue);
+  const modes: Record<string, Mode> = {};
+  const add = (id: string, { minutes = 2, testable = true, ...draft }: Partial<Draft>) => {
+    const conditions = draft.conditions ?? {};
+    const holds = (name: string) => conditions[name] ?? usual.get(name) ?? false;
+    const fresh = draft.after === undefined;
+    const expect = Object.fromEntries(mustBeSeen(roles, holds, fresh));
+    modes[id] = { title: id, minutes, testable, ...draft, conditions, expect };
+  };
+  const { demands } = roles;
+  const asked = Object.fromEntries(demands.map((d) => [d.id, setAll(toSet(d.stands), usual)]));
+  const everything: Conditions = Object.assign({}, ...Object.values(asked));
+  const clocks = setAll(
+    demands.flatMap(({ clock }) => (clock ? toSet(clock) : [])),
+    usual,
+  );
+  add('standby', { title: 'Nothing calling', bring: bring(arrangement, []), conditions: {} });
+  for (const { id, service } of demands)
+    add(id, {
+      title: demands.length > 1 ? `${titleOf(id, service)} only` : `${titleOf(id, service)} call`,
+      bring: bring(arrangement, [id]),
+      conditions: asked[id]!,
+    });
+  const all = demands.length > 1 ? 'both' : demands[0]!.id;
+  if (demands.length > 1)
+    add('both', {
+      title: demands.length > 2 ? 'Everything called' : 'Heating and hot water',
+      bring: bring(
+        arrangement,
+        demands.map(({ id }) => id),
+      ),
+      conditions: everything,
+    });
+  if (Object.keys(clocks).length > 0)
+    add('satisfied', {
+      title: 'Satisfied',
+      conditions: clocks,
+      bring: bring(arrangement, [], true),
+    });
+  for (const placed of arrangement.all)
+    for (const [id, state] of Object.entries(placed.module.states)) {
+      const { over, set, unset, title, summary, bring: how, minutes, testable } = state;
+      if (Object.hasOwn(modes, id)) continue;
+      const base = over === 'a call' ? asked[callOf(placed, arrangement) ?? demands[0]!.id]! : {};
+      add(id, {
+        title,
+        ...(summary ? { summary } : {}),
+        ...(how ? { bring: how } : {}),
+        ...(over === 'a call that has ended' ? { after: all } : {}),
+        minutes,
+        testable,
+        conditions: {
+          ...base,
+          ...(over === 'a call that has ended' ? clocks : {}),
+          ...Object.fromEntries(set.map((name) => [refer(placed, name), true])),
+          ...Object.fromEntries(unset.map((name) => [refer(placed, name), false])),
+        },
+      });
+    }
+  const off = refer(arrangement.isolator, toSet(arrangement.isolator.module.open!)[0]!);
+  add('isolated', {
+    title: 'Isolator off',
+    bring:
+      'Leave everything calling, switch the fused spur off, lock it off, and prove dead with a tester proved before and after.',
+    minutes: 4,
+    conditions: { [off]: true, ...everything },
+  });
+  return modes;
+}
+
+const titleOf = (id: string, service: Demand['service']): string => {
+  const [, number] = /-(\d+)$/.exec(id) ?? [];
+  return number ? `${TITLES[service]} ${number}` : TITLES[service];
+};
+
+/** The demand that a control belongs to; undefined for what serves none of its own. */
+const callOf = (placed: Placed, { services }: Arrangement): string | undefined =>
+  services.find(({ controls, limit }) => controls.includes(placed) || limit === placed)?.id;
+
+const setAll = (names: readonly string[], usual: ReadonlyMap<string, boolean>): Conditions =>
+  Object.fromEntries(names.flatMap((name) => (usual.get(name) ? [] : [[name, true]])));
+
+/** Every condition as it usually is. */
+export function usualConditions(
+  { all }: Pick<Arrangement, 'all'>,
+  { devices }: Catalogue,
+): ReadonlyMap<string, boolean> {
+  return new Map(
+    all.flatMap(({ module, references }) =>
+      [...references].flatMap(([item, reference]) =>
+        Object.entries(devices.get(module.items[item]!.device)!.conditions).map(
+          ([name, { usual }]) => [`${reference}.${name}`, usual] as const,
+        ),
+      ),
+    ),
+  );
+}
+
+/** What is done at clock and controls, so that these demands stand and the others do not. */
+function bring(
+  { time, services }: Arrangement,
+  calling: readonly string[],
+  clocksOn = false,
+): string {
+  const kinds = new Set(services.filter(({ id }) => calling.includes(id)).map((s) => s.service));
+  const atClock = time
+    ? (['heating', 'hot water'] as const).flatMap((service) => {
+        const how = time.module.bring[service];
+        if (!how || !services.some((one) => one.service === service)) return [];
+        return [clocksOn || kinds.has(service) ? how.on : how.off];
+      })
+    : [];
+  const atControls = services.flatMap(({ id, controls }) =>
+    controls.flatMap(({ module }) => {
+      const how = module.bring.call;
+      return how ? [calling.includes(id) ? how.on : how.off] : [];
+    }),
+  );
+  const wait =
+    calling.length > 0
+      ? "Allow for the boiler's anti-cycle pause, some minutes."
+      : 'Wait for any overrun to end; 15 minutes at most.';
+  return [...new Set([...atClock, ...atControls, wait])].join(' ');
+}

@@ -1,0 +1,72 @@
+import type { System } from '../../schemas/index.ts';
+import type { Layout } from './layout.ts';
+import type { Arrangement, Placed } from './placed.ts';
+import type { Specification } from './types.ts';
+
+/** Title, summary, facets, cues, notes and cautions of a composed system. */
+export function wordsOf(
+  specification: Specification,
+  arrangement: Arrangement,
+  layout: Layout,
+  absent: readonly string[],
+): Omit<System, 'items' | 'cables' | 'links' | 'modes' | 'exceptions' | 'checked' | 'version'> {
+  const { heat, all, time, services } = arrangement;
+  const modules = all.map(({ module }) => module);
+  const controlling = [time, ...services.flatMap(({ controls }) => controls)].filter(Boolean);
+  const variants = all.flatMap(({ variant }) => (variant ? [variant] : []));
+  const features = modules.flatMap((module) => module.features);
+  if (layout.box) features.push(...boxFeatures(layout));
+  return {
+    title: specification.title ?? titleOf(arrangement),
+    summary: services.map((service) => chainSentence(arrangement, service)).join(' '),
+    aliases: [],
+    arrangement: heat.module.arrangement!,
+    control: (controlling as Placed[]).map(({ module }) => module.control).find(Boolean)!,
+    features: unique(features),
+    recognise: unique([...modules.flatMap(({ recognise }) => recognise), ...absent]),
+    notes: unique([...modules, ...variants].flatMap(({ notes }) => notes)),
+    cautions: unique(modules.flatMap(({ cautions }) => cautions)),
+  };
+}
+
+const unique = <T>(list: readonly T[]): T[] => [...new Set(list)];
+
+/** From seven ways on a box is what the trade calls a wiring centre. */
+const boxFeatures = ({ box }: Layout): System['features'] =>
+  box!.ways.size > 8 ? ['wiring centre'] : [];
+
+const named = ({ module, variant }: Placed): string => variant?.title ?? module.title;
+
+function titleOf({ heat, time, services, shared, additions }: Arrangement): string {
+  const valves = services.filter(({ valve }) => valve).length;
+  const what = [
+    ...(valves > 0 ? [`${NUMBERS[valves] ?? valves} two-port valve${valves > 1 ? 's' : ''}`] : []),
+    ...(shared ? [named(shared).toLowerCase()] : []),
+    ...(time ? [named(time).toLowerCase()] : []),
+    ...unique(services.flatMap(({ controls }) => controls.map((one) => named(one).toLowerCase()))),
+    ...additions.map((one) => named(one).toLowerCase()),
+  ];
+  return what.length === 0 ? heat.module.title : `${heat.module.title}: ${what.join(', ')}`;
+}
+
+const NUMBERS: Readonly<Record<number, string>> = { 1: 'one', 2: 'two', 3: 'three', 4: 'four' };
+
+/** How one demand reaches the boiler, as a sentence. */
+export function chainSentence(
+  { time, shared }: Arrangement,
+  { name, service, controls, limit, valve }: Arrangement['services'][number],
+): string {
+  const steps = [
+    ...(time ? [named(time)] : []),
+    ...controls.map(named),
+    ...(limit ? [named(limit)] : []),
+  ].map((step) => step.toLowerCase());
+  const end = valve
+    ? valve.module.valve?.['end switch']
+      ? 'opens a valve, whose end switch calls the boiler'
+      : 'opens a valve and calls the boiler at once'
+    : shared && service === 'heating'
+      ? 'drives the shared valve, which calls the boiler'
+      : 'calls the boiler';
+  return `For ${name}: ${steps.join(', then ')} ${end}.`;
+}

@@ -1,0 +1,93 @@
+import { Composition, type Device, type Module } from '../../schemas/index.ts';
+import { compose, Refusal, type Specification } from '../compose/index.ts';
+import { jsonSchemaOf } from './kinds.ts';
+import { mergeWritten, type Written } from './merge.ts';
+import { makeProblem } from './problem.ts';
+import type { ReadEntry } from './read-entry.ts';
+import { child } from './schema-tree.ts';
+import type { Path, Places, Problem } from './types.ts';
+import { NO_MESSAGE, schemaProblems } from './zod-problems.ts';
+
+/** What compositions are made from: modules and devices that their schemas accept. */
+interface Parts {
+  readonly modules: ReadonlyMap<string, Module>;
+  readonly devices: ReadonlyMap<string, Device>;
+}
+
+/** Systems with what they are composed from written out, by id, before any schema. */
+export interface Expanded {
+  /** Absent: a system that cannot be read or composed. */
+  readonly systems: ReadonlyMap<string, Written>;
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Writes out every system that says `compose`: the composed system, with what the entry itself
+ * says laid over it key by key. A generated value stands where `compose` stands in the file.
+ */
+export function expandAll(files: readonly ReadEntry[], parts: Parts): Expanded {
+  const systems = new Map<string, Written>();
+  const problems: Problem[] = [];
+  for (const { id, frontmatter } of files) {
+    const { data, places } = frontmatter;
+    if (!data) continue;
+    const own: Written = { data, places };
+    if (data.compose === undefined) systems.set(id, own);
+    else {
+      const { written, found } = expand(own, parts);
+      if (written) systems.set(id, written);
+      problems.push(...found);
+    }
+  }
+  return { systems, problems };
+}
+
+function expand(
+  own: Written,
+  parts: Parts,
+): { readonly written?: Written; readonly found: readonly Problem[] } {
+  const { data, places } = own;
+  const read = Composition.safeParse(data.compose, { reportInput: true, error: () => NO_MESSAGE });
+  if (!read.success) {
+    const issues = read.error.issues.map((issue) => ({
+      ...issue,
+      path: ['compose', ...issue.path],
+    }));
+    const subject = { data, places, schema: jsonSchemaOf('system') };
+    return { found: schemaProblems(issues, subject) };
+  }
+  try {
+    const title = typeof data.title === 'string' ? { title: data.title } : {};
+    const specification = { ...read.data, ...title } as Specification;
+    const { system } = compose(specification, parts);
+    const base: Written = {
+      data: JSON.parse(JSON.stringify(system)),
+      places: generatedFrom(places, system),
+    };
+    return { written: mergeWritten(base, own), found: [] };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    const at = places.key(['compose']);
+    return {
+      found: [
+        makeProblem(
+          'composition-refused',
+          at,
+          ['compose'],
+          `nothing composes this: ${error.message}`,
+        ),
+      ],
+    };
+  }
+}
+
+/** Every generated value stands where the composition does. */
+function generatedFrom(places: Places, system: unknown): Places {
+  const place = () => places.key(['compose']);
+  const has = (path: Path): boolean => {
+    let at = system;
+    for (const key of path) at = child(at, key);
+    return at !== undefined;
+  };
+  return { has, value: place, key: place };
+}
