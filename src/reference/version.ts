@@ -30,8 +30,8 @@ export function versionOf(
 ): string {
   const hash = createHash('sha256').update(JSON.stringify([solved, code]));
   if (firm) hash.update(JSON.stringify([firm.settings, firm.logo?.file]));
-  const { systems, devices, symptoms, procedures, standards, glossary } = entries;
-  for (const kind of [systems, devices, symptoms, procedures, standards, glossary])
+  const { systems, devices, symptoms, procedures, standards, glossary, modules } = entries;
+  for (const kind of [systems, devices, symptoms, procedures, standards, glossary, modules])
     for (const { file, data, body } of kind.values())
       hash.update(JSON.stringify([file, data, body]));
   return hash.digest('hex').slice(0, 8);
