@@ -153,3 +153,32 @@ describe('nets', () => {
     expect(nets.get('heating call')).toEqual(['B1.NO', 'Q2.motor L']);
   });
 });
+
+describe('several switches in one net', () => {
+  const { modules, devices } = catalogue();
+  /** A second pump of another rank, as a firm may have one. */
+  const withSecond = (rank: number) => {
+    const second = { ...modules.get('condensate-pump')!, title: 'Second pump', rank };
+    const both = new Map([...modules, ['second-pump', second] as const]);
+    const asked = (variant: string): Specification => ({
+      heat: 'system-boiler',
+      heating: [{ controls: [STAT], valve: 'two-port-valve' }],
+      additions: [
+        { module: 'condensate-pump', variant },
+        { module: 'second-pump', variant },
+      ],
+    });
+    return (variant: string) => compose(asked(variant), { modules: both, devices }).nets;
+  };
+
+  it.each([
+    ['in call', 'E1.SL'],
+    ['in supply', 'E1.L'],
+  ])('stand by rank, the highest nearest the boiler, %s', (variant, boiler) => {
+    const last = (rank: number) =>
+      [...withSecond(rank)(variant)].find(([, members]) => members.includes(boiler))![1];
+    // The shipped one has rank 20.
+    expect(last(5)).toContain('M1.overflow NC');
+    expect(last(30)).toContain('M2.overflow NC');
+  });
+});
