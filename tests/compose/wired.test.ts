@@ -125,7 +125,14 @@ describe('boxes', () => {
 
   it('say of each way which conductor it holds', () => {
     const { system } = composed({ ...ITEMS, additions: [PUMP('in supply')] });
-    expect(system.items.X1?.labels).toMatchObject({ '1': 'live', N: 'neutral', E: 'earth' });
+    expect(system.items.X1?.labels).toMatchObject({
+      '1': 'permanent live',
+      '2': "boiler's permanent live",
+      N: 'neutrals',
+    });
+    // The words of readers, not those of the model.
+    for (const label of Object.values(system.items.X1!.labels))
+      expect(label).not.toMatch(/call feed|call return/);
   });
 });
 
