@@ -11,7 +11,7 @@ import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts'
 import { checkedWith, ownContent } from './own-system.ts';
 
 const USAGE = `npm run new -- firm FOLDER [--name NAME]
-npm run new -- system|device|symptom|procedure|standard|term [--firm folder]
+npm run new -- system|device|symptom|procedure|standard|term|module [--firm folder]
   --title TITLE     what readers call it
   --like NAME       the entry it starts from (it asks, or takes the first)
   --id NAME         its file name without .mdx (default: from the title)
@@ -29,6 +29,7 @@ const PLAIN: Partial<Record<Kind, string>> = {
   system: 'combi-two-wire',
   device: 'room-thermostat-wired',
   standard: 'fuse-3-amp',
+  module: 'room-stat-two-wire',
 };
 
 async function run(): Promise<number> {

@@ -106,7 +106,10 @@ export class CableList {
   /** The link between two ways of the main box, with why it is there. */
   #tie({ reference, ways }: Box, net: string, to: string): void {
     const [from, into] = [to, net].map((one) => `${reference}.${ways.get(one)}`);
-    this.links.push({ between: pair(from!, into!), why: `Takes the live on: ${net}` });
+    this.links.push({
+      between: pair(from!, into!),
+      why: `Takes the ${net}; what the boiler gets comes back from there and from nowhere else.`,
+    });
   }
 
   #link(all: readonly Wanted[], cored: readonly Wanted[]): void {

@@ -65,7 +65,7 @@ function joinPump({ heat, pump, gravity, services, shared, time }: Arrangement, 
   if (!pump && !inside) throw new Refusal('no pump', heat.id);
   if (gravity) {
     const water = services.some(({ service }) => service === 'hot water');
-    const valves = shared ?? services.find(({ valve }) => valve);
+    const valves = shared ?? services.find((one) => one.valve && one.service === 'heating');
     if (!pump || output || !time || !water || valves) throw new Refusal('no gravity', heat.id);
     return;
   }

@@ -8,7 +8,7 @@ import { Nets } from './nets.ts';
 import { type Arrangement, arrange } from './placed.ts';
 import { rolesOf } from './roles.ts';
 import type { Catalogue, Composed, Specification } from './types.ts';
-import { wordsOf } from './words.ts';
+import { wayLabel, wordsOf } from './words.ts';
 
 /**
  * Makes a system from what a specification names: its items, cables, links, and modes with what
@@ -51,7 +51,7 @@ function itemsOf({ all }: Arrangement, { box, byOwnBox }: Layout): System['items
     if (module.slot !== 'isolator') continue;
     for (const { reference, device, place, title, ways } of boxes) {
       add(reference, { device, place, ...(title ? { title } : {}) });
-      for (const [net, way] of ways) items[reference]!.labels[way] = net;
+      for (const [net, way] of ways) items[reference]!.labels[way] = wayLabel(net);
     }
   }
   return items;

@@ -13,6 +13,8 @@ export function insert({ heat, pump, additions }: Arrangement, nets: Nets): void
     .filter(({ variant, module }) => variant?.cut && module.through)
     .toSorted((a, b) => a.module.rank - b.module.rank);
   let live = 'live';
+  const first = heat.module.joins['call pair 2'] ? 'call pair 2' : 'boiler call';
+  let call: string = first;
   for (const addition of cuts) {
     const called = addition.module.title.toLowerCase();
     const [into, out] = addition.module.through!.map((terminal) => refer(addition, terminal));
@@ -24,17 +26,17 @@ export function insert({ heat, pump, additions }: Arrangement, nets: Nets): void
       live = `boiler live past the ${called}`;
       nets.join(live, out!);
     } else {
-      const call = heat.module.joins['call pair 2'] ? 'call pair 2' : 'boiler call';
       // A pump without an output of the boiler runs with its call, and stops with it.
       const after = heat.module.joins['pump live'] || !pump ? [heat] : [heat, pump];
       const boiler = after.flatMap(({ references }) => [...references.values()]);
       const consumers = nets
         .membersOf(call)
         .filter((terminal) => boiler.some((item) => terminal.startsWith(`${item}.`)));
-      const past = `${call} past the ${called}`;
+      const past = `${first} past the ${called}`;
       nets.join(call, into!);
       nets.move(call, consumers, past);
       nets.join(past, out!);
+      call = past;
     }
   }
   if (live === 'live') nets.unite('live', 'boiler live');

@@ -35,16 +35,38 @@ const unique = <T>(list: readonly T[]): T[] => [...new Set(list)];
 const boxFeatures = ({ box }: Layout): System['features'] =>
   box!.ways.size > 8 ? ['wiring centre'] : [];
 
-const named = ({ module, variant }: Placed): string => variant?.title ?? module.title;
+/** `room stat (wired)`: in a list a comma would part what belongs together. */
+const named = ({ module, variant }: Placed): string =>
+  (variant?.title ?? module.title).replace(/, (.+)$/, ' ($1)').toLowerCase();
+
+/** What a reader is told of a named net, at the way of a box that holds it. */
+const WAYS: Readonly<Record<string, string>> = {
+  live: 'permanent live',
+  'boiler live': "boiler's permanent live",
+  'call feed': 'live to stat, from the boiler',
+  'boiler call': "call, to the boiler's switched live",
+  'relay call': "call, to the relay's coil",
+  'call pair 1': 'call pair, one side',
+  'call pair 2': 'call pair, other side',
+  'pump live': 'pump live',
+  neutral: 'neutrals',
+  earth: 'earths',
+};
+
+/** How a way of a box is labelled. */
+export const wayLabel = (net: string): string => {
+  const [, base = net, rest = ''] = /^(.+?)( past the .+)?$/.exec(net) ?? [];
+  return `${WAYS[base] ?? base}${rest}`;
+};
 
 function titleOf({ heat, time, services, shared, additions }: Arrangement): string {
   const valves = services.filter(({ valve }) => valve).length;
   const what = [
     ...(valves > 0 ? [`${NUMBERS[valves] ?? valves} two-port valve${valves > 1 ? 's' : ''}`] : []),
-    ...(shared ? [named(shared).toLowerCase()] : []),
-    ...(time ? [named(time).toLowerCase()] : []),
-    ...unique(services.flatMap(({ controls }) => controls.map((one) => named(one).toLowerCase()))),
-    ...additions.map((one) => named(one).toLowerCase()),
+    ...(shared ? [named(shared)] : []),
+    ...(time ? [named(time)] : []),
+    ...unique(services.flatMap(({ controls }) => controls.map((one) => named(one)))),
+    ...additions.map((one) => named(one)),
   ];
   return what.length === 0 ? heat.module.title : `${heat.module.title}: ${what.join(', ')}`;
 }
@@ -53,20 +75,23 @@ const NUMBERS: Readonly<Record<number, string>> = { 1: 'one', 2: 'two', 3: 'thre
 
 /** How one demand reaches the boiler, as a sentence. */
 export function chainSentence(
-  { time, shared }: Arrangement,
+  { time, shared, gravity }: Arrangement,
   { name, service, controls, limit, valve }: Arrangement['services'][number],
 ): string {
   const steps = [
     ...(time ? [named(time)] : []),
     ...controls.map(named),
     ...(limit ? [named(limit)] : []),
-  ].map((step) => step.toLowerCase());
+  ];
   const end = valve
     ? valve.module.valve?.['end switch']
-      ? 'opens a valve, whose end switch calls the boiler'
-      : 'opens a valve and calls the boiler at once'
-    : shared && service === 'heating'
-      ? 'drives the shared valve, which calls the boiler'
-      : 'calls the boiler';
-  return `For ${name}: ${steps.join(', then ')} ${end}.`;
+      ? 'it opens a valve, whose end switch calls the boiler'
+      : 'it opens a valve and calls the boiler at once'
+    : shared && service === 'heating' && shared.module.shared?.heating
+      ? 'it drives the shared valve, which calls the boiler'
+      : gravity && service === 'heating'
+        ? 'it runs the pump'
+        : 'it calls the boiler';
+  const whole = `${name}: a live through ${steps.join(', then ')}; ${end}.`;
+  return `${whole.charAt(0).toUpperCase()}${whole.slice(1)}`;
 }

@@ -46,6 +46,8 @@ interface Hydraulics {
   readonly cylinder?: 'vented' | 'unvented';
   /** Hot water goes round by itself, its stat in the boiler’s call. */
   readonly gravity?: true;
+  /** A valve in the way of the hot water alone. */
+  readonly waterValve?: Choice;
 }
 
 const TWO_PORT = 'two-port-valve';
@@ -62,6 +64,7 @@ const HYDRAULICS: Readonly<Record<string, Hydraulics>> = {
   'mid-position, cut-out': { zones: 1, shared: 'mid-position-valve', cylinder: 'unvented' },
   underfloor: { zones: 1, valve: 'underfloor-manifold' },
   gravity: { zones: 1, cylinder: 'vented', gravity: true },
+  'gravity, valve': { zones: 1, cylinder: 'vented', gravity: true, waterValve: TWO_PORT },
   diverter: { zones: 1, shared: 'diverter-valve', cylinder: 'vented' },
 };
 
@@ -167,7 +170,8 @@ export function pairwise(all: readonly Combination[] = combinations()): Combinat
 /** What a combination asks the composer for. */
 export function specificationOf(combination: Combination): Specification {
   const { heat, pump, relay } = HEAT[combination.heat]!;
-  const { zones, valve, shared, cylinder, gravity } = HYDRAULICS[combination.hydraulics]!;
+  const { zones, valve, shared, cylinder, gravity, waterValve } =
+    HYDRAULICS[combination.hydraulics]!;
   const { time, zone, cylinder: stat } = CONTROLS[combination.controls]!;
   const ownValve = valve ? { valve } : {};
   const heating: Service[] = Array.from({ length: zones }, () => ({ controls: zone, ...ownValve }));
@@ -188,6 +192,7 @@ export function specificationOf(combination: Combination): Specification {
           hotWater: {
             controls: stat!,
             ...ownValve,
+            ...(waterValve ? { valve: waterValve } : {}),
             ...(cylinder === 'unvented' ? { limit: 'overheat-cut-out' } : {}),
           },
         }

@@ -125,7 +125,14 @@ describe('boxes', () => {
 
   it('say of each way which conductor it holds', () => {
     const { system } = composed({ ...ITEMS, additions: [PUMP('in supply')] });
-    expect(system.items.X1?.labels).toMatchObject({ '1': 'live', N: 'neutral', E: 'earth' });
+    expect(system.items.X1?.labels).toMatchObject({
+      '1': 'permanent live',
+      '2': "boiler's permanent live",
+      N: 'neutrals',
+    });
+    // The words of readers, not those of the model.
+    for (const label of Object.values(system.items.X1!.labels))
+      expect(label).not.toMatch(/call feed|call return/);
   });
 });
 
@@ -151,5 +158,34 @@ describe('nets', () => {
     expect(nets.get('boiler call past the condensate pump')).toEqual(['E1.SL', 'M2.overflow NC']);
     expect(nets.get('hot water call past the cut-out')).toEqual(['F2.live out', 'Q3.motor L']);
     expect(nets.get('heating call')).toEqual(['B1.NO', 'Q2.motor L']);
+  });
+});
+
+describe('several switches in one net', () => {
+  const { modules, devices } = catalogue();
+  /** A second pump of another rank, as a firm may have one. */
+  const withSecond = (rank: number) => {
+    const second = { ...modules.get('condensate-pump')!, title: 'Second pump', rank };
+    const both = new Map([...modules, ['second-pump', second] as const]);
+    const asked = (variant: string): Specification => ({
+      heat: 'system-boiler',
+      heating: [{ controls: [STAT], valve: 'two-port-valve' }],
+      additions: [
+        { module: 'condensate-pump', variant },
+        { module: 'second-pump', variant },
+      ],
+    });
+    return (variant: string) => compose(asked(variant), { modules: both, devices }).nets;
+  };
+
+  it.each([
+    ['in call', 'E1.SL'],
+    ['in supply', 'E1.L'],
+  ])('stand by rank, the highest nearest the boiler, %s', (variant, boiler) => {
+    const last = (rank: number) =>
+      [...withSecond(rank)(variant)].find(([, members]) => members.includes(boiler))![1];
+    // The shipped one has rank 20.
+    expect(last(5)).toContain('M1.overflow NC');
+    expect(last(30)).toContain('M2.overflow NC');
   });
 });
