@@ -47,7 +47,7 @@ export {
   wayMark,
   wayWords,
 } from './spoken.ts';
-export { type StoryStep, storyOf } from './story.ts';
+export { type Story, type StoryStep, storyOf } from './story.ts';
 export {
   earthPairs,
   type PairKind,

@@ -254,17 +254,42 @@ describe('what lights', () => {
     });
     const key = page.locator('#drawing-play');
     await key.click();
-    expect(await line(page)).toMatch(/^1 of \d+\. .+stat contact closes\.$/);
+    expect(await line(page)).toMatch(
+      /^1 of \d+\. Beginning with “Nothing calling”\. .+stat contact closes\.$/,
+    );
     expect(await key.textContent()).toBe('Next step');
     await page.waitForTimeout(2600);
     expect(await line(page)).toMatch(/^1 of /);
     await key.click();
     expect(await line(page)).toMatch(/^2 of /);
+    const back = page.locator('#drawing-back');
+    await back.click();
+    expect(await line(page)).toMatch(/^1 of /);
+    // At the first step nothing lies before it, and the key that goes leaves none lost.
+    expect(await back.isVisible()).toBe(false);
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('drawing-play');
+    await key.click();
+    await key.click();
+    expect(await line(page)).toMatch(/^3 of /);
+    await page.locator('#mode-hot-tap').check();
+    expect(await back.isVisible()).toBe(false);
+    await page.locator('#mode-heating').check();
     await page.emulateMedia({ reducedMotion: 'no-preference' });
     await key.click();
-    await page.waitForFunction(() =>
-      document.querySelector('#drawing-line')?.textContent?.startsWith('4 of'),
-    );
+    const comes = (step: number) =>
+      page.waitForFunction(
+        (start) => document.querySelector('#drawing-line')?.textContent?.startsWith(start),
+        `${step} of`,
+      );
+    await comes(3);
+    // Who goes back wants to look: from there the key alone goes on.
+    await back.click();
+    expect(await line(page)).toMatch(/^2 of /);
+    expect(await key.textContent()).toBe('Next step');
+    await page.waitForTimeout(2600);
+    expect(await line(page)).toMatch(/^2 of /);
+    await key.click();
+    await comes(3);
     await close();
   });
 });

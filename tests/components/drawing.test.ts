@@ -68,7 +68,7 @@ describe.each(systems)('%s', (_, network, data) => {
         reach,
         caution,
       ]),
-      ...Object.values(data.stories).flatMap((story) => story.map(([text]) => text)),
+      ...Object.values(data.stories).flatMap(({ steps }) => steps.map(([text]) => text)),
       ...data.loads.map(({ name }) => name),
     ].filter((text) => text !== '');
     expect(texts.flatMap((text) => wrongTerms(text).map(({ found }) => [found, text]))).toEqual([]);

@@ -18,9 +18,13 @@ export interface DrawingData {
   readonly nets: readonly NetData[];
   readonly loads: readonly LoadData[];
   /** How each mode comes about, by mode. */
-  readonly stories: Readonly<
-    Record<string, readonly (readonly [text: string, ids: readonly string[]])[]>
-  >;
+  readonly stories: Readonly<Record<string, StoryData>>;
+}
+
+export interface StoryData {
+  /** Title of the mode that it begins from; empty where none is meant. */
+  readonly from: string;
+  readonly steps: readonly (readonly [text: string, ids: readonly string[]])[];
 }
 
 export interface TerminalData {

@@ -57,13 +57,11 @@ export function drawingData({
       return [id, [`Wire link ${ends}.`, why ?? ''].join(' ').trim()] as const;
     }),
   ];
-  const stories = ids.map(
-    (mode) =>
-      [
-        mode,
-        storyOf(simulation, mode).map(({ text, elements }) => [text, elements] as const),
-      ] as const,
-  );
+  const stories = ids.map((mode) => {
+    const { from, steps } = storyOf(simulation, mode);
+    const told = steps.map(({ text, elements }) => [text, elements] as const);
+    return [mode, { from: from === null ? '' : modes[from]!.title, steps: told }] as const;
+  });
   return {
     system: network.id,
     modes: ids.map((id) => [id, modes[id]!.title]),
