@@ -9,7 +9,12 @@ import {
 import { problemWith } from '../diagnosis/inference/index.ts';
 import { type ActTest, type ActWords, actsOf, actWords } from '../diagnosis/tests/index.ts';
 import { type Place, placeNamed, placesOf, readInstead, readsAt } from '../site/index.ts';
-import { againstFor, functionOfTerminal } from '../wiring/index.ts';
+import {
+  againstFor,
+  extraLowCaution,
+  extraLowPoints,
+  functionOfTerminal,
+} from '../wiring/index.ts';
 import { safetyIn } from './safety-modes.ts';
 
 /** A terminal to lay a probe on. */
@@ -21,6 +26,8 @@ export interface SheetPoint {
   readonly function: string;
   readonly carries: string;
   readonly extraLow: boolean;
+  /** What to mind where an extra-low-voltage pair ends at it; empty elsewhere. */
+  readonly care: string;
   /** Whether a core or link reaches it. */
   readonly joined: boolean;
   /** The point it is usually read against; null where there is none. */
@@ -207,6 +214,7 @@ function itemOf(simulation: Simulation, ref: string): SheetItem {
       function: functionOfTerminal(network, node),
       carries: node.terminal!.carries,
       extraLow: node.terminal!.carries === 'call' || node.terminal!.voltage === 'extra-low',
+      care: extraLowPoints(network).has(node.id) ? extraLowCaution(network, ref) : '',
       joined: joined.has(node.index),
       against: againstFor(network, node.id),
       dead: mayBeDead(node.id),

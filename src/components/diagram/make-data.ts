@@ -11,6 +11,8 @@ import {
 import {
   againstFor,
   cableWords,
+  extraLowCaution,
+  extraLowPoints,
   functionOfTerminal,
   itemOf,
   itemWords,
@@ -117,7 +119,12 @@ function terminalData(
     place: network.items.get(itemOf(id))!.place,
     net: nets.findIndex(({ terminals }) => terminals.includes(id)),
     reach: place ? reachWords(place) : 'Nobody gets at it.',
-    caution: place ? cautionAt(place, here && against !== null) : '',
+    caution: [
+      place ? cautionAt(place, here && against !== null) : '',
+      extraLowPoints(network).has(id) ? extraLowCaution(network, itemOf(id)) : '',
+    ]
+      .filter(Boolean)
+      .join(' '),
     // From an earth alone nothing is read.
     instead: against === null ? null : instead,
   };
