@@ -1,6 +1,6 @@
 import { HISTORY_WORDS } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
-import { customerText, type Proof } from './customer.ts';
+import { customerText, EMERGENCY_LINES, type Proof } from './customer.ts';
 import { type Entry, isTold, type Job, type Remark, roundOf } from './job.ts';
 import { askedAbout, type DueOf, isProved, type ProvingMode, provingModes } from './proving.ts';
 import { CODE_WORDS } from './remark-words.ts';
@@ -237,7 +237,7 @@ export function recordText(sheet: Sheet, job: Job, dueOf?: DueOf): string {
     ),
     ...section(
       'Wiring as found',
-      job.asFound === null ? [] : ['Otherwise than the entry shows: marked, and kept with the job'],
+      job.asFound === null ? [] : ['Not as drawn: what differs is marked, and kept with the job'],
     ),
     ...section('Repaired', mended ? record.repairs : [nothingRepaired(job)]),
     ...(mended
@@ -250,6 +250,7 @@ export function recordText(sheet: Sheet, job: Job, dueOf?: DueOf): string {
     ...section('What remains', record.remains ? [record.remains] : []),
     ...section('Notes', job.notes.trim() ? [job.notes.trim()] : []),
     ...section('For the customer', [record.customer]),
+    ...section('In an emergency', EMERGENCY_LINES),
   ];
   return `${lines.join('\n')}\n`;
 }

@@ -108,6 +108,10 @@ export function pairText(from: string, to: string): string {
 /** `call feed` of `E1.call feed`. */
 export const nameOf = (point: string): string => point.slice(point.indexOf('.') + 1);
 
+/** A terminal with its item's code behind: `SL at E1`, `terminal 5 at X1`. */
+export const pointSaid = (point: string): string =>
+  `${terminalWords(nameOf(point))} at ${refOf(point)}`;
+
 /** What was found, in one clause: `SL to N at E1: no volts in Heating only`. */
 export function clauseText(sheet: Sheet, observation: Observation): string {
   const answer = answerText(sheet, observation);

@@ -50,9 +50,9 @@ export function NextView(props: Props) {
       <div class="next-above">
         {contradicted && (
           <Caution>
-            Not as this entry shows. Something that it does not model accounts best for what was
-            entered: wired otherwise, a part of another kind, or several faults at once. Isolated
-            and proved dead, compare the cores in the terminals with the{' '}
+            Not as drawn. Something that is not on the drawing accounts best for what was entered:
+            wired otherwise, a part of another kind, or several faults at once. Isolated and proved
+            dead, compare the cores in the terminals with the{' '}
             <a href={href(`/systems/${sheet.id}/wiring/`)}>wiring table</a>, and{' '}
             <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>
               mark what is otherwise
@@ -164,13 +164,13 @@ function SoFar(props: Props) {
           />
         ))}
       </ol>
-      {repairs.length === 0 && !seeking && <p>Nothing that this entry can show accounts for it.</p>}
+      {repairs.length === 0 && !seeking && <p>Nothing on the drawing accounts for it.</p>}
       {repairs.length > 0 && more > 0 && (
         <p class="quiet">{more} more, each less likely than these.</p>
       )}
       {notAsShown >= LEAST_SHARE && !contradicted && (
         <p class="quiet">
-          Something that this entry does not model: {certaintyText(notAsShown)}.{' '}
+          Something that is not on the drawing: {certaintyText(notAsShown)}.{' '}
           <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>Mark it as found</a>
         </p>
       )}
