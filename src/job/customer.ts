@@ -18,9 +18,9 @@ const { gas, gasNorthernIreland, ambulance } = EMERGENCY_NUMBERS;
  * keep the paper. As the page's own emergency box says it, to somebody who has no trade.
  */
 export const EMERGENCY_LINES: readonly string[] = [
-  `You smell gas: touch no switch or plug, light nothing. Turn the gas off at the meter if that is safe (not in a cellar), open doors and windows, get everyone out, and from outside ring the gas emergency service: ${gas.number} (Northern Ireland ${gasNorthernIreland.number}; gas from a tank or bottle: the number on it).`,
-  `A carbon monoxide alarm sounds: turn gas and other fuel appliances off, open doors and windows, get everyone out, and ring the same number. If anyone feels ill, ring ${ambulance.number}.`,
-  'Water on a control, a socket or the boiler: do not touch it. Switch the power off at the fuse board if you can get there dry, and leave it off until an electrician or heating engineer has looked.',
+  `You smell gas: touch no switch, no flames. Gas off at the meter if that is safe (not in a cellar), doors and windows open, everyone out. From outside ring the gas emergency service, ${gas.number} (Northern Ireland ${gasNorthernIreland.number}; gas from a tank or bottle: the number on it).`,
+  `A carbon monoxide alarm sounds: gas and other fuel appliances off, doors and windows open, everyone out, and ring the same number. Anyone ill: ${ambulance.number}.`,
+  'Water on anything electrical: do not touch it. Power off at the fuse board if you can get there dry, and off it stays until an electrician or heating engineer has looked.',
 ];
 
 /** Trade words for things in a house, with what the person who lives there calls them. */

@@ -95,9 +95,9 @@ describe('the record of an ordinary job', () => {
       - You told us: “No heating, hot water is fine”. We found the cause at the heating valve and have put it right. We then ran the system, and it worked as it should. We noticed something else that wants attention; it is listed in this record.
 
       In an emergency
-      - You smell gas: touch no switch or plug, light nothing. Turn the gas off at the meter if that is safe (not in a cellar), open doors and windows, get everyone out, and from outside ring the gas emergency service: 0800 111 999 (Northern Ireland 0800 002 001; gas from a tank or bottle: the number on it).
-      - A carbon monoxide alarm sounds: turn gas and other fuel appliances off, open doors and windows, get everyone out, and ring the same number. If anyone feels ill, ring 999.
-      - Water on a control, a socket or the boiler: do not touch it. Switch the power off at the fuse board if you can get there dry, and leave it off until an electrician or heating engineer has looked.
+      - You smell gas: touch no switch, no flames. Gas off at the meter if that is safe (not in a cellar), doors and windows open, everyone out. From outside ring the gas emergency service, 0800 111 999 (Northern Ireland 0800 002 001; gas from a tank or bottle: the number on it).
+      - A carbon monoxide alarm sounds: gas and other fuel appliances off, doors and windows open, everyone out, and ring the same number. Anyone ill: 999.
+      - Water on anything electrical: do not touch it. Power off at the fuse board if you can get there dry, and off it stays until an electrician or heating engineer has looked.
       "
     `);
   });
@@ -129,9 +129,9 @@ test('every slip says what to do at gas, a CO alarm, and water on electrics', ()
   const slip = text.slice(text.indexOf('In an emergency'));
   const [, gas, monoxide, water] = slip.split('\n');
   expect(gas).toMatch(
-    /smell gas: touch no switch.*open doors and windows, get everyone out, and from outside ring.*0800 111 999.*0800 002 001/,
+    /smell gas: touch no switch, no flames.*doors and windows open, everyone out\. From outside ring.*0800 111 999.*0800 002 001/,
   );
-  expect(monoxide).toMatch(/carbon monoxide alarm.*everyone out.*same number.*ill, ring 999/i);
+  expect(monoxide).toMatch(/carbon monoxide alarm.*everyone out.*same number.*ill: 999/i);
   expect(water).toMatch(/^- Water .*do not touch it.*fuse board if you can get there dry/);
   // The customer's own words may be typed over; these may not.
   const typed = recordText(sheet, { ...ordinaryJob(), customer: 'Ring me on Monday.' });

@@ -140,7 +140,11 @@ export function JobSheet({ job, sheet, dueOf, picture }: Props) {
         <h4>For the customer</h4>
         <p class="notes">{record.customer}</p>
         <h5>In an emergency</h5>
-        <Lines lines={EMERGENCY_LINES} />
+        <ul class="in-emergency">
+          {EMERGENCY_LINES.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
       </div>
       {job.photos.length > 0 && (
         <ul class="photo-list on-sheet">
