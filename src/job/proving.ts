@@ -46,7 +46,7 @@ export function provingModes(sheet: Sheet, job: Job, dueOf: DueOf = UNKNOWN): Pr
     (mode): ProvingMode => ({
       mode,
       purpose: repair.includes(mode.id) ? 'repair' : mode.safety.length > 0 ? 'safety' : 'rest',
-      looks: sheet.outcomes.map((outcome) => {
+      looks: looksDue(sheet, mode).map((outcome) => {
         const entry = lookAt(job, mode.id, outcome.id);
         const found = entry?.observation.kind === 'look' ? entry.observation.answer : null;
         return { outcome, due: dueIn(mode, outcome.id), found };
@@ -55,6 +55,13 @@ export function provingModes(sheet: Sheet, job: Job, dueOf: DueOf = UNKNOWN): Pr
   );
   return PURPOSES.flatMap((purpose) => modes.filter((one) => one.purpose === purpose));
 }
+
+/** What is looked at in a mode: of what stands in one of several positions, the one that is due. */
+const looksDue = (sheet: Sheet, mode: SheetMode): SheetOutcome[] =>
+  sheet.outcomes.filter(
+    ({ id, oneOf }) =>
+      dueIn(mode, id) !== 'not seen' || !oneOf.some((other) => dueIn(mode, other) === 'seen'),
+  );
 
 const provable = (sheet: Sheet) =>
   sheet.modes.filter(({ testable, isolated }) => testable && !isolated);

@@ -7,7 +7,7 @@ import { against, askedIn, type Draft, observationWith } from '../draft.ts';
 import { addEntry, changeEntry, type Job } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';
 import { actIn, fuseIn, itemIn, modeIn, refOf, type Sheet } from '../sheet.ts';
-import { enteredText, fuseHow, lowerFirst, nameOf, pointSaid } from '../words.ts';
+import { enteredText, fuseHow, lowerFirst, nameOf, partVoltsWhy, pointSaid } from '../words.ts';
 import { AnswerKeys } from './answer-keys.tsx';
 import { DueLine } from './answer-mark.tsx';
 import { Figure } from './figure.tsx';
@@ -44,7 +44,7 @@ export function AnswerStep(props: Props) {
     // A reading taken to prove a repair leads back to what is still to be proved.
     const proving = state.place.view === 'record';
     desk.turn({ draft: null, view: draft.edits ? 'readings' : proving ? 'record' : 'next' });
-    if (due) desk.say(enteredText(sheet, observation, due));
+    if (due) desk.say(enteredText(sheet, observation, due) + partVoltsWhy(props.job, observation));
   };
   return (
     <>

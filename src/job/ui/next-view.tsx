@@ -5,6 +5,7 @@ import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import type { FoundRepair } from '../findings.ts';
 import { type Job, openEntries, roundOf } from '../job.ts';
+import { isSaidByAnother } from '../one-look.ts';
 import type { Sheet } from '../sheet.ts';
 import { standingOf } from '../standing.ts';
 import { clauseText, lowerFirst } from '../words.ts';
@@ -100,7 +101,8 @@ const Left = ({
 
 /** What was entered since the last repair, newest first. */
 function Known({ desk, job, sheet }: Props) {
-  const entries = openEntries(job).toReversed();
+  const all = openEntries(job);
+  const entries = all.filter((entry) => !isSaidByAnother(sheet, all, entry)).toReversed();
   if (entries.length === 0) return null;
   return (
     <section class="known" aria-labelledby="known-title">
