@@ -153,6 +153,21 @@ describe('a terminal', () => {
     await close();
   });
 
+  test('says what stays live, and in what order one behind a cover is read', async () => {
+    const { page, close } = await diagram(LARGEST, FINGER);
+    await terminal(page, 'Q1.supply L').tap();
+    expect(await sheet(page).locator('.sheet-always').textContent()).toContain('Always live');
+    expect(await sheet(page).locator('.sheet-order').count()).toBe(0);
+    await sheet(page).locator('[data-close]').tap();
+    await terminal(page, 'X1.4').tap();
+    expect(await sheet(page).locator('.sheet-always').count()).toBe(0);
+    const steps = await sheet(page).locator('.sheet-order li').allTextContents();
+    expect(steps[0]).toMatch(/^Isolate/);
+    expect(steps.at(-1)).toMatch(/^Isolate again/);
+    expect(await violations(page)).toEqual([]);
+    await close();
+  });
+
   test('says the reading of the mode and instrument chosen, all others folded', async () => {
     const { page, close } = await diagram(`${TWO_WIRE}?mode=standby`, { viewport: DESK });
     await terminal(page, 'E1.call return').click();
@@ -185,7 +200,7 @@ describe('a terminal', () => {
     await way.tap();
     const form = page.locator('.reading-form');
     await form.locator('.safety, .answers').first().waitFor();
-    expect(await form.textContent()).toContain('E1 switched live back');
+    expect(await form.textContent()).toContain('Switched live back');
     expect(new URL(page.url()).hash).toBe(job);
     // Once left it does not come back.
     await form.getByRole('button', { name: 'Leave without entering' }).tap();

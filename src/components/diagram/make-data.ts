@@ -3,6 +3,7 @@ import { COLOUR_CODES } from '../../published/index.ts';
 import type { ComputedSystem } from '../../reference/index.ts';
 import {
   changesCircuit,
+  leftOn,
   placeOfTerminal,
   readsAt,
   settledIn,
@@ -26,7 +27,7 @@ import { capital } from '../../words/index.ts';
 import { isExtraLowPair } from '../system/extra-low.ts';
 import { readingPlace, shownReading, shownText } from '../system/shown.ts';
 import type { DrawingData, LoadData, NetData, TerminalData } from './data.ts';
-import { cautionAt, reachWords } from './reach-words.ts';
+import { cautionAt, isOpenedForReading, reachWords } from './reach-words.ts';
 
 /** Everything that a page's script says of a system's drawing. */
 export function drawingData({
@@ -113,6 +114,7 @@ function terminalData(
   const place = placeOfTerminal(network, id);
   const { here, instead } = readingPlace(network, id);
   const against = againstFor(network, id);
+  const stays = leftOn(simulation).get(id);
   const said = {
     name: pointWords(network, id),
     serves: functionOfTerminal(network, node),
@@ -125,6 +127,7 @@ function terminalData(
     ]
       .filter(Boolean)
       .join(' '),
+    ...(stays ? { leftOn: stays } : {}),
     // From an earth alone nothing is read.
     instead: against === null ? null : instead,
   };
@@ -138,7 +141,8 @@ function terminalData(
   });
   const bare = place && changesCircuit(place) && readsAt(place) !== 'none';
   const to = itemOf(against) === itemOf(id) ? wayWords(against) : pointWords(network, against);
-  return { ...said, against: bare ? `${to}, on the bare terminals` : to, values };
+  const opens = place && isOpenedForReading(place) ? { opens: place.opening.title } : {};
+  return { ...said, ...opens, against: bare ? `${to}, on the bare terminals` : to, values };
 }
 
 /** Every load that works in some mode, with its live path in each. */
