@@ -72,18 +72,38 @@ describe('two layouts', () => {
 });
 
 describe('full screen', () => {
+  test('opens fitted to a phone, as the drawing on the page is', async () => {
+    const { page, close } = await diagram(LARGEST, FINGER);
+    const over = () =>
+      page.locator('.pan:visible').evaluate((pan) => pan.scrollWidth - pan.clientWidth);
+    const width = () =>
+      page.locator('svg.circuit:visible').evaluate((svg) => svg.getBoundingClientRect().width);
+    expect(await over()).toBe(0);
+    await page.getByRole('button', { name: 'Full screen' }).tap();
+    expect(await over()).toBe(0);
+    const frame = await page.locator('#drawing-dialog .pan').evaluate((pan) => pan.clientWidth);
+    expect(await width()).toBeCloseTo(frame, 0);
+    // From there fingers and keys enlarge it past what fits.
+    for (let tap = 0; tap < 3; tap++) await page.getByRole('button', { name: 'Larger' }).tap();
+    expect(await over()).toBeGreaterThan(0);
+    await page.getByRole('button', { name: 'Fit' }).tap();
+    expect(await over()).toBe(0);
+    await close();
+  });
+
   test('opens, enlarges by key and by two fingers, and closes by Escape', async () => {
     const { page, complaints, close } = await diagram(LARGEST, FINGER);
+    const width = () =>
+      page.locator('svg.circuit:visible').evaluate((svg) => svg.getBoundingClientRect().width);
+    const before = await width();
     await page.getByRole('button', { name: 'Full screen' }).tap();
     const dialog = page.locator('#drawing-dialog');
     expect(await dialog.isVisible()).toBe(true);
     expect(await violations(page)).toEqual([]);
-    const width = () =>
-      page.locator('svg.circuit:visible').evaluate((svg) => svg.getBoundingClientRect().width);
-    const before = await width();
+    const fitted = await width();
     await page.getByRole('button', { name: 'Larger' }).tap();
     const larger = await width();
-    expect(larger).toBeGreaterThan(before);
+    expect(larger).toBeGreaterThan(fitted);
 
     const client = await page.context().newCDPSession(page);
     const fingers = (type: 'touchStart' | 'touchMove' | 'touchEnd', apart: number) =>

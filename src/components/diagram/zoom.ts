@@ -37,8 +37,7 @@ export function zoomIn(frame: HTMLElement): Zoom {
     zoomTo(width > height ? Math.min(across, frame.clientHeight / height) : across);
   };
 
-  // Never smaller than drawn to begin with: that it fits is a key's work.
-  zoomTo(Math.max(1, frame.clientWidth / shown().viewBox.baseVal.width));
+  fit();
 
   const fingers = new Map<number, { x: number; y: number }>();
   let moved = 0;
