@@ -210,6 +210,11 @@ export class Desk {
     this.#engine.find({ entries, mode, history, cannot });
   }
 
+  /** Asks what a repair of the ranking leaves of the circuit: worked out where it is shown. */
+  askPath(key: string): void {
+    if (this.#state.path?.key !== key) this.#engine?.path(key);
+  }
+
   /** Sends what is not saved yet to the store now: the page is about to go. */
   flush(): void {
     if (this.#unsaved) void this.#save();
@@ -256,7 +261,8 @@ export class Desk {
         this.#askDues();
       },
       failed: (broken) => this.#set({ broken }),
-      found: (findings) => this.#set({ findings }),
+      found: (findings) => this.#set({ findings, path: null }),
+      path: (key, path) => this.#set({ path: { key, path } }),
       next: (next) => this.#set({ next, choosing: false }),
       due: (asked, due) => {
         const dues = new Map(this.#state.dues);

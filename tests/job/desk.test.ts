@@ -36,6 +36,7 @@ function atOnce(heard: Heard): EngineClient {
         asked,
         asked.map((one) => engine.due(one)),
       ),
+    path: (key) => heard.path(key, null),
     close: () => undefined,
   };
 }

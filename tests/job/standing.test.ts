@@ -15,7 +15,6 @@ const repair = (title: string, share: number): FoundRepair => ({
   against: '',
   who: ['controls engineer'],
   proving: '',
-  path: null,
   two: false,
   sound: false,
   asItIs: false,
