@@ -219,6 +219,10 @@ describe('a call, offline, one thumb', () => {
     }
     expect(await page.locator('.panel.found h2').textContent()).toBe('Found');
     expect(await page.locator('.panel.found .next-what').textContent()).toBe(circuit.title);
+    // The drawing stands as the cause leaves it, and shows up to where it is live.
+    await page.locator('.panel.found .fold > summary').tap();
+    await page.waitForSelector('.panel.found .conductor[data-live="*"]');
+    expect(await page.locator('.panel.found [data-closed="*"]').count()).toBeGreaterThan(0);
     await isSound(page);
     // It went by a printed order as far as it went.
     const kept = circuit.printed.map((ids) => asked.findIndex((id, i) => ids[i] !== id));
