@@ -13,6 +13,8 @@ export interface Heard {
   readonly found: (findings: Findings) => void;
   readonly next: (next: NextTest | null) => void;
   readonly due: (asked: readonly Asked[], due: readonly Due[]) => void;
+  /** Modes in which the cause of the repair asked about would have shown. */
+  readonly shown: (said: string, modes: readonly string[]) => void;
   /** What the repair asked about leaves of the circuit. */
   readonly path: (key: string, path: FoundPath | null) => void;
 }
@@ -25,6 +27,8 @@ export interface EngineClient {
   readonly due: (asked: readonly Asked[], prepare: boolean) => void;
   /** Asks what a repair of the last ranking leaves of the circuit. */
   readonly path: (key: string) => void;
+  /** Asks in which modes a repair’s cause would have shown, by what was found before it. */
+  readonly shown: (before: Wanted, said: string) => void;
   readonly close: () => void;
 }
 
@@ -58,6 +62,9 @@ export function startEngine(address: string, heard: Heard): EngineClient {
         return;
       case 'next':
         if (message.number === number) heard.next(message.next);
+        return;
+      case 'shown':
+        heard.shown(message.said, message.modes);
         return;
       case 'path':
         heard.path(message.key, message.path);
@@ -94,6 +101,9 @@ export function startEngine(address: string, heard: Heard): EngineClient {
       if (!request) return;
       if (isOfPairs) pairs?.path(request, key);
       else first.postMessage({ type: 'path', request: { ...request, pairs: false }, key });
+    },
+    shown(before, said) {
+      first.postMessage({ type: 'shown', request: { ...before, pairs: false }, said });
     },
     close() {
       first.terminate();
@@ -135,6 +145,7 @@ function startPairSeeker(address: string, { found, next, path, failed }: Seeking
         path(message.key, message.path);
         return;
       case 'due':
+      case 'shown':
         return;
     }
   });

@@ -29,6 +29,8 @@ export interface DeskState {
   readonly choosing: boolean;
   /** What a repair that was asked about leaves of the circuit; null until it is worked out. */
   readonly path: { readonly key: string; readonly path: FoundPath | null } | null;
+  /** Modes in which the cause of the last repair would have shown; null until they are known. */
+  readonly shown: { readonly said: string; readonly modes: readonly string[] } | null;
   /** What a sound system shows, by what is asked; see `dueKey`. */
   readonly dues: ReadonlyMap<string, Due>;
   /** The job before each act that can be taken back, the last act last. */
@@ -45,6 +47,7 @@ export const NO_ENGINE = {
   next: undefined,
   choosing: false,
   path: null,
+  shown: null,
   dues: new Map<string, Due>(),
 } as const;
 

@@ -262,6 +262,7 @@ export class Desk {
       },
       failed: (broken) => this.#set({ broken }),
       found: (findings) => this.#set({ findings, path: null }),
+      shown: (said, modes) => this.#set({ shown: { said, modes } }),
       path: (key, path) => this.#set({ path: { key, path } }),
       next: (next) => this.#set({ next, choosing: false }),
       due: (asked, due) => {
@@ -281,7 +282,19 @@ export class Desk {
       ...(drafted ? [drafted] : []),
       ...(place.view === 'record' ? provingReadings(job).map(({ asked }) => asked) : []),
     ].filter((asked) => !dues.has(dueKey(asked)));
+    if (place.view === 'record') this.#askShown(job);
     if (wanted.length > 0) this.#engine?.due(wanted, drafted !== null && wanted[0] === drafted);
+  }
+
+  /** Asks in which modes the cause of the last repair would have shown: one of them proves it. */
+  #askShown(job: Job): void {
+    const said = job.repairs.at(-1)?.text;
+    if (said === undefined || this.#state.shown?.said === said) return;
+    const entries = job.entries
+      .filter(({ round }) => round === job.repairs.length - 1)
+      .map(({ id, observation }) => ({ id, observation }));
+    const { mode, history } = job;
+    this.#engine?.shown({ entries, mode, history, cannot: [] }, said);
   }
 
   /** Pictures of photos that were taken off can be brought back until the job is laid aside. */

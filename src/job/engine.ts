@@ -31,7 +31,7 @@ import type { Asked, Due, Findings, FoundPath, FoundRepair, NextTest } from './f
 import { partsIn } from './found-parts.ts';
 import { ALL_DEAD, ALL_LIVE, METERED_ACTS } from './job.ts';
 import { type JobData, modelOf } from './job-data.ts';
-import { type Sheet, sheetOf } from './sheet.ts';
+import { type Sheet, type SheetMode, sheetOf } from './sheet.ts';
 import { ohmsText, voltsText } from './words.ts';
 
 /** What is asked of the engine: all that was found since the last repair, and where one stands. */
@@ -122,6 +122,30 @@ export class Engine {
     if (open.observations.length === 0) return null;
     const repair = rank(open).repairs.find((one) => one.key === key);
     return repair ? this.#path(repair, open, request.mode) : null;
+  }
+
+  /**
+   * Modes that can be brought about in which a repair’s cause would have shown to the eye.
+   * @param request what was found before the repair.
+   * @param said the repair as it was entered: it begins with its cause, else the likeliest is meant.
+   */
+  shownIn(request: Request, said: string): readonly string[] {
+    const { model, observations } = this.#opened(request).open;
+    if (observations.length === 0) return [];
+    const { repairs } = posterior(model, observations, []);
+    const isSaid = ({ explanations: [top] }: RankedRepair) =>
+      said.startsWith(`${top!.hypothesis.title} (`);
+    const top = (repairs.find(isSaid) ?? repairs[0])?.explanations[0];
+    if (!top) return [];
+    const circuit = model.circuitOf(top.hypothesis);
+    const shows = (mode: SheetMode) =>
+      Object.entries(mode.due).some(([outcome, due]) => {
+        const seen = circuit.seen(situationIn(mode.id, null), outcome);
+        return due !== (seen === 'hunting' ? 'comes and goes' : seen ? 'seen' : 'not seen');
+      });
+    return this.sheet.modes
+      .filter((mode) => mode.testable && !mode.isolated && shows(mode))
+      .map(({ id }) => id);
   }
 
   /** Looks for pairs of faults a little at each step, so that `find` then answers at once. */

@@ -15,6 +15,8 @@ export type ToEngine =
   | { readonly type: 'due'; readonly asked: readonly Asked[]; readonly prepare: boolean }
   /** Say what a repair’s likeliest cause leaves of the circuit. */
   | { readonly type: 'path'; readonly request: Request; readonly key: string }
+  /** Say in which modes the cause of a repair would have shown, by what was found before it. */
+  | { readonly type: 'shown'; readonly request: Request; readonly said: string }
   /** Stop the long work under way: nobody waits for it any more. */
   | { readonly type: 'drop' };
 
@@ -25,6 +27,7 @@ export type FromEngine =
   | { readonly type: 'found'; readonly number: number; readonly findings: Findings }
   | { readonly type: 'next'; readonly number: number; readonly next: NextTest | null }
   | { readonly type: 'due'; readonly asked: readonly Asked[]; readonly due: readonly Due[] }
+  | { readonly type: 'shown'; readonly said: string; readonly modes: readonly string[] }
   | {
       readonly type: 'path';
       readonly key: string;

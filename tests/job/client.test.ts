@@ -60,6 +60,7 @@ function seeking() {
     next: () => undefined,
     due: () => undefined,
     path: () => undefined,
+    shown: () => undefined,
   });
   const [singles] = Told.made as [Told];
   singles.says({ type: 'opened', sheet: engine.sheet });

@@ -260,3 +260,22 @@ describe('what each terminal shows as the likeliest cause leaves it', () => {
     expect(engine.path(requestFor(signature, followed(signature, 60)), 'no such')).toBeNull();
   });
 });
+
+// A blown fuse shows in every mode, a stat that never closes where it calls (common practice, no source).
+test('a cause shows in the modes in which it changes what is seen', () => {
+  const shownIn = (id: string, said?: string) => {
+    const signature = signatures.faults.find(({ fault }) => fault.id === id)!;
+    const found = requestFor(signature, followed(signature, 60));
+    return new Engine(data).shownIn(found, said ?? `${signature.fault.title} (found). Replaced.`);
+  };
+  const brought = engine.sheet.modes.filter(({ testable, isolated }) => testable && !isolated);
+  const fuse = signatures.faults.find(({ fault }) => /^Q1\/fuse:/.test(fault.id))!.fault.id;
+  expect(shownIn(fuse)).toEqual(brought.map(({ id }) => id));
+  const stat = shownIn('B1/contact:open');
+  expect(stat).toContain('heating');
+  expect(stat).not.toContain('standby');
+  expect(stat).not.toContain('hot-tap');
+  // Said in words of one's own, the likeliest is meant.
+  expect(shownIn('B1/contact:open', 'New stat fitted')).toEqual(stat);
+  expect(engine.shownIn(request([]), 'New stat fitted')).toEqual([]);
+});
