@@ -50,7 +50,7 @@ export {
   resistanceBetween,
 } from './reading.ts';
 export { holds } from './rules.ts';
-export { type Rest, settle } from './settle.ts';
+export { type Rest, settle, settling } from './settle.ts';
 export {
   alter,
   type Seen,

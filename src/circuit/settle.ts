@@ -48,6 +48,26 @@ export function settle(
   return { ...rest, state: stateOf(rest.state), round: rest.round.map(stateOf) };
 }
 
+/**
+ * Every state a network passes through as it comes to rest, from the one it is given to the one
+ * it rests in: what works before what it moves. One that hunts ends where it repeats itself.
+ */
+export function settling(
+  network: Network,
+  conditions: ReadonlyMap<string, boolean>,
+  memory: Memory,
+): State[] {
+  const prepared = prepare(network);
+  const { register } = prepared;
+  const passed: Marks[] = [];
+  let state = register.marksOf({ ...memory, conditions });
+  while (!passed.some((earlier) => isSame(earlier, state)) && passed.length < MOST_ROUNDS) {
+    passed.push(state);
+    state = step(prepared, state, solveMarks(prepared, state));
+  }
+  return passed.map((marks) => register.stateOf(marks, conditions));
+}
+
 /** The same from a state as marks, which is left as it is. */
 export function settleMarks(network: Network, from: Marks): RestMarks {
   const prepared = prepare(network);

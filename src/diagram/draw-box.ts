@@ -55,7 +55,12 @@ function drawElement(symbol: PlacedSymbol, marks: Marks): string {
   const { reach, body } = SYMBOLS[step.symbol];
   const half = SYMBOL_SIZE[step.symbol].width / 2;
   const lead = (node: string, from: number, to: number) =>
-    tag('path', { class: 'wire', d: `M${round(from)} 0H${round(to)}`, ...marks.node(node) });
+    tag('path', {
+      class: 'wire',
+      'data-node': node,
+      d: `M${round(from)} 0H${round(to)}`,
+      ...marks.node(node),
+    });
   return tag(
     'g',
     {

@@ -42,8 +42,15 @@ export interface Sheet {
 export const SPARE_CLEAR = 2;
 
 /** Lays a system out: boxes in one column, conductors in a channel at their right. */
-export const layOutSystem = (network: Network, spacing: Spacing): Sheet =>
-  finish(bestTrial(network, itemOrder(network), spacing), spacing);
+export function layOutSystem(network: Network, spacing: Spacing): Sheet {
+  const order = itemOrder(network);
+  const free = bestTrial(network, order, spacing);
+  if (!spacing.tight || free.width <= spacing.sheet) return finish(free, spacing);
+  const { apart, aim } = spacing.tight;
+  const close = { ...spacing, apart, box: { ...spacing.box, aim } };
+  const tight = bestTrial(network, order, close);
+  return tight.width < free.width ? finish(tight, close) : finish(free, spacing);
+}
 
 function finish({ boxes, channel, codes, width }: Trial, spacing: Spacing): Sheet {
   const strip = EDGE + boxes[0]!.rect.width;

@@ -22,6 +22,8 @@ export interface Spacing {
   readonly cableAtEnds: boolean;
   /** Width that is worth as much as one crossing saved, px. */
   readonly crossing: number;
+  /** What is tried where the drawing is wider than its sheet: boxes and cables closer together. */
+  readonly tight?: { readonly apart: number; readonly aim: number };
   /** Conductors leave a box only at whole multiples of this below its top; anywhere without it. */
   readonly grid?: number;
 }
@@ -35,6 +37,7 @@ export const NARROW: Spacing = {
   apart: 8,
   gap: 28,
   box: { aim: 184, most: 300 },
+  tight: { apart: 7, aim: 130 },
   pad: 8,
   head: 7,
   cableAtEnds: false,

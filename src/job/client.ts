@@ -1,5 +1,5 @@
 import type { Request } from './engine.ts';
-import type { Asked, Due, Findings, NextTest } from './findings.ts';
+import type { Asked, Due, Findings, FoundPath, NextTest } from './findings.ts';
 import type { FromEngine, ToEngine } from './messages.ts';
 import type { Sheet } from './sheet.ts';
 
@@ -13,6 +13,10 @@ export interface Heard {
   readonly found: (findings: Findings) => void;
   readonly next: (next: NextTest | null) => void;
   readonly due: (asked: readonly Asked[], due: readonly Due[]) => void;
+  /** Modes in which the cause of the repair asked about would have shown. */
+  readonly shown: (said: string, modes: readonly string[]) => void;
+  /** What the repair asked about leaves of the circuit. */
+  readonly path: (key: string, path: FoundPath | null) => void;
 }
 
 /** The engine of one system as a page uses it. */
@@ -21,6 +25,10 @@ export interface EngineClient {
   readonly find: (request: Wanted) => void;
   /** @param prepare whether the first is about to be answered. */
   readonly due: (asked: readonly Asked[], prepare: boolean) => void;
+  /** Asks what a repair of the last ranking leaves of the circuit. */
+  readonly path: (key: string) => void;
+  /** Asks in which modes a repair’s cause would have shown, by what was found before it. */
+  readonly shown: (before: Wanted, said: string) => void;
   readonly close: () => void;
 }
 
@@ -32,6 +40,8 @@ export function startEngine(address: string, heard: Heard): EngineClient {
   let number = 0;
   let request: Wanted | undefined;
   let pairs: PairSeeker | undefined;
+  /** Whether the last ranking told has pairs: then it is the second worker’s. */
+  let isOfPairs = false;
 
   const first = startWorker((message) => {
     switch (message.type) {
@@ -46,11 +56,18 @@ export function startEngine(address: string, heard: Heard): EngineClient {
         return;
       case 'found':
         if (message.number !== number) return;
+        isOfPairs = false;
         heard.found(message.findings);
         if (message.findings.wantsPairs && request) seekPairs(request);
         return;
       case 'next':
         if (message.number === number) heard.next(message.next);
+        return;
+      case 'shown':
+        heard.shown(message.said, message.modes);
+        return;
+      case 'path':
+        heard.path(message.key, message.path);
         return;
     }
   });
@@ -58,7 +75,12 @@ export function startEngine(address: string, heard: Heard): EngineClient {
 
   function seekPairs(wanted: Wanted): void {
     pairs ??= startPairSeeker(address, {
-      found: (findings, of) => of === request && heard.found(findings),
+      found: (findings, of) => {
+        if (of !== request) return;
+        isOfPairs = true;
+        heard.found(findings);
+      },
+      path: heard.path,
       next: (next, of) => of === request && heard.next(next),
       failed: heard.failed,
     });
@@ -75,6 +97,14 @@ export function startEngine(address: string, heard: Heard): EngineClient {
     due(asked, prepare) {
       first.postMessage({ type: 'due', asked, prepare });
     },
+    path(key) {
+      if (!request) return;
+      if (isOfPairs) pairs?.path(request, key);
+      else first.postMessage({ type: 'path', request: { ...request, pairs: false }, key });
+    },
+    shown(before, said) {
+      first.postMessage({ type: 'shown', request: { ...before, pairs: false }, said });
+    },
     close() {
       first.terminate();
       pairs?.close();
@@ -85,13 +115,14 @@ export function startEngine(address: string, heard: Heard): EngineClient {
 interface Seeking {
   readonly found: (findings: Findings, of: Wanted) => void;
   readonly next: (next: NextTest | null, of: Wanted) => void;
+  readonly path: Heard['path'];
   readonly failed: (reason: string) => void;
 }
 
 type PairSeeker = ReturnType<typeof startPairSeeker>;
 
 /** The worker that looks for pairs; what it is still at is dropped for what comes next. */
-function startPairSeeker(address: string, { found, next, failed }: Seeking) {
+function startPairSeeker(address: string, { found, next, path, failed }: Seeking) {
   let number = 0;
   let wanted: Wanted | undefined;
   let open = false;
@@ -110,7 +141,11 @@ function startPairSeeker(address: string, { found, next, failed }: Seeking) {
       case 'failed':
         failed(message.reason);
         return;
+      case 'path':
+        path(message.key, message.path);
+        return;
       case 'due':
+      case 'shown':
         return;
     }
   });
@@ -124,6 +159,9 @@ function startPairSeeker(address: string, { found, next, failed }: Seeking) {
     seek(request: Wanted): void {
       wanted = request;
       begin();
+    },
+    path(request: Wanted, key: string): void {
+      worker.postMessage({ type: 'path', request: { ...request, pairs: true }, key });
     },
     drop(): void {
       if (wanted && open) worker.postMessage({ type: 'drop' });

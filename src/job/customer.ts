@@ -1,3 +1,4 @@
+import { EMERGENCY_NUMBERS } from '../published/index.ts';
 import type { Job } from './job.ts';
 import { itemIn, type Sheet } from './sheet.ts';
 
@@ -9,6 +10,18 @@ const PROOF_WORDS: Readonly<Record<Proof, string>> = {
   astray: 'It does not yet work as it should.',
   open: 'We have not tried it in full since.',
 };
+
+const { gas, gasNorthernIreland, ambulance } = EMERGENCY_NUMBERS;
+
+/**
+ * What the customer does when something is dangerous, on every slip: whatever was repaired, they
+ * keep the paper. As the page's own emergency box says it, to somebody who has no trade.
+ */
+export const EMERGENCY_LINES: readonly string[] = [
+  `You smell gas: touch no switch, no flames. Gas off at the meter if that is safe (not in a cellar), doors and windows open, everyone out. From outside ring the gas emergency service, ${gas.number} (Northern Ireland ${gasNorthernIreland.number}; gas from a tank or bottle: the number on it).`,
+  `A carbon monoxide alarm sounds: gas and other fuel appliances off, doors and windows open, everyone out, and ring the same number. Anyone ill: ${ambulance.number}.`,
+  'Water on anything electrical: do not touch it. Power off at the fuse board if you can get there dry, and off it stays until an electrician or heating engineer has looked.',
+];
 
 /** Trade words for things in a house, with what the person who lives there calls them. */
 const EVERYDAY: readonly (readonly [trade: RegExp, words: string])[] = [

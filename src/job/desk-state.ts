@@ -1,4 +1,4 @@
-import type { Asked, Due, Findings, NextTest } from './findings.ts';
+import type { Asked, Due, Findings, FoundPath, NextTest } from './findings.ts';
 import type { Job } from './job.ts';
 import { AT_START, type Place } from './place.ts';
 import type { Sheet } from './sheet.ts';
@@ -27,6 +27,10 @@ export interface DeskState {
   readonly next: NextTest | null | undefined;
   /** Whether `next` is of before the last act, and another is being chosen. */
   readonly choosing: boolean;
+  /** What a repair that was asked about leaves of the circuit; null until it is worked out. */
+  readonly path: { readonly key: string; readonly path: FoundPath | null } | null;
+  /** Modes in which the cause of the last repair would have shown; null until they are known. */
+  readonly shown: { readonly said: string; readonly modes: readonly string[] } | null;
   /** What a sound system shows, by what is asked; see `dueKey`. */
   readonly dues: ReadonlyMap<string, Due>;
   /** The job before each act that can be taken back, the last act last. */
@@ -42,6 +46,8 @@ export const NO_ENGINE = {
   findings: null,
   next: undefined,
   choosing: false,
+  path: null,
+  shown: null,
   dues: new Map<string, Due>(),
 } as const;
 

@@ -210,6 +210,11 @@ export class Desk {
     this.#engine.find({ entries, mode, history, cannot });
   }
 
+  /** Asks what a repair of the ranking leaves of the circuit: worked out where it is shown. */
+  askPath(key: string): void {
+    if (this.#state.path?.key !== key) this.#engine?.path(key);
+  }
+
   /** Sends what is not saved yet to the store now: the page is about to go. */
   flush(): void {
     if (this.#unsaved) void this.#save();
@@ -256,7 +261,9 @@ export class Desk {
         this.#askDues();
       },
       failed: (broken) => this.#set({ broken }),
-      found: (findings) => this.#set({ findings }),
+      found: (findings) => this.#set({ findings, path: null }),
+      shown: (said, modes) => this.#set({ shown: { said, modes } }),
+      path: (key, path) => this.#set({ path: { key, path } }),
       next: (next) => this.#set({ next, choosing: false }),
       due: (asked, due) => {
         const dues = new Map(this.#state.dues);
@@ -275,7 +282,19 @@ export class Desk {
       ...(drafted ? [drafted] : []),
       ...(place.view === 'record' ? provingReadings(job).map(({ asked }) => asked) : []),
     ].filter((asked) => !dues.has(dueKey(asked)));
+    if (place.view === 'record') this.#askShown(job);
     if (wanted.length > 0) this.#engine?.due(wanted, drafted !== null && wanted[0] === drafted);
+  }
+
+  /** Asks in which modes the cause of the last repair would have shown: one of them proves it. */
+  #askShown(job: Job): void {
+    const said = job.repairs.at(-1)?.text;
+    if (said === undefined || this.#state.shown?.said === said) return;
+    const entries = job.entries
+      .filter(({ round }) => round === job.repairs.length - 1)
+      .map(({ id, observation }) => ({ id, observation }));
+    const { mode, history } = job;
+    this.#engine?.shown({ entries, mode, history, cannot: [] }, said);
   }
 
   /** Pictures of photos that were taken off can be brought back until the job is laid aside. */

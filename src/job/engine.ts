@@ -26,10 +26,12 @@ import {
   standAt,
   verdict,
 } from '../diagnosis/inference/index.ts';
+import { situationIn } from '../site/index.ts';
 import type { Asked, Due, Findings, FoundPath, FoundRepair, NextTest } from './findings.ts';
+import { partsIn } from './found-parts.ts';
 import { ALL_DEAD, ALL_LIVE, METERED_ACTS } from './job.ts';
 import { type JobData, modelOf } from './job-data.ts';
-import { type Sheet, sheetOf } from './sheet.ts';
+import { type Sheet, type SheetMode, sheetOf } from './sheet.ts';
 import { ohmsText, voltsText } from './words.ts';
 
 /** What is asked of the engine: all that was found since the last repair, and where one stands. */
@@ -94,13 +96,7 @@ export class Engine {
     const shown = listed.slice(0, MOST.repairs);
     const doubted = doubtedTests(model, ranking, observations);
     return {
-      repairs: shown.map((repair, i) => ({
-        ...repairOf(repair, open),
-        path:
-          kind !== null && kind !== 'nothing reported' && i === 0
-            ? this.#path(repair, open, request.mode)
-            : null,
-      })),
+      repairs: shown.map((repair) => repairOf(repair, open)),
       more: ranking.repairs.length - shown.length,
       notAsShown: ranking.notAsShown,
       contradicted: kind === 'not as shown',
@@ -115,6 +111,41 @@ export class Engine {
       withPairs: request.pairs,
       count: observations.length,
     };
+  }
+
+  /**
+   * What a repair’s likeliest cause leaves of the circuit; null where nothing was found yet, or
+   * the ranking has no such repair.
+   */
+  path(request: Request, key: string): FoundPath | null {
+    const { open } = this.#opened(request);
+    if (open.observations.length === 0) return null;
+    const repair = rank(open).repairs.find((one) => one.key === key);
+    return repair ? this.#path(repair, open, request.mode) : null;
+  }
+
+  /**
+   * Modes that can be brought about in which a repair’s cause would have shown to the eye.
+   * @param request what was found before the repair.
+   * @param said the repair as it was entered: it begins with its cause, else the likeliest is meant.
+   */
+  shownIn(request: Request, said: string): readonly string[] {
+    const { model, observations } = this.#opened(request).open;
+    if (observations.length === 0) return [];
+    const { repairs } = posterior(model, observations, []);
+    const isSaid = ({ explanations: [top] }: RankedRepair) =>
+      said.startsWith(`${top!.hypothesis.title} (`);
+    const top = (repairs.find(isSaid) ?? repairs[0])?.explanations[0];
+    if (!top) return [];
+    const circuit = model.circuitOf(top.hypothesis);
+    const shows = (mode: SheetMode) =>
+      Object.entries(mode.due).some(([outcome, due]) => {
+        const seen = circuit.seen(situationIn(mode.id, null), outcome);
+        return due !== (seen === 'hunting' ? 'comes and goes' : seen ? 'seen' : 'not seen');
+      });
+    return this.sheet.modes
+      .filter((mode) => mode.testable && !mode.isolated && shows(mode))
+      .map(({ id }) => id);
   }
 
   /** Looks for pairs of faults a little at each step, so that `find` then answers at once. */
@@ -212,7 +243,9 @@ export class Engine {
           : [[id, model.classWithCoversOn(hypothesis, live, id, against)] as const],
       ),
     );
-    return { mode: live, shows };
+    const circuit = model.circuitOf(hypothesis);
+    const [state] = circuit.round(situationIn(live, null));
+    return { mode: live, shows, parts: partsIn(circuit.network, state!) };
   }
 
   #same(observation: Observation): Observation {
@@ -265,10 +298,7 @@ function askedOf(question: Question): Asked {
   }
 }
 
-function repairOf(
-  { key, repair, share, explanations }: RankedRepair,
-  open: Case,
-): Omit<FoundRepair, 'path'> {
+function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case): FoundRepair {
   const [top] = explanations;
   const causes = explanations.filter((one, i) => i === 0 || one.share >= share * LEAST_CAUSE);
   return {

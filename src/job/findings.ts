@@ -1,6 +1,7 @@
 import type { Person } from '../../schemas/index.ts';
 import type { ReadingClass } from '../circuit/index.ts';
 import type { TestAnswer } from '../diagnosis/tests/index.ts';
+import type { FoundParts } from './found-parts.ts';
 
 /** A cause among those that one repair mends. */
 export interface FoundCause {
@@ -11,10 +12,13 @@ export interface FoundCause {
   readonly says: string | null;
 }
 
-/** Terminals and what they show in a mode. */
+/** What a repair’s likeliest cause leaves of the circuit in a mode, with all covers on. */
 export interface FoundPath {
   readonly mode: string;
+  /** What each mains terminal shows to its neutral. */
   readonly shows: readonly (readonly [terminal: string, reading: ReadingClass])[];
+  /** How every part of the drawing is left. */
+  readonly parts: FoundParts;
 }
 
 /** A repair with all that speaks for it and against it. */
@@ -34,11 +38,6 @@ export interface FoundRepair {
   readonly who: readonly Person[];
   /** What is tried after it; empty where nothing is broken. */
   readonly proving: string;
-  /**
-   * What each mains terminal shows to its neutral with all covers on, as its likeliest cause leaves
-   * it; null for all but the likeliest repair, and until something was found.
-   */
-  readonly path: FoundPath | null;
   /** Whether it takes two faults at once. */
   readonly two: boolean;
   /** Whether it is that nothing is wrong. */

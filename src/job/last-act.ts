@@ -1,4 +1,5 @@
 import type { Entry, Job } from './job.ts';
+import { isSaidByAnother } from './one-look.ts';
 import type { Sheet } from './sheet.ts';
 import { clauseText } from './words.ts';
 
@@ -17,6 +18,14 @@ export function lastAct(sheet: Sheet | null, before: Job, after: Job): string {
     return old !== undefined && old !== entry;
   });
   if (before.system !== after.system) return `the system: ${after.systemTitle || 'not known'}`;
+  const seen = added.filter(({ observation: o }) => o.kind === 'look' && o.answer === 'seen');
+  // One look that settles several: what was seen says the others.
+  if (
+    sheet &&
+    seen.length === 1 &&
+    added.every((one) => one === seen[0] || isSaidByAnother(sheet, added, one))
+  )
+    return said(seen[0]!);
   if (added.length > 1) return `${added.length} findings entered`;
   if (added[0]) return said(added[0]);
   if (gone[0]) return `removed: ${said(gone[0])}`;

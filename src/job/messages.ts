@@ -1,5 +1,5 @@
 import type { Request } from './engine.ts';
-import type { Asked, Due, Findings, NextTest } from './findings.ts';
+import type { Asked, Due, Findings, FoundPath, NextTest } from './findings.ts';
 import type { Sheet } from './sheet.ts';
 
 /** What a page says to the engine's worker. */
@@ -13,6 +13,10 @@ export type ToEngine =
   | { readonly type: 'find'; readonly number: number; readonly request: Request }
   /** Say what a sound system shows; then, if wanted, prepare for the answer to the first. */
   | { readonly type: 'due'; readonly asked: readonly Asked[]; readonly prepare: boolean }
+  /** Say what a repair’s likeliest cause leaves of the circuit. */
+  | { readonly type: 'path'; readonly request: Request; readonly key: string }
+  /** Say in which modes the cause of a repair would have shown, by what was found before it. */
+  | { readonly type: 'shown'; readonly request: Request; readonly said: string }
   /** Stop the long work under way: nobody waits for it any more. */
   | { readonly type: 'drop' };
 
@@ -22,4 +26,10 @@ export type FromEngine =
   | { readonly type: 'failed'; readonly reason: string }
   | { readonly type: 'found'; readonly number: number; readonly findings: Findings }
   | { readonly type: 'next'; readonly number: number; readonly next: NextTest | null }
-  | { readonly type: 'due'; readonly asked: readonly Asked[]; readonly due: readonly Due[] };
+  | { readonly type: 'due'; readonly asked: readonly Asked[]; readonly due: readonly Due[] }
+  | { readonly type: 'shown'; readonly said: string; readonly modes: readonly string[] }
+  | {
+      readonly type: 'path';
+      readonly key: string;
+      readonly path: FoundPath | null;
+    };

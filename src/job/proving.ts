@@ -33,7 +33,10 @@ export interface ProvingReading {
 const PURPOSES: readonly Purpose[] = ['repair', 'safety', 'rest'];
 
 /** What a sound system answers to a reading, where that is known here. */
-export type DueOf = (asked: Asked) => string | undefined;
+export type DueOf = ((asked: Asked) => string | undefined) & {
+  /** Modes in which the cause that was mended would have shown to the eye, where known. */
+  readonly shownIn?: readonly string[];
+};
 const UNKNOWN: DueOf = () => undefined;
 
 /**
@@ -46,7 +49,7 @@ export function provingModes(sheet: Sheet, job: Job, dueOf: DueOf = UNKNOWN): Pr
     (mode): ProvingMode => ({
       mode,
       purpose: repair.includes(mode.id) ? 'repair' : mode.safety.length > 0 ? 'safety' : 'rest',
-      looks: sheet.outcomes.map((outcome) => {
+      looks: looksDue(sheet, mode).map((outcome) => {
         const entry = lookAt(job, mode.id, outcome.id);
         const found = entry?.observation.kind === 'look' ? entry.observation.answer : null;
         return { outcome, due: dueIn(mode, outcome.id), found };
@@ -56,6 +59,13 @@ export function provingModes(sheet: Sheet, job: Job, dueOf: DueOf = UNKNOWN): Pr
   return PURPOSES.flatMap((purpose) => modes.filter((one) => one.purpose === purpose));
 }
 
+/** What is looked at in a mode: of what stands in one of several positions, the one that is due. */
+const looksDue = (sheet: Sheet, mode: SheetMode): SheetOutcome[] =>
+  sheet.outcomes.filter(
+    ({ id, oneOf }) =>
+      dueIn(mode, id) !== 'not seen' || !oneOf.some((other) => dueIn(mode, other) === 'seen'),
+  );
+
 const provable = (sheet: Sheet) =>
   sheet.modes.filter(({ testable, isolated }) => testable && !isolated);
 
@@ -64,7 +74,8 @@ const dueIn = (mode: SheetMode, outcome: string) => mode.due[outcome] ?? 'not se
 /**
  * The fewest modes that prove the repair: in them everything that was astray before it, seen or
  * read, can be seen right again. A mode counts for a thing only where that very thing was astray
- * in it: what was never astray there would be right without the repair too.
+ * in it: what was never astray there would be right without the repair too. One of them is a mode
+ * in which the cause that was mended would have shown, whatever it was found by.
  */
 export function modesOfRepair(sheet: Sheet, job: Job, dueOf: DueOf = UNKNOWN): readonly string[] {
   const round = roundOf(job);
@@ -76,8 +87,12 @@ export function modesOfRepair(sheet: Sheet, job: Job, dueOf: DueOf = UNKNOWN): r
     const thing = thingAstray(sheet, observation, dueOf);
     if (thing !== null) astray.get(observation.mode)?.add(thing);
   }
+  if (round > 0) for (const mode of dueOf.shownIn ?? []) astray.get(mode)?.add(THE_CAUSE);
   return fewest(astray);
 }
+
+/** Stands among what was astray for the cause itself. */
+const THE_CAUSE = 'the cause';
 
 /** Name of what an observation found astray, the same in every mode; null where it was right. */
 function thingAstray(sheet: Sheet, observation: Observation, dueOf: DueOf): string | null {

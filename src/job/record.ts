@@ -1,7 +1,8 @@
 import { HISTORY_WORDS } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
-import { customerText, type Proof } from './customer.ts';
+import { customerText, EMERGENCY_LINES, type Proof } from './customer.ts';
 import { type Entry, isTold, type Job, type Remark, roundOf } from './job.ts';
+import { isSaidByAnother } from './one-look.ts';
 import { askedAbout, type DueOf, isProved, type ProvingMode, provingModes } from './proving.ts';
 import { CODE_WORDS } from './remark-words.ts';
 import { itemIn, modeIn, outcomeIn, pointIn, refOf, type Sheet } from './sheet.ts';
@@ -116,6 +117,7 @@ function foundLooks(sheet: Sheet, job: Job): SaidLooks[] {
   for (const entry of job.entries) {
     const { observation: o, round } = entry;
     if (o.kind !== 'look' || isTold(entry) || (round > 0 && round >= last)) continue;
+    if (isSaidByAnother(sheet, job.entries, entry)) continue;
     const mode = modeTitle(sheet, o.mode);
     const title = round === 0 ? mode : `After repair ${round}, ${lowerFirst(mode)}`;
     const group = groups.get(title) ?? new Map<string, Entry>();
@@ -237,7 +239,7 @@ export function recordText(sheet: Sheet, job: Job, dueOf?: DueOf): string {
     ),
     ...section(
       'Wiring as found',
-      job.asFound === null ? [] : ['Otherwise than the entry shows: marked, and kept with the job'],
+      job.asFound === null ? [] : ['Not as drawn: what differs is marked, and kept with the job'],
     ),
     ...section('Repaired', mended ? record.repairs : [nothingRepaired(job)]),
     ...(mended
@@ -250,6 +252,7 @@ export function recordText(sheet: Sheet, job: Job, dueOf?: DueOf): string {
     ...section('What remains', record.remains ? [record.remains] : []),
     ...section('Notes', job.notes.trim() ? [job.notes.trim()] : []),
     ...section('For the customer', [record.customer]),
+    ...section('In an emergency', EMERGENCY_LINES),
   ];
   return `${lines.join('\n')}\n`;
 }

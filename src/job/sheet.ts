@@ -1,4 +1,4 @@
-import { ISOLATED, type Opening, type Person } from '../../schemas/index.ts';
+import { type Device, ISOLATED, type Opening, type Person } from '../../schemas/index.ts';
 import {
   INSTRUMENTS,
   type Instrument,
@@ -9,7 +9,12 @@ import {
 import { problemWith } from '../diagnosis/inference/index.ts';
 import { type ActTest, type ActWords, actsOf, actWords } from '../diagnosis/tests/index.ts';
 import { type Place, placeNamed, placesOf, readInstead, readsAt } from '../site/index.ts';
-import { againstFor, functionOfTerminal } from '../wiring/index.ts';
+import {
+  againstFor,
+  extraLowCaution,
+  extraLowPoints,
+  functionOfTerminal,
+} from '../wiring/index.ts';
 import { safetyIn } from './safety-modes.ts';
 
 /** A terminal to lay a probe on. */
@@ -21,6 +26,8 @@ export interface SheetPoint {
   readonly function: string;
   readonly carries: string;
   readonly extraLow: boolean;
+  /** What to mind where an extra-low-voltage pair ends at it; empty elsewhere. */
+  readonly care: string;
   /** Whether a core or link reaches it. */
   readonly joined: boolean;
   /** The point it is usually read against; null where there is none. */
@@ -92,6 +99,8 @@ export interface SheetOutcome {
   readonly by: 'sight' | 'hearing' | 'touch';
   /** What to mind before looking; empty where nothing is. */
   readonly care: string;
+  /** Outcomes that the same look settles, itself among them: a valve’s positions. Else empty. */
+  readonly oneOf: readonly string[];
 }
 
 /** A mode, how it is brought about, and what a sound system shows in it. */
@@ -165,16 +174,29 @@ function actOf(network: Network, test: ActTest): SheetAct {
 }
 
 function outcomesOf(network: Network): SheetOutcome[] {
-  return [...network.items].flatMap(([item, { device }]) =>
-    Object.entries(device.outcomes).map(([name, { title, otherwise, by, care }]) => ({
+  return [...network.items].flatMap(([item, { device }]) => {
+    const positions = positionsOf(device);
+    return Object.entries(device.outcomes).map(([name, { title, otherwise, by, care }]) => ({
       id: `${item}.${name}`,
       item,
       title,
       otherwise: otherwise ?? `Not so: ${title.toLowerCase()}`,
       by,
       care: care ?? '',
-    })),
+      oneOf: positions.includes(name) ? positions.map((one) => `${item}.${one}`) : [],
+    }));
+  });
+}
+
+/** Outcomes that say, one each, every position of a device's mechanism; empty where they do not. */
+function positionsOf({ outcomes, mechanism }: Device): string[] {
+  const said = Object.entries(outcomes).flatMap(([name, { when }]) =>
+    typeof when === 'object' && 'position' in when ? [{ name, at: [when.position].flat() }] : [],
   );
+  const all = said.flatMap(({ at }) => at);
+  const isWhole =
+    all.length === mechanism?.positions.length && new Set(all).size === mechanism.positions.length;
+  return isWhole && said.length > 1 ? said.map(({ name }) => name) : [];
 }
 
 function itemOf(simulation: Simulation, ref: string): SheetItem {
@@ -207,6 +229,7 @@ function itemOf(simulation: Simulation, ref: string): SheetItem {
       function: functionOfTerminal(network, node),
       carries: node.terminal!.carries,
       extraLow: node.terminal!.carries === 'call' || node.terminal!.voltage === 'extra-low',
+      care: extraLowPoints(network).has(node.id) ? extraLowCaution(network, ref) : '',
       joined: joined.has(node.index),
       against: againstFor(network, node.id),
       dead: mayBeDead(node.id),

@@ -9,7 +9,7 @@ const MOST_LEFT = 3;
 
 /** What the job has come to, in sentences. */
 export interface Standing {
-  readonly title: 'Found' | 'Not found yet' | 'Not as this entry shows';
+  readonly title: 'Found' | 'Not found yet' | 'Not as drawn';
   readonly lines: readonly string[];
 }
 
@@ -25,13 +25,13 @@ export function standingOf(
 ): Standing | null {
   const { repairs, notAsShown, contradicted, found, count, wantsPairs, withPairs } = findings;
   if (count === 0 || (wantsPairs && !withPairs)) return null;
-  const beyond = `something that this entry does not model: ${certaintyText(notAsShown)}`;
+  const beyond = `something that is not on the drawing: ${certaintyText(notAsShown)}`;
   const said = ({ causes: [top], share }: FoundRepair) => `${top!.title}: ${certaintyText(share)}.`;
   const [first, ...others] = repairs;
   if (contradicted || !first)
     return {
-      title: 'Not as this entry shows',
-      lines: [`Likeliest: ${beyond}.`, ...(first ? [`Of what it models: ${said(first)}`] : [])],
+      title: 'Not as drawn',
+      lines: [`Likeliest: ${beyond}.`, ...(first ? [`Of what is drawn: ${said(first)}`] : [])],
     };
   if (found)
     return {

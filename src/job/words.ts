@@ -8,10 +8,11 @@ import {
   type TestAnswer,
 } from '../diagnosis/tests/index.ts';
 import { ohms, volts } from '../units/index.ts';
-import { capital, terminalWords } from '../words/index.ts';
+import { capital, PART_VOLTS_WHY, terminalWords } from '../words/index.ts';
 import type { Asked, Due } from './findings.ts';
+import type { Job } from './job.ts';
 import { askedAbout } from './proving.ts';
-import { actIn, fuseIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
+import { actIn, fuseIn, itemIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
 
 /** Class name by which the site's styles draw a reading's answer. */
 export const answerLook = (answer: TestAnswer): string =>
@@ -109,6 +110,10 @@ export function pairText(from: string, to: string): string {
 /** `call feed` of `E1.call feed`. */
 export const nameOf = (point: string): string => point.slice(point.indexOf('.') + 1);
 
+/** A terminal with its item's code behind: `SL at E1`, `terminal 5 at X1`. */
+export const pointSaid = (point: string): string =>
+  `${terminalWords(nameOf(point))} at ${refOf(point)}`;
+
 /** What was found, in one clause: `SL to N at E1: no volts in Heating only`. */
 export function clauseText(sheet: Sheet, observation: Observation): string {
   const answer = answerText(sheet, observation);
@@ -131,6 +136,16 @@ export function clauseText(sheet: Sheet, observation: Observation): string {
 /** How a fuse link is tested, and which one belongs there. */
 export const fuseHow = (rating: number): string =>
   `Take it out, read its rating, test it end to end. ${rating} A belongs there.`;
+
+/** Why a reading shows part of the volts, said with the first such answer of a job; else empty. */
+export const partVoltsWhy = (
+  { entries }: Pick<Job, 'entries'>,
+  observation: Observation,
+): string =>
+  answerWord(observation) === 'between' &&
+  !entries.some((entry) => answerWord(entry.observation) === 'between')
+    ? ` ${PART_VOLTS_WHY}`
+    : '';
 
 /** What was entered, and how it stands to what a sound system shows. */
 export function enteredText(sheet: Sheet, observation: Observation, due: Due): string {
@@ -168,8 +183,12 @@ export const modeTitle = (sheet: Sheet, id: string): string => modeIn(sheet, id)
 /** What a test is of: `SL to N at E1`, `Boiler display lit?`. */
 export function askedText(sheet: Sheet, asked: Asked): string {
   switch (asked.kind) {
-    case 'look':
-      return `${outcomeIn(sheet, asked.outcome)?.title}?`;
+    case 'look': {
+      const outcome = outcomeIn(sheet, asked.outcome);
+      if (outcome && outcome.oneOf.length > 0)
+        return `${itemIn(sheet, outcome.item)!.title.split(',')[0]}: where does it stand?`;
+      return `${outcome?.title}?`;
+    }
     case 'fuse':
       return `${refOf(asked.branch)} ${fuseIn(sheet, asked.branch)?.name}`;
     case 'act':

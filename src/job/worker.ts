@@ -38,6 +38,16 @@ async function answer(message: ToEngine, turn: number): Promise<void> {
     if (next !== undefined) say({ type: 'next', number, next });
     return;
   }
+  if (message.type === 'path') {
+    const { request, key } = message;
+    say({ type: 'path', key, path: engine.path(request, key) });
+    return;
+  }
+  if (message.type === 'shown') {
+    const { request, said } = message;
+    say({ type: 'shown', said, modes: engine.shownIn(request, said) });
+    return;
+  }
   const { asked } = message;
   say({ type: 'due', asked, due: asked.map((one) => engine!.due(one)) });
   if (message.prepare && asked[0]) await workedThrough(engine.warm(asked[0]), PREPARING_MS, turn);

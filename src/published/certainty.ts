@@ -41,6 +41,11 @@ export function percentText(share: number): string {
   return `${Math.floor(percent + 0.5)} %`;
 }
 
-/** A probability in the scale's word with its figure: `very likely, 94 %`. */
-export const certaintyText = (share: number): string =>
-  `${certaintyWord(share)}, ${percentText(share)}`;
+/** The scale's middle word stands for a band: beside a figure such as 62 % it would read as a half. */
+const MIDDLE: CertaintyWord = 'about as likely as not';
+
+/** A probability as a figure with the scale's word: `94 %, very likely`. */
+export function certaintyText(share: number): string {
+  const word = certaintyWord(share);
+  return `${percentText(share)}, ${word}${word === MIDDLE ? ' (33 to 66 %)' : ''}`;
+}

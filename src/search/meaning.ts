@@ -3,6 +3,7 @@ import {
   BREAKS,
   DENIED,
   DROPPED,
+  ELSEWHERE,
   NONE,
   OR,
   OTHERS,
@@ -38,7 +39,7 @@ const APART =
 
 const stemOfWord = new Map<string, string>();
 
-type Kind = 'part' | 'state' | 'word';
+type Kind = 'part' | 'state' | 'word' | 'elsewhere';
 
 /** A way of saying something, word by word. */
 interface Way {
@@ -63,6 +64,7 @@ const WAYS: ReadonlyMap<string, readonly Way[]> = (() => {
   add('part', PARTS);
   add('state', STATES);
   add('word', OTHERS);
+  add('elsewhere', ELSEWHERE);
   for (const list of ways.values()) list.sort((a, b) => b.words.length - a.words.length);
   return ways;
 })();
@@ -92,7 +94,7 @@ export function meaningOf(phrase: string): Meaning {
   const units = unitsOf(tokensOf(phrase));
   for (const unit of units) {
     if (unit.kind === 'other') for (const [feature, how] of unit.features) say(feature, how);
-    else if (unit.kind === 'part' || unit.kind === 'state' || unit.kind === 'word')
+    else if ('word' in unit)
       for (const [means, strength] of meaningsOf(unit.word)) say(`${unit.kind} ${means}`, strength);
   }
   for (const [part, state] of statesOfParts(units))

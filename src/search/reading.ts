@@ -5,7 +5,11 @@ import { joined, spaced } from './text.ts';
 /** Weight of what no entry speaks of; what one entry in ten speaks of has twice that. */
 const UNKNOWN = 1.2;
 /** A word that no page holds is most likely what is asked for: an oven that does not work. */
-const UNKNOWN_WORD = 3;
+const UNKNOWN_WORD = 4;
+/** A thing of another trade is what is asked for, whatever is said beside it. */
+const OTHER_TRADE = 10;
+/** How the feature of such a thing begins. */
+export const ELSEWHERE = 'elsewhere ';
 
 /** A label of a name, as it is read. */
 interface Label {
@@ -63,10 +67,12 @@ export function readNames({ names, words = [] }: Searched): Read {
     for (const feature of whole.keys()) counts.set(feature, (counts.get(feature) ?? 0) + 1);
   const inPages = new Set(words.map(stemOf));
   const isUnknown = (feature: string) =>
-    isPlain(feature) && !counts.has(feature) && !inPages.has(feature);
+    !counts.has(feature) &&
+    (feature.startsWith(ELSEWHERE) || (isPlain(feature) && !inPages.has(feature)));
   // What no entry speaks of tells none from another: it only makes an answer less sure.
   const weightOf = (feature: string) => {
     const count = counts.get(feature);
+    if (count === undefined && feature.startsWith(ELSEWHERE)) return OTHER_TRADE;
     if (count === undefined) return isUnknown(feature) ? UNKNOWN_WORD : UNKNOWN;
     return Math.log(1 + (entries.length + 1) / (1 + count));
   };

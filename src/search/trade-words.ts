@@ -232,7 +232,23 @@ export const OTHERS: readonly TradeWord[] = [
   ),
   word('earth', 'earth, cpc, protective conductor'),
   word('size', 'size, rating'),
-  word('customer', 'customer, householder'),
+  word('customer', 'customer, householder, tenant, landlord'),
+];
+
+/**
+ * Things of other trades that share words with this one: no entry speaks of them, and whoever
+ * names one asks for it and not for what lies beside it.
+ */
+export const ELSEWHERE: readonly TradeWord[] = [
+  word('light switch', 'light switch, lighting circuit, two way switching, dimmer, downlight'),
+  word('shower pump', 'shower pump, electric shower, power shower'),
+  word('smoke alarm', 'smoke alarm, smoke detector, heat alarm, burglar alarm'),
+  word('cooker', 'oven, cooker, hob, microwave, grill element'),
+  word('white goods', 'washing machine, dishwasher, tumble dryer, tumble drier, fridge, freezer'),
+  word('solar panel', 'solar panel, solar panel inverter, solar pv, pv panel, pv inverter'),
+  word('car charger', 'ev charger, car charger, charge point'),
+  word('gas work', 'gas rate, gas rating, flue clearance, tightness test, working pressure'),
+  word('sanitary ware', 'toilet, cistern, tap washer, ballcock, waste trap'),
 ];
 
 /** Words that deny the part after them. */

@@ -1,7 +1,7 @@
 import MiniSearch from 'minisearch';
 import { meaningOf, stemOf } from './meaning.ts';
 import type { Name } from './names.ts';
-import { readNames, type Searched } from './reading.ts';
+import { ELSEWHERE, readNames, type Searched } from './reading.ts';
 import { wordsOf } from './text.ts';
 import { DROPPED } from './trade-words.ts';
 
@@ -41,6 +41,7 @@ export function holdsUnknown(query: string, searched: Searched): boolean {
   const index = indexOf(searched.names);
   const { isUnknown } = readNames(searched);
   return [...meaningOf(query).keys()].some((feature) => {
+    if (feature.startsWith(ELSEWHERE)) return isUnknown(feature);
     const isWord = /^\p{L}{3,}$/u.test(feature);
     return isWord && isUnknown(feature) && index.search(feature).length === 0;
   });

@@ -1,4 +1,5 @@
 /** Where a hand and a probe get on a site, and what getting there does: the door to this room. */
+export { type LeftOn, leftOn } from './left-on.ts';
 export {
   changesCircuit,
   type Place,

@@ -19,6 +19,7 @@ export {
   ratingOf,
   type VoltDrop,
 } from './cables/index.ts';
+export { extraLowCaution, extraLowPoints } from './extra-low.ts';
 export { type Hop, type LivePath, livePathIn, livePaths } from './live-path.ts';
 export { type ItemPoints, itemOf, mateOf, nameOf, pointsByItem } from './points.ts';
 export { JOIN_OHMS, waysFrom } from './reach.ts';
@@ -47,7 +48,7 @@ export {
   wayMark,
   wayWords,
 } from './spoken.ts';
-export { type StoryStep, storyOf } from './story.ts';
+export { type Story, type StoryStep, storyOf } from './story.ts';
 export {
   earthPairs,
   type PairKind,

@@ -8,3 +8,10 @@ export const READING_WORDS = {
   between: 'part volts',
   high: 'high',
 } as const;
+
+/**
+ * Why a reading shows part of the volts: a core picks them up from the one beside it, or something
+ * feeds them on (BS EN 61243-3 of what a load shows, seen in quotation; common practice, no source).
+ */
+export const PART_VOLTS_WHY =
+  'Part volts: a ghost voltage, picked up from the core beside it and gone under load; or fed on through a load or a holding circuit, and there under load too.';

@@ -2,10 +2,11 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { instrumentFor } from '../../src/diagnosis/index.ts';
+import { instrumentFor, type Test } from '../../src/diagnosis/index.ts';
 import { ANSWERS, type OrderTree } from '../../src/diagnosis/inference/index.ts';
 import { Engine } from '../../src/job/engine.ts';
 import { type JobData, modelOf } from '../../src/job/job-data.ts';
+import type { Sheet } from '../../src/job/sheet.ts';
 import { DIST } from '../support/site-folder.ts';
 import { launch, PHONE, type TestBrowser } from './harness.ts';
 import { isSound, offlinePhone } from './phone.ts';
@@ -105,13 +106,35 @@ function circuitOf({ system, fault, history }: Call) {
           return ['Isolate, lock off', 'ohms'];
       }
     },
+    /** Where one look asks in which of several positions something stands: the one it is in. */
+    positionAt(id: string): string | undefined {
+      const test = model.tests[model.testAt.get(id)!]!;
+      if (test.kind !== 'look') return undefined;
+      const { oneOf } = sheet.outcomes.find((outcome) => outcome.id === test.outcome)!;
+      return oneOf.find((outcome) => {
+        const look = model.testAt.get(`look:${outcome}@${test.mode}`);
+        return ANSWERS[codeOf(look!)] === 'seen';
+      });
+    },
     answerTo: (id: string) => ANSWERS[codeOf(model.testAt.get(id)!)]!,
     /** Tests of the printed orders from the complaint, as this circuit answers them. */
     printed: data.orders
       .filter((order) => order.history === history)
       .filter(({ shows }) => shows.some((all) => all.every(([at, code]) => codeOf(at) === code)))
-      .map(({ tree }) => along(tree, codeOf).map((at) => model.tests[at]!.id)),
+      .map(({ tree }) => along(tree, codeOf).map((at) => model.tests[at]!))
+      // A look at where a valve stands is asked once in a mode, and settles all its positions.
+      .map((tests) => {
+        const looks = tests.map((test) => lookOf(sheet, test));
+        return tests.filter((_, i) => looks.indexOf(looks[i]!) === i).map(({ id }) => id);
+      }),
   };
+}
+
+/** What tells one look from another: a test by its id, a valve's position by its first and its mode. */
+function lookOf(sheet: Sheet, test: Test): string {
+  if (test.kind !== 'look') return test.id;
+  const { oneOf } = sheet.outcomes.find((outcome) => outcome.id === test.outcome)!;
+  return oneOf.length === 0 ? test.id : `${oneOf[0]}@${test.mode}`;
 }
 
 function along(tree: OrderTree, codeOf: (test: number) => number): number[] {
@@ -184,7 +207,9 @@ describe('a call, offline, one thumb', () => {
       for (const words of circuit.saidOf(id).filter((one) => !ticked.has(one)))
         expect(said.toLowerCase()).toContain(words.toLowerCase());
       for (const words of ['Isolate and prove dead', 'Isolate, lock off']) ticked.add(words);
-      await tapInView(page, `.answer-key[data-answer="${answer}"]`);
+      const at = circuit.positionAt(id);
+      const key = at ? `[data-outcome="${at}"]` : `[data-answer="${answer}"]`;
+      await tapInView(page, `.answer-key${key}`);
       await page.waitForFunction(
         (before) =>
           document.querySelector('.panel.found, .panel:not([data-test])') ||
@@ -194,6 +219,10 @@ describe('a call, offline, one thumb', () => {
     }
     expect(await page.locator('.panel.found h2').textContent()).toBe('Found');
     expect(await page.locator('.panel.found .next-what').textContent()).toBe(circuit.title);
+    // The drawing stands as the cause leaves it, and shows up to where it is live.
+    await page.locator('.panel.found .fold > summary').tap();
+    await page.waitForSelector('.panel.found .conductor[data-live="*"]');
+    expect(await page.locator('.panel.found [data-closed="*"]').count()).toBeGreaterThan(0);
     await isSound(page);
     // It went by a printed order as far as it went.
     const kept = circuit.printed.map((ids) => asked.findIndex((id, i) => ids[i] !== id));

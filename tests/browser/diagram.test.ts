@@ -72,18 +72,38 @@ describe('two layouts', () => {
 });
 
 describe('full screen', () => {
+  test('opens fitted to a phone, as the drawing on the page is', async () => {
+    const { page, close } = await diagram(LARGEST, FINGER);
+    const over = () =>
+      page.locator('.pan:visible').evaluate((pan) => pan.scrollWidth - pan.clientWidth);
+    const width = () =>
+      page.locator('svg.circuit:visible').evaluate((svg) => svg.getBoundingClientRect().width);
+    expect(await over()).toBe(0);
+    await page.getByRole('button', { name: 'Full screen' }).tap();
+    expect(await over()).toBe(0);
+    const frame = await page.locator('#drawing-dialog .pan').evaluate((pan) => pan.clientWidth);
+    expect(await width()).toBeCloseTo(frame, 0);
+    // From there fingers and keys enlarge it past what fits.
+    for (let tap = 0; tap < 3; tap++) await page.getByRole('button', { name: 'Larger' }).tap();
+    expect(await over()).toBeGreaterThan(0);
+    await page.getByRole('button', { name: 'Fit' }).tap();
+    expect(await over()).toBe(0);
+    await close();
+  });
+
   test('opens, enlarges by key and by two fingers, and closes by Escape', async () => {
     const { page, complaints, close } = await diagram(LARGEST, FINGER);
+    const width = () =>
+      page.locator('svg.circuit:visible').evaluate((svg) => svg.getBoundingClientRect().width);
+    const before = await width();
     await page.getByRole('button', { name: 'Full screen' }).tap();
     const dialog = page.locator('#drawing-dialog');
     expect(await dialog.isVisible()).toBe(true);
     expect(await violations(page)).toEqual([]);
-    const width = () =>
-      page.locator('svg.circuit:visible').evaluate((svg) => svg.getBoundingClientRect().width);
-    const before = await width();
+    const fitted = await width();
     await page.getByRole('button', { name: 'Larger' }).tap();
     const larger = await width();
-    expect(larger).toBeGreaterThan(before);
+    expect(larger).toBeGreaterThan(fitted);
 
     const client = await page.context().newCDPSession(page);
     const fingers = (type: 'touchStart' | 'touchMove' | 'touchEnd', apart: number) =>
@@ -153,6 +173,21 @@ describe('a terminal', () => {
     await close();
   });
 
+  test('says what stays live, and in what order one behind a cover is read', async () => {
+    const { page, close } = await diagram(LARGEST, FINGER);
+    await terminal(page, 'Q1.supply L').tap();
+    expect(await sheet(page).locator('.sheet-always').textContent()).toContain('Always live');
+    expect(await sheet(page).locator('.sheet-order').count()).toBe(0);
+    await sheet(page).locator('[data-close]').tap();
+    await terminal(page, 'X1.4').tap();
+    expect(await sheet(page).locator('.sheet-always').count()).toBe(0);
+    const steps = await sheet(page).locator('.sheet-order li').allTextContents();
+    expect(steps[0]).toMatch(/^Isolate/);
+    expect(steps.at(-1)).toMatch(/^Isolate again/);
+    expect(await violations(page)).toEqual([]);
+    await close();
+  });
+
   test('says the reading of the mode and instrument chosen, all others folded', async () => {
     const { page, close } = await diagram(`${TWO_WIRE}?mode=standby`, { viewport: DESK });
     await terminal(page, 'E1.call return').click();
@@ -185,7 +220,7 @@ describe('a terminal', () => {
     await way.tap();
     const form = page.locator('.reading-form');
     await form.locator('.safety, .answers').first().waitFor();
-    expect(await form.textContent()).toContain('E1 switched live back');
+    expect(await form.textContent()).toContain('Switched live back');
     expect(new URL(page.url()).hash).toBe(job);
     // Once left it does not come back.
     await form.getByRole('button', { name: 'Leave without entering' }).tap();
@@ -254,17 +289,42 @@ describe('what lights', () => {
     });
     const key = page.locator('#drawing-play');
     await key.click();
-    expect(await line(page)).toMatch(/^1 of \d+\. .+stat contact closes\.$/);
+    expect(await line(page)).toMatch(
+      /^1 of \d+\. Beginning with “Nothing calling”\. .+stat contact closes\.$/,
+    );
     expect(await key.textContent()).toBe('Next step');
     await page.waitForTimeout(2600);
     expect(await line(page)).toMatch(/^1 of /);
     await key.click();
     expect(await line(page)).toMatch(/^2 of /);
+    const back = page.locator('#drawing-back');
+    await back.click();
+    expect(await line(page)).toMatch(/^1 of /);
+    // At the first step nothing lies before it, and the key that goes leaves none lost.
+    expect(await back.isVisible()).toBe(false);
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('drawing-play');
+    await key.click();
+    await key.click();
+    expect(await line(page)).toMatch(/^3 of /);
+    await page.locator('#mode-hot-tap').check();
+    expect(await back.isVisible()).toBe(false);
+    await page.locator('#mode-heating').check();
     await page.emulateMedia({ reducedMotion: 'no-preference' });
     await key.click();
-    await page.waitForFunction(() =>
-      document.querySelector('#drawing-line')?.textContent?.startsWith('4 of'),
-    );
+    const comes = (step: number) =>
+      page.waitForFunction(
+        (start) => document.querySelector('#drawing-line')?.textContent?.startsWith(start),
+        `${step} of`,
+      );
+    await comes(3);
+    // Who goes back wants to look: from there the key alone goes on.
+    await back.click();
+    expect(await line(page)).toMatch(/^2 of /);
+    expect(await key.textContent()).toBe('Next step');
+    await page.waitForTimeout(2600);
+    expect(await line(page)).toMatch(/^2 of /);
+    await key.click();
+    await comes(3);
     await close();
   });
 });

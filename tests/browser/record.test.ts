@@ -6,6 +6,7 @@ import { jobFileText } from '../../src/job/job-file.ts';
 import { JOB_VERSION } from '../../src/job/job-schema.ts';
 import { launch, serveFolder, type TestBrowser } from './harness.ts';
 import { beginJob, see, turnTo } from './job-steps.ts';
+import { textOfPages } from './pdf-text.ts';
 import { isSound, offlinePhone, phone } from './phone.ts';
 
 const SYSTEM = 'heat-only-condensate-pump';
@@ -203,6 +204,10 @@ describe('an ordinary job, from a file', () => {
     await page.emulateMedia({ media: 'print', colorScheme: 'light' });
     const pdf = await page.pdf({ preferCSSPageSize: true });
     expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+    const paper = textOfPages(pdf).join(' ');
+    // What the customer does at a smell of gas is said once, in words meant for them.
+    expect(paper.match(/0800 111 999/g)).toHaveLength(1);
+    expect(paper).not.toContain('not even to isolate');
     expect(said).toEqual([]);
     await context.close();
     await server.stop();

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import subset from 'subset-font';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { shippedNetworks } from '../support/content.ts';
 import {
   launch,
   openTab,
@@ -15,11 +16,15 @@ import {
 } from './harness.ts';
 import { facesOf, textOfPages } from './pdf-text.ts';
 
-/** Sides of paper of a system's sheet: one where it is small, else front and back. */
-const ONE_SIDE = ['combi-two-wire', 'combi-volt-free', 'combi-wireless'];
+/** Sides of paper of a system's sheet: one for a combi with nothing but its control, else front and back. */
+const isOneSide = (id: string): boolean => {
+  const { system, items } = shippedNetworks().get(id)!;
+  const families = [...items.values()].map(({ device }) => device.family);
+  return system.arrangement === 'combi' && !families.includes('pump');
+};
 const sheets = pagesOf(readManifest()).filter((path) => /^systems\/[a-z-]+\/sheet\/$/.test(path));
 const expected = Object.fromEntries(
-  sheets.map((path) => [path, ONE_SIDE.includes(path.split('/')[1]!) ? 1 : 2]),
+  sheets.map((path) => [path, isOneSide(path.split('/')[1]!) ? 1 : 2]),
 );
 
 let server: Awaited<ReturnType<typeof serveFolder>>;

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { simulate } from '../../src/circuit/index.ts';
 import { drawingData } from '../../src/components/diagram/make-data.ts';
+import { LEFT_ON_WORDS, readingOrder } from '../../src/components/diagram/reach-words.ts';
 import { stepFrom } from '../../src/components/diagram/steps.ts';
 import { wiringTable } from '../../src/wiring/index.ts';
 import { wrongTerms } from '../../src/words/index.ts';
@@ -23,7 +24,7 @@ describe.each(systems)('%s', (_, network, data) => {
     expect(data.nets.flatMap(({ terminals }) => terminals).toSorted()).toEqual(ids.toSorted());
     for (const [id, { net, reach, instead }] of Object.entries(data.terminals)) {
       expect(data.nets[net]!.terminals).toContain(id);
-      expect(reach).toMatch(/takes it off/);
+      expect(reach).toMatch(/ takes off/);
       if (instead !== null) expect(data.terminals[instead]!.values).toBeDefined();
     }
   });
@@ -60,6 +61,28 @@ describe.each(systems)('%s', (_, network, data) => {
     expect(stepFrom(data, any!, 'Home')).toBeNull();
   });
 
+  // A fused spur parts its load side alone; its supply terminals stay live (common practice, no source).
+  test('the isolator leaves the consumer unit and its own supply side on, and no more', () => {
+    const left = Object.entries(data.terminals).flatMap(([id, { leftOn }]) =>
+      leftOn ? [`${id} ${leftOn}`] : [],
+    );
+    expect(left.toSorted()).toEqual([
+      'F1.L live',
+      'F1.N neutral',
+      'Q1.supply L live',
+      'Q1.supply N neutral',
+    ]);
+  });
+
+  test('a reading that needs an opening says what comes off; one that needs none does not', () => {
+    for (const [id, { values, opens, reach }] of Object.entries(data.terminals)) {
+      const isOpened =
+        values !== undefined && / takes off isolated, locked off and proved dead\./.test(reach);
+      expect([id, opens !== undefined]).toEqual([id, isOpened]);
+      if (opens !== undefined) expect(reach).toContain(opens);
+    }
+  });
+
   test('it is said in the trade’s words', () => {
     const texts = [
       ...Object.values(data.cores),
@@ -68,10 +91,28 @@ describe.each(systems)('%s', (_, network, data) => {
         reach,
         caution,
       ]),
-      ...Object.values(data.stories).flatMap((story) => story.map(([text]) => text)),
+      ...Object.values(LEFT_ON_WORDS),
+      ...readingOrder('lid of the wiring centre'),
+      ...Object.values(data.stories).flatMap(({ steps }) => steps.map(([text]) => text)),
       ...data.loads.map(({ name }) => name),
     ].filter((text) => text !== '');
     expect(texts.flatMap((text) => wrongTerms(text).map(({ found }) => [found, text]))).toEqual([]);
     expect(texts.flatMap((text) => faultsOfGrammar(text).map((what) => [what, text]))).toEqual([]);
   });
+});
+
+/** Isolated to open, on only for the reading, isolated again before a hand goes in (HSG85, EAWR 14). */
+test('a live reading is made in the order of isolating, opening, restoring, isolating', () => {
+  const said = readingOrder('lid of the wiring centre').join(' ');
+  const places = [
+    'Isolate, lock off and prove dead',
+    'lid of the wiring centre',
+    'Nothing loose',
+    'Restore the supply',
+    'read.',
+    'Isolate again and prove dead',
+    'touch, close up',
+  ].map((words) => said.indexOf(words));
+  expect(places).not.toContain(-1);
+  expect(places).toEqual(places.toSorted((a, b) => a - b));
 });

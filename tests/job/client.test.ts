@@ -59,6 +59,8 @@ function seeking() {
     found: (own) => found.push(own),
     next: () => undefined,
     due: () => undefined,
+    path: () => undefined,
+    shown: () => undefined,
   });
   const [singles] = Told.made as [Told];
   singles.says({ type: 'opened', sheet: engine.sheet });
@@ -70,6 +72,20 @@ function seeking() {
 }
 
 afterEach(() => vi.unstubAllGlobals());
+
+test('what a repair leaves is asked of the worker that ranked it', () => {
+  const { client, singles, pairs } = seeking();
+  const asked = (worker: Told) => worker.heard.filter(({ type }) => type === 'path').length;
+  client.path('one');
+  expect([asked(singles), asked(pairs)]).toEqual([1, 0]);
+  pairs.says({ type: 'found', number: 1, findings: findings(true, true) });
+  client.path('one');
+  expect([asked(singles), asked(pairs)]).toEqual([1, 1]);
+  client.find(looking('not seen'));
+  singles.says({ type: 'found', number: 2, findings: findings(false) });
+  client.path('one');
+  expect([asked(singles), asked(pairs)]).toEqual([2, 1]);
+});
 
 test('while pairs are looked for, the next reading is ranked by a worker that is free', () => {
   const { client, found, singles, pairs } = seeking();

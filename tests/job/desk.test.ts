@@ -36,6 +36,8 @@ function atOnce(heard: Heard): EngineClient {
         asked,
         asked.map((one) => engine.due(one)),
       ),
+    path: (key) => heard.path(key, null),
+    shown: (before, said) => heard.shown(said, engine.shownIn({ ...before, pairs: false }, said)),
     close: () => undefined,
   };
 }

@@ -211,10 +211,11 @@ describe('what each terminal shows as the likeliest cause leaves it', () => {
   const pathOf = (id: string) => {
     const signature = signatures.faults.find(({ fault }) => fault.id === id)!;
     const found = followed(signature, 60);
-    const [top, ...others] = new Engine(data).find(requestFor(signature, found)).repairs;
+    const own = new Engine(data);
+    const request = requestFor(signature, found);
+    const [top] = own.find(request).repairs;
     expect(top!.causes[0]!.title).toBe(signature.fault.title);
-    expect(others.every(({ path }) => path === null)).toBe(true);
-    return top!.path!;
+    return own.path(request, top!.key)!;
   };
 
   const BLOWN = signatures.faults.find(({ fault }) => /^Q1\/fuse:/.test(fault.id))!.fault.id;
@@ -242,7 +243,40 @@ describe('what each terminal shows as the likeliest cause leaves it', () => {
     });
   });
 
-  test('is not told before anything was found', () => {
-    expect(engine.find(request([])).repairs.every(({ path }) => path === null)).toBe(true);
+  test('contacts stand as they do then, and what is fed is no further than that', () => {
+    const { parts } = pathOf('B1/contact:open');
+    expect(parts.closed).toEqual(expect.arrayContaining(['Q1/line pole', 'Q1/fuse', 'F1/switch']));
+    // It calls, and its contact does not close: that is the fault.
+    expect(parts.closed).not.toContain('B1/contact');
+    expect(parts.live).toEqual(expect.arrayContaining(['W3.BN', 'B1.COM', 'E1.L']));
+    expect(parts.live).not.toContain('B1.NO');
+    expect(parts.on).toContain('E1/board');
+    expect(parts.on).not.toContain('E1/call input');
   });
+
+  test('is not told before anything was found, nor of a repair that is not ranked', () => {
+    const [top] = engine.find(request([])).repairs;
+    expect(engine.path(request([]), top!.key)).toBeNull();
+    const signature = signatures.faults.find(({ fault }) => fault.id === BLOWN)!;
+    expect(engine.path(requestFor(signature, followed(signature, 60)), 'no such')).toBeNull();
+  });
+});
+
+// A blown fuse shows in every mode, a stat that never closes where it calls (common practice, no source).
+test('a cause shows in the modes in which it changes what is seen', () => {
+  const shownIn = (id: string, said?: string) => {
+    const signature = signatures.faults.find(({ fault }) => fault.id === id)!;
+    const found = requestFor(signature, followed(signature, 60));
+    return new Engine(data).shownIn(found, said ?? `${signature.fault.title} (found). Replaced.`);
+  };
+  const brought = engine.sheet.modes.filter(({ testable, isolated }) => testable && !isolated);
+  const fuse = signatures.faults.find(({ fault }) => /^Q1\/fuse:/.test(fault.id))!.fault.id;
+  expect(shownIn(fuse)).toEqual(brought.map(({ id }) => id));
+  const stat = shownIn('B1/contact:open');
+  expect(stat).toContain('heating');
+  expect(stat).not.toContain('standby');
+  expect(stat).not.toContain('hot-tap');
+  // Said in words of one's own, the likeliest is meant.
+  expect(shownIn('B1/contact:open', 'New stat fitted')).toEqual(stat);
+  expect(engine.shownIn(request([]), 'New stat fitted')).toEqual([]);
 });

@@ -64,6 +64,19 @@ describe('the fewest modes that prove a repair', () => {
     expect(modesOfRepair(sheet, mended, () => 'dead')).toEqual([]);
   });
 
+  test('hold one in which the mended cause would have shown, and no more for it', () => {
+    const shownIn = (...modes: string[]) => Object.assign(() => undefined, { shownIn: modes });
+    // Found by a dead test: nothing was seen astray.
+    const dead = addRepair(begun(), 'x');
+    expect(modesOfRepair(sheet, dead, shownIn('heating', 'both'))).toEqual(['heating']);
+    expect(modesOfRepair(sheet, dead, shownIn())).toEqual([]);
+    // What was seen astray proves it already where the cause shows there.
+    const seen = addRepair(setLook(begun(), 'both', 'E1.burner', 'not seen'), 'x');
+    expect(modesOfRepair(sheet, seen, shownIn('heating', 'both'))).toEqual(['both']);
+    expect(modesOfRepair(sheet, seen, shownIn('heating'))).toEqual(['heating', 'both']);
+    expect(modesOfRepair(sheet, begun(), shownIn('heating'))).toEqual([]);
+  });
+
   test('forget what was astray before an earlier look was put right', () => {
     let job = setLook(begun(), 'heating', 'E1.burner', 'not seen');
     job = setLook(job, 'heating', 'E1.burner', 'seen');

@@ -42,7 +42,7 @@ function ordinaryJob(): Job {
   job = read(read(job, 'X1.4', 'live'), 'X1.7', 'dead');
   job = addRepair(
     job,
-    'Heating valve Q2, end switch slipped (very likely, over 95 %). New head fitted',
+    'Heating valve Q2, end switch slipped (over 95 %, very likely). New head fitted',
     how,
   );
   const modes = provingModes(sheet, job, () => 'live');
@@ -75,7 +75,7 @@ describe('the record of an ordinary job', () => {
       - Wiring centre, boiler call to neutral bar (terminal 7 to N at X1), heating only: no volts; after the repair: live
 
       Repaired
-      - Heating valve Q2, end switch slipped (very likely, over 95 %). New head fitted
+      - Heating valve Q2, end switch slipped (over 95 %, very likely). New head fitted
 
       Proved
       - Heating only: all as it should be, 14 things looked at
@@ -93,6 +93,11 @@ describe('the record of an ordinary job', () => {
 
       For the customer
       - You told us: “No heating, hot water is fine”. We found the cause at the heating valve and have put it right. We then ran the system, and it worked as it should. We noticed something else that wants attention; it is listed in this record.
+
+      In an emergency
+      - You smell gas: touch no switch, no flames. Gas off at the meter if that is safe (not in a cellar), doors and windows open, everyone out. From outside ring the gas emergency service, 0800 111 999 (Northern Ireland 0800 002 001; gas from a tank or bottle: the number on it).
+      - A carbon monoxide alarm sounds: gas and other fuel appliances off, doors and windows open, everyone out, and ring the same number. Anyone ill: 999.
+      - Water on anything electrical: do not touch it. Power off at the fuse board if you can get there dry, and off it stays until an electrician or heating engineer has looked.
       "
     `);
   });
@@ -118,6 +123,21 @@ describe('the record of an ordinary job', () => {
   });
 });
 
+/** As the gas emergency service asks (consumer guides, seen): written here apart from the site. */
+test('every slip says what to do at gas, a CO alarm, and water on electrics', () => {
+  const text = recordText(sheet, ordinaryJob());
+  const slip = text.slice(text.indexOf('In an emergency'));
+  const [, gas, monoxide, water] = slip.split('\n');
+  expect(gas).toMatch(
+    /smell gas: touch no switch, no flames.*doors and windows open, everyone out\. From outside ring.*0800 111 999.*0800 002 001/,
+  );
+  expect(monoxide).toMatch(/carbon monoxide alarm.*everyone out.*same number.*ill: 999/i);
+  expect(water).toMatch(/^- Water .*do not touch it.*fuse board if you can get there dry/);
+  // The customer's own words may be typed over; these may not.
+  const typed = recordText(sheet, { ...ordinaryJob(), customer: 'Ring me on Monday.' });
+  expect(typed.slice(typed.indexOf('In an emergency'))).toBe(slip);
+});
+
 describe('what the customer is told', () => {
   const told = (change: Partial<Job>) => recordOf(sheet, { ...ordinaryJob(), ...change }).customer;
   const repaired = (text: string) => told({ repairs: [{ at: how.now(), text }] });
@@ -126,7 +146,7 @@ describe('what the customer is told', () => {
     for (const one of [
       told({}),
       repaired('X1 7 remade'),
-      repaired('Not found for certain (likely, 70 %): K1 changed'),
+      repaired('Not found for certain (70 %, likely): K1 changed'),
     ])
       expect(one).not.toMatch(/\b[A-Z]\d|%|end switch/);
   });

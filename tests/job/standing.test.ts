@@ -15,7 +15,6 @@ const repair = (title: string, share: number): FoundRepair => ({
   against: '',
   who: ['controls engineer'],
   proving: '',
-  path: null,
   two: false,
   sound: false,
   asItIs: false,
@@ -52,7 +51,7 @@ describe('what the job has come to', () => {
     expect(standingOf(engine.sheet, found, next)).toEqual({
       title: 'Found',
       lines: [
-        'Fuse blown: very likely, 94 %.',
+        'Fuse blown: 94 %, very likely.',
         'A test would have gone otherwise had this not been the cause.',
       ],
     });
@@ -62,8 +61,8 @@ describe('what the job has come to', () => {
     const standing = standingOf(engine.sheet, findings({}), next)!;
     expect(standing.title).toBe('Not found yet');
     expect(standing.lines.slice(0, 2)).toEqual([
-      'Likeliest: Fuse blown: likely, 70 %.',
-      'Left beside it: switch off: unlikely, 20 %; something that this entry does not model: unlikely, 10 %.',
+      'Likeliest: Fuse blown: 70 %, likely.',
+      'Left beside it: switch off: 20 %, unlikely; something that is not on the drawing: 10 %, unlikely.',
     ]);
     expect(standing.lines[2]).toMatch(/^What would tell: \S.*\.$/);
   });
@@ -73,17 +72,17 @@ describe('what the job has come to', () => {
     expect(standingOf(engine.sheet, findings({}), undefined)!.lines).toHaveLength(2);
   });
 
-  test('puts what the entry does not model first where it accounts best for it', () => {
+  test('puts what is not on the drawing first where it accounts best for it', () => {
     const standing = standingOf(
       engine.sheet,
       findings({ contradicted: true, notAsShown: 0.8, repairs: [repair('Fuse blown', 0.1)] }),
       next,
     );
     expect(standing).toEqual({
-      title: 'Not as this entry shows',
+      title: 'Not as drawn',
       lines: [
-        'Likeliest: something that this entry does not model: likely, 80 %.',
-        'Of what it models: Fuse blown: unlikely, 10 %.',
+        'Likeliest: something that is not on the drawing: 80 %, likely.',
+        'Of what is drawn: Fuse blown: 10 %, unlikely.',
       ],
     });
   });
@@ -99,9 +98,9 @@ describe('what the job has come to', () => {
 
 test('the record keeps how certain a cause was when its repair was entered', () => {
   expect(repairText(repair('Fuse blown', 0.94), true)).toBe(
-    'Fuse blown (very likely, 94 %). Replaced it.',
+    'Fuse blown (94 %, very likely). Replaced it.',
   );
   expect(repairText(repair('Fuse blown', 0.7), false)).toBe(
-    'Fuse blown (not found for certain: likely, 70 %). Replaced it.',
+    'Fuse blown (not found for certain: 70 %, likely). Replaced it.',
   );
 });

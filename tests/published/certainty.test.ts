@@ -40,7 +40,10 @@ test.each([-0.01, 1.01, Number.NaN])('%d is no probability', (share) => {
 });
 
 test('the figure stands beside the word and never sounds surer than it is', () => {
-  expect(certaintyText(0.938)).toBe('very likely, 94 %');
+  expect(certaintyText(0.938)).toBe('94 %, very likely');
+  // A figure off the middle of the middle band stands beside the band, so that neither gives the other the lie.
+  expect(certaintyText(0.62)).toBe('62 %, about as likely as not (33 to 66 %)');
+  expect(certaintyText(0.2)).toBe('20 %, unlikely');
   expect([percentText(0.999), percentText(0.5), percentText(0.001)]).toEqual([
     'over 99 %',
     '50 %',

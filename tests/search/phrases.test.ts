@@ -84,6 +84,26 @@ describe('beside the complaint stands', () => {
       expect([query, found(query)]).toEqual([query, []]);
   });
 
+  test('nothing for things of other trades, though they share words with this one', () => {
+    const foreign = [...phrasesIn('another-hand.txt')].filter(
+      ({ fitting }) => fitting.length === 0,
+    );
+    expect(foreign.length).toBeGreaterThanOrEqual(13);
+    const others = ['dimmer buzzing', 'dishwasher leaking'];
+    for (const query of [...foreign.map((one) => one.query), ...others])
+      expect([query, found(query).map(({ url }) => url)]).toEqual([query, []]);
+  });
+
+  test('and what is of this one beside such a word is found', () => {
+    for (const [query, url] of [
+      ['shower runs cold', 'symptoms/'],
+      ['light on boiler flashing', 'symptoms/'],
+      ['smoke from the wiring centre', 'devices/wiring-centre-12/'],
+      ['inverter pump', 'devices/circulating-pump-electronic/'],
+    ] as const)
+      expect([query, found(query).some((one) => one.url.startsWith(url))]).toEqual([query, true]);
+  });
+
   test.each(['i can smell gas', 'gas leak', 'co alarm going off'])(
     '%s: how to be safe',
     (query) => {

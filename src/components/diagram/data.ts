@@ -18,9 +18,13 @@ export interface DrawingData {
   readonly nets: readonly NetData[];
   readonly loads: readonly LoadData[];
   /** How each mode comes about, by mode. */
-  readonly stories: Readonly<
-    Record<string, readonly (readonly [text: string, ids: readonly string[]])[]>
-  >;
+  readonly stories: Readonly<Record<string, StoryData>>;
+}
+
+export interface StoryData {
+  /** Title of the mode that it begins from; empty where none is meant. */
+  readonly from: string;
+  readonly steps: readonly (readonly [text: string, ids: readonly string[]])[];
 }
 
 export interface TerminalData {
@@ -31,6 +35,10 @@ export interface TerminalData {
   readonly net: number;
   /** Who gets at it and how. */
   readonly reach: string;
+  /** What comes off for a live reading, which is then made step by step; absent where nothing does. */
+  readonly opens?: string;
+  /** How the isolator leaves it on the supply; absent where it is parted from it. */
+  readonly leftOn?: 'live' | 'neutral';
   readonly caution: string;
   /** Where the same conductor is read, where this terminal is not; null where nothing is. */
   readonly instead: string | null;

@@ -3,6 +3,7 @@ import { COLOUR_CODES } from '../../published/index.ts';
 import type { ComputedSystem } from '../../reference/index.ts';
 import {
   changesCircuit,
+  leftOn,
   placeOfTerminal,
   readsAt,
   settledIn,
@@ -11,6 +12,8 @@ import {
 import {
   againstFor,
   cableWords,
+  extraLowCaution,
+  extraLowPoints,
   functionOfTerminal,
   itemOf,
   itemWords,
@@ -24,7 +27,7 @@ import { capital } from '../../words/index.ts';
 import { isExtraLowPair } from '../system/extra-low.ts';
 import { readingPlace, shownReading, shownText } from '../system/shown.ts';
 import type { DrawingData, LoadData, NetData, TerminalData } from './data.ts';
-import { cautionAt, reachWords } from './reach-words.ts';
+import { cautionAt, isOpenedForReading, reachWords } from './reach-words.ts';
 
 /** Everything that a page's script says of a system's drawing. */
 export function drawingData({
@@ -57,13 +60,11 @@ export function drawingData({
       return [id, [`Wire link ${ends}.`, why ?? ''].join(' ').trim()] as const;
     }),
   ];
-  const stories = ids.map(
-    (mode) =>
-      [
-        mode,
-        storyOf(simulation, mode).map(({ text, elements }) => [text, elements] as const),
-      ] as const,
-  );
+  const stories = ids.map((mode) => {
+    const { from, steps } = storyOf(simulation, mode);
+    const told = steps.map(({ text, elements }) => [text, elements] as const);
+    return [mode, { from: from === null ? '' : modes[from]!.title, steps: told }] as const;
+  });
   return {
     system: network.id,
     modes: ids.map((id) => [id, modes[id]!.title]),
@@ -113,13 +114,20 @@ function terminalData(
   const place = placeOfTerminal(network, id);
   const { here, instead } = readingPlace(network, id);
   const against = againstFor(network, id);
+  const stays = leftOn(simulation).get(id);
   const said = {
     name: pointWords(network, id),
     serves: functionOfTerminal(network, node),
     place: network.items.get(itemOf(id))!.place,
     net: nets.findIndex(({ terminals }) => terminals.includes(id)),
     reach: place ? reachWords(place) : 'Nobody gets at it.',
-    caution: place ? cautionAt(place, here && against !== null) : '',
+    caution: [
+      place ? cautionAt(place, here && against !== null) : '',
+      extraLowPoints(network).has(id) ? extraLowCaution(network, itemOf(id)) : '',
+    ]
+      .filter(Boolean)
+      .join(' '),
+    ...(stays ? { leftOn: stays } : {}),
     // From an earth alone nothing is read.
     instead: against === null ? null : instead,
   };
@@ -133,7 +141,8 @@ function terminalData(
   });
   const bare = place && changesCircuit(place) && readsAt(place) !== 'none';
   const to = itemOf(against) === itemOf(id) ? wayWords(against) : pointWords(network, against);
-  return { ...said, against: bare ? `${to}, on the bare terminals` : to, values };
+  const opens = place && isOpenedForReading(place) ? { opens: place.opening.title } : {};
+  return { ...said, ...opens, against: bare ? `${to}, on the bare terminals` : to, values };
 }
 
 /** Every load that works in some mode, with its live path in each. */

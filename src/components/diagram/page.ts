@@ -19,7 +19,7 @@ const light = lightOf(pan, line);
 const [anyLink] = pan.querySelectorAll('a[data-terminal]');
 const readings = anyLink?.getAttribute('href')?.replace(/#.*/, '') ?? '';
 const openSheet = sheetOf(by<HTMLDialogElement>('terminal-sheet'), data, readings);
-const play = playBy(by('drawing-play'), data, light);
+const play = playBy(by('drawing-play'), by('drawing-back'), data, light);
 
 fullScreen(by<HTMLDialogElement>('drawing-dialog'), by('drawing-full'), { line, pan });
 

@@ -10,46 +10,64 @@ const ACROSS = '(min-width: 64rem)';
 
 /**
  * Lets a key tell how the mode chosen comes about, one thing after another, each brought into
- * sight. On a phone, and where less motion is wanted, nothing goes on by itself: the key leads to
- * each next step.
+ * sight, and another key lead a step back. On a phone, where less motion is wanted, and once a
+ * step was taken back, nothing goes on by itself: the key leads to each next step.
  */
-export function playBy(key: HTMLElement, data: DrawingData, light: Light): { stop: () => void } {
+export function playBy(
+  key: HTMLElement,
+  back: HTMLElement,
+  data: DrawingData,
+  light: Light,
+): { stop: () => void } {
   const label = key.textContent ?? '';
   let at = -1;
+  let byHand = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
   const isStill = () =>
-    !matchMedia(`(prefers-reduced-motion: no-preference) and ${ACROSS}`).matches;
+    byHand || !matchMedia(`(prefers-reduced-motion: no-preference) and ${ACROSS}`).matches;
   const stop = () => {
     clearTimeout(timer);
+    // Who came here by the key that goes is left at the one that stays.
+    if (document.activeElement === back) key.focus();
     at = -1;
+    byHand = false;
     key.textContent = label;
-    key.classList.remove('playing');
+    key.parentElement!.classList.remove('playing');
+    back.hidden = true;
   };
   const end = () => {
     stop();
     light.off();
   };
-  const step = () => {
+  const stepTo = (next: number) => {
+    clearTimeout(timer);
     const [mode, title] = data.modes[chosenMode()]!;
-    const story = data.stories[mode] ?? [];
-    at++;
-    const told = story[at];
+    const { from, steps } = data.stories[mode]!;
+    const told = steps[next];
     if (!told) {
-      if (story.length === 0) light.on([], `${title}: nothing moves. Choose another mode.`);
+      if (steps.length === 0) light.on([], `${title}: nothing moves. Choose another mode.`);
       else light.off();
       stop();
       return;
     }
+    at = next;
     const [text, elements] = told;
-    light.on(lightedBy(data, elements), `${at + 1} of ${story.length}. ${text}`);
+    const begins = at === 0 && from !== '' ? `Beginning with “${from}”. ` : '';
+    light.on(lightedBy(data, elements), `${at + 1} of ${steps.length}. ${begins}${text}`);
     light.show(elements);
     key.textContent = isStill() ? 'Next step' : 'Stop';
-    key.classList.add('playing');
-    if (!isStill()) timer = setTimeout(step, STANDS);
+    key.parentElement!.classList.add('playing');
+    if (at === 0 && document.activeElement === back) key.focus();
+    back.hidden = at === 0;
+    if (!isStill()) timer = setTimeout(() => stepTo(at + 1), STANDS);
   };
   key.addEventListener('click', () => {
-    if (timer !== undefined && at >= 0 && !isStill()) end();
-    else step();
+    if (at >= 0 && !isStill()) end();
+    else stepTo(at + 1);
+  });
+  back.addEventListener('click', () => {
+    byHand = true;
+    stepTo(at - 1);
   });
   return { stop };
 }

@@ -13,11 +13,35 @@ export function reachWords({ opening }: Place): string {
   const who = /^[AEIOU]/i.test(by) ? `an ${by}` : `a ${by}`;
   const opens =
     by === 'controls engineer'
-      ? `Behind the ${title}: ${who} takes it off, ${NEEDS[needs]}.`
-      : `Behind the ${title}: only ${who} takes it off.`;
+      ? `To open: ${title}, which ${who} takes off ${NEEDS[needs]}.`
+      : `To open: ${title}, which only ${who} takes off.`;
   const what = { 'live and dead': '', 'dead only': ' Read dead only.', none: ' Not read there.' };
   return `${opens}${what[readings]}${because ? ` ${because}` : ''}`;
 }
+
+/**
+ * In what order a terminal behind an opening is read with the supply on, as the steps of a job
+ * have it: nothing is opened or closed but dead, and nothing is left open (HSG85; GS38).
+ * @param title what comes off.
+ */
+export const readingOrder = (title: string): readonly string[] => [
+  'Isolate, lock off and prove dead.',
+  `Open up: ${title}. Prove dead inside too, before a hand goes in.`,
+  'Nothing loose, every other cover on, others kept away.',
+  'Restore the supply for the reading only, bring the mode about, and read.',
+  'Isolate again and prove dead; then touch, close up, restore.',
+];
+
+/** Whether a place is opened isolated for a reading with the supply on. */
+export const isOpenedForReading = ({ opening }: Place): boolean =>
+  opening.needs === 'isolated' && opening.readings === 'live and dead';
+
+/** What a sheet says of a terminal that the isolator leaves on the supply. */
+export const LEFT_ON_WORDS = {
+  live: 'Live with the isolator off too: it stands on the supply side. Only the MCB at the consumer unit, off, locked and proved, makes it dead.',
+  neutral:
+    'Joined to the supply with the isolator off too: it stands on the supply side. Treat this neutral as live.',
+} as const;
 
 /** What to mind at a place, and at a reading there with the supply on (GS38). */
 export function cautionAt({ opening }: Place, isRead: boolean): string {

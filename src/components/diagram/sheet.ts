@@ -3,6 +3,7 @@ import { readVisits } from '../../job/kept-visits.ts';
 import { capital } from '../../words/index.ts';
 import { chosenInstrument, chosenMode } from './chosen.ts';
 import type { DrawingData } from './data.ts';
+import { LEFT_ON_WORDS, readingOrder } from './reach-words.ts';
 
 /** Opens a sheet over the drawing that says what a terminal is and what it reads. */
 export function sheetOf(
@@ -38,7 +39,8 @@ function contentOf(
   readings: string,
   show: (id: string) => void,
 ): HTMLElement[] {
-  const { name, serves, place, reach, caution, against, instead } = data.terminals[id]!;
+  const { name, serves, place, reach, caution, against, instead, opens, leftOn } =
+    data.terminals[id]!;
   const heading = make('h2', '', capital(name));
   heading.id = 'terminal-name';
   const close = make('button', '', 'Close');
@@ -46,6 +48,15 @@ function contentOf(
   close.dataset.close = '';
   const head = make('div', 'sheet-head', heading, close);
   const parts = [head, make('p', 'quiet', serves ? `${capital(serves)}. ${place}.` : `${place}.`)];
+  if (leftOn)
+    parts.push(
+      make(
+        'p',
+        'sheet-always',
+        make('b', '', leftOn === 'live' ? 'Always live' : 'Never isolated'),
+        ` ${LEFT_ON_WORDS[leftOn]}`,
+      ),
+    );
   if (caution !== '')
     parts.push(make('p', 'sheet-caution', make('b', '', 'Caution'), ` ${caution}`));
   if (against !== undefined) parts.push(...valuesOf(data, id, against));
@@ -56,6 +67,10 @@ function contentOf(
     parts.push(make('p', '', 'The same conductor is read at ', other, '.'));
   } else parts.push(make('p', '', 'No reading is taken from it.'));
   parts.push(make('p', '', reach));
+  if (opens !== undefined) {
+    const steps = readingOrder(opens).map((step) => make('li', '', step));
+    parts.push(make('h3', '', 'To read it, in this order'), make('ol', 'sheet-order', ...steps));
+  }
   parts.push(waysOn(data, id, readings));
   return parts;
 }

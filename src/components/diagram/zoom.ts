@@ -31,14 +31,13 @@ export function zoomIn(frame: HTMLElement): Zoom {
     frame.scrollLeft = ((frame.scrollLeft + x) * zoom) / before - x;
     frame.scrollTop = ((frame.scrollTop + y) * zoom) / before - y;
   };
-  const fit = () => {
+  const toFit = () => {
     const { width, height } = shown().viewBox.baseVal;
     const across = frame.clientWidth / width;
     zoomTo(width > height ? Math.min(across, frame.clientHeight / height) : across);
   };
 
-  // Never smaller than drawn to begin with: that it fits is a key's work.
-  zoomTo(Math.max(1, frame.clientWidth / shown().viewBox.baseVal.width));
+  toFit();
 
   const fingers = new Map<number, { x: number; y: number }>();
   let moved = 0;
@@ -90,7 +89,7 @@ export function zoomIn(frame: HTMLElement): Zoom {
   return {
     larger: () => zoomTo(zoom * STEP),
     smaller: () => zoomTo(zoom / STEP),
-    fit,
+    fit: toFit,
     stop() {
       gone.abort();
       for (const svg of drawings) svg.removeAttribute('style');

@@ -35,7 +35,7 @@ const TEXTS: Readonly<Record<Verdict['kind'], string>> = {
   'one reading against':
     'One report stands against the likeliest explanation: take that reading again.',
   'not as shown':
-    'Not as this entry shows: compare the wiring with its table. Something that the entry does not model accounts best for what was reported: wired otherwise, a part of another kind, or several faults at once. Isolate, lock off and prove dead before a core is touched.',
+    'Not as drawn: compare the wiring with its table. Something that is not on the drawing accounts best for what was reported: cores in other terminals, a part of another kind, or several faults at once. Isolate, lock off and prove dead before a core is touched.',
 };
 
 /** Whether the reports contradict the model, in one word and in plain words. */

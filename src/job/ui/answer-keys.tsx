@@ -21,6 +21,8 @@ const USUAL: Readonly<Record<string, readonly TestAnswer[]>> = {
 };
 
 interface Key {
+  /** What tells it from another of the same answer. */
+  readonly id?: string;
   readonly answer: TestAnswer;
   readonly text: string;
   /** Between which figures it lies; empty where it has none. */
@@ -32,20 +34,21 @@ interface KeysProps {
   readonly kind: string;
   readonly keys: readonly Key[];
   readonly disabled: boolean;
-  readonly onAnswer: (answer: TestAnswer) => void;
+  readonly onAnswer: (answer: TestAnswer, id?: string) => void;
 }
 
 /** Answers as neutral keys under the thumb, each with the sign that the readings carry. */
 export const Keys = ({ kind, keys, disabled, onAnswer }: KeysProps) => (
   <div class={`answer-keys keys-${kind}`}>
-    {keys.map(({ answer, text, limits }) => (
+    {keys.map(({ id, answer, text, limits }) => (
       <button
-        key={answer}
+        key={id ?? answer}
         type="button"
         class="answer-key"
         data-answer={answer}
         disabled={disabled}
-        onClick={() => onAnswer(answer)}
+        data-outcome={id}
+        onClick={() => onAnswer(answer, id)}
       >
         <AnswerMark answer={answer} text={text} />
         {limits && <span class="limits">{limits}</span>}

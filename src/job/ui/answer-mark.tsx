@@ -1,4 +1,5 @@
 import type { TestAnswer } from '../../diagnosis/tests/index.ts';
+import { PART_VOLTS_WHY } from '../../words/index.ts';
 import type { Asked, Due } from '../findings.ts';
 import type { Sheet } from '../sheet.ts';
 import { answerLook, dueText } from '../words.ts';
@@ -28,5 +29,6 @@ export const DueMark = ({ sheet, asked, due }: DueProps) => (
 export const DueLine = (props: DueProps) => (
   <p class="due">
     <span class="quiet">A sound system here:</span> <DueMark {...props} />
+    {props.due.answer === 'between' && <span class="quiet block">{PART_VOLTS_WHY}</span>}
   </p>
 );

@@ -1,13 +1,13 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Observation } from '../../diagnosis/inference/index.ts';
-import { capital, terminalMark } from '../../words/index.ts';
+import { capital, terminalMark, terminalWords } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import { type DeskState, dueKey } from '../desk-state.ts';
 import { against, askedIn, type Draft, observationWith } from '../draft.ts';
 import { addEntry, changeEntry, type Job } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';
 import { actIn, fuseIn, itemIn, modeIn, refOf, type Sheet } from '../sheet.ts';
-import { enteredText, fuseHow, lowerFirst, nameOf } from '../words.ts';
+import { enteredText, fuseHow, lowerFirst, nameOf, partVoltsWhy, pointSaid } from '../words.ts';
 import { AnswerKeys } from './answer-keys.tsx';
 import { DueLine } from './answer-mark.tsx';
 import { Figure } from './figure.tsx';
@@ -44,7 +44,7 @@ export function AnswerStep(props: Props) {
     // A reading taken to prove a repair leads back to what is still to be proved.
     const proving = state.place.view === 'record';
     desk.turn({ draft: null, view: draft.edits ? 'readings' : proving ? 'record' : 'next' });
-    if (due) desk.say(enteredText(sheet, observation, due));
+    if (due) desk.say(enteredText(sheet, observation, due) + partVoltsWhy(props.job, observation));
   };
   return (
     <>
@@ -85,12 +85,10 @@ function Points({ sheet, draft, onElsewhere }: Props) {
       <div class="chosen-point">
         <p>
           <b class="point">
-            {act
-              ? act.title
-              : `${ref} ${fuse ? fuse.name : terminalMark(nameOf(draft.from ?? ''))}`}
+            {act ? act.title : capital(fuse ? fuse.name : terminalWords(nameOf(draft.from ?? '')))}
           </b>
           <span class="quiet">
-            {item?.title}, {item?.place}
+            {item?.title} {ref}, {item?.place}
           </span>
         </p>
         <button type="button" class="quiet-button" onClick={onElsewhere}>
@@ -134,9 +132,7 @@ function Standing(props: Props) {
 
 /** The second point, with its item where that is another. */
 const pointText = ({ from, to }: Draft): string =>
-  [refOf(from ?? '') === refOf(to ?? '') ? '' : refOf(to ?? ''), terminalMark(nameOf(to ?? ''))]
-    .filter(Boolean)
-    .join(' ');
+  refOf(from ?? '') === refOf(to ?? '') ? terminalWords(nameOf(to ?? '')) : pointSaid(to ?? '');
 
 /** The second point: the usual one is there, any other can be had. */
 function Against({ sheet, draft, onDraft }: Props) {
@@ -144,14 +140,14 @@ function Against({ sheet, draft, onDraft }: Props) {
   const groups = sheet.items
     .toSorted((a, b) => Number(b.ref === ref) - Number(a.ref === ref))
     .map((item) => ({
-      label: `${item.ref} ${item.title}`,
+      label: `${item.title} ${item.ref}`,
       options: item.points
         .filter(
           (point) => point.id !== draft.from && (point.id === draft.to || isReadAt(draft)(point)),
         )
         .map(({ id, name }) => ({
           value: id,
-          text: item.ref === ref ? terminalMark(name) : `${item.ref} ${terminalMark(name)}`,
+          text: item.ref === ref ? terminalMark(name) : `${terminalMark(name)} at ${item.ref}`,
         })),
     }))
     .filter(({ options }) => options.length > 0);

@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { FoundParts } from '../found-parts.ts';
 import { href } from './parts.tsx';
 
 /** How a terminal is marked on the drawing. */
@@ -12,11 +13,41 @@ interface Props {
   readonly marks?: ReadonlyMap<string, Mark>;
   /** Those that were read, not worked out. */
   readonly taken?: ReadonlyMap<string, unknown>;
+  /** How a circuit leaves every part; as drawn with no supply where none is given. */
+  readonly parts?: FoundParts;
   readonly onTerminal?: (id: string) => void;
 }
 
+/** Said of a drawing that has come: its hint stands then, as it is by now. */
+const THERE = '';
+
+/** What a part is marked with whatever the mode; the drawing’s own marks are of a sound system. */
+const ALWAYS = '*';
+
+/** Stands every part of a drawing as a circuit leaves it. */
+function stand(drawing: Element, { live, between, closed, on }: FoundParts): void {
+  const sets = { live: new Set(live), between: new Set(between) };
+  const [isClosed, isOn] = [new Set(closed), new Set(on)];
+  const PARTS = '[data-conductor],[data-element],[data-node],[data-terminal]';
+  for (const part of drawing.querySelectorAll<SVGElement>(PARTS)) {
+    const { conductor, element, node, terminal, toggle } = part.dataset;
+    const id = conductor ?? element ?? terminal ?? node ?? '';
+    const mark = (name: string, so: boolean) => {
+      if (so) part.setAttribute(name, ALWAYS);
+      else part.removeAttribute(name);
+    };
+    // The supply itself never changes.
+    if (part.classList.contains('mains')) continue;
+    for (const [name, ids] of Object.entries(sets)) mark(`data-${name}`, ids.has(id));
+    if (element === undefined) continue;
+    // A breaker passes where its switch does too.
+    mark('data-closed', isClosed.has(id) && (toggle === undefined || isClosed.has(toggle)));
+    mark('data-on', isOn.has(id));
+  }
+}
+
 /** The connection diagram, with what is live marked on it; a tap on a terminal picks it. */
-export function Drawing({ system, hint, marks, taken, onTerminal }: Props) {
+export function Drawing({ system, hint, marks, taken, parts, onTerminal }: Props) {
   const place = useRef<HTMLElement>(null);
   const pick = useRef(onTerminal);
   pick.current = onTerminal;
@@ -41,7 +72,7 @@ export function Drawing({ system, hint, marks, taken, onTerminal }: Props) {
       .then((text) => {
         const { documentElement } = new DOMParser().parseFromString(text, 'image/svg+xml');
         place.current?.replaceChildren(document.importNode(documentElement, true));
-        setSaid(hint);
+        setSaid(THERE);
       })
       .catch(() => {
         if (!signal.aborted) setSaid('The diagram could not be fetched.');
@@ -57,10 +88,13 @@ export function Drawing({ system, hint, marks, taken, onTerminal }: Props) {
       terminal.toggleAttribute('data-taken', taken?.has(id) ?? false);
     }
   }, [said, marks, taken]);
+  useEffect(() => {
+    if (place.current && parts) stand(place.current, parts);
+  }, [said, parts]);
   return (
     <>
       <p role="status" class="quiet">
-        {said}
+        {said === THERE ? hint : said}
       </p>
       <section class="pan" ref={place} aria-label="Connection diagram, may be moved sideways" />
     </>

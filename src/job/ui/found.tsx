@@ -1,4 +1,4 @@
-import { useMemo } from 'preact/hooks';
+import { useEffect, useMemo } from 'preact/hooks';
 import { answerWord } from '../../diagnosis/inference/index.ts';
 import type { TestAnswer } from '../../diagnosis/tests/index.ts';
 import { certaintyText } from '../../published/index.ts';
@@ -25,10 +25,12 @@ interface Props {
 }
 
 /** What is wrong, once it is found: what, why, the repair, who may do it, what stays live. */
-export function Found({ desk, job, sheet, repair, found, onTestOn }: Props) {
+export function Found({ desk, state, job, sheet, repair, found, onTestOn }: Props) {
   const top = repair.causes[0]!;
   const read = useMemo(() => marksOf(job), [job]);
-  const { path } = repair;
+  const path = state.path?.key === repair.key ? state.path.path : null;
+  // After each ranking anew: what it leaves is worked out where it is shown, and nowhere else.
+  useEffect(() => desk.askPath(repair.key), [desk, repair]);
   const marks = useMemo(() => new Map([...pathMarks(path), ...read]), [path, read]);
   return (
     <section class="panel found" aria-labelledby="next-title">
@@ -47,9 +49,10 @@ export function Found({ desk, job, sheet, repair, found, onTestOn }: Props) {
           </summary>
           <Drawing
             system={sheet.id}
-            hint={`${path ? `In ${inMode(sheet, path.mode)}, as this leaves it. ` : ''}Black: live. White: no volts. Dashed: part volts. Ringed: what you read. Switches are drawn as with no supply: go by the terminals.`}
+            hint={`${path ? `In ${inMode(sheet, path.mode)}, as this leaves it. ` : ''}Black: live. White: no volts. Dashed: part volts. Ringed: what you read.${path ? ' Thick and ticked: live to here. Contacts stand as they do then.' : ''}`}
             marks={marks}
             taken={read}
+            {...(path ? { parts: path.parts } : {})}
           />
         </details>
       )}

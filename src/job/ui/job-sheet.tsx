@@ -1,4 +1,5 @@
 import { capital } from '../../words/index.ts';
+import { EMERGENCY_LINES } from '../customer.ts';
 import type { Desk } from '../desk.ts';
 import type { Job } from '../job.ts';
 import type { DueOf } from '../proving.ts';
@@ -94,9 +95,9 @@ export function JobSheet({ job, sheet, dueOf, picture }: Props) {
       {job.asFound !== null && (
         <p>
           <a href={href(`/systems/${job.system}/as-found/#${job.asFound}`)}>
-            The wiring as found was otherwise than the entry shows
+            The wiring was not as drawn
           </a>
-          : marked on the system’s page of it, which this record leads to.
+          : what differs is marked on the page that this leads to.
         </p>
       )}
       <h4>Repaired</h4>
@@ -138,6 +139,12 @@ export function JobSheet({ job, sheet, dueOf, picture }: Props) {
       <div class="for-customer">
         <h4>For the customer</h4>
         <p class="notes">{record.customer}</p>
+        <h5>In an emergency</h5>
+        <ul class="in-emergency">
+          {EMERGENCY_LINES.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
       </div>
       {job.photos.length > 0 && (
         <ul class="photo-list on-sheet">

@@ -5,6 +5,7 @@ import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import type { FoundRepair } from '../findings.ts';
 import { type Job, openEntries, roundOf } from '../job.ts';
+import { isSaidByAnother } from '../one-look.ts';
 import type { Sheet } from '../sheet.ts';
 import { standingOf } from '../standing.ts';
 import { clauseText, lowerFirst } from '../words.ts';
@@ -50,9 +51,9 @@ export function NextView(props: Props) {
       <div class="next-above">
         {contradicted && (
           <Caution>
-            Not as this entry shows. Something that it does not model accounts best for what was
-            entered: wired otherwise, a part of another kind, or several faults at once. Isolated
-            and proved dead, compare the cores in the terminals with the{' '}
+            Not as drawn. Something that is not on the drawing accounts best for what was entered:
+            wired otherwise, a part of another kind, or several faults at once. Isolated and proved
+            dead, compare the cores in the terminals with the{' '}
             <a href={href(`/systems/${sheet.id}/wiring/`)}>wiring table</a>, and{' '}
             <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>
               mark what is otherwise
@@ -100,7 +101,8 @@ const Left = ({
 
 /** What was entered since the last repair, newest first. */
 function Known({ desk, job, sheet }: Props) {
-  const entries = openEntries(job).toReversed();
+  const all = openEntries(job);
+  const entries = all.filter((entry) => !isSaidByAnother(sheet, all, entry)).toReversed();
   if (entries.length === 0) return null;
   return (
     <section class="known" aria-labelledby="known-title">
@@ -164,13 +166,13 @@ function SoFar(props: Props) {
           />
         ))}
       </ol>
-      {repairs.length === 0 && !seeking && <p>Nothing that this entry can show accounts for it.</p>}
+      {repairs.length === 0 && !seeking && <p>Nothing on the drawing accounts for it.</p>}
       {repairs.length > 0 && more > 0 && (
         <p class="quiet">{more} more, each less likely than these.</p>
       )}
       {notAsShown >= LEAST_SHARE && !contradicted && (
         <p class="quiet">
-          Something that this entry does not model: {certaintyText(notAsShown)}.{' '}
+          Something that is not on the drawing: {certaintyText(notAsShown)}.{' '}
           <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>Mark it as found</a>
         </p>
       )}

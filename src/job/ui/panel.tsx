@@ -18,8 +18,9 @@ import {
   METERED_ACTS,
 } from '../job.ts';
 import { NEXT_TITLES, nextSaid, whyText } from '../next-words.ts';
+import { enterOneOf } from '../one-look.ts';
 import { actIn, modeIn, outcomeIn, type Sheet } from '../sheet.ts';
-import { enteredText } from '../words.ts';
+import { enteredText, partVoltsWhy } from '../words.ts';
 import { AnswerKeys, Keys } from './answer-keys.tsx';
 import { DueLine } from './answer-mark.tsx';
 import { Figure } from './figure.tsx';
@@ -92,7 +93,13 @@ function Act({
     // A second tap before the next act is there is no second answer.
     if (!observation || desk.state.choosing) return;
     desk.act((now) => enterFound(now, observation));
-    desk.say(enteredText(sheet, observation, next.due));
+    desk.say(enteredText(sheet, observation, next.due) + partVoltsWhy(job, observation));
+  };
+  const enterAt = (outcome: string, oneOf: readonly string[]) => {
+    if (desk.state.choosing) return;
+    desk.act((now) => enterOneOf(now, asked.mode, outcome, oneOf));
+    const due = { answer: mode?.due[outcome] ?? next.due.answer, figure: '' };
+    desk.say(enteredText(sheet, { kind: 'look', mode: asked.mode, outcome, answer: 'seen' }, due));
   };
   const words = nextSaid(sheet, next, step !== undefined);
   const heading = again ? 'Once more' : NEXT_TITLES[asked.kind];
@@ -165,7 +172,13 @@ function Act({
             />
           ) : (
             asked.kind === 'look' && (
-              <LookKeys sheet={sheet} asked={asked} disabled={choosing} onAnswer={enter} />
+              <LookKeys
+                sheet={sheet}
+                asked={asked}
+                disabled={choosing}
+                onAnswer={enter}
+                onPosition={enterAt}
+              />
             )
           )}
         </>
@@ -209,17 +222,43 @@ function LookKeys({
   asked,
   disabled,
   onAnswer,
+  onPosition,
 }: {
   readonly sheet: Sheet;
   readonly asked: Extract<Asked, { kind: 'look' }>;
   readonly disabled: boolean;
   readonly onAnswer: (observation: Observation) => void;
+  readonly onPosition: (outcome: string, all: readonly string[]) => void;
 }) {
   const outcome = outcomeIn(sheet, asked.outcome);
+  const wanders = {
+    answer: 'comes and goes',
+    text: capital(ANSWER_WORDS['comes and goes']),
+  } as const;
+  if (outcome && outcome.oneOf.length > 0)
+    return (
+      <Keys
+        kind="look"
+        keys={[
+          ...outcome.oneOf.map((id) => ({
+            id,
+            answer: 'seen' as const,
+            text: outcomeIn(sheet, id)!.title,
+          })),
+          wanders,
+        ]}
+        disabled={disabled}
+        onAnswer={(answer, id) =>
+          id === undefined
+            ? onAnswer({ ...asked, answer: answer as LookAnswer })
+            : onPosition(id, outcome.oneOf)
+        }
+      />
+    );
   const texts = {
     seen: outcome?.title ?? 'Yes',
     'not seen': outcome?.otherwise ?? 'No',
-    'comes and goes': capital(ANSWER_WORDS['comes and goes']),
+    'comes and goes': wanders.text,
   } as const;
   return (
     <Keys

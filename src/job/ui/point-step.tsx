@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import { terminalMark } from '../../words/index.ts';
 import { type Draft, withFuse, withPoint } from '../draft.ts';
 import { refOf, type Sheet, type SheetItem, type SheetPoint } from '../sheet.ts';
-import { nameOf } from '../words.ts';
+import { pointSaid } from '../words.ts';
 import { Drawing } from './drawing.tsx';
 import { OneOf } from './parts.tsx';
 
@@ -89,9 +89,8 @@ function ItemBlock({ item, open, points, withFuses, onPoint, onFuse }: ItemProps
   return (
     <details class="item-block" name="reading-item" open={open}>
       <summary>
-        <b class="point">{item.ref}</b>
         <span>
-          {item.title}
+          {item.title} <small class="point">{item.ref}</small>
           <span class="quiet">{item.place}</span>
         </span>
       </summary>
@@ -135,9 +134,7 @@ function Elsewhere({ item, onPoint }: Pick<ItemProps, 'item' | 'onPoint'>) {
         {points.map(({ id, name, instead }) => (
           <button key={id} type="button" onClick={() => onPoint(instead!)}>
             <b class="point">{terminalMark(name)}</b>
-            <span>
-              is read at {refOf(instead!)} {terminalMark(nameOf(instead!))}
-            </span>
+            <span>is read at {pointSaid(instead!)}</span>
           </button>
         ))}
       </div>

@@ -1,6 +1,7 @@
 import type { Desk } from '../desk.ts';
 import { type DeskState, dueKey } from '../desk-state.ts';
 import { draftFor } from '../draft.ts';
+import type { Asked } from '../findings.ts';
 import type { Job } from '../job.ts';
 import {
   type DueOf,
@@ -27,10 +28,10 @@ interface Props {
 }
 
 /** What a sound system answers to a reading, as far as the engine has said it. */
-export const duesOf =
-  ({ dues }: DeskState): DueOf =>
-  (asked) =>
-    dues.get(dueKey(asked))?.answer;
+export const duesOf = ({ dues, shown, job }: DeskState): DueOf =>
+  Object.assign((asked: Asked) => dues.get(dueKey(asked))?.answer, {
+    shownIn: shown && shown.said === job?.repairs.at(-1)?.text ? shown.modes : [],
+  });
 
 const PURPOSE_WORDS: Readonly<Record<Exclude<Purpose, 'rest'>, string>> = {
   repair: 'This proves the repair',

@@ -24,7 +24,11 @@ export function safetyOf(sheet: Sheet, draft: Draft): SafetyStep[] {
   const isProving = draft.kind === 'live' || actIn(sheet, draft.act ?? '')?.act === 'prove';
   const openings = openingsFor(sheet, draft);
   const covers = openings.map(({ title }) => title).join(' and the ') || 'cover';
-  const care = openings.flatMap((opening) => opening.care || []).join(' ');
+  const points = [draft.from, draft.to].flatMap((id) => (id ? (pointIn(sheet, id) ?? []) : []));
+  const care = [
+    ...openings.flatMap((opening) => opening.care || []),
+    ...new Set(points.flatMap((point) => point.care || [])),
+  ].join(' ');
   if (openings.some(({ needs }) => needs === 'switch off')) return [frontFuse(places)];
   return [
     ...openings.flatMap(({ title, by }) =>
@@ -47,7 +51,7 @@ export function safetyOf(sheet: Sheet, draft: Draft): SafetyStep[] {
       ? isProving
         ? provingDead(places, care)
         : deadTest(places, covers, care)
-      : liveTest(sheet, draft, places, covers, care),
+      : liveTest(places, covers, care),
   ];
 }
 
@@ -88,31 +92,18 @@ const provingDead = (places: string, care: string): SafetyStep => ({
   tick: 'Isolated and locked off; the tester proved before, and again after.',
 });
 
-function liveTest(
-  sheet: Sheet,
-  draft: Draft,
-  places: string,
-  covers: string,
-  care: string,
-): SafetyStep {
-  const points = [draft.from, draft.to].flatMap((id) => (id ? (pointIn(sheet, id) ?? []) : []));
-  const low = points.some(({ extraLow }) => extraLow);
-  return {
-    key: `live ${places}`,
-    supply: 'on',
-    caution: (
-      <>
-        <a href={href('/procedures/live-tests/')}>Live work</a>: one hand, nobody near.{' '}
-        <a href={href('/procedures/safe-isolation/')}>Isolate and prove dead</a> before the {covers}{' '}
-        comes off.
-        {low &&
-          ' At these terminals read each to earth on volts AC first: mains there stops the work.'}{' '}
-        {care && ` ${care}`}
-      </>
-    ),
-    tick: `I am competent in live testing: GS38 probes, tester proved before and after, ${places} opened dead`,
-  };
-}
+const liveTest = (places: string, covers: string, care: string): SafetyStep => ({
+  key: `live ${places}`,
+  supply: 'on',
+  caution: (
+    <>
+      <a href={href('/procedures/live-tests/')}>Live work</a>: one hand, nobody near.{' '}
+      <a href={href('/procedures/safe-isolation/')}>Isolate and prove dead</a> before the {covers}{' '}
+      comes off. {care}
+    </>
+  ),
+  tick: `I am competent in live testing: GS38 probes, tester proved before and after, ${places} opened dead`,
+});
 
 interface Props {
   readonly steps: readonly SafetyStep[];

@@ -1,7 +1,8 @@
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import { isTold, type Job, lookAt, setLook } from '../job.ts';
-import { itemIn, type Sheet, type SheetMode, type SheetOutcome } from '../sheet.ts';
+import { enterOneOf } from '../one-look.ts';
+import { itemIn, outcomeIn, type Sheet, type SheetMode, type SheetOutcome } from '../sheet.ts';
 import { Caution } from './parts.tsx';
 
 interface Props {
@@ -74,16 +75,11 @@ function ModeBlock({ desk, job, sheet, mode, looked, open }: BlockProps) {
           <b>{mode.testable ? 'Bring it about:' : 'How it comes about:'}</b> {mode.bring}
         </p>
       )}
-      {sheet.outcomes.map((outcome) => (
-        <Outcome
-          key={outcome.id}
-          desk={desk}
-          job={job}
-          sheet={sheet}
-          mode={mode}
-          outcome={outcome}
-        />
-      ))}
+      {sheet.outcomes.map((outcome) => {
+        const props = { desk, job, sheet, mode, outcome };
+        if (outcome.oneOf.length === 0) return <Outcome key={outcome.id} {...props} />;
+        return outcome.oneOf[0] === outcome.id && <Positions key={outcome.id} {...props} />;
+      })}
     </details>
   );
 }
@@ -91,6 +87,50 @@ function ModeBlock({ desk, job, sheet, mode, looked, open }: BlockProps) {
 type OutcomeProps = Pick<BlockProps, 'desk' | 'job' | 'sheet' | 'mode'> & {
   readonly outcome: SheetOutcome;
 };
+
+/** Where something stands that has several positions: one look, said once. */
+function Positions({ desk, job, sheet, mode, outcome: { item: ref, oneOf } }: OutcomeProps) {
+  const outcomes = oneOf.map((id) => outcomeIn(sheet, id)!);
+  const foundOf = (id: string) => {
+    const entry = lookAt(job, mode.id, id);
+    return entry?.observation.kind === 'look' ? entry.observation.answer : null;
+  };
+  const at = oneOf.find((id) => foundOf(id) === 'seen');
+  const wanders = oneOf.some((id) => foundOf(id) === 'comes and goes');
+  const due = outcomes.find(({ id }) => mode.due[id] === 'seen');
+  const astray = wanders || (at !== undefined && at !== due?.id);
+  const name = `${mode.id} ${ref} position`;
+  const forget = () =>
+    desk.act((now) => oneOf.reduce((job, id) => setLook(job, mode.id, id, null), now));
+  return (
+    <fieldset class={`outcome${astray ? ' astray' : ''}`}>
+      <legend>
+        <b class="point">{ref}</b> {itemIn(sheet, ref)?.title}
+      </legend>
+      <div class="three">
+        {outcomes.map(({ id, title }) => (
+          <label key={id}>
+            <input
+              type="radio"
+              name={name}
+              checked={at === id}
+              onChange={() => desk.act((now) => enterOneOf(now, mode.id, id, oneOf))}
+            />
+            <span class="state-key">{title}</span>
+          </label>
+        ))}
+        <label class="not-looked">
+          <input type="radio" name={name} checked={!at && !wanders} onChange={forget} />
+          <span class="state-key">Not looked</span>
+        </label>
+      </div>
+      {wanders && <p class="astray-line">It comes and goes.</p>}
+      {astray && due && (
+        <p class="astray-line">Not as it should be. {due.title} here in a sound system.</p>
+      )}
+    </fieldset>
+  );
+}
 
 const ANSWERS = ['seen', 'not seen'] as const;
 

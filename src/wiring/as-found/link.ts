@@ -57,14 +57,14 @@ export function readFoundLink(intended: Network, text: string): FoundLink {
   if (wiring !== intended.system.version)
     return {
       problem: 'outdated',
-      message: `This link was made for version ${wiring} of the wiring; the entry here has version ${intended.system.version}. What it marks may not mean the same, so it is not shown unasked.`,
+      message: `This link was made for version ${wiring} of the wiring; the drawing here is version ${intended.system.version}. What it marks may not mean the same, so it is not shown unasked.`,
       system,
       ...(unknown === null ? { outdated: tidy(intended, found) } : {}),
     };
   if (unknown !== null)
     return {
       problem: 'unknown',
-      message: `This link names something that the entry does not have: ${unknown}. Nothing of it was taken over.`,
+      message: `This link names something that is not on the drawing: ${unknown}. Nothing of it was taken over.`,
       system,
     };
   return { found: tidy(intended, found) };

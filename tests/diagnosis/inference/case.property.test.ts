@@ -144,7 +144,7 @@ describe('verdicts', () => {
     // Each answer is one that some fault gives: no one or two faults give all of them.
     const mostly = verdict(found);
     expect(mostly.kind).toBe('not as shown');
-    expect(mostly.text).toMatch(/^Not as this entry shows: compare the wiring with its table\./);
+    expect(mostly.text).toMatch(/^Not as drawn: compare the wiring with its table\./);
   });
 });
 

@@ -102,7 +102,7 @@ describe('a link that cannot be shown says so', () => {
     expect(readFoundLink(later, link)).toEqual({
       problem: 'outdated',
       message:
-        'This link was made for version 1 of the wiring; the entry here has version 2. What it marks may not mean the same, so it is not shown unasked.',
+        'This link was made for version 1 of the wiring; the drawing here is version 2. What it marks may not mean the same, so it is not shown unasked.',
       system: 'combi-condensate-pump',
       outdated: tidy(network, THREE_CORES),
     });
@@ -111,7 +111,7 @@ describe('a link that cannot be shown says so', () => {
   test('of something that the entry does not have', () => {
     const of = (value: unknown) => said(seal('combi-condensate-pump', 1, value));
     const says = (what: string) =>
-      `This link names something that the entry does not have: ${what}. Nothing of it was taken over.`;
+      `This link names something that is not on the drawing: ${what}. Nothing of it was taken over.`;
     expect(of({ c: { W9: 'BN' } })).toBe(says('there is no cable W9'));
     expect(of({ e: ['W9.BN@1>loose'] })).toBe(says('there is no cable W9'));
     expect(of({ e: ['W4.PK@1>X1.1'] })).toBe(says('W4 has no core PK'));

@@ -68,8 +68,8 @@ export function App({ system, formerly, title }: Props) {
       {sheet && (
         <>
           <p class="lede">
-            Mark what is otherwise than the entry shows. What it does, what it endangers and what to
-            change follow at once, worked out on the same circuit as the entry’s readings.
+            Mark what is not as drawn. What it does, what it endangers and what to change follow at
+            once, worked out on the same circuit as the readings.
           </p>
           <Caution>
             Cores are traced, drawn and moved only isolated, locked off and proved dead with a

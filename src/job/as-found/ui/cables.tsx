@@ -144,7 +144,7 @@ function OtherCable({
   const due = cable.cores.map(({ colour }) => colour);
   const now = marks.cables[cable.ref] ?? due;
   const sets = [
-    { text: `As the entry: ${due.length} cores`, cores: due },
+    { text: `As drawn: ${due.length} cores`, cores: due },
     ...[...Object.values(CORE_SETS.plain), ...Object.values(CORE_SETS.earthed)]
       .filter((cores) => !isSame(cores, due))
       .map((cores) => ({
@@ -154,7 +154,7 @@ function OtherCable({
   ];
   return (
     <details class="figure">
-      <summary>Another cable than the entry’s</summary>
+      <summary>A different cable</summary>
       <div class="set-keys">
         {sets.map(({ text, cores }) => (
           <button

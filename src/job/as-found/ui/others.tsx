@@ -19,10 +19,10 @@ interface Props {
   readonly marks: AsFound;
 }
 
-/** What else can be otherwise: links, fuses, bridged switches, items that are not there. */
+/** What else can be otherwise: links, fuses, bridged switches, what is not fitted. */
 export const Others = (props: Props) => (
   <section aria-labelledby="others-title">
-    <h2 id="others-title">Links, fuses, switches, items</h2>
+    <h2 id="others-title">Links, fuses, switches, equipment</h2>
     <Links {...props} />
     <Fuses {...props} />
     <Switches {...props} />
@@ -71,7 +71,7 @@ function Links({ desk, sheet, marks }: Props) {
           </button>
         </p>
       ))}
-      <p class="quiet">A link or a core that the entry does not have:</p>
+      <p class="quiet">A link or a core that is not on the drawing:</p>
       <Choice id="link-from" label="From" value={from} onPick={setFrom} groups={groups} />
       <Choice id="link-to" label="To" value={to} onPick={setTo} groups={groups} />
       <button
@@ -109,7 +109,7 @@ function Fuses({ desk, sheet, marks }: Props) {
         return (
           <fieldset key={branch} class="picker">
             <legend>
-              {capital(name)} of the {sheet.said[item]}, {rating} A in the entry
+              {capital(name)} of the {sheet.said[item]}, {rating} A as drawn
             </legend>
             <div class="rating-keys">
               {choices.map((amps) => (
@@ -159,7 +159,7 @@ function Switches({ desk, sheet, marks }: Props) {
 function Items({ desk, sheet, marks }: Props) {
   return (
     <details class="item-block" name="others">
-      <Head title="Items that are not there" count={marks.absent.length} />
+      <Head title="Not fitted here" count={marks.absent.length} />
       <p class="quiet">
         Its cores then lie loose. Where they were joined together instead, mark a link between the
         item’s terminals.
@@ -170,7 +170,7 @@ function Items({ desk, sheet, marks }: Props) {
           done={marks.absent.includes(ref)}
           onChange={() => desk.mark((now) => toggleAbsent(now, ref))}
         >
-          {title} is not there
+          {title}: not fitted
           <span class="quiet block">
             {ref}, {place}
           </span>

@@ -10,11 +10,11 @@ interface Props {
 }
 
 const WORDS: Readonly<Record<Stand, string>> = {
-  entry: 'As the entry has it, and as marked too',
+  entry: 'As drawn, and as marked too',
   explained: 'Explained by what you marked',
   against: 'Speaks against what you marked',
   neither: 'Not explained',
-  refused: 'The entry does not have this: left out',
+  refused: 'Not on the drawing: left out',
 };
 
 /** The readings of a job against both circuits, and the mistakes they speak for. */

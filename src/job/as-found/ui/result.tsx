@@ -16,7 +16,7 @@ export function Result({ state }: { readonly state: FoundState }) {
       {result && result.differences.length > 0 && (
         <>
           <Dangers result={result} />
-          <h3>Otherwise than the entry</h3>
+          <h3>Not as drawn</h3>
           <ul class="difference-list">
             {result.differences.map((text) => (
               <li key={text}>{text}</li>
@@ -36,7 +36,7 @@ export function Result({ state }: { readonly state: FoundState }) {
 }
 
 function summary({ differences, modes }: FoundResult): string {
-  if (differences.length === 0) return 'Wired as the entry shows: nothing is marked.';
+  if (differences.length === 0) return 'Wired as drawn: nothing is marked.';
   const changed = modes.filter(isChanged).length;
   return changed === 0
     ? 'No outcome and no listed reading shows it: only a look finds it.'
@@ -76,7 +76,7 @@ const Modes = ({ modes }: { readonly modes: readonly SaidMode[] }) => {
       ))}
       {same.length > 0 && (
         <p>
-          <b>As the entry has it:</b> {same.map(({ title }) => title).join(', ')}.
+          <b>As drawn:</b> {same.map(({ title }) => title).join(', ')}.
         </p>
       )}
     </>
@@ -168,7 +168,7 @@ const PairTable = ({ caption, subject, rows }: PairTableProps) => (
 
 const Changes = ({ result: { changes, othersCovers } }: { readonly result: FoundResult }) => (
   <>
-    <h3>What restores the entry</h3>
+    <h3>To wire it as drawn</h3>
     <ol class="change-list">
       <li>
         Isolate, lock off, and prove dead with a tester proved before and after:{' '}
@@ -188,8 +188,9 @@ const Changes = ({ result: { changes, othersCovers } }: { readonly result: Found
       </p>
     )}
     <p class="quiet">
-      What stands here restores this entry’s wiring. The manufacturer’s instructions and local rules
-      come before it, and an arrangement that was meant so may need another entry instead.
+      What stands here brings the wiring back to the drawing. The manufacturer’s instructions and
+      local rules come before it, and an arrangement that was meant so may need another drawing
+      instead.
     </p>
   </>
 );

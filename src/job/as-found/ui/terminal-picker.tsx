@@ -31,13 +31,13 @@ export function TerminalPicker(props: Props) {
         {terminalsAt(sheet, item).map(({ id, name, function: use }) => (
           <button key={id} type="button" aria-pressed={id === point} onClick={() => onPick(id)}>
             <b class="point">{terminalMark(name)}</b>
-            <span>{id === due ? 'as the entry has it' : use}</span>
+            <span>{id === due ? 'as drawn' : use}</span>
             <Holds cores={coresAt(sheet, marks, id).filter((one) => one !== core)} />
           </button>
         ))}
         <button type="button" aria-pressed={point === 'loose'} onClick={() => onPick('loose')}>
           <b>In no terminal</b>
-          <span>{due === 'loose' ? 'as the entry has it' : 'it lies loose'}</span>
+          <span>{due === 'loose' ? 'as drawn' : 'it lies loose'}</span>
         </button>
         <button type="button" aria-pressed={point === 'short'} onClick={() => onPick('short')}>
           <b>Cut short</b>
