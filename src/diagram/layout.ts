@@ -41,11 +41,15 @@ export interface Sheet {
 /** A spare core ends this far before the first upright run, so that it looks joined to none, px. */
 export const SPARE_CLEAR = 2;
 
+/** So many times as wide as its sheet, closer together helps a drawing little. */
+const HOPELESS = 1.4;
+
 /** Lays a system out: boxes in one column, conductors in a channel at their right. */
 export function layOutSystem(network: Network, spacing: Spacing): Sheet {
   const order = itemOrder(network);
   const free = bestTrial(network, order, spacing);
-  if (!spacing.tight || free.width <= spacing.sheet) return finish(free, spacing);
+  const over = free.width / spacing.sheet;
+  if (!spacing.tight || over <= 1 || over > HOPELESS) return finish(free, spacing);
   const { apart, aim } = spacing.tight;
   const close = { ...spacing, apart, box: { ...spacing.box, aim } };
   const tight = bestTrial(network, order, close);
