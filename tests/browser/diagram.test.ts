@@ -72,13 +72,21 @@ describe('two layouts', () => {
 });
 
 describe('full screen', () => {
-  test('opens fitted to a phone, as the drawing on the page is', async () => {
+  test('opens fitted to a phone; on the page letters keep their size and the page its width', async () => {
     const { page, close } = await diagram(LARGEST, FINGER);
     const over = () =>
       page.locator('.pan:visible').evaluate((pan) => pan.scrollWidth - pan.clientWidth);
     const width = () =>
       page.locator('svg.circuit:visible').evaluate((svg) => svg.getBoundingClientRect().width);
-    expect(await over()).toBe(0);
+    const scale = () =>
+      page
+        .locator('svg.circuit:visible')
+        .evaluate(
+          (svg: SVGSVGElement) => svg.getBoundingClientRect().width / svg.viewBox.baseVal.width,
+        );
+    expect(await scale()).toBeCloseTo(1, 3);
+    const wider = () => document.documentElement.scrollWidth > document.documentElement.clientWidth;
+    expect(await page.evaluate(wider)).toBe(false);
     await page.getByRole('button', { name: 'Full screen' }).tap();
     expect(await over()).toBe(0);
     const frame = await page.locator('#drawing-dialog .pan').evaluate((pan) => pan.clientWidth);
