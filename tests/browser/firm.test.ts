@@ -112,8 +112,8 @@ function serving(command: string): Promise<{ address: string; child: ChildProces
 
 describe('a newcomer with nothing but the README', () => {
   const commands = commandsOfReadme();
-  const [install, newFirm, newStandard, newSystem, importTable, check, build] = commands;
-  const [serveSite, pack, ...more] = commands.slice(7);
+  const [install, newFirm, newStandard, newSystem, importTable, check, review] = commands;
+  const [build, serveSite, pack, ...more] = commands.slice(7);
   const firm = () => join(work, 'our-firm');
 
   test('makes a firm’s folder, a house rule, and a system from the table', () => {
@@ -176,7 +176,7 @@ describe('a newcomer with nothing but the README', () => {
       await page.goto(`${address}systems/our-combi/`);
       expect(await page.locator('h1').textContent()).toBe('Our combi');
       expect(await page.locator('.standing').textContent()).toBe(
-        'Written by Our Firm. Nobody is said to have reviewed this page.',
+        'Written by Our Firm. Draft: nobody has reviewed this page as it stands.',
       );
       await page.goto(`${address}systems/our-combi/wiring/`);
       expect(await page.locator('#cable-W1').textContent()).toContain('18 m');
@@ -193,6 +193,17 @@ describe('a newcomer with nothing but the README', () => {
     } finally {
       await close();
     }
+  });
+
+  test('has it reviewed, without which it is not published', () => {
+    const [plain] = build!.split(' #');
+    const refused = run(`${plain} --publish`);
+    expect(refused.status).toBe(1);
+    expect(refused.said).toContain('our-combi.mdx:1:1  review-missing');
+    expect(run(review!)).toMatchObject({ status: 1 });
+    const reviewed = run(`${review} --yes`);
+    expect([reviewed.status, reviewed.said]).toEqual([0, reviewed.said]);
+    expect(run(`${plain} --publish`).said).not.toContain('our-combi.mdx');
   });
 
   test('binds its own pages, into its own site', () => {
