@@ -29,7 +29,7 @@ const BUDGET = {
   /** After which the first fault is no longer tried beside all others, then the second. */
   beside: [145_000, 175_000],
   /** Only while no pair predicts everything: after which no other is. */
-  deeper: 750_000,
+  deeper: 1_000_000,
   /** Faults that act where one does, tried beside it. */
   meeting: 600,
   /** Faults of one group tried beside one, each a different change to the circuit. */
