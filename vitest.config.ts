@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** Seed that `npm test` draws with: a failure is met again. SEED in the environment changes it. */
 const FIXED_SEED = 20_260_228;
@@ -16,8 +17,25 @@ const proving = { seed: Number(asked ?? fresh), effort: 10 };
 /** Milliseconds: minutes, where the machine is busy. */
 const PATIENCE = 600_000;
 
+/** Files that take minutes, the longest first: begun last, one of them would run on alone. */
+const LONG = [
+  ...['pages.test', 'every-fault-2', 'lock.proof', 'agreement', 'long-way', 'double-faults'],
+  ...['kept.test', 'kept-pages', 'offline.test', 'layout.property', 'every-fault', 'honest'],
+  ...['sweep', 'weights.property', 'versions.test', 'by-hand'],
+];
+const rank = ({ moduleId }: TestSpecification): number => {
+  const at = LONG.findIndex((name) => moduleId.includes(name));
+  return at === -1 ? LONG.length : at;
+};
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    return (await super.sort(files)).toSorted((a, b) => rank(a) - rank(b));
+  }
+}
+
 export default defineConfig({
   test: {
+    sequence: { sequencer: LongestFirst },
     // On two cores the runner would by itself work with one.
     maxWorkers: '100%',
     projects: [

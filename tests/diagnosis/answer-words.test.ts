@@ -1,12 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { CLASS_LIMITS, classOf } from '../../src/circuit/index.ts';
-import { ANSWER_LIMITS, ANSWER_WORDS } from '../../src/diagnosis/tests/index.ts';
+import { ANSWER_LIMITS, ANSWER_WORDS, answerWordsOf } from '../../src/diagnosis/tests/index.ts';
 import { volts } from '../../src/units/index.ts';
 
 describe('the words of answers', () => {
   it('tell any two answers apart', () => {
     const words = Object.values(ANSWER_WORDS);
     expect(new Set(words).size).toBe(words.length);
+  });
+
+  it('say of a spindle what a hand feels, and of nothing proved that it is dead', () => {
+    const spindle = (['seen', 'not seen', 'comes and goes'] as const).map((answer) =>
+      answerWordsOf(answer, 'spindle'),
+    );
+    expect(spindle).toEqual(['turns freely', 'seized', 'stiff']);
+    expect([answerWordsOf('dead', 'prove'), answerWordsOf('dead')]).toEqual(['dead', 'no volts']);
   });
 
   it('give figures that read as the answer they stand beside', () => {

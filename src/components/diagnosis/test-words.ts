@@ -4,10 +4,9 @@ import { answerWordsOf } from '../../diagnosis/tests/index.ts';
 
 /** An answer in words: an outcome in its own, a reading by its class. */
 export function answerWords(network: Network, test: Test, answer: TestAnswer): string {
-  if (answer !== 'seen' && answer !== 'not seen')
-    return answerWordsOf(answer, test.kind === 'act' ? test.act : undefined);
   const seen = test.kind === 'look' || test.kind === 'act' ? test.outcome : undefined;
-  if (seen === undefined) return answer;
+  if (seen === undefined || (answer !== 'seen' && answer !== 'not seen'))
+    return answerWordsOf(answer, test.kind === 'act' ? test.act : undefined);
   const outcome = outcomeOf(network, seen);
   const title = outcome?.title ?? seen;
   return answer === 'seen' ? title : (outcome?.otherwise ?? `not: ${title}`);

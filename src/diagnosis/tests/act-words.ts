@@ -86,8 +86,8 @@ export function actWords(
     case 'spindle':
       return {
         title: `${Here}: head off, does the spindle turn?`,
-        how: 'Take the head off its body, leave its lead as it is, turn the spindle by hand or gently with pliers; put the head back on.',
-        caution: '',
+        how: 'Take the head off its body, leave its lead as it is, turn the spindle by hand or gently with pliers; put the head back on. A head that does not come off by itself stays on.',
+        caution: 'Its cores stay connected: it stays isolated until the head is back on.',
       };
     case 'link': {
       const seen = outcome ?? '';
