@@ -1,4 +1,4 @@
-/** Strength of the array: any so many conditions are set together in every way somewhere. */
+/** Strength of the array: how many conditions are set together in all their ways. */
 const TOGETHER = 3;
 
 const made = new Map<number, readonly (readonly boolean[])[]>();

@@ -32,13 +32,14 @@ export function tried(combination: Combination): Verdict {
   const simulation = simulate(network);
   const broken = firstBreach(simulation);
   if (broken !== undefined) return { refused: `standard: ${broken}`, settled: 0 };
-  return againstTable(composed);
+  return againstTable(composed, simulation);
 }
 
 /** Settles a composed system under every set of conditions and compares with the demand table. */
-export function againstTable(composed: Composed): Verdict {
-  const network = networkOf('composed', composed);
-  const { modes } = simulate(network);
+export function againstTable(
+  composed: Composed,
+  { network, modes } = simulate(networkOf('composed', composed)),
+): Verdict {
   const starts: (Memory | undefined)[] = [undefined];
   for (const { id } of composed.roles.demands) starts.push(modes.get(id)!.state);
   const sets = conditionSets(network, composed.roles);
