@@ -19,9 +19,17 @@ const PATIENCE = 600_000;
 
 /** Files that take minutes, the longest first: begun last, one of them would run on alone. */
 const LONG = [
-  ...['pages.test', 'every-fault-2', 'lock.proof', 'agreement', 'long-way', 'double-faults'],
+  ...[
+    'pages.test',
+    'sweep',
+    'every-fault-2',
+    'lock.proof',
+    'agreement',
+    'long-way',
+    'double-faults',
+  ],
   ...['kept.test', 'kept-pages', 'offline.test', 'layout.property', 'every-fault', 'honest'],
-  ...['sweep', 'weights.property', 'versions.test', 'by-hand'],
+  ...['weights.property', 'versions.test', 'by-hand'],
 ];
 const rank = ({ moduleId }: TestSpecification): number => {
   const at = LONG.findIndex((name) => moduleId.includes(name));

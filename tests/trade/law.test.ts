@@ -47,6 +47,26 @@ describe.each(ids)('%s', (id) => {
   });
 });
 
+// The valve of an unvented cylinder is a safety device, its head too (Approved Document G3).
+it.each([
+  ['heat-only-two-port', ['Q2/head']],
+  ['heat-only-condensate-pump', ['Q2/head']],
+  ['system-boiler-internal-pump', ['Q2/head', 'Q3/head']],
+  ['heat-only-mid-position', ['Q2/head']],
+])('%s: no head comes off the hot-water valve of an unvented cylinder', (id, heads) => {
+  const { signatures, simulation } = shipped(id);
+  const turned = signatures.tests.flatMap((test) =>
+    test.kind === 'act' && test.act === 'spindle' ? [test.place] : [],
+  );
+  expect(turned).toEqual(heads);
+  const { items } = simulation.network;
+  const safety = [...items.values()].some(({ device }) => device.family === 'safety');
+  const valves = [...items].flatMap(([item, { device }]) =>
+    device.family === 'valve' ? [`${item}/head`] : [],
+  );
+  expect(valves.length > turned.length).toBe(safety);
+});
+
 describe('the law finds what breaks it', () => {
   const { simulation, signatures } = shipped('heat-only-two-port');
   const live = signatures.tests.find(({ kind }) => kind === 'live')!;
