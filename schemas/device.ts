@@ -55,7 +55,15 @@ export const Terminal = z.strictObject({
 export type Terminal = z.infer<typeof Terminal>;
 
 /** Causes of a call-out that are no failure of a part: a condition is simply not as usual. */
-export const CAUSES = ['flat cells', 'lost pairing', 'latched lever'] as const;
+export const CAUSES = [
+  'flat cells',
+  'lost pairing',
+  'latched lever',
+  'low water pressure',
+  'no gas',
+  'frozen condensate',
+  'MCB down',
+] as const;
 export type Cause = (typeof CAUSES)[number];
 
 /** Something the world sets in a device. */

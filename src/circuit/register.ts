@@ -180,6 +180,7 @@ export class Register {
     if (typeof rule === 'string') return marked(this.conditions.get(`${item}.${rule}`));
     if ('energised' in rule) return marked(this.energised.get(`${item}/${rule.energised}`));
     if ('held' in rule) return marked(this.held.get(`${item}/${rule.held}`));
+    if ('blown' in rule) return marked(this.blown.get(`${item}/${rule.blown}`));
     if ('position' in rule) {
       const at = this.positions.get(item);
       if (at === undefined) return () => false;

@@ -7,6 +7,7 @@ export function holds(rule: Logic, item: string, state: State): boolean {
   if (typeof rule === 'string') return state.conditions.get(`${item}.${rule}`) ?? false;
   if ('energised' in rule) return state.energised.has(`${item}/${rule.energised}`);
   if ('held' in rule) return state.held.has(`${item}/${rule.held}`);
+  if ('blown' in rule) return state.blown.has(`${item}/${rule.blown}`);
   if ('position' in rule) {
     return [rule.position].flat().some((position) => position === state.positions.get(item));
   }

@@ -21,6 +21,7 @@ import {
   NO_LOAD_OHMS,
   OPEN_OHMS,
   openingMinutes,
+  shortOhms,
   type Test,
 } from '../diagnosis/tests/index.ts';
 import type { ComputedSystem } from '../reference/compute.ts';
@@ -117,6 +118,10 @@ export const DiagnosisData = z.strictObject({
   }),
   limits: z.strictObject({
     joined: number.meta({ description: 'Ω up to which a dead test answers joined' }),
+    short: number.meta({
+      description:
+        'The same between a live (line or switched) and a neutral at mains voltage: what draws more than the fuse of the spur carries is a short',
+    }),
     open: number.meta({ description: 'Ω from which it answers open; anything else: resistance' }),
     loads: z.tuple([number, number]).meta({
       description:
@@ -183,6 +188,7 @@ export function diagnosisData({ network, signatures }: ComputedSystem): Diagnosi
     seenShare: SEEN_SHARE,
     limits: {
       joined: JOINED_OHMS,
+      short: shortOhms(network),
       open: OPEN_OHMS,
       loads: [...INSTRUMENT_LOADS],
       noLoad: NO_LOAD_OHMS,

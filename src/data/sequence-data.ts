@@ -31,13 +31,16 @@ const EndData = z.strictObject({
   faults: z.array(text).meta({ description: 'Ids of the faults left' }),
   sound: z.boolean().meta({ description: 'Whether the sound circuit answers so too' }),
   oneRepair: z.boolean().meta({ description: 'Whether one repair covers them all' }),
+  leading: number.meta({
+    description: 'Share of the likeliest repair of what is left, the sound circuit counted',
+  }),
   reason: text.meta({ description: 'Why no test tells them apart; empty where none need' }),
   wouldTell: text.meta({ description: 'What would' }),
   share: number.meta({ description: 'How likely from the start, as a share of one' }),
   proof: z
     .strictObject({ test: text, answer: text })
     .nullable()
-    .meta({ description: 'The reading that proves it, where looks alone lead here' }),
+    .meta({ description: 'The reading that proves it, where none on the way has' }),
 });
 
 /** One order of tests, as a tree whose steps and ends are named by number from 1. */
@@ -92,8 +95,8 @@ const stepData = ({ test, front, expected, answers }: Step) => ({
   })),
 });
 
-const endData = ({ faults, sound, oneRepair, reason, wouldTell, share, proof }: SequenceEnd) => ({
+const endData = ({ faults, proof, number: _, ...rest }: SequenceEnd) => ({
   faults: faults.map(({ id }) => id),
-  ...{ sound, oneRepair, reason, wouldTell, share },
+  ...rest,
   proof: proof && { test: proof.test.id, answer: proof.answer },
 });

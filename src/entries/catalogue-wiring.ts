@@ -45,6 +45,11 @@ export const WIRING_CODES = {
     why: 'Only loads, motors and sensing inputs have a rated voltage by which they are found energised or held.',
     mend: 'Name a load, motor or sensing input.',
   },
+  'element-not-blown': {
+    title: 'Element that never blows',
+    why: 'Only a fuse or a breaker has a rating beyond which it goes.',
+    mend: 'Name a fuse or a breaker of the device.',
+  },
   'position-undeclared': {
     title: 'Undeclared position',
     why: 'The device’s mechanism has no such position.',

@@ -1,4 +1,5 @@
 import type { Device, Logic } from '../../schemas/index.ts';
+import type { ProblemCode } from './catalogue.ts';
 import { among } from './problem.ts';
 import { own, type Report } from './report.ts';
 import type { Path } from './types.ts';
@@ -10,6 +11,8 @@ export function logicProblems(device: Device, rule: Logic, path: Path, report: R
   else if ('energised' in rule)
     checkElement(device, rule.energised, [...path, 'energised'], report);
   else if ('held' in rule) checkElement(device, rule.held, [...path, 'held'], report);
+  else if ('blown' in rule)
+    checkElement(device, rule.blown, [...path, 'blown'], report, PROTECTING);
   else if ('position' in rule) checkPositions(device, rule.position, [...path, 'position'], report);
   else if ('not' in rule) logicProblems(device, rule.not, [...path, 'not'], report);
   else {
@@ -25,19 +28,42 @@ function checkCondition({ conditions }: Device, name: string, path: Path, report
   report.value('condition-undeclared', path, message, among(name, Object.keys(conditions)));
 }
 
-/** Elements that the engine finds energised or not: they have a rated voltage. */
-const FELT: readonly string[] = ['load', 'motor', 'sensing'];
+/** What a rule asks of an element, and the kinds of which it can. */
+interface Asked {
+  readonly kinds: readonly string[];
+  /** As in `“fan” is a link; only a load, motor or sensing input is energised`. */
+  readonly only: string;
+  readonly code: ProblemCode;
+}
 
-/** Reports an element that is not declared, or is of a kind that nothing energises. */
-export function checkElement({ elements }: Device, name: string, path: Path, report: Report): void {
-  const felt = Object.keys(elements).filter((other) => FELT.includes(elements[other]!.kind));
+/** Elements that the engine finds energised or not: they have a rated voltage. */
+const FELT: Asked = {
+  kinds: ['load', 'motor', 'sensing'],
+  only: 'only a load, motor or sensing input is energised',
+  code: 'element-not-felt',
+};
+
+const PROTECTING: Asked = {
+  kinds: ['fuse', 'breaker'],
+  only: 'only a fuse or a breaker blows',
+  code: 'element-not-blown',
+};
+
+/** Reports an element that is not declared, or is of a kind of which nothing such is asked. */
+export function checkElement(
+  { elements }: Device,
+  name: string,
+  path: Path,
+  report: Report,
+  { kinds, only, code }: Asked = FELT,
+): void {
+  const able = Object.keys(elements).filter((other) => kinds.includes(elements[other]!.kind));
   const kind = own(elements, name)?.kind;
   if (kind === undefined) {
     const message = `this device has no element “${name}”`;
-    report.value('element-undeclared', path, message, among(name, felt));
-  } else if (!FELT.includes(kind)) {
-    const message = `“${name}” is a ${kind}; only a load, motor or sensing input is energised`;
-    report.value('element-not-felt', path, message, among(name, felt));
+    report.value('element-undeclared', path, message, among(name, able));
+  } else if (!kinds.includes(kind)) {
+    report.value(code, path, `“${name}” is a ${kind}; ${only}`, among(name, able));
   }
 }
 

@@ -5,7 +5,7 @@ import { ohms, volts } from '../units/index.ts';
 import type { Asked } from './findings.ts';
 import type { Entry, Job } from './job.ts';
 import { askedAbout } from './proving.ts';
-import { actIn, pointIn, refOf, type Sheet } from './sheet.ts';
+import { actIn, joinedIn, pointIn, refOf, type Sheet } from './sheet.ts';
 
 /** A reading half entered. Plain data: it is saved with the job. */
 export const Draft = z.strictObject({
@@ -150,11 +150,14 @@ export function observationWith(draft: Draft, answer: string): Observation | nul
 }
 
 /** The observation that a draft makes with the figure typed; null while none is. */
-export function observationTyped(draft: Draft): Observation | null {
+export function observationTyped(sheet: Sheet, draft: Draft): Observation | null {
   const asked = askedIn(draft);
   const figure = typedIn(draft);
   if (!asked || figure === null) return null;
-  if (asked.kind === 'dead') return { ...asked, answer: { ohms: ohms(Math.abs(figure)) } };
+  if (asked.kind === 'dead') {
+    const joined = joinedIn(sheet, asked.from, asked.to);
+    return { ...asked, answer: { ohms: ohms(Math.abs(figure)), ...(joined && { joined }) } };
+  }
   if (asked.kind !== 'live') return null;
   const { current, ...rest } = asked;
   const size = current === 'ac' ? Math.abs(figure) : figure;

@@ -60,7 +60,10 @@ export const Observation = z.discriminatedUnion('kind', [
     to: Name,
     answer: z.union([
       z.enum(['joined', 'resistance', 'open']),
-      z.strictObject({ ohms: z.number().min(0).transform(ohms) }),
+      z.strictObject({
+        ohms: z.number().min(0).transform(ohms),
+        joined: z.number().min(0).transform(ohms).optional(),
+      }),
     ]),
   }),
   z.strictObject({

@@ -49,7 +49,7 @@ export function provingModes(sheet: Sheet, job: Job, dueOf: DueOf = UNKNOWN): Pr
     (mode): ProvingMode => ({
       mode,
       purpose: repair.includes(mode.id) ? 'repair' : mode.safety.length > 0 ? 'safety' : 'rest',
-      looks: looksDue(sheet, mode).map((outcome) => {
+      looks: looksDue(sheet, mode, job).map((outcome) => {
         const entry = lookAt(job, mode.id, outcome.id);
         const found = entry?.observation.kind === 'look' ? entry.observation.answer : null;
         return { outcome, due: dueIn(mode, outcome.id), found };
@@ -59,12 +59,22 @@ export function provingModes(sheet: Sheet, job: Job, dueOf: DueOf = UNKNOWN): Pr
   return PURPOSES.flatMap((purpose) => modes.filter((one) => one.purpose === purpose));
 }
 
-/** What is looked at in a mode: of what stands in one of several positions, the one that is due. */
-const looksDue = (sheet: Sheet, mode: SheetMode): SheetOutcome[] =>
-  sheet.outcomes.filter(
-    ({ id, oneOf }) =>
-      dueIn(mode, id) !== 'not seen' || !oneOf.some((other) => dueIn(mode, other) === 'seen'),
+/**
+ * What is looked at in a mode: of what stands in one of several positions, the one that is due;
+ * what no mode changes, only where it was looked at before.
+ */
+function looksDue(sheet: Sheet, mode: SheetMode, { entries }: Job): SheetOutcome[] {
+  const looked = new Set(
+    entries.flatMap(({ observation: o }) =>
+      o.kind === 'look' && o.mode === mode.id ? o.outcome : [],
+    ),
   );
+  return sheet.outcomes.filter(
+    ({ id, oneOf, steady }) =>
+      (dueIn(mode, id) !== 'not seen' || !oneOf.some((other) => dueIn(mode, other) === 'seen')) &&
+      (!steady || looked.has(id)),
+  );
+}
 
 const provable = (sheet: Sheet) =>
   sheet.modes.filter(({ testable, isolated }) => testable && !isolated);

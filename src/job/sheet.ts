@@ -7,8 +7,16 @@ import {
   type Simulation,
 } from '../circuit/index.ts';
 import { problemWith } from '../diagnosis/inference/index.ts';
-import { type ActTest, type ActWords, actsOf, actWords } from '../diagnosis/tests/index.ts';
-import { type Place, placeNamed, placesOf, readInstead, readsAt } from '../site/index.ts';
+import {
+  type ActTest,
+  type ActWords,
+  actsOf,
+  actWords,
+  isAcrossLoads,
+  shortOhms,
+} from '../diagnosis/tests/index.ts';
+import { isSteady, type Place, placeNamed, placesOf, readInstead, readsAt } from '../site/index.ts';
+import type { Ohms } from '../units/index.ts';
 import {
   againstFor,
   extraLowCaution,
@@ -101,6 +109,8 @@ export interface SheetOutcome {
   readonly care: string;
   /** Outcomes that the same look settles, itself among them: a valve’s positions. Else empty. */
   readonly oneOf: readonly string[];
+  /** Whether it is the same in every mode while nothing is amiss, as what a pressure gauge shows. */
+  readonly steady: boolean;
 }
 
 /** A mode, how it is brought about, and what a sound system shows in it. */
@@ -128,6 +138,15 @@ export interface Sheet {
   readonly outcomes: readonly SheetOutcome[];
   readonly acts: readonly SheetAct[];
   readonly instruments: readonly Pick<Instrument, 'id' | 'title' | 'note'>[];
+  /** Up to how many ohms a live and a neutral count as joined; see `shortOhms`. */
+  readonly short: Ohms;
+}
+
+/** The same of two terminals; undefined where it is as usual. */
+export function joinedIn(sheet: Sheet, from: string | null, to: string | null): Ohms | undefined {
+  const [one, other] = [from, to].map((id) => (id === null ? undefined : pointIn(sheet, id)));
+  if (!one || !other || one.extraLow || other.extraLow) return undefined;
+  return isAcrossLoads(one.carries, other.carries) ? sheet.short : undefined;
 }
 
 /** What the pages need of a simulated system. */
@@ -157,6 +176,7 @@ export function sheetOf(simulation: Simulation): Sheet {
     outcomes: outcomesOf(network),
     acts: actsOf(network).map((test) => actOf(network, test)),
     instruments: INSTRUMENTS.map(({ id, title, note }) => ({ id, title, note })),
+    short: shortOhms(network),
   };
 }
 
@@ -184,6 +204,7 @@ function outcomesOf(network: Network): SheetOutcome[] {
       by,
       care: care ?? '',
       oneOf: positions.includes(name) ? positions.map((one) => `${item}.${one}`) : [],
+      steady: isSteady(network, `${item}.${name}`),
     }));
   });
 }

@@ -7,7 +7,7 @@ import {
   mayBeOne,
   type TestAnswer,
 } from '../diagnosis/tests/index.ts';
-import { ohms, volts } from '../units/index.ts';
+import { volts } from '../units/index.ts';
 import { capital, PART_VOLTS_WHY, terminalWords } from '../words/index.ts';
 import type { Asked, Due } from './findings.ts';
 import type { Job } from './job.ts';
@@ -25,7 +25,8 @@ export function voltsAnswer(figure: number, current: 'ac' | 'dc'): TestAnswer {
 }
 
 /** The class of a resistance as it is typed, ohms. */
-export const ohmsAnswer = (figure: number): TestAnswer => deadAnswer(ohms(figure));
+export const ohmsAnswer = (figure: number, joined?: number): TestAnswer =>
+  deadAnswer(figure, joined);
 
 /** A voltage as a page says it: whole volts, tenths below ten. */
 export const voltsText = (figure: number, current: 'ac' | 'dc' = 'ac'): string =>

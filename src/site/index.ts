@@ -19,4 +19,5 @@ export {
   situationIn,
   situationsOf,
 } from './situations.ts';
+export { isSteady } from './steady.ts';
 export { isUnvented } from './unvented.ts';

@@ -17,6 +17,7 @@ type Rule =
   | boolean
   | { energised: string }
   | { held: string }
+  | { blown: string }
   | { position: string | string[] }
   | { not: Rule }
   | { all: Rule[] }
@@ -217,7 +218,7 @@ export class Rebuilt {
       case 'live':
         return this.#live(this.#restOf(mode, place), test);
       case 'dead':
-        return this.#settledOhms(this.#restOf(mode, place).state, points[0]!, points[1]!);
+        return this.#settledOhms(this.#restOf(mode, place).state, points, points);
       case 'fuse':
         return this.#fuse(this.#restOf(mode, place), test.about);
       case 'act':
@@ -295,21 +296,22 @@ export class Rebuilt {
         : { ...branch, ...ends.get(branch.id) },
     );
     const at = (point: string) => loose.get(point) ?? this.#at(point);
-    return this.#settledOhms(state, at(points[0]!), at(points[1]!), branches, nodes);
+    return this.#settledOhms(state, points, points.map(at), branches, nodes);
   }
 
   /** The answer of a dead test; no short where a board decides between ohms and open. */
   #settledOhms(
     state: State,
-    from: number | string,
-    to: number | string,
+    points: readonly string[],
+    nodesOf: readonly (number | string)[],
     branches = this.#branches,
     nodes = this.#data.nodes.length,
   ): string {
-    const [a, b] = [from, to].map((point) => (typeof point === 'string' ? this.#at(point) : point));
+    const [a, b] = nodesOf.map((point) => (typeof point === 'string' ? this.#at(point) : point));
     const told = (within: readonly Branch[]) => {
       const { re } = this.#solve(within, state, 'dc', nodes).impedance(a!, b!);
-      const { joined, open } = this.#data.diagnosis.limits;
+      const { open } = this.#data.diagnosis.limits;
+      const joined = this.#joinedOhms(points);
       // What floats reads as anything at all, so long as it is far from joined.
       if (Math.abs(re) <= joined) return 'joined';
       return Math.abs(re) < open ? 'resistance' : 'open';
@@ -322,9 +324,23 @@ export class Rebuilt {
         : branch,
     );
     const answer = told(branches);
-    return told(bare) === answer || (answer === 'joined' && typeof from === 'number')
+    return told(bare) === answer || (answer === 'joined' && typeof nodesOf[0] === 'number')
       ? answer
       : 'no short';
+  }
+
+  /** Up to how many ohms two points count as joined; a loose core end as the terminal it is of. */
+  #joinedOhms(points: readonly string[]): number {
+    const { joined, short } = this.#data.diagnosis.limits;
+    const carried = points.map((point) => {
+      const [, wire, n] = /^(.+)@([12])$/.exec(point) ?? [];
+      const of = this.#data.wiring.find(({ id }) => id === wire);
+      const { carries, voltage } =
+        this.#data.nodes[this.#at(of ? of[n === '1' ? 'from' : 'to'] : point)]!;
+      return voltage === 'extra-low' ? null : carries;
+    });
+    const isLive = carried.some((one) => one === 'line' || one === 'switched');
+    return isLive && carried.includes('neutral') ? short : joined;
   }
 
   #fuse({ state }: Rest, id: string): string {
@@ -628,6 +644,7 @@ function holds(rule: Rule, item: string, state: State): boolean {
   if (typeof rule === 'string') return state.conditions.get(`${item}.${rule}`) === true;
   if ('energised' in rule) return state.energised.has(`${item}/${rule.energised}`);
   if ('held' in rule) return state.held.has(`${item}/${rule.held}`);
+  if ('blown' in rule) return state.blown.has(`${item}/${rule.blown}`);
   if ('position' in rule) return [rule.position].flat().includes(state.positions.get(item) ?? '');
   if ('not' in rule) return !holds(rule.not, item, state);
   if ('all' in rule) return rule.all.every((one) => holds(one, item, state));

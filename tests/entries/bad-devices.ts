@@ -143,6 +143,13 @@ export const BAD_DEVICES: readonly Case[] = [
     ],
   },
   {
+    name: 'rule on a load that blows',
+    folder: edited(HEATER, ['{ energised: coil }', '{ blown: coil }']),
+    problems: [
+      'devices/bench-heater.mdx:27:77 element-not-blown: “coil” is a load; only a fuse or a breaker blows',
+    ],
+  },
+  {
     name: 'rule on a word of the language',
     folder: edited(HEATER, ['{ energised: coil }', '{ energised: constructor }']),
     problems: [

@@ -33,12 +33,17 @@ describe('a figure as it is typed', () => {
 
   test('of a resistance counts in its unit', () => {
     const dead = draft({ kind: 'dead', typed: '4.7', scale: 1000, from: 'a.b', to: 'a.c' });
-    expect(observationTyped(dead)).toMatchObject({ kind: 'dead', answer: { ohms: 4700 } });
+    expect(observationTyped(engine.sheet, dead)).toMatchObject({
+      kind: 'dead',
+      answer: { ohms: 4700 },
+    });
   });
 
   test('of an alternating voltage has no sign', () => {
     const live = draft({ typed: '−112', from: 'a.b', to: 'a.c' });
-    expect(observationTyped(live)).toMatchObject({ answer: { volts: 112, current: 'ac' } });
+    expect(observationTyped(engine.sheet, live)).toMatchObject({
+      answer: { volts: 112, current: 'ac' },
+    });
   });
 });
 

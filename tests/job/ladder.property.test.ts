@@ -10,6 +10,9 @@ import { isPlain, type Plain, readJob } from '../../src/job/ladder.ts';
 import { exportedUnread } from '../../src/job/transfer.ts';
 import { property } from '../support/property.ts';
 import { besideShapes, SHAPES } from './shapes.ts';
+import { systemForJob } from './systems.ts';
+
+const { engine } = systemForJob('combi-volt-free');
 
 const NEWEST = SHAPES.find(({ name }) => name === `v${JOB_VERSION}`)!;
 
@@ -275,7 +278,7 @@ describe('whatever a page lets be entered', () => {
             typed: String(one.typed),
             mode: one.kind === 'live' ? one.mode : 'isolated',
           };
-          const made = observationTyped(draft);
+          const made = observationTyped(engine.sheet, draft);
           return made ? acts.addEntry(job, made, note) : job;
         },
     ),

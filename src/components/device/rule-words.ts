@@ -12,6 +12,7 @@ export function ruleWords(rule: Logic, device: Device, nested = false): string {
   if (typeof rule === 'string') return lower(device.conditions[rule]?.title ?? rule);
   if ('energised' in rule) return `${elementName(device, rule.energised)} is energised`;
   if ('held' in rule) return `${elementName(device, rule.held)} is held in`;
+  if ('blown' in rule) return `${elementName(device, rule.blown)} has gone`;
   if ('position' in rule) return `it stands at ${list([rule.position].flat(), 'or')}`;
   if ('not' in rule) return `not (${ruleWords(rule.not, device)})`;
   const [parts, joint] = 'all' in rule ? [rule.all, 'and'] : [rule.any, 'or'];

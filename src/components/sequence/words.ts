@@ -13,6 +13,7 @@ import {
   actWords,
   answerLimits,
   JOINED_OHMS,
+  joinedOhms,
   OPEN_OHMS,
   type Test,
   type TestAnswer,
@@ -48,14 +49,17 @@ const pathOf = (history: History): string =>
 export const anchorOf = ({ kind, number }: Next): string => `${kind}-${number}`;
 
 /** What an answer's word stands for in figures; empty where it needs none. */
-export function limitsOf(answer: TestAnswer, test: Test): string {
+export function limitsOf({ network }: ComputedSystem, answer: TestAnswer, test: Test): string {
+  const [from, to] =
+    test.kind === 'dead' ? [test.pair.from, test.pair.to] : test.kind === 'act' ? test.points : [];
+  const joined = from && to ? joinedOhms(network, from, to) : JOINED_OHMS;
   switch (answer) {
     case 'joined':
-      return `up to ${ohmsText(JOINED_OHMS)}`;
+      return `up to ${ohmsText(joined)}`;
     case 'open':
       return `${ohmsText(OPEN_OHMS)} or more`;
     case 'no short':
-      return `over ${ohmsText(JOINED_OHMS)}`;
+      return `over ${ohmsText(joined)}`;
     case 'resistance':
       return 'anything in between';
     default:
@@ -75,14 +79,22 @@ export function testText({ network }: ComputedSystem, test: Test): string {
 }
 
 /** What is left, in one line: a fault, or how many and the likeliest of them. */
-export function endText({ faults, sound }: SequenceEnd): string {
+export function endText(end: SequenceEnd): string {
+  const { faults, sound } = end;
   const [first] = faults;
   if (!first) return 'No fault found: as this page shows';
   if (sound) return `No fault found, or ${count(faults.length, 'fault')} not found by looking`;
-  return faults.length === 1
+  return faults.length === 1 || isNearlyCertain(end)
     ? first.title
     : `${first.title}, or ${count(faults.length - 1, 'other')}`;
 }
+
+/** Share of what is left from which one repair is acted on, and the rest kept in mind. */
+const NEARLY_CERTAIN = 0.95;
+
+/** Whether one repair of several is all but certain: the others are what looking may have missed. */
+export const isNearlyCertain = ({ oneRepair, sound, leading }: SequenceEnd): boolean =>
+  !oneRepair && !sound && leading >= NEARLY_CERTAIN;
 
 /** An answer in words: of something found, what it is. */
 export const stepAnswerWords = (

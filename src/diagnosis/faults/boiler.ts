@@ -119,8 +119,11 @@ export function boilerFaults(network: Network, item: string): Draft[] {
           inRow === 'burner'
             ? 'The boiler fires with no call at its terminals.'
             : `No call reaches the boiler, and its ${inRow ?? 'pump output'} stays on after the overrun.`,
-          'boilerStaysOn',
+          inRow === 'burner' ? 'boilerFiresOn' : 'boilerStaysOn',
           [{ kind: 'welded', branch: id }],
+          inRow === 'burner'
+            ? 'The burner stays lit on its limit alone: switch it off at the fused spur, lock it off, and leave it off.'
+            : null,
         );
         return inRow
           ? [stays]

@@ -55,7 +55,7 @@ export const FAMILIES = {
   earthAsLive: row('Green-yellow as a live', 0.02, 1, 0.02),
   cable: row('Cable damaged', 1, 3, 1),
   boiler: row(
-    'Boiler',
+    'Boiler, gas or water',
     100,
     20,
     60,
@@ -177,9 +177,15 @@ export const KINDS = {
   shortCable: kind('cable', 0.5, null),
 
   boilerDead: kind('boiler', 15, 0.7),
-  boilerIdle: kind('boiler', 70, 0.7),
+  boilerIdle: kind('boiler', 45, 0.7),
   boilerOther: kind('boiler', 10, 0.7),
+  /** A pump output, or what feeds the pump inside, that stays on. */
   boilerStaysOn: kind('boiler', 5, 0.7),
+  /** A burner that stays lit: the board locks out on a flame that it did not ask for. */
+  boilerFiresOn: kind('boiler', 0.3, 0.7),
+  lowPressure: kind('boiler', 15, 0.5),
+  noGas: kind('boiler', 6, null),
+  frozenCondensate: kind('boiler', 4, null),
 } as const satisfies Record<string, KindRow>;
 
 /** A kind of fault that has a share of its own. */

@@ -108,6 +108,8 @@ function elementFaults(network: Network, branch: ElementBranch): Draft[] {
       return [part('blown', `${name} blown`, 'fuse', [open], front)];
     }
     case 'breaker':
+      // Where its lever is a cause of its own, down is down, by hand or by itself.
+      if (hasLever(network, item)) return [];
       return [
         part('tripped', `${name} tripped`, 'breaker', [open], {
           ...repairs.electrician(
@@ -154,6 +156,11 @@ function elementFaults(network: Network, branch: ElementBranch): Draft[] {
       return [part('dead', `${name} gives no voltage`, 'sensing', [open])];
   }
 }
+
+const hasLever = (network: Network, item: string): boolean =>
+  Object.values(network.items.get(item)!.device.conditions).some(
+    ({ cause }) => cause === 'MCB down',
+  );
 
 const deadKind = (role: Role): FaultKind =>
   role === 'valve'

@@ -28,11 +28,36 @@ const CAUSES: Readonly<
     key: 'lever',
     act: 'Put the lever of the valve head back to automatic.',
   },
+  'low water pressure': {
+    kind: 'lowPressure',
+    title: (item) => `${item}: water pressure too low`,
+    key: 'pressure',
+    act: 'Cold: top up to the mark, disconnect the filling loop, reset the boiler once. It falls again: find the leak. Open-vented: see that the tank in the loft fills.',
+  },
+  'no gas': {
+    kind: 'noGas',
+    title: (item) => `${item}: no gas reaches it`,
+    key: 'gas',
+    act: 'Credit on the meter, or the gas supplier; then reset the boiler once. A gas valve found shut stays shut until it is known who shut it and why: Gas Safe registered engineer.',
+  },
+  'frozen condensate': {
+    kind: 'frozenCondensate',
+    title: (item) => `${item}: condensate pipe frozen`,
+    key: 'condensate pipe',
+    act: 'Thaw the pipe outside with warm, not boiling water, at ground level; reset the boiler once. Advise insulation, or a wider pipe.',
+  },
+  'MCB down': {
+    kind: 'breaker',
+    title: (item) => `${item}: switched off or tripped`,
+    key: 'restore',
+    act: 'Fused spur off first, then reset it once at the consumer unit, cover on. It trips again: find the short or leak. It trips with the spur off: electrician.',
+  },
 };
 
 /**
  * Causes that nothing is opened for: a setting that never calls or never stops, flat cells, a
- * lost pairing, a lever left latched. Each holds its condition whatever a mode sets.
+ * lost pairing, a lever left latched; of a boiler no gas, low pressure, a frozen condensate pipe.
+ * Each holds its condition whatever a mode sets.
  */
 export function settingFaults(network: Network): Draft[] {
   return [...network.items].flatMap(([item, { device }]) => {

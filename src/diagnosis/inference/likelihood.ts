@@ -134,7 +134,7 @@ function closenessOf(
     code === ANSWER_CODES.between
       ? { low: CLASS_LIMITS.dead, high: CLASS_LIMITS.live, spread: CLOSENESS.volts }
       : code === ANSWER_CODES.resistance
-        ? { low: JOINED_OHMS, high: OPEN_OHMS, spread: CLOSENESS.ohms }
+        ? { low: joinedIn(observation), high: OPEN_OHMS, spread: CLOSENESS.ohms }
         : null;
   if (!wide) return null;
   const { spread } = wide;
@@ -145,6 +145,9 @@ function closenessOf(
     return CLOSENESS.strayed + (1 - CLOSENESS.strayed) * peak * Math.exp((-off * off) / 2);
   };
 }
+
+const joinedIn = ({ answer }: Observation): number =>
+  (typeof answer === 'object' && 'ohms' in answer ? answer.joined : undefined) ?? JOINED_OHMS;
 
 /** The likelihood of one observation under every single fault, circumstance and the sound system. */
 export interface Evidence {

@@ -6,12 +6,12 @@ import {
   type Simulation,
 } from '../../circuit/index.ts';
 import { type Situation, settledIn, situationIn } from '../../site/index.ts';
-import { ohms, volts } from '../../units/index.ts';
+import { volts } from '../../units/index.ts';
 import { testPairs } from '../../wiring/index.ts';
 import { type Fault, faultsOf, HISTORIES, type History } from '../faults/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
 import { roundOf, type SettledState } from '../settled-states.ts';
-import { deadAnswer, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
+import { deadAnswer, joinedOhms, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
 import { FoundCircuit, type SolutionCache } from './circuit.ts';
 import { circumstanceHypothesis } from './circumstances.ts';
 import { ANSWER_CODES, rowCodes } from './codes.ts';
@@ -251,7 +251,10 @@ export class Model {
         return seen ? 'seen' : 'not seen';
       }
       case 'dead':
-        return deadAnswer(ohms(circuit.ohms(situation, question.from, question.to)));
+        return deadAnswer(
+          circuit.ohms(situation, question.from, question.to),
+          joinedOhms(this.simulation.network, question.from, question.to),
+        );
       case 'fuse':
         return circuit.fuse(situation, question.branch);
       case 'live': {

@@ -40,13 +40,20 @@ export interface TypedVolts {
   readonly current: 'ac' | 'dc';
 }
 
+/** A resistance as the engineer typed it. */
+export interface TypedOhms {
+  readonly ohms: Ohms;
+  /** Up to how many ohms these two points count as joined, where not as usual; see `joinedOhms`. */
+  readonly joined?: Ohms | undefined;
+}
+
 /** A resistance between two points, isolated and proved dead. */
 export interface DeadReading extends Reported {
   readonly kind: 'dead';
   readonly from: string;
   readonly to: string;
   /** Its class, or the figure; infinity where the instrument shows none. */
-  readonly answer: DeadAnswer | { readonly ohms: Ohms };
+  readonly answer: DeadAnswer | TypedOhms;
 }
 
 /** A fuse link taken out, isolated and proved dead. */
@@ -74,7 +81,7 @@ export interface Done extends Reported {
 /** The observation's answer as one word. */
 export function answerWord({ answer }: Observation): TestAnswer {
   if (typeof answer === 'string') return answer;
-  if ('ohms' in answer) return deadAnswer(answer.ohms);
+  if ('ohms' in answer) return deadAnswer(answer.ohms, answer.joined);
   if (answer.current === 'dc') return isExtraLow(answer.volts) ? 'dc' : 'no dc';
   return classOf(answer.volts);
 }

@@ -1,5 +1,6 @@
 import { ISOLATED } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
+import { isSteady } from '../../site/index.ts';
 import { HISTORIES, type History, SEEN_SHARE } from '../faults/index.ts';
 import type { Rules, SearchProblem, SearchTest } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
@@ -87,7 +88,13 @@ export function sequenceProblem<S extends Suspect>(
     throw new RangeError(`${network.id} has no mode ${mode}; it has ${modes.join(', ')}`);
   }
   const all = open.flatMap(seenOrNot);
-  const told = tests.map((_, at) => (allows(at) ? answersTo(all, at) : []));
+  const here = mode === ISOLATED ? tests.find(({ kind }) => kind === 'look')?.mode : mode;
+  // What no mode changes is looked at where one stands.
+  const isElsewhere = (test: Test) =>
+    test.kind === 'look' && test.mode !== here && isSteady(network, test.outcome);
+  const told = tests.map((test, at) =>
+    allows(at) && !isElsewhere(test) ? answersTo(all, at) : [],
+  );
   const telling = [...tests.keys()].filter((at) => {
     const own = told[at]!;
     return !own.includes('unsettled') && own.some((answer) => answer !== own[0]);

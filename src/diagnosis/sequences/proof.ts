@@ -15,20 +15,22 @@ const NEARLY = 0.9;
 const LEAST = 0.5;
 
 /**
- * The reading that proves a part to have failed where only looks have led to it: of those that tell
+ * The reading that proves a part to have failed where none on the way has: of those that tell
  * it from most of what shows some of the same to eyes and ears, the quickest, at the part's own
- * terminals where one is made there: of a boiler, that supply and call reach it. Null where nothing
- * else shows any of it, or no reading tells; and where putting it right is the proof, as of a
- * setting, a cell or a core in the wrong terminal.
+ * terminals where one is made there: of a boiler, that supply and call reach it. Null where one
+ * made on the way tells as much, where nothing else shows any of it, or no reading tells; and
+ * where putting it right is the proof, as of a setting, a cell or a core in the wrong terminal.
  *
  * @param faults those left at the end, of one repair
  * @param mode the one in which whoever follows the sequence stands
+ * @param made tests made on the way, by place in the list
  */
 export function proofOf(
   network: Network,
   { tests, sound, faults: all }: Signatures,
   faults: readonly Fault[],
   mode: string,
+  made: ReadonlySet<number>,
 ): Proof | null {
   const ids = new Set(faults.map(({ id }) => id));
   const own = all.filter(({ fault }) => ids.has(fault.id));
@@ -51,8 +53,9 @@ export function proofOf(
       0,
     );
     const minutes = minutesFrom(network, { mode, opened: new Set() }, test);
-    return told > LEAST * whole ? [{ test, answer, told, minutes }] : [];
+    return told > LEAST * whole ? [{ at, test, answer, told, minutes }] : [];
   });
+  if (able.some(({ at }) => made.has(at))) return null;
   const [item] = first.fault.id.split(/[:/]/);
   const there = able.filter(({ test }) => test.place?.startsWith(`${item}/`));
   const most = Math.max(...(there.length > 0 ? there : able).map(({ told }) => told));

@@ -54,13 +54,15 @@ export interface SequenceEnd {
   readonly sound: boolean;
   /** Whether one repair mends them all. */
   readonly oneRepair: boolean;
+  /** Share of the likeliest repair of what is left here, the sound circuit counted. */
+  readonly leading: number;
   /** Why no test tells them apart; empty where one repair mends them all. */
   readonly reason: string;
   /** What would tell them apart; empty where one repair mends them all. */
   readonly wouldTell: string;
   /** How likely among all that is open at the start, as a share of one. */
   readonly share: number;
-  /** The reading that proves it, where looks alone have led here; null elsewhere. */
+  /** The reading that proves it, where none on the way has; null elsewhere. */
   readonly proof: Proof | null;
 }
 
@@ -147,8 +149,8 @@ export function testSequence(
     proven,
     expanded,
     liveOrderMinutes: liveOrderMinutes(simulation, made, mode),
-    ...numbered(made, tree, mode, (faults) =>
-      proofOf(simulation.network, signatures, faults, mode),
+    ...numbered(made, tree, mode, (faults, way) =>
+      proofOf(simulation.network, signatures, faults, mode, way),
     ),
   };
 }
@@ -179,7 +181,7 @@ function numbered(
   made: SequenceProblem<Open>,
   tree: SearchTree,
   mode: string,
-  prove: (faults: readonly Fault[]) => Proof | null,
+  prove: (faults: readonly Fault[], way: ReadonlySet<number>) => Proof | null,
 ) {
   const steps: (Step | null)[] = [];
   const ends: SequenceEnd[] = [];
@@ -188,12 +190,12 @@ function numbered(
     node: SearchTree,
     from: string,
     off: ReadonlySet<string>,
-    looked: boolean,
+    way: ReadonlySet<number>,
   ): Next => {
     if (node.kind === 'end') {
       const end = endOf(made, node.faults, ends.length + 1, whole);
       const isOne = end.oneRepair && !end.sound && end.faults.length > 0;
-      ends.push({ ...end, proof: looked && isOne ? prove(end.faults) : null });
+      ends.push({ ...end, proof: isOne ? prove(end.faults, way) : null });
       return { kind: 'end', number: ends.length };
     }
     const number = steps.push(null);
@@ -204,6 +206,7 @@ function numbered(
     const weight = weightOf(made, node.faults);
     const expected = made.sound[node.test]!;
     const front = made.front[node.test]!;
+    const done = new Set([...way, made.listed[node.test]!]);
     const answers = node.branches
       .map(({ answer, next }) => {
         const left = facing(made, node.faults, node.test, answer);
@@ -225,7 +228,7 @@ function numbered(
         expected: answer === expected,
         share,
         // A switch thrown for the front fuse isolates nothing: whatever comes next is brought about.
-        next: visit(next, front ? '' : test.mode, opened, looked && test.kind === 'look'),
+        next: visit(next, front ? '' : test.mode, opened, done),
       }));
     steps[number - 1] = {
       number,
@@ -239,7 +242,7 @@ function numbered(
     };
     return { kind: 'step', number };
   };
-  const first = visit(tree, mode, new Set(), true);
+  const first = visit(tree, mode, new Set(), new Set());
   return { first, steps: steps as Step[], ends };
 }
 
@@ -265,10 +268,14 @@ function endOf(
   number: number,
   whole: number,
 ): Omit<SequenceEnd, 'proof'> {
-  const left = members.flatMap((i) => made.open[i]!.fault ?? []);
-  const faults = [...new Map(left.map((fault) => [fault.id, fault])).values()].sort(
-    (a, b) => b.weight - a.weight,
-  );
+  const weights = new Map<Fault, number>();
+  for (const { fault, weight } of members.map((i) => made.open[i]!))
+    if (fault) weights.set(fault, (weights.get(fault) ?? 0) + weight);
+  const faults = [...weights.keys()].sort((a, b) => weights.get(b)! - weights.get(a)!);
+  const all = weightOf(made, members);
+  const ofRepair = faults
+    .filter(({ repairKey }) => repairKey === faults[0]!.repairKey)
+    .reduce((sum, fault) => sum + weights.get(fault)!, 0);
   const sound = members.some((i) => made.open[i]!.fault === null);
   const { oneRepair, reason, wouldTell } =
     faults.length === 0
@@ -281,9 +288,10 @@ function endOf(
     faults,
     sound,
     oneRepair,
+    leading: all > 0 ? ofRepair / all : 0,
     reason: oneRepair ? '' : reason,
     wouldTell,
-    share: weightOf(made, members) / whole,
+    share: all / whole,
   };
 }
 

@@ -10,12 +10,12 @@ import {
   type State,
   solve,
 } from '../../circuit/index.ts';
-import { INSULATION_LIMITS } from '../../published/index.ts';
 import { linkedIn, placeNamed, type Situation, settledAt, settledIn } from '../../site/index.ts';
 import type { TestPair } from '../../wiring/index.ts';
 import { type Answer, liveAnswer } from '../answers.ts';
 import { boardless, disconnectedOhms, isLiveAt } from './act-answer.ts';
 import type { ActTest, DeadAnswer, FuseAnswer, FuseTest, InspectAnswer, Test } from './kinds.ts';
+import { deadAnswer, joinedOhms } from './limits.ts';
 
 /**
  * Any answer to a test, as one word. Unsettled: it depends on what nobody knows on site, the
@@ -32,11 +32,6 @@ export type TestAnswer =
   | 'unsettled'
   | 'no short'
   | InspectAnswer;
-
-/** Largest resistance that still counts as joined, ohms (common practice, no source). */
-export const JOINED_OHMS = 2;
-/** Least resistance that counts as open, ohms: the insulation limit. */
-export const OPEN_OHMS = INSULATION_LIMITS.mains.megohms * 1e6;
 
 /**
  * What a test answers in a circuit.
@@ -81,8 +76,9 @@ const RANGE = [{ ohms: NO_LOAD_OHMS, farads: 0 }, LOADS[0]!];
 
 /** Ohms through a board say nothing of it, but that no short lies beside it. */
 function deadTestAnswer(settled: Settled, { from, to }: TestPair): TestAnswer {
-  const answer = deadAnswer(resistanceBetween(settled.solution, from, to));
-  const open = deadAnswer(resistanceBetween(withoutBoards(settled), from, to));
+  const joined = joinedOhms(settled.solution.network, from, to);
+  const answer = deadAnswer(resistanceBetween(settled.solution, from, to), joined);
+  const open = deadAnswer(resistanceBetween(withoutBoards(settled), from, to), joined);
   return open === answer ? answer : 'no short';
 }
 
@@ -145,9 +141,10 @@ function linkAnswer(simulation: Simulation, test: ActTest): TestAnswer {
 
 /** The class that a disconnected core test reads, where no board decides it. */
 export function disconnectedAnswer(network: Network, state: State, test: ActTest): TestAnswer {
-  const answer = deadAnswer(disconnectedOhms(network, state, test));
+  const joined = joinedOhms(network, test.points[0]!, test.points[1]!);
+  const answer = deadAnswer(disconnectedOhms(network, state, test), joined);
   if (answer === 'joined') return answer;
-  const open = deadAnswer(disconnectedOhms(network, state, test, 'open'));
+  const open = deadAnswer(disconnectedOhms(network, state, test, 'open'), joined);
   return open === answer ? answer : 'no short';
 }
 
@@ -172,10 +169,4 @@ function seenAnswer(seen: Seen | undefined): TestAnswer {
   if (seen === undefined) throw new RangeError('a look needs an outcome that the system has');
   if (seen === 'hunting') return 'comes and goes';
   return seen ? 'seen' : 'not seen';
-}
-
-/** Answer of a resistance, ohms. */
-export function deadAnswer(ohms: number): DeadAnswer {
-  if (ohms <= JOINED_OHMS) return 'joined';
-  return ohms < OPEN_OHMS ? 'resistance' : 'open';
 }

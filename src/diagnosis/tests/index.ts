@@ -4,13 +4,10 @@ export { type ActWords, actWords } from './act-words.ts';
 export { actsOf } from './acts.ts';
 export {
   answerIn,
-  deadAnswer,
   disconnectedAnswer,
   INSTRUMENT_LOADS,
-  JOINED_OHMS,
   mayBeOne,
   NO_LOAD_OHMS,
-  OPEN_OHMS,
   situationOf,
   type TestAnswer,
 } from './answer.ts';
@@ -35,6 +32,14 @@ export type {
   LookTest,
   Test,
 } from './kinds.ts';
+export {
+  deadAnswer,
+  isAcrossLoads,
+  JOINED_OHMS,
+  joinedOhms,
+  OPEN_OHMS,
+  shortOhms,
+} from './limits.ts';
 export { testsOf } from './list.ts';
 export {
   ANSWER_CLAUSES,

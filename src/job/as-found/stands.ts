@@ -17,6 +17,7 @@ import {
   actsOf,
   answerIn,
   deadAnswer,
+  joinedOhms,
   type TestAnswer,
 } from '../../diagnosis/tests/index.ts';
 import type { AsFound } from '../../wiring/as-found/index.ts';
@@ -105,7 +106,8 @@ function shownIn(sheet: Sheet, simulation: Simulation, observation: Observation)
     }
     case 'dead': {
       const ohms = resistanceBetween(solution, question.from, question.to);
-      const answer = deadAnswer(ohms);
+      const { from, to } = question;
+      const answer = deadAnswer(ohms, joinedOhms(simulation.network, from, to));
       const figure = answer === 'open' ? '' : `, ${ohmsText(ohms)}`;
       return { answer, text: `${ANSWER_WORDS[answer]}${figure}` };
     }

@@ -249,7 +249,7 @@ function Answers({ sheet, draft, safe, onDraft, onEnter }: AnswersProps) {
           }
         >
           <summary>Type the figure</summary>
-          <Figure draft={draft} onDraft={onDraft} onEnter={onEnter} />
+          <Figure sheet={sheet} draft={draft} onDraft={onDraft} onEnter={onEnter} />
         </details>
       )}
     </fieldset>

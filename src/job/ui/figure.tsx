@@ -1,11 +1,13 @@
 import type { Observation } from '../../diagnosis/inference/index.ts';
 import { ANSWER_WORDS } from '../../diagnosis/tests/index.ts';
 import { type Draft, observationTyped, typedIn } from '../draft.ts';
+import { joinedIn, type Sheet } from '../sheet.ts';
 import { ohmsAnswer, voltsAnswer } from '../words.ts';
 import { Pad } from './pad.tsx';
 import { OneOf } from './parts.tsx';
 
 interface Props {
+  readonly sheet: Sheet;
   readonly draft: Draft;
   readonly onDraft: (draft: Draft) => void;
   readonly onEnter: (observation: Observation | null) => void;
@@ -18,13 +20,13 @@ const UNITS = [
 ] as const;
 
 /** A figure, typed on large keys, with the word that it comes to. */
-export function Figure({ draft, onDraft, onEnter }: Props) {
+export function Figure({ sheet, draft, onDraft, onEnter }: Props) {
   const figure = typedIn(draft);
   const word =
     figure === null
       ? null
       : draft.kind === 'dead'
-        ? ohmsAnswer(Math.abs(figure))
+        ? ohmsAnswer(Math.abs(figure), joinedIn(sheet, draft.from, draft.to))
         : voltsAnswer(draft.current === 'ac' ? Math.abs(figure) : figure, draft.current);
   return (
     <>
@@ -62,7 +64,7 @@ export function Figure({ draft, onDraft, onEnter }: Props) {
         type="button"
         class="main-act"
         disabled={figure === null}
-        onClick={() => onEnter(observationTyped(draft))}
+        onClick={() => onEnter(observationTyped(sheet, draft))}
       >
         Enter the figure
       </button>

@@ -150,7 +150,7 @@ function Act({
       {asking === 'cannot' ? (
         <Cannot desk={desk} sheet={sheet} next={next} onBack={() => setAsking('answer')} />
       ) : asking === 'figure' && draft && !step ? (
-        <Figure draft={draft} onDraft={setDraft} onEnter={enter} />
+        <Figure sheet={sheet} draft={draft} onDraft={setDraft} onEnter={enter} />
       ) : step ? (
         <>
           <Caution>{step.caution}</Caution>

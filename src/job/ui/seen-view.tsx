@@ -30,6 +30,7 @@ export function SeenView({ desk, job, sheet }: Props) {
       sheet={sheet}
       mode={mode}
       looked={looked(mode)}
+      first={mode === brought[0]}
       open={mode.id === first?.id}
     />
   );
@@ -57,17 +58,20 @@ interface BlockProps {
   readonly sheet: Sheet;
   readonly mode: SheetMode;
   readonly looked: number;
+  /** Whether it is the first: what no mode changes is asked there, once. */
+  readonly first: boolean;
   readonly open: boolean;
 }
 
-function ModeBlock({ desk, job, sheet, mode, looked, open }: BlockProps) {
+function ModeBlock({ desk, job, sheet, mode, looked, first, open }: BlockProps) {
+  const outcomes = sheet.outcomes.filter(
+    ({ id, steady }) => !steady || first || lookAt(job, mode.id, id),
+  );
   return (
     <details class="mode-block" name="seen-mode" open={open} id={`seen-${mode.id}`}>
       <summary>
         <b>{mode.title}</b>
-        <span class="quiet">
-          {looked === 0 ? 'not looked' : `${looked} of ${sheet.outcomes.length}`}
-        </span>
+        <span class="quiet">{looked === 0 ? 'not looked' : `${looked} of ${outcomes.length}`}</span>
       </summary>
       {mode.summary !== '' && <p>{mode.summary}</p>}
       {mode.bring !== '' && (
@@ -75,7 +79,7 @@ function ModeBlock({ desk, job, sheet, mode, looked, open }: BlockProps) {
           <b>{mode.testable ? 'Bring it about:' : 'How it comes about:'}</b> {mode.bring}
         </p>
       )}
-      {sheet.outcomes.map((outcome) => {
+      {outcomes.map((outcome) => {
         const props = { desk, job, sheet, mode, outcome };
         if (outcome.oneOf.length === 0) return <Outcome key={outcome.id} {...props} />;
         return outcome.oneOf[0] === outcome.id && <Positions key={outcome.id} {...props} />;
