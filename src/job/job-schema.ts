@@ -7,7 +7,7 @@ import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
  * Version of the shape of a job. A shape that has landed is frozen: another one takes the next
  * number here, and a rung of the ladder that leads to it.
  */
-export const JOB_VERSION = 4;
+export const JOB_VERSION = 5;
 
 /**
  * Most of each thing a job holds: what one call-out could need, many times over, and never less

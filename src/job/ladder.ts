@@ -18,11 +18,13 @@ export const isPlain = (value: unknown): value is Plain =>
  *    cannot be done.
  * 4: the complaint, which nobody asked; the system may still be unknown. What is wrong beside
  *    the fault, what remains, what the customer is told.
+ * 5: a typed resistance may say up to how many ohms it counts as joined; until then it was 2.
  */
 const RUNGS: Readonly<Record<number, (job: Plain) => Plain>> = {
   1: (job) => ({ ...job, version: 2, asFound: job.asFound ?? null }),
   2: (job) => ({ ...job, version: 3, history: HISTORIES[0], cannot: [] }),
   3: (job) => ({ ...job, version: 4, complaint: null, remarks: [], remains: '', customer: '' }),
+  4: (job) => ({ ...job, version: 5 }),
 };
 
 /** A job of the newest shape, or why there is none. */

@@ -72,7 +72,7 @@ function looksDue(sheet: Sheet, mode: SheetMode, { entries }: Job): SheetOutcome
   return sheet.outcomes.filter(
     ({ id, oneOf, steady }) =>
       (dueIn(mode, id) !== 'not seen' || !oneOf.some((other) => dueIn(mode, other) === 'seen')) &&
-      (!steady || looked.has(id)),
+      (steady === null || looked.has(id)),
   );
 }
 

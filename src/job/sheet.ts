@@ -14,6 +14,7 @@ import {
   actWords,
   isAcrossLoads,
   shortOhms,
+  workingMode,
 } from '../diagnosis/tests/index.ts';
 import { isSteady, type Place, placeNamed, placesOf, readInstead, readsAt } from '../site/index.ts';
 import type { Ohms } from '../units/index.ts';
@@ -109,8 +110,8 @@ export interface SheetOutcome {
   readonly care: string;
   /** Outcomes that the same look settles, itself among them: a valve’s positions. Else empty. */
   readonly oneOf: readonly string[];
-  /** Whether it is the same in every mode while nothing is amiss, as what a pressure gauge shows. */
-  readonly steady: boolean;
+  /** The one mode it is looked at in, where no mode changes it, as what a pressure gauge shows. */
+  readonly steady: string | null;
 }
 
 /** A mode, how it is brought about, and what a sound system shows in it. */
@@ -173,7 +174,7 @@ export function sheetOf(simulation: Simulation): Sheet {
       ),
       safety: safetyIn(simulation, id),
     })),
-    outcomes: outcomesOf(network),
+    outcomes: outcomesOf(simulation),
     acts: actsOf(network).map((test) => actOf(network, test)),
     instruments: INSTRUMENTS.map(({ id, title, note }) => ({ id, title, note })),
     short: shortOhms(network),
@@ -193,7 +194,9 @@ function actOf(network: Network, test: ActTest): SheetAct {
   };
 }
 
-function outcomesOf(network: Network): SheetOutcome[] {
+function outcomesOf(simulation: Simulation): SheetOutcome[] {
+  const { network } = simulation;
+  const working = workingMode(simulation) ?? null;
   return [...network.items].flatMap(([item, { device }]) => {
     const positions = positionsOf(device);
     return Object.entries(device.outcomes).map(([name, { title, otherwise, by, care }]) => ({
@@ -204,7 +207,7 @@ function outcomesOf(network: Network): SheetOutcome[] {
       by,
       care: care ?? '',
       oneOf: positions.includes(name) ? positions.map((one) => `${item}.${one}`) : [],
-      steady: isSteady(network, `${item}.${name}`),
+      steady: isSteady(network, `${item}.${name}`) ? working : null,
     }));
   });
 }

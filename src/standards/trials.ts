@@ -7,6 +7,7 @@ import {
   type Settled,
   settleMode,
 } from '../circuit/index.ts';
+import { isBeyondControls } from '../wiring/index.ts';
 import { coveringRows, everyRow } from './cover.ts';
 
 /** The same network with some branches come apart. */
@@ -86,15 +87,14 @@ export function demandsOf(network: Network, families: readonly string[]): Asking
 
 /**
  * Conditions of the items of some families, as ITEM.condition; not that a device is on its base,
- * off which it does nothing at all, nor what only keeps a boiler from firing, as no gas: set half
- * the time, it would hide what fires it.
+ * off which it does nothing at all, nor what is beyond the controls.
  */
 export function conditionsOfFamilies(network: Network, families: readonly string[]): string[] {
   return [...network.items.values()]
     .filter(({ device }) => families.includes(device.family))
     .flatMap(({ reference, device }) =>
-      Object.entries(device.conditions).flatMap(([name, { presence, cause }]) =>
-        presence || (cause && device.family === 'boiler') ? [] : `${reference}.${name}`,
+      Object.entries(device.conditions).flatMap(([name, { presence }]) =>
+        presence || isBeyondControls(device, name) ? [] : `${reference}.${name}`,
       ),
     );
 }

@@ -1,4 +1,5 @@
 /** What the wiring of a system says when it is read off the circuit: the door to this room. */
+export { isBeyondControls } from './beyond-controls.ts';
 export {
   type CableLoad,
   type CablesAndProtection,

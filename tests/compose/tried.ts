@@ -2,6 +2,7 @@ import { type Memory, settleMode, simulate } from '../../src/circuit/index.ts';
 import { type Composed, compose, Refusal, type Roles } from '../../src/compose/index.ts';
 import { toSet } from '../../src/compose/rules.ts';
 import { coveringRows, everyRow } from '../../src/standards/cover.ts';
+import { isBeyondControls } from '../../src/wiring/index.ts';
 import { catalogue, networkOf } from './catalogue.ts';
 import { type Combination, specificationOf } from './combinations.ts';
 import { contentProblems, firstBreach, missed, mustIn } from './judged.ts';
@@ -69,11 +70,13 @@ const known = new Map<string, { fresh: readonly Conditions[]; after: readonly Co
  */
 function conditionSets({ items }: ReturnType<typeof networkOf>, roles: Roles) {
   const all = [...items.values()].flatMap(({ reference, device }) =>
-    Object.entries(device.conditions).map(([name, about]) => ({
-      id: `${reference}.${name}`,
-      isPresence: about.presence === true,
-      isFrost: about.wants === 'frost protection',
-    })),
+    Object.entries(device.conditions)
+      .filter(([name]) => !isBeyondControls(device, name))
+      .map(([name, about]) => ({
+        id: `${reference}.${name}`,
+        isPresence: about.presence === true,
+        isFrost: about.wants === 'frost protection',
+      })),
   );
   const key = all.map(({ id }) => id).join();
   const before = known.get(key);

@@ -207,7 +207,7 @@ describe('what is no fault', () => {
     const tripped = noFaults.find(({ id }) => id === 'F2:tripped');
     expect(tripped?.safeguard).toBe(true);
     expect(tripped?.title).toBe("Cut-out's reset button stands out");
-    expect(tripped?.tells).toContainEqual({ item: 'Q3', title: 'Valve lever sprung, valve shut' });
+    expect(tripped?.tells).toContainEqual({ item: 'Q3', title: 'Valve lever stiff, valve shut' });
   });
 });
 
@@ -250,9 +250,10 @@ describe('causes that an engineer would name', () => {
     expect(found).not.toContain('B1.battery flat');
   });
 
-  it('boiler dark: isolator and breaker off come before a dead board', () => {
+  it('boiler dark: the isolator off is no fault; an MCB down, by hand or by itself, is a cause', () => {
     const found = noFaults('boiler-display-dark', 'combi-two-wire');
-    expect(found).toEqual(['F1.off', 'Q1.off']);
+    expect(found).toEqual(['Q1.off']);
+    expect(faults('boiler-display-dark', 'combi-two-wire')).toContain('F1:off on');
     expect(faults('boiler-display-dark', 'combi-two-wire')).toContain('Q1/fuse:blown');
   });
 

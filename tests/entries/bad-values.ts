@@ -53,14 +53,14 @@ export const BAD_VALUES: readonly Case[] = [
     name: 'misspelt rule',
     folder: edited(HEATER, ['{ energised: coil }', '{ energized: coil }']),
     problems: [
-      'devices/bench-heater.mdx:27:68 value-form: a rule is true, false, a condition name, or exactly one of energised, held, position, not, all, any',
+      'devices/bench-heater.mdx:27:68 value-form: a rule is true, false, a condition name, or exactly one of energised, held, blown, position, not, all, any',
     ],
   },
   {
     name: 'rule with two heads',
     folder: edited(HEATER, ['{ energised: coil }', '{ energised: coil, held: coil }']),
     problems: [
-      'devices/bench-heater.mdx:27:68 value-form: a rule is true, false, a condition name, or exactly one of energised, held, position, not, all, any',
+      'devices/bench-heater.mdx:27:68 value-form: a rule is true, false, a condition name, or exactly one of energised, held, blown, position, not, all, any',
     ],
   },
   {

@@ -38,7 +38,7 @@ describe('a slip in the wiring that many expectations show', () => {
       '  mend     Or: exchange black and grey of the room stat cable W5 at the room stat B1. Compare with what is on the wall; where that is as written here, what the modes expect is wrong',
       '  - in mode “Heating only” this expects “Programmer display lit”; the circuit gives “No display on the programmer”',
       '  - in mode “Heating only” this expects “Programmer shows heating on”; the circuit gives “Programmer shows heating off”',
-      '  - in mode “Heating only” this expects “Valve lever slack, valve open”; the circuit gives “Valve lever sprung, valve shut”',
+      '  - in mode “Heating only” this expects “Valve lever slack, valve open”; the circuit gives “Valve lever stiff, valve shut”',
       '  - in mode “Heating only” this expects “Boiler display lit”; the circuit gives “No display on the boiler”',
       '  - and 22 more',
     ]);

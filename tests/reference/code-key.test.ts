@@ -54,7 +54,7 @@ describe('the key of code', () => {
 
   it.each([
     ['of the engine', 'src/circuit/constants.ts', 'CLOSED_CONTACT_OHMS = 0.05'],
-    ['of its own', 'src/diagnosis/tests/answer.ts', 'JOINED_OHMS = 2'],
+    ['of its own', 'src/diagnosis/tests/limits.ts', 'JOINED_OHMS = ohms(2)'],
     ['that is published', 'src/published/capacitance.ts', 'CORE_LEAKAGE_PER_METRE = 1e-10'],
   ])('changes with a value %s', (_, file, text) => {
     const before = codeKey(DIAGNOSIS, root);

@@ -2,6 +2,7 @@
 export { type ChanceStep, chanceOrder } from './comes-and-goes.ts';
 export {
   type Beginning,
+  isSteadyLook,
   type SequenceProblem,
   type Suspect,
   sequenceProblem,

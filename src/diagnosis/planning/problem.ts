@@ -88,13 +88,7 @@ export function sequenceProblem<S extends Suspect>(
     throw new RangeError(`${network.id} has no mode ${mode}; it has ${modes.join(', ')}`);
   }
   const all = open.flatMap(seenOrNot);
-  const here = mode === ISOLATED ? tests.find(({ kind }) => kind === 'look')?.mode : mode;
-  // What no mode changes is looked at where one stands.
-  const isElsewhere = (test: Test) =>
-    test.kind === 'look' && test.mode !== here && isSteady(network, test.outcome);
-  const told = tests.map((test, at) =>
-    allows(at) && !isElsewhere(test) ? answersTo(all, at) : [],
-  );
+  const told = tests.map((_, at) => (allows(at) ? answersTo(all, at) : []));
   const telling = [...tests.keys()].filter((at) => {
     const own = told[at]!;
     return !own.includes('unsettled') && own.some((answer) => answer !== own[0]);
@@ -108,6 +102,8 @@ export function sequenceProblem<S extends Suspect>(
   const modeOf = ({ at, front }: Way): number => {
     const link = linkOf(tests[at]!);
     if (front) return modes.length;
+    // What no mode changes is looked at where one stands.
+    if (mode !== ISOLATED && isSteadyLook(network, tests[at]!)) return start;
     return link ? modes.length + 1 + links.indexOf(link) : modes.indexOf(tests[at]!.mode);
   };
   return {
@@ -143,6 +139,10 @@ export function sequenceProblem<S extends Suspect>(
     },
   };
 }
+
+/** Whether a test looks at what is the same in every mode. */
+export const isSteadyLook = (network: Network, test: Test): boolean =>
+  test.kind === 'look' && isSteady(network, test.outcome);
 
 const isComparing = (test: Test): boolean => test.kind === 'act' && test.act === 'compare';
 

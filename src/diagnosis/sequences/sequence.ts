@@ -1,6 +1,6 @@
 import type { Network, Simulation } from '../../circuit/index.ts';
 import type { Fault, History } from '../faults/index.ts';
-import { type SequenceProblem, sequenceProblem } from '../planning/index.ts';
+import { isSteadyLook, type SequenceProblem, sequenceProblem } from '../planning/index.ts';
 import type { SearchProblem, SearchResult, SearchTree } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
 import type { Test, TestAnswer } from '../tests/index.ts';
@@ -149,7 +149,7 @@ export function testSequence(
     proven,
     expanded,
     liveOrderMinutes: liveOrderMinutes(simulation, made, mode),
-    ...numbered(made, tree, mode, (faults, way) =>
+    ...numbered(simulation.network, made, tree, mode, (faults, way) =>
       proofOf(simulation.network, signatures, faults, mode, way),
     ),
   };
@@ -178,6 +178,7 @@ function alikeIn(problem: SearchProblem): readonly string[] {
 
 /** A tree as steps and ends that name one another by number. */
 function numbered(
+  network: Network,
   made: SequenceProblem<Open>,
   tree: SearchTree,
   mode: string,
@@ -200,6 +201,8 @@ function numbered(
     }
     const number = steps.push(null);
     const test = made.tests[node.test]!;
+    // What no mode changes is looked at in the mode that stands.
+    const stands = isSteadyLook(network, test) ? from : test.mode;
     const item = test.place;
     const opens = item !== null && !off.has(item);
     const opened = opens ? new Set([...off, item]) : off;
@@ -228,14 +231,14 @@ function numbered(
         expected: answer === expected,
         share,
         // A switch thrown for the front fuse isolates nothing: whatever comes next is brought about.
-        next: visit(next, front ? '' : test.mode, opened, done),
+        next: visit(next, front ? '' : stands, opened, done),
       }));
     steps[number - 1] = {
       number,
       test,
       front,
       expected,
-      changesMode: test.mode !== from,
+      changesMode: stands !== from,
       opens,
       open: groupsIn(made, node.faults),
       answers,

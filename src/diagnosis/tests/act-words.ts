@@ -47,6 +47,10 @@ export function actWords(
   const [from = '', to = ''] = points;
   const here = itemWords(network, item);
   const Here = here.charAt(0).toUpperCase() + here.slice(1);
+  /** Off its backplate its pins are read, and no core comes out. */
+  const isInHand =
+    opening.moves.fitted === false &&
+    ['control', 'receiver'].includes(network.items.get(item)!.device.family);
   const down = without === undefined ? '' : ', turned down';
   switch (act) {
     case 'prove':
@@ -76,12 +80,11 @@ export function actWords(
     case 'part':
       return {
         title: `Ohms, ${wayWords(from)} to ${wayWords(to)} of the ${here} alone${down}`,
-        how: `Label the cores ${atItem(network, item)}, take them out, read across its own terminals${
-          Object.keys(opening.moves).length > 0
-            ? ` or pins, the control in your hand and ${without === undefined ? 'calling' : 'turned down'}`
-            : ''
-        }; put the cores back.`,
-        caution: takesNeutral(network, ({ point }) => itemOf(point) === item) ? BORROWED : '',
+        how: isInHand
+          ? `With the ${here} off its backplate, in your hand and ${without === undefined ? 'calling' : 'turned down'}, read across its own pins. Where pins and terminals are one, label the cores and take them out first.`
+          : `Label the cores ${atItem(network, item)}, take them out, read across its own terminals; put the cores back.`,
+        caution:
+          !isInHand && takesNeutral(network, ({ point }) => itemOf(point) === item) ? BORROWED : '',
       };
     case 'spindle':
       return {

@@ -40,7 +40,7 @@ export {
   OPEN_OHMS,
   shortOhms,
 } from './limits.ts';
-export { testsOf } from './list.ts';
+export { testsOf, workingMode } from './list.ts';
 export {
   ANSWER_CLAUSES,
   ANSWER_LIMITS,

@@ -1,7 +1,14 @@
 import { ISOLATED } from '../../../schemas/index.ts';
 import { type Network, nodeOf, resistanceBetween, type Simulation } from '../../circuit/index.ts';
 import { INSULATION_LIMITS } from '../../published/index.ts';
-import { type Place, placeOfTerminal, placesOf, readsAt, settledAt } from '../../site/index.ts';
+import {
+  isSteady,
+  type Place,
+  placeOfTerminal,
+  placesOf,
+  readsAt,
+  settledAt,
+} from '../../site/index.ts';
 import { earthPairs, type TestPair } from '../../wiring/index.ts';
 import { actsOf } from './acts.ts';
 import type { Test } from './kinds.ts';
@@ -18,6 +25,7 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
   const outcomes = [...network.items].flatMap(([item, { device }]) =>
     Object.keys(device.outcomes).map((name) => `${item}.${name}`),
   );
+  const working = workingMode(simulation);
   const read = pairs.flatMap((pair) => {
     const place = placeOfTerminal(network, pair.from);
     return place?.terminals.includes(pair.to) ? [{ pair, place, reads: readsAt(place) }] : [];
@@ -35,13 +43,15 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
   });
   return [
     ...energised.flatMap((mode) =>
-      outcomes.map((outcome) => ({
-        kind: 'look' as const,
-        id: `look:${outcome}@${mode}`,
-        mode,
-        place: null,
-        outcome,
-      })),
+      outcomes
+        .filter((outcome) => mode === working || !isSteady(network, outcome))
+        .map((outcome) => ({
+          kind: 'look' as const,
+          id: `look:${outcome}@${mode}`,
+          mode,
+          place: null,
+          outcome,
+        })),
     ),
     ...energised.flatMap((mode) =>
       read
@@ -72,6 +82,18 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
       ),
     ...actsOf(network),
   ];
+}
+
+/**
+ * The mode in which what no mode changes is looked at: the first that an engineer brings about in
+ * which a burner fires; the first of all where none does.
+ */
+export function workingMode({ network, modes }: Simulation): string | undefined {
+  const able = [...modes].filter(([id]) => id !== ISOLATED && network.system.modes[id]!.testable);
+  const heats = able.find(([, { outcomes }]) =>
+    [...outcomes].some(([outcome, seen]) => outcome.endsWith('.burner') && seen === true),
+  );
+  return (heats ?? able[0])?.[0];
 }
 
 /** Resistance above which two points count as separated, ohms: the insulation limit. */

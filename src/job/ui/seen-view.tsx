@@ -30,7 +30,6 @@ export function SeenView({ desk, job, sheet }: Props) {
       sheet={sheet}
       mode={mode}
       looked={looked(mode)}
-      first={mode === brought[0]}
       open={mode.id === first?.id}
     />
   );
@@ -58,14 +57,12 @@ interface BlockProps {
   readonly sheet: Sheet;
   readonly mode: SheetMode;
   readonly looked: number;
-  /** Whether it is the first: what no mode changes is asked there, once. */
-  readonly first: boolean;
   readonly open: boolean;
 }
 
-function ModeBlock({ desk, job, sheet, mode, looked, first, open }: BlockProps) {
+function ModeBlock({ desk, job, sheet, mode, looked, open }: BlockProps) {
   const outcomes = sheet.outcomes.filter(
-    ({ id, steady }) => !steady || first || lookAt(job, mode.id, id),
+    ({ id, steady }) => steady === null || steady === mode.id || lookAt(job, mode.id, id),
   );
   return (
     <details class="mode-block" name="seen-mode" open={open} id={`seen-${mode.id}`}>

@@ -7,6 +7,7 @@ import {
   type Simulation,
   settleMode,
 } from '../../circuit/index.ts';
+import { isBeyondControls } from '../beyond-controls.ts';
 import type { After } from './apply.ts';
 import type { Plan } from './plan.ts';
 
@@ -151,7 +152,9 @@ export function combinationsOf(
 /** Whether a condition changes the circuit, and not only what is seen of it, as a lever does. */
 function isFelt(network: Network, id: string): boolean {
   const [item, name] = splitReference(id);
-  const { elements, mechanism, conditions } = network.items.get(item)!.device;
+  const { device } = network.items.get(item)!;
+  if (isBeyondControls(device, name)) return false;
+  const { elements, mechanism, conditions } = device;
   const rules = [
     ...Object.values(elements).flatMap((e) => (e.kind === 'contact' ? [e.closed] : [])),
     ...(mechanism?.moves.map(({ when }) => when) ?? []),

@@ -82,7 +82,11 @@ describe('a case is a value', () => {
 describe('what the system cannot have is refused with what it has', () => {
   test.each<[string, Observation, RegExp]>([
     ['a mode', { ...burner, mode: 'frost' }, /has no mode frost; it has standby, heating/],
-    ['an outcome', look('heating', 'E1.fan', true), /has no outcome E1\.fan; it has E1\.display/],
+    [
+      'an outcome',
+      look('heating', 'E1.fan', true),
+      /has no outcome E1\.fan; it has F1\.up, E1\.display/,
+    ],
     ['a point', live('heating', 'E1.SL', 'E1.N', 'live'), /has no point E1\.SL; it has E1\.L/],
     [
       'one point twice',

@@ -33,11 +33,18 @@ test('a complaint alone finds nothing, however likely its commonest cause', () =
     expect(verdict(open)).toMatchObject({ kind: 'fits', found: null });
 });
 
-test('a call that reaches a boiler which does not fire finds the boiler; one that does not, nothing', () => {
-  const { kind, found } = verdict(reporting(...calling, back('live')));
+// Low pressure, no gas, a frozen pipe and a lockout look like a failed boiler (common practice, no source).
+const wetSide = [
+  ...['E1.pressure', 'E1.gas', 'E1.condensate pipe'].map((one) => look('heating', one, true)),
+  look('heating', 'E1.lockout', false),
+];
+
+test('a call that reaches a boiler which does not fire finds the boiler, once water, gas and lockout are looked at; one that does not, nothing', () => {
+  expect(verdict(reporting(...calling, back('live')))).toMatchObject({ found: null });
+  const { kind, found } = verdict(reporting(...calling, ...wetSide, back('live')));
   expect([kind, found!.key]).toEqual(['found', 'boiler E1']);
   expect(['very likely', 'virtually certain']).toContain(certaintyWord(found!.share));
-  expect(verdict(reporting(...calling, back('dead')))).toMatchObject({ found: null });
+  expect(verdict(reporting(...calling, ...wetSide, back('dead')))).toMatchObject({ found: null });
 });
 
 test('a blown fuse alone is not the cause found: what blew it may stand behind it', () => {
