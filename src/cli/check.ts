@@ -10,6 +10,7 @@ import {
   yearAfter,
 } from '../entries/index.ts';
 import { CONTENT, checkSources, firmFolder, located } from '../firm/index.ts';
+import { mistakesText } from './mistakes.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { LONG, startProgress } from './progress.ts';
 
@@ -18,6 +19,7 @@ npm run check -- --firm folder      check a firm's folder laid over them
 npm run check -- --overdue-fails    the same, and a review that is overdue fails
 npm run check -- --firm folder --exceptions   and writes, as drafts, exceptions for the reference's
                                     systems that do not meet the firm's standards
+npm run check -- --mistakes system   and which slips of wiring that system's modes would pass over
 npm run check -- --explain code     what a problem's code means and what to do`;
 
 /** Runs the command and returns its exit code: 0 in order, 1 problems. */
@@ -27,6 +29,7 @@ async function run(): Promise<number> {
     firm: 'value',
     'overdue-fails': 'flag',
     exceptions: 'flag',
+    mistakes: 'value',
   } as const;
   const asked = readOptions(process.argv.slice(2), options, USAGE);
   const code = text(asked, 'explain');
@@ -36,7 +39,7 @@ async function run(): Promise<number> {
   takeFirm(text(asked, 'firm'));
   const overdue = asked.options['overdue-fails'] === true ? ({ overdue: 'fail' } as const) : {};
   const progress = startProgress({ stages: 1, quietFor: LONG });
-  const { files, problems, warnings, conflicts } = await progress.stage(
+  const { files, problems, warnings, conflicts, entries } = await progress.stage(
     'Systems simulated, then judged',
     (step) => checkSources({ ...overdue, step }),
   );
@@ -44,6 +47,8 @@ async function run(): Promise<number> {
   const told = [...problems, ...warnings];
   if (told.length > 0) console.log(`${formatProblems(told.map(located))}\n`);
   console.log(summary(problems, warnings, files));
+  const mistakes = text(asked, 'mistakes');
+  if (mistakes !== undefined && problems.length === 0) console.log(mistakesText(entries, mistakes));
   if (asked.options.exceptions === true) writeExceptions(conflicts);
   return problems.length > 0 ? 1 : 0;
 }

@@ -57,3 +57,4 @@ export type {
   Problem,
   SourceText,
 } from './types.ts';
+export { type Expectation, type Unnoticed, unnoticedIn } from './unnoticed.ts';

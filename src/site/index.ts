@@ -2,6 +2,7 @@
 export { type LeftOn, leftOn } from './left-on.ts';
 export {
   changesCircuit,
+  conductorOf,
   type Place,
   placeNamed,
   placeOfTerminal,

@@ -1,6 +1,7 @@
 import type { System } from '../../../schemas/index.ts';
 import { magnitude, type Network, potential, type Simulation } from '../../circuit/index.ts';
 import type { ColourCode } from '../../published/index.ts';
+import { conductorOf } from '../../site/index.ts';
 import {
   atItem,
   type CoreEnd,
@@ -50,6 +51,12 @@ export function wiringMistakes(simulation: Simulation): Draft[] {
 const carries = (network: Network, point: string) =>
   network.nodes[network.nodeIndex.get(point)!]!.terminal!.carries;
 
+/** Whether a conductor is the permanent live: cores and links alone lead from it to a line terminal. */
+const isLine = (network: Network, point: string): boolean =>
+  [...conductorOf(network, network.nodeIndex.get(point)!)].some(
+    (node) => network.nodes[node]!.terminal?.carries === 'line',
+  );
+
 /** Part of a mistake made between neighbours beside one made across the box (from memory). */
 const ACROSS_THE_BOX = 0.3;
 
@@ -60,12 +67,14 @@ const near = (network: Network, a: string, b: string): boolean => {
 
 /** Two cores of one box in each other's place, of one cable or of two. */
 function crossed(network: Network, ends: readonly End[]): Draft[] {
+  const lines = new Set(ends.flatMap(({ point }) => (isLine(network, point) ? point : [])));
   return ends.flatMap((a, i) =>
     ends.slice(i + 1).flatMap((b) => {
       const item = itemOf(a.point);
       if (itemOf(b.point) !== item || a.point === b.point) return [];
       const kinds = [carries(network, a.point), carries(network, b.point)];
-      const polarity = kinds.includes('neutral') && !kinds.every((k) => k === 'neutral');
+      const crossesNeutral = kinds.includes('neutral') && !kinds.every((k) => k === 'neutral');
+      const reversed = crossesNeutral && (lines.has(a.point) || lines.has(b.point));
       const valves = [a, b].map((end) => valveAt(network, end));
       const between = valves[0] && valves[1] && valves[0] !== valves[1];
       const likely = a.cable === b.cable || near(network, a.point, b.point);
@@ -74,16 +83,18 @@ function crossed(network: Network, ends: readonly End[]): Draft[] {
         {
           id: `${a.cable}.${a.colour}@${a.end + 1}/${b.cable}.${b.colour}@${b.end + 1}:exchanged`,
           origin: 'wiring mistake' as const,
-          title: `${polarity ? 'Polarity reversed' : 'Cores crossed'} ${atItem(network, item)}: ${pair}`,
+          title: `${reversed ? 'Polarity reversed' : 'Cores crossed'} ${atItem(network, item)}: ${pair}`,
           ...(repairs.isAtSupply(network, a.point)
             ? repairs.electrician('')
             : repairs.swapBack(network, item, a, b)),
-          hazard: polarity
+          hazard: reversed
             ? 'Switches and fuses stand in the neutral: parts stay live when switched off.'
-            : null,
+            : crossesNeutral
+              ? 'A live stands where the neutral belongs: what it feeds may stay live when switched off.'
+              : null,
           class: between
             ? ('crossedValves' as const)
-            : polarity
+            : reversed
               ? ('polarity' as const)
               : ('crossed' as const),
           portion: likely ? 1 : ACROSS_THE_BOX,
