@@ -2,7 +2,11 @@ import { ISOLATED } from '../../schemas/index.ts';
 import type { Network } from '../../src/circuit/index.ts';
 import type { Test } from '../../src/diagnosis/index.ts';
 import type { SequenceProblem } from '../../src/diagnosis/planning/index.ts';
-import { type SearchProblem, type SearchResult, solveSequence } from '../../src/diagnosis/search/index.ts';
+import {
+  type SearchProblem,
+  type SearchResult,
+  solveSequence,
+} from '../../src/diagnosis/search/index.ts';
 import type { ActKind, ActLike, Family, Position, Role } from './orders/order.ts';
 
 /** How an engineer stands: what may still be the case, the mode, the places open. */
