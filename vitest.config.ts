@@ -29,7 +29,10 @@ const LONG = [
     'double-faults',
   ],
   ...['kept.test', 'kept-pages', 'offline.test', 'layout.property', 'every-fault', 'honest'],
-  ...['weights.property', 'versions.test', 'by-hand'],
+  ...['weights.property', 'versions.test', 'by-hand', 'calls.test', 'build/sequences'],
+  ...['sheet-sides', 'browser/firm', 'pairs.proof', 'browser/diagram', 'mutants.proof'],
+  ...['job/engine', 'damage.property', 'firm/review', 'browser/job.test', 'axe.test'],
+  ...['random-edits', 'ngspice.property', 'sequences/problem', 'editor-schemas'],
 ];
 const rank = ({ moduleId }: TestSpecification): number => {
   const at = LONG.findIndex((name) => moduleId.includes(name));
