@@ -61,7 +61,8 @@ export default defineConfig({
           // Files that a worker takes one after another share what they load and work out.
           isolate: false,
           provide: fixed,
-          testTimeout: 30_000,
+          // Lint and types run beside them, so that a core is shared by two or three.
+          testTimeout: 120_000,
         },
       },
       {
