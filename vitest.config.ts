@@ -29,7 +29,10 @@ const LONG = [
     'double-faults',
   ],
   ...['kept.test', 'kept-pages', 'offline.test', 'layout.property', 'every-fault', 'honest'],
-  ...['weights.property', 'versions.test', 'by-hand'],
+  ...['weights.property', 'versions.test', 'by-hand', 'calls.test', 'build/sequences'],
+  ...['sheet-sides', 'browser/firm', 'pairs.proof', 'browser/diagram', 'mutants.proof'],
+  ...['job/engine', 'damage.property', 'firm/review', 'browser/job.test', 'axe.test'],
+  ...['random-edits', 'ngspice.property', 'sequences/problem', 'editor-schemas'],
 ];
 const rank = ({ moduleId }: TestSpecification): number => {
   const at = LONG.findIndex((name) => moduleId.includes(name));
@@ -46,6 +49,8 @@ export default defineConfig({
     sequence: { sequencer: LongestFirst },
     // On two cores the runner would by itself work with one.
     maxWorkers: '100%',
+    // Much is made and soon forgotten: with more room for what is young it is swept less often.
+    execArgv: ['--max-semi-space-size=64'],
     projects: [
       {
         extends: true,
@@ -53,8 +58,11 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**', 'tests/build/**', 'tests/walk/**'],
+          // Files that a worker takes one after another share what they load and work out.
+          isolate: false,
           provide: fixed,
-          testTimeout: 30_000,
+          // Lint and types run beside them, so that a core is shared by two or three.
+          testTimeout: 120_000,
         },
       },
       {

@@ -31,8 +31,7 @@ export interface Simulation {
  */
 export function simulate(network: Network, memory: Memory = atRest(network)): Simulation {
   const { modes } = network.system;
-  const { register } = prepare(network);
-  const start = register.marksOf({ ...memory, conditions: new Map() });
+  const start = marksFrom(network, memory);
   const settled = new Map<string, Settled>();
   const rests = new Map<string, Marks>();
   const visit = (id: string): Marks => {
@@ -75,10 +74,22 @@ export function settleMode(
   conditions: Readonly<Record<string, boolean>>,
   memory: Memory = atRest(network),
 ): Settled {
-  const { register } = prepare(network);
-  const from = register.marksOf({ ...memory, conditions: new Map() });
-  return settleUnder(network, mode, conditions, from).rest;
+  return settleUnder(network, mode, conditions, marksFrom(network, memory)).rest;
 }
+
+const starts = new WeakMap<Register, WeakMap<Memory, Marks>>();
+
+/** A memory as marks: thousands of sets of conditions are settled from the same few. */
+function marksFrom(network: Network, memory: Memory): Marks {
+  const { register } = prepare(network);
+  const own = starts.get(register) ?? new WeakMap<Memory, Marks>();
+  starts.set(register, own);
+  const marks = own.get(memory) ?? register.marksOf({ ...memory, conditions: NONE });
+  own.set(memory, marks);
+  return marks;
+}
+
+const NONE: ReadonlyMap<string, boolean> = new Map();
 
 /**
  * Does something to a network that stands settled, there and then: what was in a place stays in
@@ -160,7 +171,8 @@ function conditionsFor(
   const known = network.set.size === 0 ? own.get(given) : undefined;
   if (known) return known;
   const values = conditionsOf(network, given);
-  const marks = Uint8Array.from(register.conditions.keys(), (id) => (values.get(id) ? 1 : 0));
+  const marks = new Uint8Array(register.conditions.size);
+  for (const [id, at] of register.conditions) if (values.get(id)) marks[at] = 1;
   const made = { values, marks };
   if (network.set.size > 0) return made;
   own.set(given, made);
@@ -185,10 +197,9 @@ function viewOf(register: Register, marks: Marks, conditions: ReadonlyMap<string
   const known = own.get(key);
   if (known) return known;
   if (own.size >= MOST_VIEWS) own.clear();
-  const made = {
-    state: register.stateOf(marks, conditions),
-    outcomes: new Map(register.outcomes.map(({ id, when }) => [id, when(marks)])),
-  };
+  const outcomes = new Map<string, boolean>();
+  for (const { id, when } of register.outcomes) outcomes.set(id, when(marks));
+  const made = { state: register.stateOf(marks, conditions), outcomes };
   own.set(key, made);
   views.set(register, own);
   return made;

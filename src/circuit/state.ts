@@ -29,6 +29,20 @@ export function atRest(network: Network): Memory {
   return { positions, blown: new Set(), energised: new Set(), held: new Set() };
 }
 
+const usual = new WeakMap<Network['items'], ReadonlyMap<string, boolean>>();
+
+/** Every condition as it usually is; the same for all circuits made of the same items. */
+function usualOf(items: Network['items']): ReadonlyMap<string, boolean> {
+  const known = usual.get(items);
+  if (known) return known;
+  const values = new Map<string, boolean>();
+  for (const [reference, { device }] of items)
+    for (const [name, condition] of Object.entries(device.conditions))
+      values.set(`${reference}.${name}`, condition.usual);
+  usual.set(items, values);
+  return values;
+}
+
 /**
  * Every condition's value: as usual, except those given; what a fault has set stands before both.
  * @throws RangeError for a condition that no item has.
@@ -37,12 +51,7 @@ export function conditionsOf(
   network: Network,
   given: Readonly<Record<string, boolean>>,
 ): Map<string, boolean> {
-  const values = new Map<string, boolean>();
-  for (const [reference, { device }] of network.items) {
-    for (const [name, condition] of Object.entries(device.conditions)) {
-      values.set(`${reference}.${name}`, condition.usual);
-    }
-  }
+  const values = new Map(usualOf(network.items));
   for (const [id, value] of Object.entries(given)) {
     if (!values.has(id)) {
       throw new RangeError(

@@ -6,7 +6,7 @@ import { OUT } from './output.ts';
 import { type Step as Counter, startProgress } from './progress.ts';
 
 const USAGE = `npm test, npm run test:site, npm run proofs [-- part of a file's name ...]
-  npm test           lint, types, content, unit tests, build, one walk in a browser
+  npm test           build, lint, types, content, unit tests, one walk in a browser
   npm run test:site  the build, and every test of the built site
   npm run proofs     everything of every system, fresh seeds; SEED=n draws as a run before`;
 
@@ -40,15 +40,20 @@ const testsOf = (title: string, project: string, needsSite = false): Stage => ({
   needsSite,
 });
 
-/** Stages of each tier in their order. */
+/**
+ * Stages of each tier in their order. The site is built first: what it works out of the systems is
+ * kept, and need not be worked out again by every process of the tests.
+ */
 const TIERS: Readonly<Record<string, readonly Stage[]>> = {
   quick: [
-    {
-      title: 'Lint, types, content',
-      tasks: ['lint', 'types', 'check'].map((script) => ({ name: script, run: { script } })),
-    },
-    testsOf('Unit tests', 'unit'),
     BUILD,
+    {
+      title: 'Lint, types, content, unit tests',
+      tasks: [
+        ...['lint', 'types', 'check'].map((script) => ({ name: script, run: { script } })),
+        ...testsOf('Unit tests', 'unit').tasks,
+      ],
+    },
     testsOf('A walk through the site', 'walk', true),
   ],
   site: [BUILD, testsOf('Tests of the site', 'site', true)],

@@ -74,11 +74,15 @@ const tagWidth = (cable: string, runs: number, { track }: Spacing): number =>
   Math.max(textWidth(cable, TYPE.code, true) + 2 * TAG.side, (runs - 1) * track + 2 * TAG.side);
 
 /** How often the stubs of a run cross another that lies this far to its left, or right if negative. */
-export const crossings = ({ at, sides }: Run, other: Span, leftward: number): number =>
-  at.filter(
-    (y, end) =>
-      (sides[end] === 'left' ? leftward > 0 : leftward < 0) && other.top < y && y < other.bottom,
-  ).length;
+export function crossings({ at, sides }: Run, other: Span, leftward: number): number {
+  let count = 0;
+  for (let end = 0; end < at.length; end++) {
+    const y = at[end]!;
+    if (other.top >= y || y >= other.bottom) continue;
+    if (sides[end] === 'left' ? leftward > 0 : leftward < 0) count++;
+  }
+  return count;
+}
 
 function ordersOf(runs: readonly Run[]): (readonly Run[])[] {
   const reach = ({ span }: Run) => span.bottom - span.top;

@@ -82,11 +82,10 @@ function place(
 ): Omit<Channel, 'crossings'> {
   const placed: PlacedBand[] = [];
   for (const band of turns) {
-    const taken = placed
-      .flatMap(({ band: other, x }) =>
-        touches(other, band).map(([from, to]) => [x + from, x + to] as const),
-      )
-      .sort(([a], [b]) => a - b);
+    const taken: (readonly [from: number, to: number])[] = [];
+    for (const { band: other, x } of placed)
+      for (const [from, to] of touches(other, band)) taken.push([x + from, x + to]);
+    taken.sort(([a], [b]) => a - b);
     let x = 0;
     for (const [from, to] of taken) if (from < x && x < to) x = Math.ceil(to);
     placed.push({ band, x });

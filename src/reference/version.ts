@@ -78,7 +78,23 @@ async function bareCode(file: string, bytes: Buffer): Promise<string> {
   return `${await minified(code!, 'ts')}\n${template!.replaceAll(/\{\s*\/\*.*?\*\/\s*\}/gs, '')}`;
 }
 
-async function minified(text: string, loader: Loader): Promise<string> {
+/** Files kept without comments and layout: several times as many as there are. */
+const MOST_MINIFIED = 4096;
+
+const known = new Map<string, Promise<string>>();
+
+/** A text without comments and layout; worked out once a process. */
+function minified(text: string, loader: Loader): Promise<string> {
+  const key = createHash('sha256').update(`${loader} ${text}`).digest('base64');
+  const before = known.get(key);
+  if (before) return before;
+  if (known.size >= MOST_MINIFIED) known.clear();
+  const made = minify(text, loader);
+  known.set(key, made);
+  return made;
+}
+
+async function minify(text: string, loader: Loader): Promise<string> {
   const { code } = await transform(text, {
     loader,
     minify: true,

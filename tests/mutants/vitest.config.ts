@@ -1,11 +1,15 @@
 import { defineConfig } from 'vitest/config';
 import everyTier from '../../vitest.config.ts';
 
-/** The unit tests alone: a property would else be tried again, ten times as often, as a proof. */
+const { execArgv: _, projects = [], ...test } = everyTier.test ?? {};
+const [unit] = projects;
+if (typeof unit !== 'object' || !('test' in unit)) throw new Error('there is no unit project');
+
+/**
+ * The unit tests alone: a property would else be tried again, ten times as often, as a proof. Each
+ * file loads everything for itself: what one mutant worked out is no answer for the next.
+ */
 export default defineConfig({
   root: new URL('../..', import.meta.url).pathname,
-  test: {
-    ...everyTier.test,
-    projects: (everyTier.test?.projects ?? []).slice(0, 1),
-  },
+  test: { ...test, projects: [{ ...unit, test: { ...unit.test, isolate: true } }] },
 });

@@ -10,12 +10,12 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { codeKey, forgetCode } from '../../src/reference/code-key.ts';
 
 const DIAGNOSIS = 'src/diagnosis/index.ts';
 let root: string;
-beforeEach(() => {
+beforeAll(() => {
   root = mkdtempSync(join(tmpdir(), 'code-'));
   for (const folder of ['src', 'schemas']) cpSync(folder, join(root, folder), { recursive: true });
   // All packages, and none of what was kept beside them.
@@ -23,10 +23,8 @@ beforeEach(() => {
   for (const name of readdirSync('node_modules').filter((one) => !one.startsWith('.')))
     symlinkSync(resolve('node_modules', name), join(root, 'node_modules', name));
 });
-afterEach(() => {
-  rmSync(root, { recursive: true, force: true });
-  forgetCode();
-});
+afterEach(forgetCode);
+afterAll(() => rmSync(root, { recursive: true, force: true }));
 
 /** The key of the diagnosis once a text in one of its sources is another. */
 function keyAfter(file: string, from: string | RegExp, to: string): string | null {
@@ -36,7 +34,12 @@ function keyAfter(file: string, from: string | RegExp, to: string): string | nul
   expect(edited, `${file} says ${from}`).not.toBe(text);
   writeFileSync(path, edited);
   forgetCode();
-  return codeKey(DIAGNOSIS, root);
+  try {
+    return codeKey(DIAGNOSIS, root);
+  } finally {
+    writeFileSync(path, text);
+    forgetCode();
+  }
 }
 
 describe('the key of code', () => {

@@ -19,10 +19,27 @@ let runs = 0;
 export function startNgspice(): Promise<Simulation> {
   engine ??= (async () => {
     const simulation = new Simulation();
-    await simulation.start();
+    await besideWindow(() => simulation.start());
     return simulation;
   })();
   return engine;
+}
+
+const surroundings: { window?: unknown } = globalThis;
+let window: unknown;
+
+/**
+ * Runs what needs the window that ngspice makes for itself, and takes it away afterwards: what is
+ * tested next in this process would take itself for a page.
+ */
+async function besideWindow<T>(run: () => Promise<T>): Promise<T> {
+  if (window !== undefined) surroundings.window = window;
+  try {
+    return await run();
+  } finally {
+    window = surroundings.window;
+    delete surroundings.window;
+  }
 }
 
 /**
@@ -48,7 +65,7 @@ async function runOnce(netlist: string): Promise<Run> {
   // A circuit that cannot be read leaves the one before in place: the title tells them apart.
   const title = `* run ${++runs}`;
   simulation.setNetList(`${title}\n${netlist}`);
-  const result = await simulation.runSim();
+  const result = await besideWindow(() => simulation.runSim());
   const complaints = simulation.getError().filter((line) => line.trim() !== '');
   if (complaints.length > 0) throw new Error(`ngspice: ${complaints.join(' ').trim()}`);
   if (!result.header.startsWith(`Title: ${title}\n`)) {

@@ -26,7 +26,7 @@ export const tried = <T>(all: readonly T[], few: number): readonly T[] =>
   PROVING ? all : all.slice(0, few);
 
 /** Milliseconds that a property's trials and the search for the smallest failure may take. */
-const MOST = 20_000;
+const MOST = 60_000;
 
 /**
  * A test of what holds whatever is drawn.

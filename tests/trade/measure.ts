@@ -2,7 +2,11 @@ import { ISOLATED } from '../../schemas/index.ts';
 import type { Network } from '../../src/circuit/index.ts';
 import type { Test } from '../../src/diagnosis/index.ts';
 import type { SequenceProblem } from '../../src/diagnosis/planning/index.ts';
-import { type SearchProblem, solveSequence } from '../../src/diagnosis/search/index.ts';
+import {
+  type SearchProblem,
+  type SearchResult,
+  solveSequence,
+} from '../../src/diagnosis/search/index.ts';
 import type { ActKind, ActLike, Family, Position, Role } from './orders/order.ts';
 
 /** How an engineer stands: what may still be the case, the mode, the places open. */
@@ -153,11 +157,23 @@ function isInOpenBox({ tests, openingMode }: SearchProblem, state: State, index:
   );
 }
 
+const solutions = new WeakMap<SearchProblem, Map<string, SearchResult>>();
+
+/** What the planner does from a state: many ways of a problem lead to the same one, solved once. */
+function solvedFrom(problem: SearchProblem, state: State): SearchResult {
+  const own = solutions.get(problem) ?? new Map<string, SearchResult>();
+  solutions.set(problem, own);
+  const key = [state.faults, state.mode, [...state.opened]].join(';');
+  const known = own.get(key) ?? solveSequence(within(problem, state), BUDGET);
+  own.set(key, known);
+  return known;
+}
+
 /** Expected minutes to the end from a state. */
 export const minutesFrom = (problem: SearchProblem, state: State): number =>
   new Set(state.faults.map((fault) => problem.faults[fault]!.repair)).size < 2
     ? 0
-    : solveSequence(within(problem, state), BUDGET).minutes;
+    : solvedFrom(problem, state).minutes;
 
 /** What a test costs from a state, and how the engineer stands after it. */
 function stepFrom(
@@ -218,7 +234,7 @@ export function judge(
   const repairs = new Set(state.faults.map((fault) => problem.faults[fault]!.repair));
   const base = { position: position.id, strict: false, chance: 0, accepted: null, best: null };
   if (repairs.size < 2) return { ...base, verdict: 'settled' };
-  const solved = solveSequence(within(problem, state), BUDGET);
+  const solved = solvedFrom(problem, state);
   if (solved.tree.kind === 'end') return { ...base, verdict: 'settled' };
   const best = { act: tests[solved.tree.test]!.id, minutes: solved.minutes };
   const telling = tests.flatMap((_, i) => (after(problem, state, i).length > 1 ? [i] : []));

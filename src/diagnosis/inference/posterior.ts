@@ -44,18 +44,24 @@ export function posterior(
   pairs: readonly Hypothesis[],
 ): Ranking {
   const hypotheses = [...model.singles, ...pairs];
+  const singles = model.singles.length;
   const log = Float64Array.from(hypotheses, ({ prior }) => Math.log(prior));
   const flat = Math.log(PRIOR.notAsShown) + unmodelledLog(model, observations);
   const against: number[][] = hypotheses.map(() => []);
-  for (const [at, observation] of observations.entries()) {
-    const evidence = evidenceOf(model, observation);
-    for (const [i, hypothesis] of hypotheses.entries()) {
-      const other = i < model.singles.length ? null : evidence.of(hypothesis);
-      log[i]! += other ? other.log : evidence.log[i]!;
-      if (!(other ? other.agrees : evidence.agrees[i])) against[i]!.push(at);
+  for (let at = 0; at < observations.length; at++) {
+    const evidence = evidenceOf(model, observations[at]!);
+    const { log: own, agrees } = evidence;
+    for (let i = 0; i < singles; i++) {
+      log[i]! += own[i]!;
+      if (agrees[i] === 0) against[i]!.push(at);
+    }
+    for (let i = singles; i < hypotheses.length; i++) {
+      const other = evidence.of(hypotheses[i]!);
+      log[i]! += other.log;
+      if (!other.agrees) against[i]!.push(at);
     }
   }
-  const most = Math.max(flat, ...log);
+  const most = log.reduce((a, b) => Math.max(a, b), flat);
   const total = Math.exp(flat - most) + log.reduce((sum, l) => sum + Math.exp(l - most), 0);
   let notAsShown = Math.exp(flat - most) / total;
   const explanations = hypotheses
@@ -92,9 +98,10 @@ function byRepair(explanations: readonly Explanation[]): RankedRepair[] {
 /** Whether the likeliest single explanation leaves more unexplained than misreadings allow. */
 export function needsPairs(model: Model, observations: readonly Observation[]): boolean {
   const evidence = observations.map((one) => evidenceOf(model, one));
-  const logs = model.singles.map((single, i) =>
-    evidence.reduce((sum, { log }) => sum + log[i]!, Math.log(single.prior * ownShare(single))),
+  const logs = Float64Array.from(model.singles, (single) =>
+    Math.log(single.prior * ownShare(single)),
   );
+  for (const { log } of evidence) for (let i = 0; i < logs.length; i++) logs[i]! += log[i]!;
   const top = logs.indexOf(logs.reduce((a, b) => Math.max(a, b)));
   return evidence.filter(({ agrees }) => !agrees[top]).length > ALLOWED_MISREADINGS;
 }

@@ -32,18 +32,31 @@ interface Asked {
  * likelihood of ten plain readings as a sound system gives them would be one in a million.
  */
 export function unmodelledLog(model: Model, observations: readonly Observation[]): number {
-  const { singles } = model;
   const asked = [...Map.groupBy(observations, (one) => questionKey(questionOf(one))).values()].map(
     (reports) => askedOf(model, reports),
   );
-  const all = singles.reduce((sum, { prior }) => sum + prior, 0);
-  const logs = STRAYS.flatMap((share) =>
-    singles.map(
-      ({ prior }, i) => Math.log(prior / all / STRAYS.length) + strayedLog(asked, share, i),
-    ),
-  );
+  const priors = priorLogs(model);
+  const logs = new Float64Array(STRAYS.length * priors.length);
+  let next = 0;
+  for (const share of STRAYS)
+    for (let i = 0; i < priors.length; i++) logs[next++] = priors[i]! + strayedLog(asked, share, i);
   const most = logs.reduce((a, b) => Math.max(a, b));
-  return most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
+  let sum = 0;
+  for (let i = 0; i < logs.length; i++) sum += Math.exp(logs[i]! - most);
+  return most + Math.log(sum);
+}
+
+const known = new WeakMap<Model, Float64Array>();
+
+/** Logarithm of the share of each of the model's singles in one of the strays; once a model. */
+function priorLogs(model: Model): Float64Array {
+  const before = known.get(model);
+  if (before) return before;
+  const { singles } = model;
+  const all = singles.reduce((sum, { prior }) => sum + prior, 0);
+  const made = Float64Array.from(singles, ({ prior }) => Math.log(prior / all / STRAYS.length));
+  known.set(model, made);
+  return made;
 }
 
 /** Logarithm of the likelihood of every report where so large a share strays from a single. */

@@ -96,7 +96,8 @@ export function sequenceProblem<S extends Suspect>(
   const links = [...new Set(telling.flatMap((at) => linkOf(tests[at]!) ?? []))];
   const ways = telling.flatMap((at) => waysTo(network, tests[at]!, at));
   const places = [...new Set(ways.flatMap(({ place }) => place ?? []))];
-  const codes = ways.map(({ at }) => [...new Set(all.map((one, i) => codeOf(one, told[at]![i]!)))]);
+  const coded = ways.map(({ at }) => all.map((one, i) => codeOf(one, told[at]![i]!)));
+  const codes = coded.map((own) => [...new Set(own)]);
   const repairs = [...new Set(all.map(repairOf))];
   const compares = history === 'since work';
   const modeOf = ({ at, front }: Way): number => {
@@ -118,14 +119,14 @@ export function sequenceProblem<S extends Suspect>(
     problem: {
       faults: all.map((one) => ({ weight: one.weight, repair: repairs.indexOf(repairOf(one)) })),
       tests: ways.map((way, i): SearchTest => {
-        const own = codes[i]!.map(({ key }) => key);
+        const own = codes[i]!;
         return {
           id: tests[way.at]!.id,
           minutes:
             compares && isComparing(tests[way.at]!) ? 0 : baseMinutes(network, tests[way.at]!),
           mode: modeOf(way),
           place: way.place === null ? -1 : places.indexOf(way.place),
-          answers: all.map((one, at) => own.indexOf(codeOf(one, told[way.at]![at]!).key)),
+          answers: coded[i]!.map((code) => own.indexOf(code)),
         };
       }),
       modeMinutes: changesOf(network, modes, links),
@@ -186,9 +187,11 @@ const codesOf = new Map<string, { readonly key: string; readonly answer: TestAns
 /** An answer with its code: who finds something sees what it is, and so which repair. */
 function codeOf(one: Suspect, answer: TestAnswer) {
   const key = answer === 'found' ? `found ${repairOf(one)}` : answer;
-  const known = codesOf.get(key) ?? { key, answer };
-  codesOf.set(key, known);
-  return known;
+  const known = codesOf.get(key);
+  if (known) return known;
+  const made = { key, answer };
+  codesOf.set(key, made);
+  return made;
 }
 
 /** The mode that a link laid across a control makes, by name; undefined for any other test. */

@@ -165,15 +165,27 @@ function groupsIn({ problem }: SequenceProblem<Open>, members: readonly number[]
   return new Set(names).size;
 }
 
-const kept = new WeakMap<SearchProblem, readonly string[]>();
+const kept = new WeakMap<SearchProblem, readonly number[]>();
 
-/** By fault of a problem: all its answers, equal for faults that no test tells apart. */
-function alikeIn(problem: SearchProblem): readonly string[] {
+/** By fault of a problem: a number, equal for faults that no test tells apart. */
+function alikeIn(problem: SearchProblem): readonly number[] {
   const known = kept.get(problem);
   if (known) return known;
-  const made = problem.faults.map((_, i) => problem.tests.map(({ answers }) => answers[i]).join());
-  kept.set(problem, made);
-  return made;
+  const alike = problem.faults.map(() => 0);
+  let count = 1;
+  for (const { answers } of problem.tests) {
+    if (count === alike.length) break;
+    const given = new Map<number, number>();
+    for (let i = 0; i < alike.length; i++) {
+      const pair = answers[i]! * alike.length + alike[i]!;
+      const own = given.get(pair) ?? given.size;
+      given.set(pair, own);
+      alike[i] = own;
+    }
+    count = given.size;
+  }
+  kept.set(problem, alike);
+  return alike;
 }
 
 /** A tree as steps and ends that name one another by number. */
