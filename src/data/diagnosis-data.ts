@@ -120,7 +120,7 @@ export const DiagnosisData = z.strictObject({
     joined: number.meta({ description: 'Ω up to which a dead test answers joined' }),
     short: number.meta({
       description:
-        'The same between a live (line or switched) and a neutral at mains voltage: what draws more than the fuse of the spur carries is a short',
+        'The same between a neutral and a conductor (cores and wire links) that a motor hangs on: what draws more than the fuse of the spur carries is a short',
     }),
     open: number.meta({ description: 'Ω from which it answers open; anything else: resistance' }),
     loads: z.tuple([number, number]).meta({

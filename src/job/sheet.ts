@@ -12,7 +12,7 @@ import {
   type ActWords,
   actsOf,
   actWords,
-  isAcrossLoads,
+  feedsMotor,
   shortOhms,
   workingMode,
 } from '../diagnosis/tests/index.ts';
@@ -34,6 +34,8 @@ export interface SheetPoint {
   /** What it is for at this item. */
   readonly function: string;
   readonly carries: string;
+  /** Whether a motor hangs on its conductor; see `joinedOhms`. */
+  readonly motor: boolean;
   readonly extraLow: boolean;
   /** What to mind where an extra-low-voltage pair ends at it; empty elsewhere. */
   readonly care: string;
@@ -139,15 +141,18 @@ export interface Sheet {
   readonly outcomes: readonly SheetOutcome[];
   readonly acts: readonly SheetAct[];
   readonly instruments: readonly Pick<Instrument, 'id' | 'title' | 'note'>[];
-  /** Up to how many ohms a live and a neutral count as joined; see `shortOhms`. */
+  /** Up to how many ohms the live of a motor and a neutral count as joined; see `shortOhms`. */
   readonly short: Ohms;
 }
 
 /** The same of two terminals; undefined where it is as usual. */
 export function joinedIn(sheet: Sheet, from: string | null, to: string | null): Ohms | undefined {
   const [one, other] = [from, to].map((id) => (id === null ? undefined : pointIn(sheet, id)));
-  if (!one || !other || one.extraLow || other.extraLow) return undefined;
-  return isAcrossLoads(one.carries, other.carries) ? sheet.short : undefined;
+  const isAcross = [
+    [one, other],
+    [other, one],
+  ].some(([live, neutral]) => live?.motor && neutral?.carries === 'neutral');
+  return isAcross ? sheet.short : undefined;
 }
 
 /** What the pages need of a simulated system. */
@@ -252,6 +257,7 @@ function itemOf(simulation: Simulation, ref: string): SheetItem {
       name: node.name,
       function: functionOfTerminal(network, node),
       carries: node.terminal!.carries,
+      motor: feedsMotor(network, node.id),
       extraLow: node.terminal!.carries === 'call' || node.terminal!.voltage === 'extra-low',
       care: extraLowPoints(network).has(node.id) ? extraLowCaution(network, ref) : '',
       joined: joined.has(node.index),

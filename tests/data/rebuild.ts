@@ -332,15 +332,39 @@ export class Rebuilt {
   /** Up to how many ohms two points count as joined; a loose core end as the terminal it is of. */
   #joinedOhms(points: readonly string[]): number {
     const { joined, short } = this.#data.diagnosis.limits;
-    const carried = points.map((point) => {
+    const at = points.map((point) => {
       const [, wire, n] = /^(.+)@([12])$/.exec(point) ?? [];
       const of = this.#data.wiring.find(({ id }) => id === wire);
-      const { carries, voltage } =
-        this.#data.nodes[this.#at(of ? of[n === '1' ? 'from' : 'to'] : point)]!;
-      return voltage === 'extra-low' ? null : carries;
+      return this.#at(of ? of[n === '1' ? 'from' : 'to'] : point);
     });
-    const isLive = carried.some((one) => one === 'line' || one === 'switched');
-    return isLive && carried.includes('neutral') ? short : joined;
+    const isNeutral = (node: number) => this.#data.nodes[node]!.carries === 'neutral';
+    const [a, b] = at as [number, number];
+    const lives = this.#motorLives();
+    return (lives.has(a) && isNeutral(b)) || (isNeutral(a) && lives.has(b)) ? short : joined;
+  }
+
+  #lives: ReadonlySet<number> | undefined;
+
+  /** Nodes of the conductors, as they are drawn, that a motor's live end lies on. */
+  #motorLives(): ReadonlySet<number> {
+    if (this.#lives) return this.#lives;
+    const { branches, nodes } = this.#data;
+    const next = nodes.map((_, i) => i);
+    const net = (i: number): number => (next[i] === i ? i : net(next[i]!));
+    for (const { kind, from, to } of branches)
+      if (kind === 'conductor' || kind === 'wire link')
+        next[net(this.#at(from))] = net(this.#at(to));
+    const neutrals = new Set(
+      nodes.flatMap(({ carries }, i) => (carries === 'neutral' ? net(i) : [])),
+    );
+    const motors = branches.filter(({ kind }) => kind === 'motor');
+    const lives = new Set(
+      motors
+        .flatMap(({ from, to }) => [from, to].map((id) => net(this.#at(id))))
+        .filter((one) => !neutrals.has(one)),
+    );
+    this.#lives = new Set(nodes.flatMap((_, i) => (lives.has(net(i)) ? i : [])));
+    return this.#lives;
   }
 
   #fuse({ state }: Rest, id: string): string {

@@ -34,7 +34,7 @@ export type {
 } from './kinds.ts';
 export {
   deadAnswer,
-  isAcrossLoads,
+  feedsMotor,
   JOINED_OHMS,
   joinedOhms,
   OPEN_OHMS,

@@ -1,5 +1,6 @@
 import type { Network } from '../../circuit/index.ts';
 import { INSULATION_LIMITS, NOMINAL_VOLTS } from '../../published/index.ts';
+import { conductorOf } from '../../site/index.ts';
 import { type Ohms, ohms } from '../../units/index.ts';
 import { coreEnds } from '../../wiring/index.ts';
 import type { DeadAnswer } from './kinds.ts';
@@ -9,25 +10,47 @@ export const JOINED_OHMS = ohms(2);
 /** Least resistance that counts as open, ohms: the insulation limit. */
 export const OPEN_OHMS = ohms(INSULATION_LIMITS.mains.megohms * 1e6);
 
-/** What a conductor carries that a load lies behind. */
-const LOADED: readonly string[] = ['line', 'switched'];
-
 /**
- * Up to how many ohms two points count as joined. Between a live and a neutral anything that draws
- * more than the spur's fuse carries is a short, as a winding half gone; elsewhere, and behind more
- * than one fuse, only next to nothing is.
+ * Up to how many ohms two points count as joined. Between the live of a motor and a neutral
+ * whatever draws more than the spur's fuse carries is a short, as a winding half gone; elsewhere,
+ * and behind more than one fuse, only next to nothing is.
  *
  * @param from a terminal, or a loose core end as `W3.BN@1`
  */
 export function joinedOhms(network: Network, from: string, to: string): Ohms {
-  return isAcrossLoads(carriedBy(network, from), carriedBy(network, to))
-    ? shortOhms(network)
-    : JOINED_OHMS;
+  const [one, other] = [from, to].map((point) => terminalOf(network, point));
+  const isAcross =
+    (feedsMotor(network, one!) && isNeutral(network, other!)) ||
+    (isNeutral(network, one!) && feedsMotor(network, other!));
+  return isAcross ? shortOhms(network) : JOINED_OHMS;
 }
 
-/** Whether loads lie between what two conductors carry: a live and a neutral. */
-export const isAcrossLoads = (one: string, other: string): boolean =>
-  (LOADED.includes(one) && other === 'neutral') || (one === 'neutral' && LOADED.includes(other));
+const isNeutral = ({ nodes, nodeIndex }: Network, point: string): boolean =>
+  nodes[nodeIndex.get(point) ?? -1]?.terminal?.carries === 'neutral';
+
+const live = new WeakMap<Network['system'], ReadonlySet<string>>();
+
+/** Whether a motor hangs on a terminal, by cores and wire links alone. */
+export function feedsMotor(network: Network, point: string): boolean {
+  const known = live.get(network.system) ?? motorLives(network);
+  live.set(network.system, known);
+  return known.has(point);
+}
+
+function motorLives(network: Network): Set<string> {
+  const { branches, nodes } = network;
+  const ends = branches.flatMap((b) =>
+    b.kind === 'element' && b.element.kind === 'motor' ? [b.from, b.to] : [],
+  );
+  return new Set(
+    ends.flatMap((end) => {
+      const own = [...conductorOf(network, end)].map((node) => nodes[node]!);
+      return own.some(({ terminal }) => terminal?.carries === 'neutral')
+        ? []
+        : own.map((n) => n.id);
+    }),
+  );
+}
 
 /** Ohms across the supply that draw what the fuse of its one spur is rated for. */
 export function shortOhms({ items }: Network): Ohms {
@@ -39,14 +62,12 @@ export function shortOhms({ items }: Network): Ohms {
   return ratings.length === 1 ? ohms(NOMINAL_VOLTS / ratings[0]!) : JOINED_OHMS;
 }
 
-function carriedBy({ nodes, nodeIndex, system }: Network, point: string): string {
-  const at = point.includes('@')
-    ? coreEnds(system).find(({ cable, colour, end }) => `${cable}.${colour}@${end + 1}` === point)
-        ?.point
+/** The terminal a point is at; of a loose core end the one that it came out of. */
+const terminalOf = ({ system }: Network, point: string): string =>
+  point.includes('@')
+    ? (coreEnds(system).find(({ cable, colour, end }) => `${cable}.${colour}@${end + 1}` === point)
+        ?.point ?? point)
     : point;
-  const terminal = nodes[nodeIndex.get(at ?? '') ?? -1]?.terminal;
-  return terminal && terminal.voltage !== 'extra-low' ? terminal.carries : '';
-}
 
 /**
  * Answer of a resistance.
