@@ -148,11 +148,13 @@ export class Questions {
       id: 'boiler',
       asks: 'Which kind of boiler is it?',
       about: 'Boiler',
-      options: [...kinds].flatMap(([kind, [first]]) =>
-        kind === undefined
-          ? []
-          : [{ id: kind, title: capital(kind), cue: BOILER_CUES[kind] ?? first![1].summary }],
-      ),
+      options: [...kinds]
+        .toSorted(([a], [b]) => rankOf(a) - rankOf(b))
+        .flatMap(([kind, [first]]) =>
+          kind === undefined
+            ? []
+            : [{ id: kind, title: capital(kind), cue: BOILER_CUES[kind] ?? first![1].summary }],
+        ),
     };
   }
 
@@ -492,6 +494,9 @@ function normal(
 const SAY_NOTHING: readonly string[] = [NONE, EACH, GRAVITY, PLAIN, DIRECT];
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** The commonest first. */
+const rankOf = (kind: string | undefined): number => Object.keys(BOILER_CUES).indexOf(kind ?? '');
 
 /** What each kind of boiler is told by; common practice, no source. */
 const BOILER_CUES: Readonly<Record<string, string>> = {

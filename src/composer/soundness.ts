@@ -6,8 +6,8 @@ import { plainly } from './plain.ts';
 
 /** Why an arrangement is not in order. */
 export interface Unsound {
-  /** Title of the standard, or what the arrangement does otherwise than it must. */
-  readonly title: string;
+  /** Title of the standard it is against; absent where it does otherwise than it must. */
+  readonly standard?: string;
   /** What was found, in a sentence without its full stop. */
   readonly found: string;
 }
@@ -40,14 +40,14 @@ export function unsoundness(
     const verdict = verdictOn(standard, subject, simulation);
     if (verdict.state === 'breached')
       return {
-        title: standard.title,
+        standard: standard.title,
         found: wordsOf(simulation.network, verdict.findings[0]!),
       };
   }
   const [missed] = missedModes(composed, simulation);
   if (!missed) return undefined;
   const { title } = composed.system.modes[missed.mode]!;
-  return { title: 'It does otherwise than it must', found: `in “${title}” ${missed.what}` };
+  return { found: `in “${title}” ${missed.what}` };
 }
 
 /** A finding in a sentence: what is wrong, and what is allowed where that is a figure. */

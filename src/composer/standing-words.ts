@@ -31,7 +31,7 @@ export function standingWords(
       const others = more.length > 0 ? ` And ${numbers(more.length)} more like it.` : '';
       const danger = severity === 'danger' ? 'Danger. ' : '';
       return {
-        title,
+        title: `Against “${title}”`,
         said: `${danger}Found: ${first?.message}.${allowed}${others} To repair: ${first?.mend}.`,
       };
     }),

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { Caution, href } from '../../job/ui/parts.tsx';
+import { capital } from '../../words/index.ts';
 import type { ComposerDesk, Screen } from '../desk.ts';
 import type { Asked } from '../engine.ts';
 import type { Unsound } from '../soundness.ts';
@@ -34,13 +35,12 @@ export function AskOne({ desk, screen }: Props) {
       {answered.length === 0 && (
         <>
           <p class="lede">
-            Say what is in front of you, part by part. Wiring, readings and what must happen are
-            then worked out on this phone.
+            Part by part, as it is in front of you. Wiring and readings follow at once.
           </p>
           <Caution>
-            Look, with every cover on.{' '}
+            Covers on.{' '}
             <a href={href('/procedures/safe-isolation/')}>Isolate, lock off, prove dead</a> before
-            any comes off.
+            one comes off.
           </Caution>
           {kept && (
             <button type="button" class="plain" onClick={() => desk.openKept(kept.address)}>
@@ -66,7 +66,6 @@ export function AskOne({ desk, screen }: Props) {
             />
             {doubted === option.id && about && unsound[about.id] && (
               <Doubt
-                question={question}
                 unsound={unsound[about.id]!}
                 allowed={allowed}
                 onTake={() => {
@@ -140,7 +139,7 @@ function PartKey({ option, isChosen, refused, unsound, isOpen, onPick }: KeyProp
       <b>{title}</b>
       {unsound ? (
         <span>
-          <b class="cannot">Not in order:</b> {unsound.title}
+          <b class="cannot">Not in order:</b> {againstWords(unsound)}
         </span>
       ) : (
         cue !== '' && <span>{cue}</span>
@@ -149,8 +148,11 @@ function PartKey({ option, isChosen, refused, unsound, isOpen, onPick }: KeyProp
   );
 }
 
+/** What an answer is against, in part of a sentence. */
+const againstWords = ({ standard }: Unsound): string =>
+  standard === undefined ? 'it does otherwise than it must' : `against “${standard}”`;
+
 interface DoubtProps {
-  readonly question: Asked;
   readonly unsound: Unsound;
   readonly allowed: readonly string[];
   readonly onTake: () => void;
@@ -160,8 +162,8 @@ interface DoubtProps {
 const Doubt = ({ unsound, allowed, onTake }: DoubtProps) => (
   <div class="doubt" role="alert">
     <p>
-      <strong class="caution-word">Not in order</strong> {unsound.title}. With this part{' '}
-      {unsound.found}.
+      <strong class="caution-word">Not in order</strong> {capital(againstWords(unsound))}: with this
+      part {unsound.found}.
     </p>
     {allowed.length > 0 && (
       <p>

@@ -4,7 +4,7 @@ import { Caution, href } from '../../job/ui/parts.tsx';
 import type { ComposerDesk, Part, Worked } from '../desk.ts';
 import { standingWords } from '../standing-words.ts';
 import type { View } from '../view.ts';
-import { Bar } from './bar.tsx';
+import { Bar, PART_NAMES } from './bar.tsx';
 import { Drawing } from './drawing.tsx';
 import { LivePath } from './live-path.tsx';
 import { PartNote } from './part-note.tsx';
@@ -64,11 +64,14 @@ export function Result({ desk, worked, part }: Props) {
             {standing}
           </p>
         </div>
-        <Caution>
-          <a href={href('/procedures/safe-isolation/')}>Isolate, lock off, prove dead</a> before any
-          cover comes off.
-        </Caution>
-        {part !== '' && part !== 'wiring' && <LiveWork atCylinder={view.atCylinder} />}
+        {part !== '' && <h1 class="off-paper">{PART_NAMES[part]}</h1>}
+        {part === '' || part === 'wiring' ? (
+          <Caution>
+            <Isolate /> before any cover comes off.
+          </Caution>
+        ) : (
+          <LiveWork atCylinder={view.atCylinder} />
+        )}
         <div class={of('')}>
           <Ways view={view} onLook={look} />
           <Seen view={view} chosen={chosen} isWrong={isWrong} />
@@ -129,11 +132,18 @@ const Wrong = ({ wrong }: { readonly wrong: ReturnType<typeof standingWords>['wr
   </div>
 );
 
+const Isolate = () => (
+  <a href={href('/procedures/safe-isolation/')}>Isolate, lock off, prove dead</a>
+);
+
 /** The cautions of every reading with the supply on. */
 const LiveWork = ({ atCylinder }: { readonly atCylinder: boolean }) => (
   <div class="cautions" role="note">
     <strong class="caution-word">Caution</strong>
     <ul>
+      <li>
+        <Isolate /> before any cover comes off.
+      </li>
       <li>
         A reading with the supply on is live work: only by a person competent in it, where no dead
         test answers, dry, others away, tester proved before and after, leads to GS38.{' '}
@@ -152,24 +162,23 @@ const LiveWork = ({ atCylinder }: { readonly atCylinder: boolean }) => (
 );
 
 const WAYS = [
-  ['readings', (view: View) => said(count(view.places), 'pair')],
+  ['live-path', (view: View) => said(view.paths.length, 'load')],
   ['diagram', (view: View) => said(view.places.length, 'item')],
   ['wiring', (view: View) => said(cores(view), 'core')],
 ] as const;
 const count = (places: View['places']) => places.reduce((sum, { rows }) => sum + rows.length, 0);
 const cores = ({ wiring }: View) => wiring.runs.reduce((sum, { rows }) => sum + rows.length, 0);
 const said = (n: number, one: string) => `${n} ${one}${n === 1 ? '' : 's'}`;
-const NAMES = { readings: 'Readings', diagram: 'Diagram', wiring: 'Wiring' } as const;
 
 /** The ways on to what was worked out. */
 const Ways = ({ view, onLook }: { readonly view: View; readonly onLook: (part: Part) => void }) => (
   <nav class="hub-ways composed-ways" aria-label="Ways on">
-    <button type="button" class="first-way" onClick={() => onLook('live-path')}>
-      <b>Live path</b> <span>{said(view.paths.length, 'load')}, terminal by terminal</span>
+    <button type="button" class="first-way" onClick={() => onLook('readings')}>
+      <b>Readings</b> <span>{said(count(view.places), 'pair')}, in every mode</span>
     </button>
     {WAYS.map(([id, words]) => (
       <button key={id} type="button" onClick={() => onLook(id)}>
-        <b>{NAMES[id]}</b> <span>{words(view)}</span>
+        <b>{PART_NAMES[id]}</b> <span>{words(view)}</span>
       </button>
     ))}
   </nav>
@@ -238,8 +247,10 @@ const LinesOf = ({
 function Parts({ desk, worked }: { readonly desk: ComposerDesk; readonly worked: Worked }) {
   const { answered, answers } = worked;
   return (
-    <section aria-labelledby="parts-title">
-      <h2 id="parts-title">Parts</h2>
+    <details class="fold">
+      <summary>
+        <b>Parts, and what to know of them</b> <span class="quiet">{answered.length}</span>
+      </summary>
       {answers === null && (
         <p>
           These parts came in an address that says more than the questions ask. They cannot be
@@ -260,7 +271,7 @@ function Parts({ desk, worked }: { readonly desk: ComposerDesk; readonly worked:
       <button type="button" class="plain begin-again" onClick={() => desk.begin()}>
         Choose other parts
       </button>
-    </section>
+    </details>
   );
 }
 
