@@ -42,6 +42,8 @@ export type Screen =
       readonly standing: Standing;
       /** Why nothing that an option leads to is in order, by option; null where something is. */
       readonly unsound: Readonly<Record<string, Unsound | null>>;
+      /** Why nothing that is left is in order, whatever is answered now. */
+      readonly already: Unsound | null;
       /** The arrangement kept from before, offered at the first question. */
       readonly kept: Kept | null;
     }
@@ -185,10 +187,11 @@ export class ComposerDesk {
         return;
       case 'judged':
         if (screen.kind !== 'asking') return;
-        this.#set({
-          ...screen,
-          unsound: { ...screen.unsound, [message.option]: message.unsound },
-        });
+        if (message.option === null) this.#set({ ...screen, already: message.unsound });
+        else {
+          const unsound = { ...screen.unsound, [message.option]: message.unsound };
+          this.#set({ ...screen, unsound });
+        }
         return;
       case 'wrong': {
         const { address } = this.#effects.here();
@@ -239,6 +242,7 @@ export class ComposerDesk {
       kind: 'asking',
       standing,
       unsound: {},
+      already: null,
       kept: isFirst ? this.#effects.kept() : null,
     });
   }

@@ -145,7 +145,7 @@ export class ComposerEngine {
     return refusalOf(this.#upTo(answers, at), this.#questions, this.#catalogue);
   }
 
-  #upTo(answers: Answers, at: string): Answers {
+  #upTo(answers: Answers, at: string): Record<string, string> {
     const list = this.#questions.list(answers).map(({ id }) => id);
     const before = list.slice(0, list.indexOf(at) + 1);
     return Object.fromEntries(Object.entries(answers).filter(([id]) => before.includes(id)));
@@ -153,25 +153,38 @@ export class ComposerEngine {
 
   /**
    * Judges the options of a question that have a circuit, one by one: why nothing that an option
-   * leads to is in order; undefined where something is.
+   * leads to is in order; undefined where something is. Where the answers before it lead to nothing
+   * in order already, that is said once, of no option.
    */
   *judge(
     { id: at, options, refused }: Asked,
     answers: Answers,
-  ): Generator<{ readonly option: string; readonly unsound: Unsound | undefined }> {
+  ): Generator<{ readonly option: string | null; readonly unsound: Unsound | undefined }> {
+    const before = this.#upTo(answers, at);
+    delete before[at];
+    const already = this.#unsound(before);
+    if (already) {
+      yield { option: null, unsound: already };
+      return;
+    }
     for (const { id } of options) {
       if (refused[id] !== undefined) continue;
       const so = this.#upTo({ ...answers, [at]: id }, at);
-      let unsound: Unsound | undefined;
-      let judged = 0;
-      for (const one of arrangementsFrom(so, this.#questions, this.#catalogue)) {
-        if (typeof one === 'string') continue;
-        if (++judged > MOST_JUDGED) break;
-        unsound = unsoundness(one, this.#catalogue, this.#standards);
-        if (!unsound) break;
-      }
-      yield { option: id, unsound };
+      yield { option: id, unsound: this.#unsound(so) };
     }
+  }
+
+  /** Why nothing that some answers lead to is in order; undefined where something is. */
+  #unsound(answers: Answers): Unsound | undefined {
+    let unsound: Unsound | undefined;
+    let judged = 0;
+    for (const one of arrangementsFrom(answers, this.#questions, this.#catalogue)) {
+      if (typeof one === 'string') continue;
+      if (++judged > MOST_JUDGED) break;
+      unsound = unsoundness(one, this.#catalogue, this.#standards);
+      if (!unsound) break;
+    }
+    return unsound;
   }
 
   /** Works a specification out in every mode; what is asked after is of this one. */

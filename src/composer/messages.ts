@@ -23,7 +23,8 @@ export type FromComposer =
   | {
       readonly type: 'judged';
       readonly number: number;
-      readonly option: string;
+      /** null where the answers before the question lead to nothing in order already. */
+      readonly option: string | null;
       readonly unsound: Unsound | null;
     }
   | {

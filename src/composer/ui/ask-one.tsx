@@ -13,7 +13,7 @@ interface Props {
 
 /** One question, its answers as large keys; what cannot stand is shown with the reason. */
 export function AskOne({ desk, screen }: Props) {
-  const { standing, unsound, kept } = screen;
+  const { standing, unsound, already, kept } = screen;
   const { question, answered, answers, usual } = standing;
   const [doubted, setDoubted] = useState<string | null>(null);
   if (!question) return null;
@@ -48,6 +48,12 @@ export function AskOne({ desk, screen }: Props) {
             </button>
           )}
         </>
+      )}
+      {already && (
+        <p class="already" role="status">
+          <b>Not in order already:</b> {againstWords(already)}. The page says so at the end, before
+          any reading.
+        </p>
       )}
       <ul class="part-keys">
         {question.options.map((option) => (

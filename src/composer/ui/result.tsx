@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { STATES } from '../../components/standard/judgements.ts';
+import { STATES, tally } from '../../components/standard/judgements.ts';
 import { Caution, href } from '../../job/ui/parts.tsx';
 import type { ComposerDesk, Part, Worked } from '../desk.ts';
 import { standingWords } from '../standing-words.ts';
@@ -281,16 +281,7 @@ function Standards({ view: { verdicts } }: { readonly view: View }) {
   return (
     <details class="fold">
       <summary>
-        <b>House standards</b>{' '}
-        <span class="quiet">
-          {order
-            .map((state) => {
-              const n = verdicts.filter((one) => one.state === state).length;
-              return n > 0 ? `${n} ${STATES[state].word.toLowerCase()}` : '';
-            })
-            .filter(Boolean)
-            .join(', ')}
-        </span>
+        <b>House standards</b> <span class="quiet">{tally(verdicts)}</span>
       </summary>
       <ul class="name-list">
         {order.flatMap((state) =>
