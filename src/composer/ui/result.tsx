@@ -66,9 +66,12 @@ export function Result({ desk, worked, part }: Props) {
         </div>
         {part !== '' && <h1 class="off-paper">{PART_NAMES[part]}</h1>}
         {part === '' || part === 'wiring' ? (
-          <Caution>
-            <Isolate /> before any cover comes off.
-          </Caution>
+          <>
+            <Caution>
+              <Isolate /> before any cover comes off.
+            </Caution>
+            <LiveWork atCylinder={view.atCylinder} onPaper />
+          </>
         ) : (
           <LiveWork atCylinder={view.atCylinder} />
         )}
@@ -136,9 +139,15 @@ const Isolate = () => (
   <a href={href('/procedures/safe-isolation/')}>Isolate, lock off, prove dead</a>
 );
 
+interface LiveWorkProps {
+  readonly atCylinder: boolean;
+  /** Whether it stands on paper alone: no reading is on the screen. */
+  readonly onPaper?: boolean;
+}
+
 /** The cautions of every reading with the supply on. */
-const LiveWork = ({ atCylinder }: { readonly atCylinder: boolean }) => (
-  <div class="cautions" role="note">
+const LiveWork = ({ atCylinder, onPaper = false }: LiveWorkProps) => (
+  <div class={onPaper ? 'cautions on-paper-alone' : 'cautions'} role="note">
     <strong class="caution-word">Caution</strong>
     <ul>
       <li>
