@@ -1,6 +1,5 @@
 import { conditionsOf, type Network } from '../circuit/index.ts';
 import { itemName, itemWords } from '../wiring/index.ts';
-import { capital } from '../words/index.ts';
 
 /**
  * A finding in plain words: conditions by their titles and items by what they are, for a reader
@@ -36,6 +35,3 @@ export function unusualWords(
     .map(([id, so]) => `${so ? '' : 'not '}${conditionWords(network, id)}`)
     .join(', ');
 }
-
-/** A sentence from its words. */
-export const sentence = (text: string): string => `${capital(text)}.`;
