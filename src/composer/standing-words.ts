@@ -48,7 +48,7 @@ export function standingWords(
     });
   }
   const met = [
-    `${numbers(holding)} standards hold`,
+    holding === 1 ? '1 standard holds' : `${numbers(holding)} standards hold`,
     ...(broken.length > 0 ? [`${numbers(broken.length)} not met`] : []),
   ].join(', ');
   return {

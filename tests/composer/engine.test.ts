@@ -66,7 +66,7 @@ describe('only what can still lead somewhere is offered', () => {
 });
 
 describe('what is not in order is said before it is chosen', () => {
-  it('mains on the pair of a boiler (Part P; BS 7671 414)', () => {
+  it('mains on the pair of a boiler (BS 7671 section 414, from memory)', () => {
     const said = judged({ ...ONE_ZONE, call: 'combi-volt-free' });
     expect(said.get('room-stat-mains')).toEqual({
       standard: 'No mains reaches an extra-low-voltage terminal',
@@ -163,8 +163,7 @@ describe('a composed arrangement worked out', () => {
     while (!last.done);
     expect(last.value).toEqual({ tried: expect.any(Number), of: expect.any(Number) });
     expect(last.value.tried).toBe(last.value.of);
-    // 2^7 conditions from new, and those after its demand.
-    expect(last.value.tried).toBeGreaterThan(128);
+    expect(last.value.tried).toBeGreaterThan(view.modes.length);
   });
 
   it('is plain data: a worker sends it', () => {

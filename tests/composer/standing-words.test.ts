@@ -52,7 +52,7 @@ describe('the sentence that stands with every composed arrangement', () => {
     expect(wrong[1]!.said).toBe(
       'Found: the fuse of Q1 is 13 A. Allowed: 3 A. To repair: fit a 3 A fuse.',
     );
-    expect(standing).toContain('1 standards hold, 2 not met');
+    expect(standing).toContain('1 standard holds, 2 not met');
   });
 
   it('says what is otherwise than it must be, once', () => {
