@@ -126,16 +126,18 @@ export class Questions {
 
   /** Answers to questions that are asked, each among its options; the others are dropped. */
   kept(answers: Answers): Answers {
-    const kept: Record<string, string> = {};
+    let kept: Record<string, string> = {};
     for (let before = -1; before !== Object.keys(kept).length; ) {
       before = Object.keys(kept).length;
       for (const { id, options } of this.list(kept)) {
         const answer = answers[id];
         if (answer !== undefined && options.some((option) => option.id === answer))
-          kept[id] = answer;
+          kept = { ...kept, [id]: answer };
       }
     }
-    return kept;
+    // What was asked before an answer behind it did away with the question.
+    const asked = new Set(this.list(kept).map(({ id }) => id));
+    return Object.fromEntries(Object.entries(kept).filter(([id]) => asked.has(id)));
   }
 
   #heats(kind: string | undefined): (readonly [string, Module])[] {
@@ -216,8 +218,8 @@ export class Questions {
   #zones(): Question {
     return {
       id: 'zones',
-      asks: 'How many heating circuits have a control of their own?',
-      about: 'Heating circuits',
+      asks: 'How many heating zones are there?',
+      about: 'Heating zones',
       options: Array.from({ length: MOST_ZONES }, (_, i) => ({
         id: String(i + 1),
         title: capital(NUMBERS[i + 1]!),
@@ -262,7 +264,7 @@ export class Questions {
     ];
     return {
       id,
-      asks: `What opens the way for ${of}?`,
+      asks: `Which valve opens for ${of}?`,
       about: `Valve of ${of}`,
       options: options.toSorted((a, b) => Number(b.id === first) - Number(a.id === first)),
     };
@@ -312,7 +314,8 @@ export class Questions {
 
   #pump({ boiler }: Answers): Question[] {
     if (!boiler?.startsWith('heat-only')) return [];
-    const options = this.#of('pump').flatMap((pump) => this.#options(pump));
+    const pumps = this.#of('pump');
+    const options = pumps.flatMap((pump) => this.#options(pump, pumps.length > 1));
     if (options.length < 2) return [];
     return [
       {

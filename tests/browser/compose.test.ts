@@ -27,8 +27,8 @@ const TO_A_COMBI = [
   ['How is the boiler called', 'Combi boiler, mains call'],
   ['What makes the call', 'The controls themselves'],
   ['hot-water cylinder', 'No cylinder'],
-  ['How many heating circuits', 'One'],
-  ['What opens the way', 'No valve of its own'],
+  ['How many heating zones', 'One'],
+  ['Which valve opens', 'No valve of its own'],
   ['ahead of the stats', 'Nothing'],
 ] as const;
 

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Unsound } from '../../src/composer/soundness.ts';
-import { engine } from './parts.ts';
+import { wrongTerms } from '../../src/words/index.ts';
+import { SPECIFICATIONS } from '../compose/specifications.ts';
+import { engine, questions } from './parts.ts';
 
 const COMBI = { boiler: 'combi boiler', call: 'combi-mains-call', relay: 'direct' };
 const ONE_ZONE = { ...COMBI, cylinder: 'none', zones: '1', 'valve-1': 'none', time: 'none' };
@@ -135,6 +137,30 @@ describe('an address', () => {
     expect(answered.map(({ title }) => title)).toContain('Wireless receiver');
     expect(composer.open(address!)).toMatchObject({ answers: usual });
   });
+});
+
+it('every question and every arrangement is said in the trade’s words', () => {
+  const composer = engine();
+  const said = Object.values(SPECIFICATIONS).flatMap((specification) => {
+    const answers = questions().answers(specification)!;
+    const asked = Object.keys(answers).flatMap((at) => {
+      const { question } = composer.stand(answers, at);
+      const { asks, about, options, refused } = question!;
+      const ways = options.flatMap(({ title, cue }) => [title, cue]);
+      return [asks, about, ...ways, ...Object.values(refused)];
+    });
+    const { title, summary, cautions, notes, modes, places } = composer.work(specification);
+    const seen = modes.flatMap((mode) => [
+      mode.title,
+      mode.summary,
+      mode.bring,
+      ...mode.seen.map(({ text }) => text),
+    ]);
+    const read = places.flatMap((place) => [place.title, place.place, ...place.why]);
+    return [...asked, title, summary, ...cautions, ...notes, ...seen, ...read];
+  });
+  expect(said.length).toBeGreaterThan(1000);
+  expect(said.flatMap(wrongTerms)).toEqual([]);
 });
 
 describe('a composed arrangement worked out', () => {
