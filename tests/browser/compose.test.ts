@@ -48,7 +48,7 @@ describe('a system from its parts, on a phone', () => {
   test('is composed to a reading without a signal, and stands in the address', async () => {
     const { page, said, context, site: home } = await offlinePhone(site.chromium, {});
     await page.goto(home);
-    await page.getByText('Not here? Put it together from its parts').tap();
+    await page.getByText('From its parts', { exact: true }).tap();
     await page.getByText('before one comes off').waitFor();
     await isSound(page);
     await answer(page, ...TO_A_COMBI, ['What calls for heating', 'Wireless receiver']);
