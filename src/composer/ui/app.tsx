@@ -70,7 +70,9 @@ function Shown({ desk, screen }: { readonly desk: ComposerDesk; readonly screen:
     case 'asking':
       return <AskOne desk={desk} screen={screen} />;
     case 'worked':
-      return <Result desk={desk} worked={screen.worked} part={screen.part} />;
+      return (
+        <Result key={screen.worked.address} desk={desk} worked={screen.worked} part={screen.part} />
+      );
   }
 }
 

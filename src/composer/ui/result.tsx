@@ -65,6 +65,11 @@ export function Result({ desk, worked, part }: Props) {
           </p>
         </div>
         {part !== '' && <h1 class="off-paper">{PART_NAMES[part]}</h1>}
+        {part !== '' && !isAgreed && !isWrong && (
+          <p class="already off-paper" role="status">
+            Whether it does what it must is still being compared.
+          </p>
+        )}
         {part === '' || part === 'wiring' ? (
           <>
             <Caution>

@@ -5,7 +5,7 @@ import { App } from './app.tsx';
 function start(): void {
   const place = document.querySelector<HTMLElement>('#compose');
   const parts = place?.dataset.parts;
-  if (!place || !parts) return;
+  if (!place || !parts || place.hidden) return;
   place.replaceChildren();
   render(<App parts={parts} />, place);
 }
