@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { DEMANDS } from './demands.ts';
 import { Between, Element } from './element.ts';
 import { Logic } from './logic.ts';
 import { Aliases, FormerNames, Line, MemberName, Slug, TerminalName } from './names.ts';
@@ -27,10 +28,6 @@ export const PARTS = [
   'pump line',
   'pump neutral',
 ] as const;
-
-/** What a person, a thermostat or a clock asks for. Each is a demand on the boiler. */
-export const DEMANDS = ['heating', 'hot water', 'heating by hand', 'frost protection'] as const;
-export type Demand = (typeof DEMANDS)[number];
 
 /** A connection point of a device. */
 export const Terminal = z.strictObject({

@@ -1,10 +1,9 @@
 /** What a content file may say: the door to this room. */
 export { Composition } from './composition.ts';
+export { DEMANDS, type Demand } from './demands.ts';
 export {
   CAUSES,
   type Cause,
-  DEMANDS,
-  type Demand,
   Device,
   type DeviceInput,
   Terminal,
@@ -13,7 +12,8 @@ export { Element, type ElementKind, endsOf } from './element.ts';
 export { FIRM_FILE, Firm, INSTRUMENT_IDS, REGIONS } from './firm.ts';
 export { Term } from './glossary.ts';
 export { ISOLATED } from './isolated.ts';
-export { Logic, type LogicNames, namesIn } from './logic.ts';
+export { Logic } from './logic.ts';
+export { type LogicNames, namesIn } from './logic-names.ts';
 export {
   HEAT_KINDS,
   MODULE_SLOTS,
@@ -26,6 +26,7 @@ export * from './names.ts';
 export { Opening, PEOPLE, type Person, READINGS, STANDINGS } from './opening.ts';
 export { Procedure } from './procedure.ts';
 export { isOverdue, Review } from './review.ts';
+export { splitReference } from './split-reference.ts';
 export { SEVERITIES, Standard, type StandardInput } from './standard.ts';
 export { CHECK_NAMES, type CheckName, type RuleOf, StandardRule } from './standard-rule.ts';
 export {

@@ -113,9 +113,3 @@ export const FormerNames = z
     description:
       'File names it had before, without .mdx: their addresses, and what phones keep under them, lead here',
   });
-
-/** Splits ITEM.name at its first full stop. */
-export function splitReference(reference: string): readonly [item: string, name: string] {
-  const dot = reference.indexOf('.');
-  return [reference.slice(0, dot), reference.slice(dot + 1)];
-}

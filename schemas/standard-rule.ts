@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { CONDUCTOR_SIZES } from '../src/published/conductors.ts';
 import { FUSE_STANDARDS } from '../src/published/protection.ts';
-import { DEMANDS, Device } from './device.ts';
+import { DEMANDS } from './demands.ts';
+import { Device } from './device.ts';
 import { Colour, MemberName, Slug } from './names.ts';
 
 const Families = z.array(Device.shape.family).min(1, 'name at least one family');

@@ -33,10 +33,12 @@ export const collections = {
   procedures: ours('procedures'),
   standards: ours('standards'),
   glossary: ours('glossary'),
+  modules: ours('modules'),
   'firm-systems': firms('systems'),
   'firm-devices': firms('devices'),
   'firm-symptoms': firms('symptoms'),
   'firm-procedures': firms('procedures'),
   'firm-standards': firms('standards'),
   'firm-glossary': firms('glossary'),
+  'firm-modules': firms('modules'),
 };

@@ -2,7 +2,7 @@
 export { addressOf, type ReadAddress, readAddress } from './address.ts';
 export { compose } from './compose.ts';
 export { type MustBeSeen, mustBeSeen } from './demand.ts';
-export type { Holds } from './rules.ts';
+export { type Holds, toSet } from './rules.ts';
 export {
   type Catalogue,
   type Choice,

@@ -1,6 +1,6 @@
 import { System } from '../../schemas/index.ts';
 import { type Settled, type Simulation, simulate } from '../../src/circuit/index.ts';
-import { type Composed, type MustBeSeen, mustBeSeen, type Roles } from '../../src/compose/index.ts';
+import type { Composed, MustBeSeen } from '../../src/compose/index.ts';
 import { systemProblems } from '../../src/entries/system-references.ts';
 import type { Places } from '../../src/entries/types.ts';
 import { judge, type NamedStandard, subjectOf, verdictOn } from '../../src/standards/index.ts';
@@ -51,16 +51,12 @@ export function firstBreach(simulation: Simulation): string | undefined {
 }
 
 /** What is seen otherwise than the demand table says it must be, as `M1.running is false`. */
-export function missed(settled: Settled, must: MustBeSeen): string[] {
+function missed(settled: Settled, must: MustBeSeen): string[] {
   return [...must].flatMap(([outcome, wanted]) => {
     const seen = settled.outcomes.get(outcome);
     return seen === undefined || seen === wanted ? [] : [`${outcome} is ${seen}`];
   });
 }
-
-/** The demand table under the conditions at which something has settled. */
-export const mustIn = (roles: Roles, { state }: Settled, fresh: boolean): MustBeSeen =>
-  mustBeSeen(roles, (name) => state.conditions.get(name) ?? false, fresh);
 
 /** Modes of a composed system in which something else is seen than its entry expects. */
 export function missedModes(composed: Composed): string[] {

@@ -2,7 +2,14 @@ import { getEntry, render } from 'astro:content';
 import type { Entry } from '../../entries/index.ts';
 
 /** Folders of entries with prose. */
-type Folder = 'systems' | 'devices' | 'symptoms' | 'procedures' | 'standards' | 'glossary';
+type Folder =
+  | 'systems'
+  | 'devices'
+  | 'symptoms'
+  | 'procedures'
+  | 'standards'
+  | 'glossary'
+  | 'modules';
 type Prose = Awaited<ReturnType<typeof render>>['Content'];
 
 /**

@@ -4,7 +4,7 @@ import { MOST_TEXT } from '../limits.ts';
 import { First } from './begin.tsx';
 import type { Choices } from './choices.ts';
 import { ChooseSystem } from './choose-system.tsx';
-import { Words } from './parts.tsx';
+import { href, Words } from './parts.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -23,6 +23,10 @@ export function UnknownSystem({ desk, job, choices }: Props) {
         complaint={complaint}
         onPick={(system) => desk.recognise(system, complaint?.seen.get(system.id) ?? [])}
       />
+      <p>
+        <a href={href('/compose/')}>Not among them? Put it together from its parts</a>: readings and
+        wiring follow, and this job stays here.
+      </p>
       <Words
         id="job-notes"
         label="Notes"

@@ -1,0 +1,260 @@
+import { INSTRUMENTS, type Simulation } from '../circuit/index.ts';
+import { pathRows } from '../components/system/path-rows.ts';
+import { byMode, readingPlace, type Variant, variantsOf } from '../components/system/shown.ts';
+import { isAtCylinder } from '../components/text/orders.ts';
+import type { Composed } from '../compose/index.ts';
+import type { ColourCode } from '../published/index.ts';
+import { changesCircuit, placesOf, readsAt } from '../site/index.ts';
+import { type NamedStandard, subjectOf, type Verdict, verdictOn } from '../standards/index.ts';
+import {
+  extraLowCaution,
+  itemOf,
+  livePaths,
+  type TestPair,
+  testPairs,
+  type WiringTable,
+  wayMark,
+  wayWords,
+  wiringTable,
+} from '../wiring/index.ts';
+import { capital } from '../words/index.ts';
+import { missedModes } from './against-demands.ts';
+import { plainly } from './plain.ts';
+
+/** A text with the classes of the modes in which it stands: `m0 m2`, `am`. */
+type Said = ReturnType<typeof byMode>[number];
+
+/** A composed arrangement worked out, as the page shows it. Plain data: a worker sends it. */
+export interface View {
+  readonly title: string;
+  readonly summary: string;
+  readonly cautions: readonly string[];
+  readonly notes: readonly string[];
+  /** Whether work on it leads to a hot-water cylinder. */
+  readonly atCylinder: boolean;
+  readonly verdicts: readonly JudgedBy[];
+  /** What is seen otherwise than it must be, mode by mode. */
+  readonly missed: readonly { readonly mode: string; readonly what: string }[];
+  readonly modes: readonly ModeView[];
+  readonly instruments: readonly string[];
+  readonly places: readonly PlaceView[];
+  readonly wiring: WiringTable;
+  readonly paths: readonly PathView[];
+}
+
+/** A house standard on this arrangement. */
+export interface JudgedBy {
+  readonly id: string;
+  readonly title: string;
+  readonly severity: NamedStandard['standard']['severity'];
+  readonly state: Verdict['state'];
+  readonly findings: readonly {
+    readonly message: string;
+    readonly found?: string;
+    readonly allowed?: string;
+    readonly mend: string;
+  }[];
+}
+
+export interface ModeView {
+  readonly id: string;
+  readonly title: string;
+  readonly summary: string;
+  readonly bring: string;
+  readonly seen: readonly { readonly item: string; readonly text: string; readonly so: boolean }[];
+}
+
+/** One item with what is read at it. */
+export interface PlaceView {
+  readonly reference: string;
+  readonly title: string;
+  readonly place: string;
+  /** Read on bare terminals, the device off its base. */
+  readonly bare: boolean;
+  readonly caution: string;
+  readonly rows: readonly PairView[];
+  /** Why some terminals are not read here. */
+  readonly why: readonly string[];
+  readonly elsewhere: readonly { readonly point: string; readonly instead: string | null }[];
+  readonly unread: readonly string[];
+}
+
+export interface PairView {
+  readonly id: string;
+  readonly from: string;
+  readonly to: string;
+  readonly note: string;
+  readonly values: readonly Variant[];
+}
+
+export interface PathView {
+  readonly id: string;
+  readonly name: string;
+  readonly item: string;
+  readonly works: readonly Said[];
+  readonly rows: readonly PathRowView[];
+}
+
+/** One row of a live path. */
+export type PathRowView =
+  | {
+      readonly kind: 'item';
+      readonly title: string;
+      readonly reference: string;
+      readonly place: string;
+    }
+  | {
+      readonly kind: 'terminal';
+      readonly point: string;
+      readonly against: string | null;
+      readonly values: readonly Variant[];
+      /** Where the same is read, where this terminal is not. */
+      readonly instead: string | null;
+    }
+  | {
+      readonly kind: 'part' | 'load';
+      readonly name: string;
+      readonly states: readonly Said[];
+      readonly open: string;
+    }
+  | {
+      readonly kind: 'core';
+      readonly cable: string;
+      readonly colour: ColourCode;
+      readonly sleeve: ColourCode | null;
+      readonly length: number;
+    }
+  | { readonly kind: 'link'; readonly why: string };
+
+const NOTES: Partial<Record<TestPair['kind'], string>> = {
+  across: 'across it',
+  call: 'volts DC',
+  'call to earth': 'no mains here, ever',
+};
+
+/** Everything that the page shows of a simulated arrangement but for its drawing. */
+export function viewOf(
+  composed: Composed,
+  simulation: Simulation,
+  standards: readonly NamedStandard[],
+): View {
+  const { network } = simulation;
+  const { system } = composed;
+  return {
+    title: system.title,
+    summary: system.summary,
+    cautions: system.cautions,
+    notes: system.notes,
+    atCylinder: Object.values(system.items).some(({ place }) => isAtCylinder(place)),
+    verdicts: verdictsOf(simulation, standards),
+    missed: missedModes(composed, simulation).map(({ mode, what }) => ({
+      mode: system.modes[mode]!.title,
+      what,
+    })),
+    modes: modesOf(simulation),
+    instruments: INSTRUMENTS.map(({ title }) => title),
+    places: placesView(simulation),
+    wiring: wiringTable(simulation),
+    paths: livePaths(simulation).map((path) => ({
+      id: path.id,
+      name: capital(path.load.element.name ?? path.load.name),
+      item: path.load.item,
+      works: byMode(simulation, ({ state }) =>
+        state.energised.has(path.load.id) ? 'works in this mode' : 'off in this mode',
+      ),
+      rows: pathRows(simulation, path).map((row): PathRowView => {
+        if (row.kind === 'item') {
+          const { title, reference, place } = row.item;
+          return { kind: 'item', title, reference, place };
+        }
+        if (row.kind === 'core') return { ...row, sleeve: row.sleeve ?? null };
+        if (row.kind === 'link') return { kind: 'link', why: row.why ?? '' };
+        if (row.kind !== 'terminal') return row;
+        const { here, instead } = readingPlace(network, row.point);
+        const values =
+          here && row.against !== null
+            ? variantsOf(simulation, row.point, row.against, path.driven === 'extra-low')
+            : [];
+        return { ...row, values, instead };
+      }),
+    })),
+  };
+}
+
+function verdictsOf(simulation: Simulation, standards: readonly NamedStandard[]): JudgedBy[] {
+  const subject = subjectOf(simulation);
+  return standards.map(({ id, standard }) => {
+    const verdict = verdictOn(standard, subject, simulation);
+    const findings = verdict.state === 'breached' ? verdict.findings : [];
+    return {
+      id,
+      title: standard.title,
+      severity: standard.severity,
+      state: verdict.state,
+      findings: findings.map(({ message, found, allowed, mend }) => ({
+        message: plainly(simulation.network, message),
+        ...(found === undefined ? {} : { found }),
+        ...(allowed === undefined ? {} : { allowed }),
+        mend,
+      })),
+    };
+  });
+}
+
+const modesOf = ({ network, modes }: Simulation): ModeView[] =>
+  [...modes].map(([id, { outcomes }]) => {
+    const { title, summary = '', bring = '' } = network.system.modes[id]!;
+    const seen = [...outcomes].map(([outcome, so]) => {
+      const dot = outcome.indexOf('.');
+      const item = outcome.slice(0, dot);
+      const said = network.items.get(item)!.device.outcomes[outcome.slice(dot + 1)]!;
+      const not = said.otherwise ?? `Not: ${said.title.toLowerCase()}`;
+      const text = so === 'hunting' ? `${said.title}, coming and going` : so ? said.title : not;
+      return { item, text, so: so !== false };
+    });
+    return { id, title, summary, bring, seen };
+  });
+
+function placesView(simulation: Simulation): PlaceView[] {
+  const { network } = simulation;
+  const byItem = Map.groupBy(testPairs(network), ({ item }) => item);
+  return [...byItem].map(([reference, pairs]) => {
+    const { title, place, device } = network.items.get(reference)!;
+    const places = placesOf(network).filter((one) => one.item === reference);
+    const reached = pairs.filter(({ from }) => readingPlace(network, from).here);
+    const points = pairs.flatMap(({ from, to }) => [from, to]);
+    const here = new Set(reached.flatMap(({ from, to }) => [from, to]));
+    return {
+      reference,
+      title,
+      place,
+      bare: places.some((one) => changesCircuit(one) && readsAt(one) !== 'none'),
+      caution: extraLowCaution(network, reference),
+      rows: reached.map(({ id, from, to, kind }) => ({
+        id,
+        from,
+        to,
+        note: NOTES[kind] ?? '',
+        values: variantsOf(simulation, from, to, kind === 'call'),
+      })),
+      why: [
+        ...new Set(
+          places.flatMap((one) => (one.terminals.length > 0 && one.opening.because) || []),
+        ),
+      ],
+      elsewhere: [...new Set(points)]
+        .filter((point) => !here.has(point))
+        .map((point) => {
+          const { instead } = readingPlace(network, point);
+          return {
+            point: wayMark(point),
+            instead: instead === null ? null : `${wayWords(instead)} (${itemOf(instead)})`,
+          };
+        }),
+      unread: Object.keys(device.terminals)
+        .map((name) => `${reference}.${name}`)
+        .filter((point) => !points.includes(point))
+        .map(wayMark),
+    };
+  });
+}

@@ -1,0 +1,16 @@
+/** What the composer works with on a phone: the modules, their devices, the house standards. */
+import type { APIRoute } from 'astro';
+import { partsFile } from '../../composer/parts-file.ts';
+import { getReference } from '../../reference/index.ts';
+
+export async function getStaticPaths() {
+  const { entries } = await getReference();
+  return [{ params: { file: partsFile(entries).file } }];
+}
+
+export const GET: APIRoute = async () => {
+  const { entries } = await getReference();
+  return new Response(partsFile(entries).body, {
+    headers: { 'content-type': 'application/json; charset=utf-8' },
+  });
+};
