@@ -52,7 +52,7 @@ export const anchorOf = ({ kind, number }: Next): string => `${kind}-${number}`;
 export function limitsOf({ network }: ComputedSystem, answer: TestAnswer, test: Test): string {
   const [from, to] =
     test.kind === 'dead' ? [test.pair.from, test.pair.to] : test.kind === 'act' ? test.points : [];
-  const joined = from && to ? joinedOhms(network, from, to) : JOINED_OHMS;
+  const joined = Math.round(from && to ? joinedOhms(network, from, to) : JOINED_OHMS);
   switch (answer) {
     case 'joined':
       return `up to ${ohmsText(joined)}`;
