@@ -17,6 +17,7 @@ import { catalogueOf, type PartsData, standardsOf } from './parts-data.ts';
 import { unusualWords } from './plain.ts';
 import { type Answers, type Question, Questions } from './questions.ts';
 import { simulated, type Unsound, unsoundness } from './soundness.ts';
+import { answersFor, specificationFor } from './specification.ts';
 import { type View, viewOf } from './view.ts';
 
 /** Arrangements judged for one option at most, before it is offered in doubt. */
@@ -85,7 +86,7 @@ export class ComposerEngine {
     }
     return {
       specification: read.specification,
-      answers: this.#questions.answers(read.specification),
+      answers: answersFor(this.#questions, read.specification),
     };
   }
 
@@ -115,7 +116,7 @@ export class ComposerEngine {
       answered,
       question: asked ? this.#asked(asked, answers) : null,
       usual,
-      address: open ? null : addressOf(this.#questions.specification(answers)),
+      address: open ? null : addressOf(specificationFor(this.#questions, answers)),
     };
   }
 

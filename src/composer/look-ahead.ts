@@ -6,6 +6,7 @@ import {
   type RefusalReason,
 } from '../compose/index.ts';
 import type { Answers, Questions } from './questions.ts';
+import { specificationFor } from './specification.ts';
 
 /** Arrangements without a circuit that are tried at most; beyond, some other may have one. */
 const MOST_TRIED = 1500;
@@ -38,7 +39,7 @@ function composedOr(
   catalogue: Catalogue,
 ): Composed | RefusalReason {
   try {
-    return compose(questions.specification(answers), catalogue);
+    return compose(specificationFor(questions, answers), catalogue);
   } catch (error) {
     if (error instanceof Refusal) return error.reason;
     throw error;

@@ -1,5 +1,5 @@
 import type { Module } from '../../schemas/index.ts';
-import type { Catalogue, Choice, Service, Specification } from '../compose/index.ts';
+import type { Catalogue, Choice } from '../compose/index.ts';
 import { capital } from '../words/index.ts';
 
 /** What was answered so far: question → option. */
@@ -29,14 +29,14 @@ export interface Question {
 /** Nothing of the kind is there. */
 export const NONE = 'none';
 /** Every circuit has its own valve, or none. */
-const EACH = 'each';
-const GRAVITY = 'gravity';
+export const EACH = 'each';
+export const GRAVITY = 'gravity';
 /** A cylinder with no cut-out in its wiring. */
-const PLAIN = 'plain';
-const DIRECT = 'direct';
+export const PLAIN = 'plain';
+export const DIRECT = 'direct';
 /** Circuits of heating that may be asked about. */
 export const MOST_ZONES = 4;
-const DEFAULT: Readonly<Record<'supply' | 'isolator', string>> = {
+export const DEFAULT: Readonly<Record<'supply' | 'isolator', string>> = {
   supply: 'supply-circuit',
   isolator: 'fused-spur',
 };
@@ -44,14 +44,8 @@ const DEFAULT: Readonly<Record<'supply' | 'isolator', string>> = {
 const none = (title: string, cue = ''): Option => ({ id: NONE, title, cue });
 
 /** A choice as an option’s id: the module, and the way of wiring it where that is not its first. */
-const idOf = (choice: Choice): string =>
+export const idOf = (choice: Choice): string =>
   typeof choice === 'string' ? choice : `${choice.module}~${choice.variant}`;
-
-/** An option’s id as a choice. */
-function choiceOf(id: string): Choice {
-  const [module = '', variant] = id.split('~');
-  return variant === undefined ? module : { module, variant };
-}
 
 const NUMBERS = ['no', 'one', 'two', 'three', 'four'];
 
@@ -63,7 +57,12 @@ export class Questions {
     this.#catalogue = catalogue;
   }
 
-  #of(slot: Module['slot']): (readonly [string, Module])[] {
+  get modules(): Catalogue['modules'] {
+    return this.#catalogue.modules;
+  }
+
+  /** Modules of a slot, by id. */
+  of(slot: Module['slot']): (readonly [string, Module])[] {
     return [...this.#catalogue.modules].filter(([, module]) => module.slot === slot);
   }
 
@@ -114,7 +113,7 @@ export class Questions {
       ...heating.map((i) => this.#control(i, named(i), answers)),
       ...(hasCylinder ? [this.#waterControl()] : []),
       ...this.#pump(answers),
-      ...this.#additions(),
+      ...this.additions(),
       ...this.#supplies(),
     ];
   }
@@ -140,12 +139,13 @@ export class Questions {
     return Object.fromEntries(Object.entries(kept).filter(([id]) => asked.has(id)));
   }
 
-  #heats(kind: string | undefined): (readonly [string, Module])[] {
-    return this.#of('heat').filter(([, module]) => module.kind === kind);
+  /** Boilers of a kind. */
+  heats(kind: string | undefined): (readonly [string, Module])[] {
+    return this.of('heat').filter(([, module]) => module.kind === kind);
   }
 
   #boiler(): Question {
-    const kinds = Map.groupBy(this.#of('heat'), ([, { kind }]) => kind);
+    const kinds = Map.groupBy(this.of('heat'), ([, { kind }]) => kind);
     return {
       id: 'boiler',
       asks: 'Which kind of boiler is it?',
@@ -161,7 +161,7 @@ export class Questions {
   }
 
   #call({ boiler }: Answers): Question[] {
-    const heats = this.#heats(boiler);
+    const heats = this.heats(boiler);
     if (heats.length < 2) return [];
     return [
       {
@@ -174,7 +174,7 @@ export class Questions {
   }
 
   #relay({ boiler }: Answers): Question[] {
-    const relays = this.#of('addition').filter(([, { relay }]) => relay);
+    const relays = this.of('addition').filter(([, { relay }]) => relay);
     if (relays.length === 0 || boiler === undefined) return [];
     return [
       {
@@ -205,7 +205,7 @@ export class Questions {
           title: 'A cylinder, no cut-out wired',
           cue: 'Its stat alone stands in the hot-water live; as a rule a vented cylinder.',
         },
-        ...this.#of('limit').map(([id, module]) => ({
+        ...this.of('limit').map(([id, module]) => ({
           id,
           title: `A cylinder with ${module.title.toLowerCase()}`,
           cue: module.recognise[0] ?? module.summary,
@@ -242,7 +242,7 @@ export class Questions {
           title: 'A valve each',
           cue: 'Each valve head sits on a pipe in and a pipe out.',
         },
-        ...this.#of('valve')
+        ...this.of('valve')
           .filter(([, { shared }]) => shared)
           .flatMap((valve) => this.#options(valve)),
         {
@@ -258,7 +258,7 @@ export class Questions {
   #valve(id: string, of: string, first: string | undefined): Question {
     const options = [
       none('No valve of its own', 'The boiler’s own flow serves it.'),
-      ...this.#of('valve')
+      ...this.of('valve')
         .filter(([, { valve }]) => valve)
         .flatMap((valve) => this.#options(valve)),
     ];
@@ -277,7 +277,7 @@ export class Questions {
       about: 'Clock',
       options: [
         none('Nothing', 'The room stat or its receiver has its own times, or none.'),
-        ...this.#of('time').flatMap((one) => this.#options(one)),
+        ...this.of('time').flatMap((one) => this.#options(one)),
       ],
     };
   }
@@ -285,7 +285,7 @@ export class Questions {
   #control(i: number, of: string, answers: Answers): Question {
     const first = answers[`control-${i - 1}`];
     const options = [
-      ...this.#of('control')
+      ...this.of('control')
         .filter(([, module]) => this.#asksFor(module, 'heating'))
         .flatMap((control) => this.#options(control)),
       none('Nothing more', 'The clock or the two-channel receiver calls by itself.'),
@@ -304,7 +304,7 @@ export class Questions {
       asks: 'What calls for hot water?',
       about: 'Hot water',
       options: [
-        ...this.#of('control')
+        ...this.of('control')
           .filter(([, module]) => this.#asksFor(module, 'hot water'))
           .flatMap((control) => this.#options(control)),
         none('Nothing more', 'No stat at the cylinder: the clock alone calls.'),
@@ -314,7 +314,7 @@ export class Questions {
 
   #pump({ boiler }: Answers): Question[] {
     if (!boiler?.startsWith('heat-only')) return [];
-    const pumps = this.#of('pump');
+    const pumps = this.of('pump');
     const options = pumps.flatMap((pump) => this.#options(pump, pumps.length > 1));
     if (options.length < 2) return [];
     return [
@@ -328,8 +328,9 @@ export class Questions {
     ];
   }
 
-  #additions(): Question[] {
-    return this.#of('addition')
+  /** A question for each thing that may be added. */
+  additions(): Question[] {
+    return this.of('addition')
       .filter(([, { relay }]) => !relay)
       .map(([id, module]) => ({
         id: `with-${id}`,
@@ -350,7 +351,7 @@ export class Questions {
 
   #supplies(): Question[] {
     return (['isolator', 'supply'] as const).flatMap((slot) => {
-      const options = this.#of(slot)
+      const options = this.of(slot)
         .flatMap((one) => this.#options(one))
         .toSorted((a, b) => Number(b.id === DEFAULT[slot]) - Number(a.id === DEFAULT[slot]));
       if (options.length < 2) return [];
@@ -365,136 +366,7 @@ export class Questions {
       ];
     });
   }
-
-  /** What the answers ask the composer for; what is open is taken as not there. */
-  specification(answers: Answers): Specification {
-    const said = (id: string): Choice | undefined => {
-      const answer = answers[id];
-      return answer === undefined || SAY_NOTHING.includes(answer) ? undefined : choiceOf(answer);
-    };
-    const heats = this.#heats(answers.boiler);
-    const heat = said('call') ?? heats[0]?.[0] ?? '';
-    const gravity = answers.shared === GRAVITY;
-    const shared = gravity ? undefined : said('shared');
-    const zones = Number(answers.zones ?? 1);
-    const service = (control: string, valve: string, limit?: Choice): Service => {
-      const [by, opens] = [said(control), said(valve)];
-      return {
-        controls: by === undefined ? [] : [by],
-        ...(opens === undefined ? {} : { valve: opens }),
-        ...(limit === undefined ? {} : { limit }),
-      };
-    };
-    const additions = [said('relay'), ...this.#additions().map(({ id }) => said(id))].filter(
-      (one) => one !== undefined,
-    );
-    const pump = answers.boiler?.startsWith('heat-only')
-      ? (said('pump') ?? this.#of('pump')[0]?.[0])
-      : undefined;
-    const hasCylinder = answers.cylinder !== undefined && answers.cylinder !== NONE;
-    const own = (slot: 'supply' | 'isolator') =>
-      answers[slot] === DEFAULT[slot] ? undefined : said(slot);
-    const [supply, isolator, time] = [own('supply'), own('isolator'), said('time')];
-    return {
-      ...(supply === undefined ? {} : { supply }),
-      ...(isolator === undefined ? {} : { isolator }),
-      heat,
-      ...(pump === undefined ? {} : { pump }),
-      ...(time === undefined ? {} : { time }),
-      ...(shared === undefined ? {} : { valve: shared }),
-      ...(gravity ? { gravity: true } : {}),
-      heating: Array.from({ length: zones }, (_, i) =>
-        service(`control-${i + 1}`, `valve-${i + 1}`),
-      ),
-      ...(hasCylinder
-        ? { hotWater: service('control-water', 'valve-water', said('cylinder')) }
-        : {}),
-      ...(additions.length > 0 ? { additions } : {}),
-    };
-  }
-
-  /**
-   * The answers that ask for a specification; null where no answers do: two controls in series, a
-   * cut-out in a heating circuit and the like, which an address may say.
-   */
-  answers(specification: Specification): Answers | null {
-    const { heat, heating, hotWater, gravity, valve, time, pump, additions = [] } = specification;
-    const plain = (choice: Choice | undefined, otherwise = NONE): string => {
-      if (choice === undefined) return otherwise;
-      if (typeof choice === 'string') return choice;
-      const [first] = Object.keys(this.#catalogue.modules.get(choice.module)?.variants ?? {});
-      return choice.variant === first ? choice.module : idOf(choice);
-    };
-    const moduleOf = (choice: Choice) =>
-      this.#catalogue.modules.get(typeof choice === 'string' ? choice : choice.module);
-    const relay = additions.find((one) => moduleOf(one)?.relay);
-    const given: Record<string, string> = {
-      boiler: moduleOf(heat)?.kind ?? '',
-      call: plain(heat),
-      relay: plain(relay, DIRECT),
-      cylinder: hotWater ? plain(hotWater.limit, PLAIN) : NONE,
-      zones: String(heating.length),
-      shared: gravity ? GRAVITY : plain(valve, EACH),
-      time: plain(time),
-      pump: plain(pump),
-      supply: plain(specification.supply, DEFAULT.supply),
-      isolator: plain(specification.isolator, DEFAULT.isolator),
-      'control-water': plain(hotWater?.controls?.[0]),
-      'valve-water': plain(hotWater?.valve),
-    };
-    heating.forEach(({ controls, valve: own }, i) => {
-      given[`control-${i + 1}`] = plain(controls?.[0]);
-      given[`valve-${i + 1}`] = plain(own);
-    });
-    for (const { id, options } of this.#additions()) {
-      const there = additions.map((one) => plain(one));
-      given[id] = options.find((option) => there.includes(option.id))?.id ?? NONE;
-    }
-    const kept = this.kept(given);
-    const asked = JSON.stringify(normal(this.specification(kept), plain));
-    return this.next(kept) === undefined && asked === JSON.stringify(normal(specification, plain))
-      ? kept
-      : null;
-  }
 }
-
-/** A specification with its choices by their shortest names and its fields in one order. */
-function normal(
-  {
-    heat,
-    heating,
-    hotWater,
-    gravity,
-    valve,
-    time,
-    pump,
-    additions,
-    supply,
-    isolator,
-  }: Specification,
-  plain: (choice: Choice | undefined) => string,
-): unknown {
-  const service = ({ controls = [], valve: own, limit }: Service) => [
-    controls.map((one) => plain(one)),
-    plain(own),
-    plain(limit),
-  ];
-  return [
-    plain(supply ?? DEFAULT.supply),
-    plain(isolator ?? DEFAULT.isolator),
-    plain(heat),
-    plain(pump),
-    plain(time),
-    plain(valve),
-    gravity ?? false,
-    heating.map(service),
-    hotWater ? service(hotWater) : null,
-    (additions ?? []).map((one) => plain(one)).toSorted(),
-  ];
-}
-
-/** Answers that bring no module. */
-const SAY_NOTHING: readonly string[] = [NONE, EACH, GRAVITY, PLAIN, DIRECT];
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Unsound } from '../../src/composer/soundness.ts';
+import { answersFor } from '../../src/composer/specification.ts';
 import { wrongTerms } from '../../src/words/index.ts';
 import { SPECIFICATIONS } from '../compose/specifications.ts';
 import { engine, questions } from './parts.ts';
@@ -142,7 +143,7 @@ describe('an address', () => {
 it('every question and every arrangement is said in the trade’s words', () => {
   const composer = engine();
   const said = Object.values(SPECIFICATIONS).flatMap((specification) => {
-    const answers = questions().answers(specification)!;
+    const answers = answersFor(questions(), specification)!;
     const asked = Object.keys(answers).flatMap((at) => {
       const { question } = composer.stand(answers, at);
       const { asks, about, options, refused } = question!;

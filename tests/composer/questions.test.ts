@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { addressOf, compose, readAddress } from '../../src/compose/index.ts';
 import { MOST_ZONES } from '../../src/composer/questions.ts';
+import { answersFor, specificationFor } from '../../src/composer/specification.ts';
 import { catalogue } from '../compose/catalogue.ts';
 import { combinations, nameOf, specificationOf } from '../compose/combinations.ts';
 import { SPECIFICATIONS } from '../compose/specifications.ts';
@@ -14,10 +15,10 @@ const plainly = (address: string) =>
 
 describe('the questions ask for every arrangement', () => {
   it.each(Object.entries(SPECIFICATIONS))('%s', (_, specification) => {
-    const answers = asked.answers(specification);
+    const answers = answersFor(asked, specification);
     expect(answers).not.toBeNull();
     expect(asked.next(answers!)).toBeUndefined();
-    const again = asked.specification(answers!);
+    const again = specificationFor(asked, answers!);
     expect(compose(again, catalogue()).nets).toEqual(compose(specification, catalogue()).nets);
   });
 
@@ -25,9 +26,9 @@ describe('the questions ask for every arrangement', () => {
     const some = combinations().filter((_, i) => i % 23 === 0);
     const lost = some.filter((one) => {
       const specification = specificationOf(one);
-      const answers = asked.answers(specification);
+      const answers = answersFor(asked, specification);
       if (!answers) return true;
-      const again = asked.answers(asked.specification(answers));
+      const again = answersFor(asked, specificationFor(asked, answers));
       return JSON.stringify(again) !== JSON.stringify(answers);
     });
     expect(lost.map(nameOf)).toEqual([]);
@@ -36,7 +37,7 @@ describe('the questions ask for every arrangement', () => {
 
   it('what they ask for is read again from its address, letter for letter', () => {
     for (const specification of Object.values(SPECIFICATIONS)) {
-      const address = addressOf(asked.specification(asked.answers(specification)!));
+      const address = addressOf(specificationFor(asked, answersFor(asked, specification)!));
       const read = readAddress(address, catalogue().modules);
       expect('specification' in read && addressOf(read.specification)).toBe(address);
       expect(plainly(address).length).toBeGreaterThan(1);
@@ -45,7 +46,7 @@ describe('the questions ask for every arrangement', () => {
 
   it('two controls in series are asked for by no answers', () => {
     expect(
-      asked.answers({
+      answersFor(asked, {
         heat: 'combi-mains-call',
         heating: [{ controls: ['room-stat-two-wire', 'wireless-receiver'] }],
       }),
