@@ -6,7 +6,6 @@ import { HISTORIES } from '../diagnosis/index.ts';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
 import { isComplaint, problemOf, type Start } from '../diagnosis/sequences/index.ts';
 import {
-  BUILD_BUDGET,
   type LockLine,
   lineOf,
   type Reference,
@@ -19,6 +18,8 @@ import type { Progress } from './progress.ts';
 const MOST_WORKERS = 2;
 /** What searches on and writes the lock. */
 const PROVE = 'npm run build -- --prove';
+/** States that a search from anything, or from nothing seen, may expand where it is asked to prove. */
+const MOST_WIDE = 4_000;
 /** Names said in one line at most; of more, how many more. */
 const MOST_NAMES = 4;
 
@@ -90,7 +91,7 @@ export async function solveSequences(
       .filter((one) => isWorthProving(solver, one));
     const longer = unproven.map((one) => ({
       ...one,
-      budget: isComplaint(one.start) ? proveBudget : Math.min(proveBudget, BUILD_BUDGET),
+      budget: isComplaint(one.start) ? proveBudget : Math.min(proveBudget, MOST_WIDE),
     }));
     await progress.stage('Sequences proved', (step) =>
       searchAll(longer, solver, startSearcher, step),

@@ -16,7 +16,14 @@ import {
   shortOhms,
   workingMode,
 } from '../diagnosis/tests/index.ts';
-import { isSteady, type Place, placeNamed, placesOf, readInstead, readsAt } from '../site/index.ts';
+import {
+  isSteadyWhileSound,
+  type Place,
+  placeNamed,
+  placesOf,
+  readInstead,
+  readsAt,
+} from '../site/index.ts';
 import type { Ohms } from '../units/index.ts';
 import {
   againstFor,
@@ -212,7 +219,7 @@ function outcomesOf(simulation: Simulation): SheetOutcome[] {
       by,
       care: care ?? '',
       oneOf: positions.includes(name) ? positions.map((one) => `${item}.${one}`) : [],
-      steady: isSteady(network, `${item}.${name}`) ? working : null,
+      steady: isSteadyWhileSound(network, `${item}.${name}`) ? working : null,
     }));
   });
 }

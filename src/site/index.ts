@@ -20,5 +20,5 @@ export {
   situationIn,
   situationsOf,
 } from './situations.ts';
-export { isSteady } from './steady.ts';
+export { isSteady, isSteadyWhileSound } from './steady.ts';
 export { isUnvented } from './unvented.ts';

@@ -136,7 +136,9 @@ describe('what this phone keeps', () => {
     await beginJob(page);
     await page.locator('.job-tabs >> text=Record').click();
     await page.locator('#job-name-now').fill('Mrs Example, 4 Sample Row');
-    await page.waitForFunction(() => /"next":"\w/.test(localStorage['proveline.visits'] ?? ''));
+    await page.waitForFunction(() =>
+      /(?=.*"next":"\w)(?=.*Mrs Example)/s.test(localStorage['proveline.visits'] ?? ''),
+    );
     await page.goto(site.server.address);
     const row = page.locator('.visits a').first();
     expect(await row.locator('strong').textContent()).toBe('Mrs Example, 4 Sample Row');

@@ -78,7 +78,7 @@ describe('the record of an ordinary job', () => {
       - Heating valve Q2, end switch slipped (over 95 %, very likely). New head fitted
 
       Proved
-      - Heating only: all as it should be, 15 things looked at
+      - Heating only: all as it should be, 14 things looked at
 
       Not proved, or not wholly
       - Nothing calling (a safety device)
