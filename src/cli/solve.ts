@@ -20,6 +20,8 @@ const MOST_WORKERS = 2;
 const PROVE = 'npm run build -- --prove';
 /** States that a search from anything, or from nothing seen, may expand where it is asked to prove. */
 const MOST_WIDE = 4_000;
+/** States from which on a search within the build's budget is worth a line of the lock. */
+const LONG_SEARCH = 300;
 /** Names said in one line at most; of more, how many more. */
 const MOST_NAMES = 4;
 
@@ -54,6 +56,8 @@ export interface SolveOptions {
   readonly prove: boolean;
   /** States that a search from a complaint may then expand. */
   readonly proveBudget?: number;
+  /** States from which on a search within the build's budget is locked too. */
+  readonly longSearch?: number;
   /** What searches; a thread of its own unless given. */
   readonly startSearcher?: () => Searcher;
 }
@@ -68,7 +72,13 @@ export interface SolveOptions {
 export async function solveSequences(
   { systems, solver }: Pick<Reference, 'systems' | 'solver'>,
   progress: Progress,
-  { lockFile, prove, proveBudget = SEARCH_BUDGET, startSearcher = searchThread }: SolveOptions,
+  {
+    lockFile,
+    prove,
+    proveBudget = SEARCH_BUDGET,
+    longSearch = LONG_SEARCH,
+    startSearcher = searchThread,
+  }: SolveOptions,
 ): Promise<number> {
   let all: Sequence[] = [];
   let searches = await progress.stage('Sequences', async (step) => {
@@ -97,7 +107,7 @@ export async function solveSequences(
       searchAll(longer, solver, startSearcher, step),
     );
     searches += unproven.length;
-    progress.say(writeOwnLock(all, new Set(unproven), solver, lockFile));
+    progress.say(writeOwnLock(all, new Set(unproven), solver, { lockFile, longSearch }));
   } else {
     for (const line of remarks(all, solver, lockFile)) progress.say(line);
   }
@@ -174,13 +184,16 @@ function writeOwnLock(
   all: readonly Sequence[],
   searched: ReadonlySet<Sequence>,
   { solve, lock, code }: Solver,
-  lockFile: string,
+  { lockFile, longSearch }: Pick<Required<SolveOptions>, 'lockFile' | 'longSearch'>,
 ): string {
   const lines = all.flatMap((sequence): LockLine | [] => {
     const { about, problem } = sequence;
     if (searched.has(sequence)) return lineOf(about, problem, solve(problem), code ?? '');
     const locked = lock.find(problem);
-    return locked?.file === lockFile ? lineOf(about, problem, locked, locked.code) : [];
+    if (locked) return locked.file === lockFile ? lineOf(about, problem, locked, locked.code) : [];
+    // What takes a build long ships solved too: a first build of a clean clone has none kept.
+    const found = solve(problem);
+    return found.expanded >= longSearch ? lineOf(about, problem, found, code ?? '') : [];
   });
   const dropped = lock.unused(lockFile);
   // An empty lock would say nothing; none says the same.

@@ -44,12 +44,19 @@ async function build({
   code = 'code',
   budget = LITTLE,
   proveBudget = ENOUGH,
+  longSearch = Number.POSITIVE_INFINITY,
   inThreads = false,
 } = {}) {
   const kept = mkdtempSync(join(folder, 'kept-'));
   const lock = openLock(files, (line) => said.push(line));
   const solver = keepingSolver({ folder: kept, code, lock, budget, wideBudget: budget });
-  const options = { lockFile, prove, proveBudget, ...(inThreads ? {} : { startSearcher: here }) };
+  const options = {
+    lockFile,
+    prove,
+    proveBudget,
+    longSearch,
+    ...(inThreads ? {} : { startSearcher: here }),
+  };
   const searches = await solveSequences({ systems, solver }, progress, options);
   return { searches, solver };
 }
@@ -117,6 +124,19 @@ describe('a lock that nothing needs', () => {
     await build({ prove: true, budget: ENOUGH });
     expect(existsSync(lockFile)).toBe(false);
     expect(said.at(-1)).toMatch(/^No sequence needs a lock; dropped, as fitting none: /);
+  });
+});
+
+describe('what takes a build long', () => {
+  it('is locked though the build proves it, and searched for by no build after', async () => {
+    const longSearch = 50;
+    await build({ prove: true, budget: ENOUGH, longSearch });
+    const lines = locked();
+    expect(lines.length).toBeGreaterThan(1);
+    for (const { states } of lines) expect(states).toBeGreaterThanOrEqual(longSearch);
+    const { searches } = await build({ budget: ENOUGH });
+    const alike = new Set(lines.map(({ problem }) => problem)).size;
+    expect(searches).toBe(STARTS - alike);
   });
 });
 
