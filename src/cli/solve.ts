@@ -10,6 +10,7 @@ import {
   lineOf,
   type Reference,
   type Solver,
+  WIDE_PROVE_BUDGET,
   writeLock,
 } from '../reference/index.ts';
 import type { Progress } from './progress.ts';
@@ -18,9 +19,7 @@ import type { Progress } from './progress.ts';
 const MOST_WORKERS = 2;
 /** What searches on and writes the lock. */
 const PROVE = 'npm run build -- --prove';
-/** States that a search from anything, or from nothing seen, may expand where it is asked to prove. */
-const MOST_WIDE = 4_000;
-/** States from which on a search within the build's budget is worth a line of the lock. */
+/** States from which on a search that the build's budget proves is worth a line of the lock. */
 const LONG_SEARCH = 300;
 /** Names said in one line at most; of more, how many more. */
 const MOST_NAMES = 4;
@@ -56,7 +55,7 @@ export interface SolveOptions {
   readonly prove: boolean;
   /** States that a search from a complaint may then expand. */
   readonly proveBudget?: number;
-  /** States from which on a search within the build's budget is locked too. */
+  /** States from which on a search that the build's budget proves is locked too. */
   readonly longSearch?: number;
   /** What searches; a thread of its own unless given. */
   readonly startSearcher?: () => Searcher;
@@ -101,7 +100,7 @@ export async function solveSequences(
       .filter((one) => isWorthProving(solver, one));
     const longer = unproven.map((one) => ({
       ...one,
-      budget: isComplaint(one.start) ? proveBudget : Math.min(proveBudget, MOST_WIDE),
+      budget: isComplaint(one.start) ? proveBudget : Math.min(proveBudget, WIDE_PROVE_BUDGET),
     }));
     await progress.stage('Sequences proved', (step) =>
       searchAll(longer, solver, startSearcher, step),
@@ -193,7 +192,9 @@ function writeOwnLock(
     if (locked) return locked.file === lockFile ? lineOf(about, problem, locked, locked.code) : [];
     // What takes a build long ships solved too: a first build of a clean clone has none kept.
     const found = solve(problem);
-    return found.expanded >= longSearch ? lineOf(about, problem, found, code ?? '') : [];
+    return found.proven && found.expanded >= longSearch
+      ? lineOf(about, problem, found, code ?? '')
+      : [];
   });
   const dropped = lock.unused(lockFile);
   // An empty lock would say nothing; none says the same.

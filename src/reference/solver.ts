@@ -13,9 +13,12 @@ import { type Lock, NO_LOCK, problemHash } from './lock.ts';
 export const BUILD_BUDGET = 2_500;
 /**
  * The same from a start that is no complaint. Nearly every fault is open there, which makes each
- * state dear, and its gap is stated; what eight times the states find is locked.
+ * state dear, and its gap is stated; what the next finds is locked.
  */
 export const WIDE_BUDGET = 300;
+
+/** The same where it is asked to prove. */
+export const WIDE_PROVE_BUDGET = 4_000;
 
 /** The search's own code, seen from where the build runs. */
 const CODE = 'src/diagnosis/search/index.ts';
