@@ -6,6 +6,7 @@ import { HISTORIES } from '../diagnosis/index.ts';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
 import { isComplaint, problemOf, type Start } from '../diagnosis/sequences/index.ts';
 import {
+  LONG_SEARCH,
   type LockLine,
   lineOf,
   type Reference,
@@ -19,8 +20,6 @@ import type { Progress } from './progress.ts';
 const MOST_WORKERS = 2;
 /** What searches on and writes the lock. */
 const PROVE = 'npm run build -- --prove';
-/** States from which on a search that the build's budget proves is worth a line of the lock. */
-const LONG_SEARCH = 300;
 /** Names said in one line at most; of more, how many more. */
 const MOST_NAMES = 4;
 

@@ -29,7 +29,13 @@ import { siteCode, versionOf } from './version.ts';
 export { contentFolder, firmFolder } from '../firm/index.ts';
 export type { ComputedSystem } from './compute.ts';
 export { LOCK_FILE, type LockLine, lineOf, writeLock } from './lock.ts';
-export { BUILD_BUDGET, type Solver, WIDE_BUDGET, WIDE_PROVE_BUDGET } from './solver.ts';
+export {
+  BUILD_BUDGET,
+  LONG_SEARCH,
+  type Solver,
+  WIDE_BUDGET,
+  WIDE_PROVE_BUDGET,
+} from './solver.ts';
 
 /** The whole reference: every valid entry and everything computed from them. */
 export interface Reference {

@@ -16,8 +16,9 @@ export const BUILD_BUDGET = 2_500;
  * state dear, and its gap is stated; what the next finds is locked.
  */
 export const WIDE_BUDGET = 300;
-
-/** The same where it is asked to prove. */
+/** States from which on a search that the build's budget proves is worth a line of the lock. */
+export const LONG_SEARCH = 300;
+/** The wide budget where it is asked to prove. */
 export const WIDE_PROVE_BUDGET = 4_000;
 
 /** The search's own code, seen from where the build runs. */

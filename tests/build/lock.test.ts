@@ -4,7 +4,13 @@ import { describe, expect, test } from 'vitest';
 import { IndexData, SystemData } from '../../src/data/index.ts';
 import { HISTORIES } from '../../src/diagnosis/index.ts';
 import { isComplaint } from '../../src/diagnosis/sequences/index.ts';
-import { BUILD_BUDGET, LOCK_FILE, type LockLine, WIDE_BUDGET } from '../../src/reference/index.ts';
+import {
+  BUILD_BUDGET,
+  LOCK_FILE,
+  LONG_SEARCH,
+  type LockLine,
+  WIDE_BUDGET,
+} from '../../src/reference/index.ts';
 import { DIST } from '../support/site-folder.ts';
 
 const read = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
@@ -19,8 +25,9 @@ const published = index.systems.flatMap(({ id, data }) =>
 );
 
 describe('a build with the lock', () => {
-  test('searches within its own budget alone, all that took longer is locked', () => {
+  test('searches within its own budget alone, all that took longer or long is locked', () => {
     const long = published.filter(([, one]) => {
+      if (one.proven && one.expanded >= LONG_SEARCH) return true;
       if (!isComplaint(one)) return one.expanded > WIDE_BUDGET;
       return one.history === HISTORIES[0] && one.expanded > BUILD_BUDGET;
     });
