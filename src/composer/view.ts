@@ -1,16 +1,16 @@
 import { INSTRUMENTS, type Simulation } from '../circuit/index.ts';
 import { pathRows } from '../components/system/path-rows.ts';
+import { PAIR_NOTES, readingPoints } from '../components/system/reading-points.ts';
+import { type SeenLine, seenIn } from '../components/system/seen.ts';
 import { byMode, readingPlace, type Variant, variantsOf } from '../components/system/shown.ts';
 import { isAtCylinder } from '../components/text/orders.ts';
 import type { Composed } from '../compose/index.ts';
 import type { ColourCode } from '../published/index.ts';
-import { changesCircuit, placesOf, readsAt } from '../site/index.ts';
 import { type NamedStandard, subjectOf, type Verdict, verdictOn } from '../standards/index.ts';
 import {
   extraLowCaution,
   itemOf,
   livePaths,
-  type TestPair,
   testPairs,
   type WiringTable,
   wayMark,
@@ -61,7 +61,7 @@ export interface ModeView {
   readonly title: string;
   readonly summary: string;
   readonly bring: string;
-  readonly seen: readonly { readonly item: string; readonly text: string; readonly so: boolean }[];
+  readonly seen: readonly SeenLine[];
 }
 
 /** One item with what is read at it. */
@@ -125,12 +125,6 @@ export type PathRowView =
       readonly length: number;
     }
   | { readonly kind: 'link'; readonly why: string };
-
-const NOTES: Partial<Record<TestPair['kind'], string>> = {
-  across: 'across it',
-  call: 'volts DC',
-  'call to earth': 'no mains here, ever',
-};
 
 /** Everything that the page shows of a simulated arrangement but for its drawing. */
 export function viewOf(
@@ -202,59 +196,39 @@ function verdictsOf(simulation: Simulation, standards: readonly NamedStandard[])
 }
 
 const modesOf = ({ network, modes }: Simulation): ModeView[] =>
-  [...modes].map(([id, { outcomes }]) => {
+  [...modes].map(([id, settled]) => {
     const { title, summary = '', bring = '' } = network.system.modes[id]!;
-    const seen = [...outcomes].map(([outcome, so]) => {
-      const dot = outcome.indexOf('.');
-      const item = outcome.slice(0, dot);
-      const said = network.items.get(item)!.device.outcomes[outcome.slice(dot + 1)]!;
-      const not = said.otherwise ?? `Not: ${said.title.toLowerCase()}`;
-      const text = so === 'hunting' ? `${said.title}, coming and going` : so ? said.title : not;
-      return { item, text, so: so !== false };
-    });
-    return { id, title, summary, bring, seen };
+    return { id, title, summary, bring, seen: seenIn(network, settled) };
   });
 
 function placesView(simulation: Simulation): PlaceView[] {
   const { network } = simulation;
   const byItem = Map.groupBy(testPairs(network), ({ item }) => item);
   return [...byItem].map(([reference, pairs]) => {
-    const { title, place, device } = network.items.get(reference)!;
-    const places = placesOf(network).filter((one) => one.item === reference);
-    const reached = pairs.filter(({ from }) => readingPlace(network, from).here);
-    const points = pairs.flatMap(({ from, to }) => [from, to]);
-    const here = new Set(reached.flatMap(({ from, to }) => [from, to]));
+    const { title, place } = network.items.get(reference)!;
+    const { reached, elsewhere, unread, bare, why } = readingPoints(network, reference, pairs);
     return {
       reference,
       title,
       place,
-      bare: places.some((one) => changesCircuit(one) && readsAt(one) !== 'none'),
+      bare,
       caution: extraLowCaution(network, reference),
       rows: reached.map(({ id, from, to, kind }) => ({
         id,
         from,
         to,
-        note: NOTES[kind] ?? '',
+        note: PAIR_NOTES[kind] ?? '',
         values: variantsOf(simulation, from, to, kind === 'call'),
       })),
-      why: [
-        ...new Set(
-          places.flatMap((one) => (one.terminals.length > 0 && one.opening.because) || []),
-        ),
-      ],
-      elsewhere: [...new Set(points)]
-        .filter((point) => !here.has(point))
-        .map((point) => {
-          const { instead } = readingPlace(network, point);
-          return {
-            point: wayMark(point),
-            instead: instead === null ? null : `${wayWords(instead)} (${itemOf(instead)})`,
-          };
-        }),
-      unread: Object.keys(device.terminals)
-        .map((name) => `${reference}.${name}`)
-        .filter((point) => !points.includes(point))
-        .map(wayMark),
+      why,
+      elsewhere: elsewhere.map((point) => {
+        const { instead } = readingPlace(network, point);
+        return {
+          point: wayMark(point),
+          instead: instead === null ? null : `${wayWords(instead)} (${itemOf(instead)})`,
+        };
+      }),
+      unread: unread.map(wayMark),
     };
   });
 }

@@ -42,6 +42,7 @@ export {
   fuseWords,
   itemName,
   itemWords,
+  outcomeText,
   pairWords,
   partWords,
   pointMark,

@@ -1,5 +1,5 @@
 import type { Device } from '../../schemas/index.ts';
-import type { ElementBranch, Network } from '../circuit/index.ts';
+import type { ElementBranch, Network, Seen } from '../circuit/index.ts';
 import { COLOUR_CODES } from '../published/index.ts';
 import { terminalMark, terminalWords } from '../words/index.ts';
 import { itemOf, nameOf } from './points.ts';
@@ -103,4 +103,11 @@ function rank(network: Network, item: string): number {
   const family = familyOf(network, item);
   const order = ['supply', 'isolation', 'wiring centre', 'boiler'];
   return order.includes(family) ? order.indexOf(family) : order.length;
+}
+
+/** An outcome as a person says it. */
+export function outcomeText({ items }: Network, outcome: string, seen: Seen): string {
+  const said = items.get(itemOf(outcome))!.device.outcomes[nameOf(outcome)]!;
+  if (seen === 'hunting') return `${said.title}, coming and going`;
+  return seen ? said.title : (said.otherwise ?? `Not: ${said.title}`);
 }

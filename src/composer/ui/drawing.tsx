@@ -68,8 +68,6 @@ export function Drawing({ drawings, mode, isWrong, onTerminal }: Props) {
         class={isTwo ? 'pan two-ways' : 'pan'}
         ref={place}
         aria-label="Connection diagram, may be moved sideways"
-        // biome-ignore lint/a11y/noNoninteractiveTabindex: it is moved sideways with the keys
-        tabIndex={0}
       />
     </section>
   );

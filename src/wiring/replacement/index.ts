@@ -4,7 +4,7 @@ export { candidatesFor } from './candidates.ts';
 export { type Comparison, combinationsOf, compare, type Difference } from './compare.ts';
 export { allParts, partsOf, terminalsFor } from './parts.ts';
 export { type Plan, planReplacement } from './plan.ts';
-export { outcomeText, type ProvingStep, provingSteps } from './proving.ts';
+export { type ProvingStep, provingSteps } from './proving.ts';
 export { type ChangedReading, changedReadings } from './readings.ts';
 export type { CoreStep, LinkStep, NewCable } from './steps.ts';
 export {

@@ -4,10 +4,10 @@ import {
   type Network,
   type Reading,
   read,
-  type Seen,
   type Simulation,
 } from '../../circuit/index.ts';
 import { itemOf } from '../points.ts';
+import { outcomeText } from '../spoken.ts';
 import { type TestPair, testPairs } from '../test-pairs.ts';
 
 /** One mode to bring about afterwards, with all that must be seen and read in it. */
@@ -79,12 +79,4 @@ function askedIn({ items }: Network, { conditions }: Mode) {
       { item, title: value ? condition.title : (condition.otherwise ?? `Not: ${condition.title}`) },
     ];
   });
-}
-
-/** An outcome as a person says it. */
-export function outcomeText({ items }: Network, outcome: string, seen: Seen): string {
-  const [item, name] = splitReference(outcome);
-  const said = items.get(item)!.device.outcomes[name]!;
-  if (seen === 'hunting') return `${said.title}, coming and going`;
-  return seen ? said.title : (said.otherwise ?? `Not: ${said.title}`);
 }

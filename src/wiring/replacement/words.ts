@@ -3,11 +3,10 @@ import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES } from '../../published/index.ts';
 import { capital, READING_WORDS, terminalWords } from '../../words/index.ts';
 import { itemOf, nameOf } from '../points.ts';
-import { itemWords, pointMark as spoken } from '../spoken.ts';
+import { itemWords, outcomeText, pointMark as spoken } from '../spoken.ts';
 import { onExtraLow } from './match.ts';
 import { EARTH, isFeed, partsOf, terminalsFor } from './parts.ts';
 import type { Plan } from './plan.ts';
-import { outcomeText } from './proving.ts';
 import type { CoreStep, LinkStep } from './steps.ts';
 import type { LinkProof, NewCondition, Replacement } from './study.ts';
 
