@@ -58,9 +58,13 @@ function joinRelay({ heat, additions }: Arrangement, nets: Nets): Call {
   return { start: 'live', end: 'relay call' };
 }
 
+/** Whether the pump of a kind of heat source stands outside it, and so is a part of its own. */
+export const needsPump = (kind: string | undefined): boolean =>
+  kind?.startsWith('heat-only') === true;
+
 function joinPump({ heat, pump, gravity, services, shared, time }: Arrangement, nets: Nets): void {
   const output = heat.module.joins['pump live'];
-  const inside = !heat.module.kind?.startsWith('heat-only');
+  const inside = !needsPump(heat.module.kind);
   if (pump && inside) throw new Refusal('no pump output', heat.id);
   if (!pump && !inside) throw new Refusal('no pump', heat.id);
   if (gravity) {

@@ -1,5 +1,6 @@
 /** From parts to a whole system with what must happen in it: the door to this room. */
 export { addressOf, type ReadAddress, readAddress } from './address.ts';
+export { needsPump } from './chains.ts';
 export { compose } from './compose.ts';
 export { type MustBeSeen, mustBeSeen } from './demand.ts';
 export { type Holds, toSet } from './rules.ts';

@@ -1,5 +1,5 @@
 import type { Module } from '../../schemas/index.ts';
-import type { Catalogue, Choice } from '../compose/index.ts';
+import { type Catalogue, type Choice, needsPump } from '../compose/index.ts';
 import { capital } from '../words/index.ts';
 
 /** What was answered so far: question → option. */
@@ -313,7 +313,7 @@ export class Questions {
   }
 
   #pump({ boiler }: Answers): Question[] {
-    if (!boiler?.startsWith('heat-only')) return [];
+    if (!needsPump(boiler)) return [];
     const pumps = this.of('pump');
     const options = pumps.flatMap((pump) => this.#options(pump, pumps.length > 1));
     if (options.length < 2) return [];
@@ -370,8 +370,11 @@ export class Questions {
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
-/** The commonest first. */
-const rankOf = (kind: string | undefined): number => Object.keys(BOILER_CUES).indexOf(kind ?? '');
+/** The commonest first; a kind that is not among them last. */
+function rankOf(kind: string | undefined): number {
+  const rank = Object.keys(BOILER_CUES).indexOf(kind ?? '');
+  return rank === -1 ? Object.keys(BOILER_CUES).length : rank;
+}
 
 /** What each kind of boiler is told by; common practice, no source. */
 const BOILER_CUES: Readonly<Record<string, string>> = {

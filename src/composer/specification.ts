@@ -1,4 +1,4 @@
-import type { Choice, Service, Specification } from '../compose/index.ts';
+import { type Choice, needsPump, type Service, type Specification } from '../compose/index.ts';
 import {
   type Answers,
   DEFAULT,
@@ -36,7 +36,7 @@ export function specificationFor(questions: Questions, answers: Answers): Specif
   const additions = [said('relay'), ...questions.additions().map(({ id }) => said(id))].filter(
     (one) => one !== undefined,
   );
-  const pump = answers.boiler?.startsWith('heat-only')
+  const pump = needsPump(answers.boiler)
     ? (said('pump') ?? questions.of('pump')[0]?.[0])
     : undefined;
   const hasCylinder = answers.cylinder !== undefined && answers.cylinder !== NONE;
