@@ -3,6 +3,7 @@ import type { Catalogue, Composed } from '../compose/index.ts';
 import { type Finding, type NamedStandard, subjectOf, verdictOn } from '../standards/index.ts';
 import { missedModes } from './against-demands.ts';
 import { plainly } from './plain.ts';
+import { GRAVITY } from './standing-words.ts';
 
 /** Why an arrangement is not in order. */
 export interface Unsound {
@@ -11,13 +12,6 @@ export interface Unsound {
   /** What was found, in a sentence without its full stop. */
   readonly found: string;
 }
-
-/** What kills is looked for first. */
-const FIRST = [
-  'no-mains-on-extra-low-voltage',
-  'overflow-stops-the-boiler',
-  'cut-out-shuts-the-valve',
-];
 
 /** A composed arrangement in all its modes. */
 export const simulated = ({ system }: Composed, { devices }: Catalogue): Simulation =>
@@ -34,9 +28,10 @@ export function unsoundness(
 ): Unsound | undefined {
   const simulation = simulated(composed, catalogue);
   const subject = subjectOf(simulation);
-  const rank = ({ id }: NamedStandard) => (FIRST.includes(id) ? FIRST.indexOf(id) : FIRST.length);
   const severe = standards.filter(({ standard }) => standard.severity !== 'advice');
-  for (const { standard } of severe.toSorted((a, b) => rank(a) - rank(b))) {
+  for (const { standard } of severe.toSorted(
+    (a, b) => GRAVITY[a.standard.severity] - GRAVITY[b.standard.severity],
+  )) {
     const verdict = verdictOn(standard, subject, simulation);
     if (verdict.state === 'breached')
       return {

@@ -9,7 +9,8 @@ export interface StandingWords {
   readonly standing: string;
 }
 
-const ORDER = { danger: 0, fault: 1, advice: 2 } as const;
+/** The gravest first: what kills, then what fails, then advice. */
+export const GRAVITY = { danger: 0, fault: 1, advice: 2 } as const;
 const numbers = (n: number) => n.toLocaleString('en-GB');
 
 /**
@@ -23,7 +24,7 @@ export function standingWords(
 ): StandingWords {
   const broken = verdicts
     .filter(({ state, severity }) => state === 'breached' && severity !== 'advice')
-    .toSorted((a, b) => ORDER[a.severity] - ORDER[b.severity]);
+    .toSorted((a, b) => GRAVITY[a.severity] - GRAVITY[b.severity]);
   const holding = verdicts.filter(({ state }) => state === 'holds').length;
   const wrong = [
     ...broken.map(({ title, severity, findings: [first, ...more] }) => {
