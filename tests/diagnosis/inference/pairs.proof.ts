@@ -9,7 +9,16 @@ import {
 import { systemFiles } from '../../support/content.ts';
 import { SEED } from '../../support/property.ts';
 import { type Random, random } from '../../support/random.ts';
-import { allRead, historyOf, job, modelOf, observablePair, onTop, placeOfTruth } from './jobs.ts';
+import {
+  allRead,
+  historyOf,
+  isInHand,
+  job,
+  modelOf,
+  observablePair,
+  onTop,
+  placeOfTruth,
+} from './jobs.ts';
 
 /** Double faults put in, over all systems in turn, those that are always the same and fresh ones. */
 const DRAWS = [
@@ -94,7 +103,8 @@ test(`seed ${SEED}: reported as the proposals ask, two faults are found at once 
     const [a, b] = truth.faults.map(({ id }) => model.singles.find((one) => one.id === id)!);
     const first = [a!, b!].find((one) => onTop(open, one));
     const { hypothesis: found, against } = rank(open).explanations[0]!;
-    expect(against, truth.id).toEqual([]);
+    // What is seen in an open box is mended, whatever the readings before it say besides.
+    if (!isInHand(open, truth)) expect(against, truth.id).toEqual([]);
     if (!first) {
       const [atA, atB] = [repairedAt(a!), repairedAt(b!)];
       expect(
