@@ -1,6 +1,5 @@
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
-import { watchEntries } from './src/cli/watch-entries.ts';
 
 /** Path the site is served under, as in `/reference`; the root when not set. */
 const base = process.env.BASE_PATH ?? '/';
@@ -13,13 +12,14 @@ export default defineConfig({
   base,
   ...(site ? { site } : {}),
   trailingSlash: 'always',
-  build: { format: 'directory', inlineStylesheets: 'never' },
+  // While one page is written, the next is rendered.
+  build: { format: 'directory', inlineStylesheets: 'never', concurrency: 4 },
   // Pages that name what they are made from, see `systemPageKeys`, are kept from build to build.
   experimental: { incrementalBuild: true },
   devToolbar: { enabled: false },
   markdown: { syntaxHighlight: false },
   // Links in prose stay components, which put them under the base path.
-  integrations: [mdx({ optimize: { ignoreElementNames: ['a'] } }), watchEntries],
+  integrations: [mdx({ optimize: { ignoreElementNames: ['a'] } })],
   vite: {
     cacheDir: './.astro/vite',
     // No script or style is small enough to stand inline: pages stay plain and share them.

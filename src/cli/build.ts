@@ -1,32 +1,23 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { mkdir, readFile, rm, writeFile } from 'node:fs/promises';
-import { dirname, join, resolve } from 'node:path';
+import { readFile, rm } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import { build as buildPages } from 'astro';
-import { z } from 'zod';
-import { dataFiles } from '../data/index.ts';
 import { calendarDay } from '../entries/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
 import { folders } from '../folder/index.ts';
-import { jobFiles } from '../job/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
 import type { Manifest } from '../offline/manifest.ts';
-import { headersFile } from '../publish/headers.ts';
-import {
-  formerFiles,
-  hasEarlier,
-  NOTE_FILE,
-  ReleaseNote,
-  releaseNote,
-  takeEarlier,
-} from '../publish/index.ts';
-import { getReference, LOCK_FILE, type Reference } from '../reference/index.ts';
+import { formerFiles, hasEarlier, takeEarlier } from '../publish/index.ts';
+import { getReference, holdReference, LOCK_FILE, type Reference } from '../reference/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
 import { inputsHash, recordBuild, standsAsBuilt } from './kept-site.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
 import { OUT, outputFolder } from './output.ts';
 import { startProgress } from './progress.ts';
+import { siteData } from './site-data.ts';
 import { solveSequences } from './solve.ts';
 import { workOutResults } from './work-out.ts';
 
@@ -83,16 +74,33 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
     return { out, base: basePath(reference.firm?.settings) };
   }
   await rm(record, { force: true });
-  await workOutResults(reference, progress);
   const lockFile = join(firm ?? contentFolder(), LOCK_FILE);
-  await solveSequences(reference, progress, { lockFile, prove });
   const base = basePath(reference.firm?.settings);
-  await progress.stage('Pages', () =>
-    buildPages({ logLevel: 'warn', outDir: out, base, cacheDir: cacheFolder(firm) }),
-  );
+  // Bundling needs no figure, and leaves a processor idle at times: sequences are worked out in
+  // these, and pages, which are made last, wait for them.
+  const bundling = Promise.withResolvers<void>();
+  const workedOut = workOutResults(reference, progress)
+    .then(() => bundling.promise)
+    .then(() => solveSequences(reference, progress, { lockFile, prove }))
+    .then(() => layOutSequences(reference));
+  holdReference(workedOut);
+  const pages = buildPages({
+    logLevel: 'warn',
+    outDir: out,
+    base,
+    cacheDir: cacheFolder(firm),
+    integrations: [
+      { name: 'bundling-begins', hooks: { 'astro:build:setup': () => bundling.resolve() } },
+    ],
+  });
+  const data = workedOut.then(() => siteData(reference, base, KEPT));
+  pages.catch(bundling.reject);
+  for (const begun of [bundling.promise, data]) begun.catch(() => {});
+  await workedOut;
+  const [files] = await progress.stage('Pages', () => Promise.all([data, pages]));
   // The indexer is a program of its own, and works beside the writing of data.
   await progress.stage('Search index and open data', () =>
-    Promise.all([buildSearchIndex(out, reference.entries), writeData(reference, out, base)]),
+    Promise.all([buildSearchIndex(out, reference.entries), writeAll(files, out)]),
   );
   await writeFormer(reference, out, base);
   const saved = await progress.stage('Offline packs', () =>
@@ -102,6 +110,15 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   progress.end();
   tell(reference, saved, asked);
   return { out, base };
+}
+
+/** Lays every sequence out as its page shows it. */
+async function layOutSequences({ systems }: Reference): Promise<void> {
+  for (const system of systems.values())
+    for (const layOut of [() => system.sequences, () => system.sequencesSinceWork]) {
+      layOut();
+      await setImmediate();
+    }
 }
 
 /** Says what was built, in a line. */
@@ -124,41 +141,21 @@ const nameFor = (path: string) => createHash('sha256').update(path).digest('hex'
 const cacheFolder = (firm = '') =>
   `./.astro/kept-${nameFor(JSON.stringify([contentFolder(), firm]))}`;
 
-/** What changed since an earlier build, for readers and for the next build; none without one. */
-function noteFiles(reference: Reference): Map<string, string> {
-  const note = releaseNote(reference);
-  if (!note) return new Map();
-  return new Map([
-    [NOTE_FILE, `${JSON.stringify(note)}\n`],
-    [join(NOTE_FILE, '..', note.$schema), `${JSON.stringify(z.toJSONSchema(ReleaseNote))}\n`],
-  ]);
-}
-
-/** Writes open data, what jobs need, and the headers that a host must send. */
-async function writeData(reference: Reference, out: string, base: string): Promise<void> {
-  await writeAll(new Map([['_headers', headersFile(base)]]), out);
-  await writeAll(dataFiles(reference), join(out, 'data'));
-  await writeAll(noteFiles(reference), join(out, 'data'));
-  for (const system of reference.systems.values())
-    await writeAll(jobFiles(system), join(out, 'job'));
-}
-
 /** Writes what answers at the addresses that entries had under former names. */
 async function writeFormer({ former }: Reference, out: string, base: string): Promise<void> {
   const paths = (await folders.list(out)).map(({ path }) => path);
-  for (const file of formerFiles(paths, former, base.replace(/\/*$/, '/')))
-    await folders.write(
-      join(out, file.path),
-      'page' in file ? file.page : await folders.read(join(out, file.copyOf)),
-    );
+  await Promise.all(
+    formerFiles(paths, former, base.replace(/\/*$/, '/')).map(async (file) =>
+      folders.write(
+        join(out, file.path),
+        'page' in file ? file.page : await folders.read(join(out, file.copyOf)),
+      ),
+    ),
+  );
 }
 
 async function writeAll(files: ReadonlyMap<string, string>, folder: string): Promise<void> {
-  for (const [path, body] of files) {
-    const file = join(folder, path);
-    await mkdir(dirname(file), { recursive: true });
-    await writeFile(file, body);
-  }
+  await Promise.all([...files].map(([path, body]) => folders.write(join(folder, path), body)));
 }
 
 if (import.meta.main)

@@ -3,6 +3,7 @@ import { checkSources } from '../firm/index.ts';
 import { basePath } from './base-path.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
 import { LONG, startProgress } from './progress.ts';
+import { watchEntries } from './watch-entries.ts';
 
 const USAGE = `npm run dev [-- --firm folder]
   serves the pages while entries are written; PORT says where, HOST to whom`;
@@ -16,6 +17,7 @@ await runCommand(async () => {
   const { resolvedUrls } = await progress.stage('Page server', () =>
     dev({
       logLevel: 'warn',
+      integrations: [watchEntries],
       base: basePath(firm?.settings),
       server: { ...(port ? { port: Number(port) } : {}), ...(host ? { host } : {}) },
     }),

@@ -1,6 +1,7 @@
 import { rmSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import { Worker } from 'node:worker_threads';
 import { HISTORIES } from '../diagnosis/index.ts';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
@@ -78,17 +79,19 @@ export async function solveSequences(
     startSearcher = searchThread,
   }: SolveOptions,
 ): Promise<number> {
-  let all: Sequence[] = [];
+  const all: Sequence[] = [];
   let searches = await progress.stage('Sequences', async (step) => {
-    all = [...systems.values()].flatMap(({ id, network, signatures, starts, startsSinceWork }) =>
-      [...starts, ...startsSinceWork].map((start) => ({
-        about: `${id}/${start.id}${start.history === HISTORIES[0] ? '' : `, ${start.history}`}`,
-        start,
-        problem: problemOf(network, signatures, start).problem,
-        budget: solver.budgetFrom(start),
-      })),
-    );
-    const open = all.filter(({ problem, budget }) => !solver.has(problem, budget));
+    const open: Sequence[] = [];
+    for (const { id, network, signatures, starts, startsSinceWork } of systems.values())
+      for (const start of [...starts, ...startsSinceWork]) {
+        const about = `${id}/${start.id}${start.history === HISTORIES[0] ? '' : `, ${start.history}`}`;
+        const { problem } = problemOf(network, signatures, start);
+        const sequence = { about, start, problem, budget: solver.budgetFrom(start) };
+        all.push(sequence);
+        if (!solver.has(problem, sequence.budget)) open.push(sequence);
+        // Pages are bundled meanwhile.
+        await setImmediate();
+      }
     progress.reused('sequences', all.length - open.length, all.length);
     await searchAll(open, solver, startSearcher, step);
     return open.length;

@@ -1,5 +1,9 @@
-import { mkdir, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+/** Files of this machine, and results kept in them from build to build: the door to this room. */
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, sep } from 'node:path';
+
+export { type Kept, keptIn } from './kept.ts';
 
 /** A file and its length in bytes. */
 export interface Sized {
@@ -19,21 +23,21 @@ export interface FolderEffects {
   readonly remove: (folder: string) => Promise<void>;
 }
 
-/** The file system of this machine. */
+/**
+ * The file system of this machine. A site is thousands of small files: they are listed and read at
+ * once, as waiting for each costs more than reading it; written they may be side by side.
+ */
 export const folders: FolderEffects = {
   async list(folder) {
-    const entries = await readdir(folder, { recursive: true, withFileTypes: true });
-    const files = entries
+    const from = join(folder, sep).length;
+    return readdirSync(folder, { recursive: true, withFileTypes: true })
       .filter((entry) => entry.isFile())
-      .map((entry) => join(entry.parentPath, entry.name));
-    return Promise.all(
-      files.map(async (file) => ({
-        path: file.slice(join(folder, sep).length).split(sep).join('/'),
-        bytes: (await stat(file)).size,
-      })),
-    );
+      .map(({ parentPath, name }) => {
+        const file = join(parentPath, name);
+        return { path: file.slice(from).split(sep).join('/'), bytes: statSync(file).size };
+      });
   },
-  read: async (file) => new Uint8Array(await readFile(file)),
+  read: async (file) => readFileSync(file),
   async write(file, body) {
     await mkdir(dirname(file), { recursive: true });
     await writeFile(file, body);

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { buildSync } from 'esbuild';
-import { keptIn } from './kept.ts';
+import { keptIn } from '../folder/index.ts';
 
 /** Where in the packages' folder the hashes are kept. */
 const KEPT = '.cache/proveline/code';

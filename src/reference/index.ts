@@ -16,10 +16,10 @@ import {
   firmFolder,
   located,
 } from '../firm/index.ts';
+import { keptIn } from '../folder/index.ts';
 import type { FormerNames } from '../former/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
-import { keptIn } from './kept.ts';
 import { LOCK_FILE, openLock } from './lock.ts';
 import { systemPageKeys } from './page-key.ts';
 import { keptResults, type Results } from './results/index.ts';
@@ -88,6 +88,14 @@ const shelf: {
 export function getReference(): Promise<Reference> {
   shelf[PLACE] ??= makeReference();
   return shelf[PLACE];
+}
+
+/** Lets whoever asks for the reference from now on wait until what it shows is worked out. */
+export function holdReference(until: Promise<unknown>): void {
+  const reference = getReference();
+  shelf[PLACE] = until.then(() => reference);
+  // Said by whoever asks, if anybody does.
+  shelf[PLACE].catch(() => {});
 }
 
 /** Forgets the reference, so that the next page of a running server sees edited entries. */

@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
 import { type SearchProblem, type SearchResult, solveSequence } from '../diagnosis/search/index.ts';
 import { isComplaint, type Start } from '../diagnosis/sequences/index.ts';
+import { keptIn } from '../folder/index.ts';
 import { codeKey } from './code-key.ts';
-import { keptIn } from './kept.ts';
 import { type Lock, NO_LOCK, problemHash } from './lock.ts';
 
 /**

@@ -4,7 +4,7 @@ import { extname, join } from 'node:path';
 import { type Loader, transform } from 'esbuild';
 import { type Entries, entriesByKind } from '../entries/index.ts';
 import type { FirmFolder } from '../firm/index.ts';
-import type { Kept } from './kept.ts';
+import type { Kept } from '../folder/index.ts';
 
 /** All that a site is made by: pages, engine, published values, what is handed out as it is. */
 const MADE_BY = ['src/**', 'schemas/**/*.ts', 'public/**', 'astro.config.ts'];

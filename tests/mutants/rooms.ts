@@ -10,9 +10,9 @@ export interface Room {
 
 export const ROOMS = {
   'solver-key': {
-    files: ['src/reference/{kept,lock,page-key,solver}.ts'],
+    files: ['src/{folder/kept,reference/lock,reference/page-key,reference/solver}.ts'],
     tests: [
-      'tests/reference/kept.test.ts',
+      'tests/folder/kept.test.ts',
       'tests/reference/lock.test.ts',
       'tests/reference/page-key.test.ts',
       'tests/reference/solver.test.ts',

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { gunzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
+import { versionOf } from '../../src/offline/manifest.ts';
 import { planPacks } from '../../src/offline/build/select.ts';
 import { decodePack } from '../../src/offline/pack.ts';
 import { memorySite } from './memory-site.ts';
@@ -126,7 +127,9 @@ describe('the packs', () => {
     expect(JSON.parse(new TextDecoder().decode(files.get('offline/manifest.json')))).toEqual(
       manifest,
     );
-    expect(new TextDecoder().decode(files.get('sw.js'))).toBe(`// ${manifest.id}`);
+    expect(new TextDecoder().decode(files.get('sw.js'))).toBe(
+      `const SITE_VERSION=${JSON.stringify(versionOf(manifest))};// the worker`,
+    );
   });
 
   test('are the same bytes for the same site, whatever the order of its files', async () => {

@@ -32,7 +32,8 @@ export function memoryEffects(files: Map<string, Uint8Array<ArrayBuffer>>): Effe
       for (const path of files.keys())
         if (path.startsWith(`${inside(folder)}/`)) files.delete(path);
     },
-    bundleWorker: async (version) => `// ${version.id}`,
+    kept: { read: () => undefined, write() {}, prune() {} },
+    bundleWorker: async () => '// the worker',
   };
 }
 

@@ -1,8 +1,5 @@
-import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
 import { gunzipSync, gzipSync } from 'node:zlib';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { readSearchFiles } from '../../src/offline/build/search-files.ts';
 import { CHUNKS, chunksOf, fragmentOf, readMeta, WORDS } from '../../src/offline/search-index.ts';
 import { machine } from '../../src/search/build/effects.ts';
@@ -12,23 +9,14 @@ const SIGNATURE_BYTES = 12;
 
 type Index = ReadonlyMap<string, Uint8Array<ArrayBuffer>>;
 
-let folder: string;
-beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'index-'));
-});
-afterAll(() => rm(folder, { recursive: true }));
-
 /** The index that Pagefind itself makes of some pages, given as the texts of their bodies. */
-async function pagefindOf(name: string, pages: Readonly<Record<string, string>>): Promise<Index> {
-  for (const [path, body] of Object.entries(pages)) {
-    const file = join(folder, name, path, 'index.html');
-    await mkdir(dirname(file), { recursive: true });
-    await writeFile(
-      file,
-      `<!doctype html><html lang="en-GB"><body data-pagefind-body><h1>${path}</h1><p>${body}</p></body></html>`,
-    );
-  }
-  const files = await machine.indexPages(join(folder, name));
+async function pagefindOf(pages: Readonly<Record<string, string>>): Promise<Index> {
+  const files = await machine.indexPages(
+    Object.entries(pages).map(([path, body]) => ({
+      path: `${path}/index.html`,
+      html: `<!doctype html><html lang="en-GB"><body data-pagefind-body><h1>${path}</h1><p>${body}</p></body></html>`,
+    })),
+  );
   return new Map(
     files.map(({ path, content }) => [`pagefind/${path}`, new Uint8Array(content)] as const),
   );
@@ -51,7 +39,7 @@ const pages = (first = '') =>
 
 describe('an index kept by page', () => {
   test('gives back Pagefind’s own chunks, byte for byte', async () => {
-    const index = await pagefindOf('same', pages());
+    const index = await pagefindOf(pages());
     const { files, replaced } = await readFiles(index);
     const meta = files.find(({ path }) => path.endsWith('.pf_meta'))!;
     const words = new Map(
@@ -71,8 +59,8 @@ describe('an index kept by page', () => {
   });
 
   test('changes for the page that was edited alone, where Pagefind changes every chunk', async () => {
-    const one = await pagefindOf('one', pages());
-    const two = await pagefindOf('two', pages('only'));
+    const one = await pagefindOf(pages());
+    const two = await pagefindOf(pages('only'));
     const fresh = [...two.keys()].filter((path) => path.startsWith(CHUNKS) && !one.has(path));
     expect(fresh).toEqual([...two.keys()].filter((path) => path.startsWith(CHUNKS)));
     const wordsOf = async (index: Index) =>
@@ -85,7 +73,7 @@ describe('an index kept by page', () => {
   });
 
   test('stays as it is when it is of another form', async () => {
-    const index = new Map(await pagefindOf('other', { a: 'one', b: 'two' }));
+    const index = new Map(await pagefindOf({ a: 'one', b: 'two' }));
     const chunk = [...index.keys()].find((path) => path.startsWith(CHUNKS))!;
     const plain = gunzipSync(index.get(chunk)!);
     // A head of another kind than any the index has: a map (RFC 8949, section 3.1).

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Entries } from '../../src/entries/index.ts';
 import { loadEntries } from '../../src/entries/index.ts';
-import { keptIn } from '../../src/reference/kept.ts';
+import { keptIn } from '../../src/folder/kept.ts';
 import { siteCode, versionOf } from '../../src/reference/version.ts';
 
 let root: string;

@@ -27,15 +27,58 @@ const LEAST = 0.5;
  */
 export function proofOf(
   network: Network,
-  { tests, sound, faults: all }: Signatures,
+  signatures: Signatures,
   faults: readonly Fault[],
   mode: string,
   made: ReadonlySet<number>,
 ): Proof | null {
-  const ids = new Set(faults.map(({ id }) => id));
+  const telling = tellingOf(signatures, faults);
+  if (telling.some(({ at }) => made.has(at))) return null;
+  const there = telling.filter(({ isThere }) => isThere);
+  const able = there.length > 0 ? there : telling;
+  const most = Math.max(...able.map(({ told }) => told));
+  const [best] = able
+    .filter(({ told }) => told >= NEARLY * most)
+    .map((one) => ({
+      ...one,
+      minutes: minutesFrom(network, { mode, opened: new Set() }, one.test),
+    }))
+    .sort((a, b) => a.minutes - b.minutes || b.told - a.told);
+  return best ? { test: best.test, answer: best.answer } : null;
+}
+
+/** A reading that faults give alike and that most of what looks like them does not. */
+interface Telling extends Proof {
+  /** Place of the test in the list. */
+  readonly at: number;
+  /** Weight of what it rules out. */
+  readonly told: number;
+  /** Whether it is made at the part itself. */
+  readonly isThere: boolean;
+}
+
+const known = new WeakMap<Signatures, Map<string, readonly Telling[]>>();
+
+/** Those of faults of one repair: many sequences of a system end at the same ones. */
+function tellingOf(signatures: Signatures, faults: readonly Fault[]): readonly Telling[] {
+  const ofFaults = known.get(signatures) ?? new Map<string, readonly Telling[]>();
+  known.set(signatures, ofFaults);
+  const ids = faults.map(({ id }) => id);
+  const key = ids.join(' ');
+  const before = ofFaults.get(key);
+  if (before) return before;
+  const found = findTelling(signatures, new Set(ids));
+  ofFaults.set(key, found);
+  return found;
+}
+
+function findTelling(
+  { tests, sound, faults: all }: Signatures,
+  ids: ReadonlySet<string>,
+): Telling[] {
   const own = all.filter(({ fault }) => ids.has(fault.id));
   const [first] = own;
-  if (first?.fault.origin !== 'part') return null;
+  if (first?.fault.origin !== 'part') return [];
   const amiss = tests.flatMap(({ kind }, at) =>
     kind === 'look' && !mayBeOne(first.answers[at]!, sound[at]!) ? at : [],
   );
@@ -45,24 +88,17 @@ export function proofOf(
       amiss.some((at) => answers[at] === first.answers[at]),
   );
   const whole = alike.reduce((sum, { fault }) => sum + fault.weight, 0);
-  const able = tests.flatMap((test, at) => {
+  const [item] = first.fault.id.split(/[:/]/);
+  return tests.flatMap((test, at) => {
     const answer = first.answers[at]!;
     if (!isReading(test) || own.some(({ answers }) => answers[at] !== answer)) return [];
     const told = alike.reduce(
       (sum, { fault, answers }) => sum + (mayBeOne(answers[at]!, answer) ? 0 : fault.weight),
       0,
     );
-    const minutes = minutesFrom(network, { mode, opened: new Set() }, test);
-    return told > LEAST * whole ? [{ at, test, answer, told, minutes }] : [];
+    const isThere = test.place?.startsWith(`${item}/`) ?? false;
+    return told > LEAST * whole ? [{ at, test, answer, told, isThere }] : [];
   });
-  if (able.some(({ at }) => made.has(at))) return null;
-  const [item] = first.fault.id.split(/[:/]/);
-  const there = able.filter(({ test }) => test.place?.startsWith(`${item}/`));
-  const most = Math.max(...(there.length > 0 ? there : able).map(({ told }) => told));
-  const [best] = (there.length > 0 ? there : able)
-    .filter(({ told }) => told >= NEARLY * most)
-    .sort((a, b) => a.minutes - b.minutes || b.told - a.told);
-  return best ? { test: best.test, answer: best.answer } : null;
 }
 
 /** Whether an instrument tells it, or a hand at the part. */

@@ -157,12 +157,16 @@ export function testSequence(
 
 /** Groups among some of what is open: by repair, or by what no test tells apart. */
 function groupsIn({ problem }: SequenceProblem<Open>, members: readonly number[]): number {
-  const alike = Map.groupBy(members, (i) => alikeIn(problem)[i]);
-  const names = [...alike].map(([like, group]) => {
-    const repairs = new Set(group.map((i) => problem.faults[i]!.repair));
-    return repairs.size === 1 ? `repair ${[...repairs][0]}` : `like ${like}`;
-  });
-  return new Set(names).size;
+  const alike = alikeIn(problem);
+  /** By what answers alike: its one repair, or null where it has several. */
+  const repairs = new Map<number, number | null>();
+  for (const i of members) {
+    const { repair } = problem.faults[i]!;
+    const before = repairs.get(alike[i]!);
+    repairs.set(alike[i]!, before === undefined || before === repair ? repair : null);
+  }
+  const own = [...repairs.values()];
+  return new Set(own.filter((one) => one !== null)).size + own.filter((one) => one === null).length;
 }
 
 const kept = new WeakMap<SearchProblem, readonly number[]>();

@@ -52,10 +52,18 @@ export function baseMinutes(network: Network, test: Test): Minutes {
 export const comparingMinutes = (network: Network, place: string): Minutes =>
   minutes(coresAt(network, place) * ACT_MINUTES.compare);
 
-/** Core ends that come in at a place. */
+const counted = new WeakMap<Network, Map<string, number>>();
+
+/** Core ends that come in at a place: asked for each test again and again, counted once. */
 function coresAt(network: Network, place: string): number {
+  const counts = counted.get(network) ?? new Map<string, number>();
+  counted.set(network, counts);
+  const known = counts.get(place);
+  if (known !== undefined) return known;
   const terminals = new Set(placeNamed(network, place).terminals);
-  return coreEnds(network.system).filter(({ point }) => terminals.has(point)).length;
+  const count = coreEnds(network.system).filter(({ point }) => terminals.has(point)).length;
+  counts.set(place, count);
+  return count;
 }
 
 /** Time to bring a mode about from another, minutes. */

@@ -1,18 +1,21 @@
+import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
-import { type FolderEffects, folders } from '../../folder/index.ts';
-import type { Version } from '../manifest.ts';
+import { type FolderEffects, folders, type Kept, keptIn } from '../../folder/index.ts';
 
 /** What writing packs needs of the machine; tests give their own. */
 export interface Effects extends FolderEffects {
-  /** The worker as one script that carries the version. */
-  readonly bundleWorker: (version: Version) => Promise<string>;
+  /** Compressed packs of earlier builds, by the hash of what they hold. */
+  readonly kept: Kept;
+  /** The worker as one script, which finds the version in `SITE_VERSION`. */
+  readonly bundleWorker: () => Promise<string>;
 }
 
 /** This machine's file system, and the worker of this room. */
 export const machine: Effects = {
   ...folders,
-  async bundleWorker(version) {
+  kept: keptIn(resolve('node_modules/.cache/proveline/packs')),
+  async bundleWorker() {
     const { outputFiles } = await build({
       entryPoints: [fileURLToPath(new URL('../worker.ts', import.meta.url))],
       bundle: true,
@@ -21,7 +24,6 @@ export const machine: Effects = {
       target: 'es2022',
       legalComments: 'none',
       write: false,
-      define: { SITE_VERSION: JSON.stringify(version) },
     });
     return outputFiles[0]!.text;
   },

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { gzip } from 'node:zlib';
+import type { Kept } from '../../folder/index.ts';
 import { currentPath, type FormerNames } from '../../former/index.ts';
 import { contentType } from '../content-types.ts';
 import { isPage, type Manifest, versionOf } from '../manifest.ts';
@@ -42,6 +43,8 @@ export async function writeOfflinePacks(
   { former = {}, choiceFrom = CHOICE_FROM }: PackOptions = {},
   effects: Effects = machine,
 ): Promise<Manifest> {
+  // A program of its own, which works beside what follows.
+  const worker = effects.bundleWorker();
   await effects.remove(join(dist, 'offline'));
   // At former addresses the worker itself leads on.
   const listed = (await effects.list(dist)).filter(
@@ -70,7 +73,9 @@ export async function writeOfflinePacks(
     join(dist, 'offline/manifest.json'),
     `${JSON.stringify(manifest, null, 1)}\n`,
   );
-  await effects.write(join(dist, 'sw.js'), await effects.bundleWorker(versionOf(manifest)));
+  effects.kept.prune();
+  const version = JSON.stringify(versionOf(manifest));
+  await effects.write(join(dist, 'sw.js'), `const SITE_VERSION=${version};${await worker}`);
   return manifest;
 }
 
@@ -80,7 +85,7 @@ async function writePack(
   read: (path: string) => Promise<PackedFile>,
   effects: Effects,
 ): Promise<Pack> {
-  const download = await compress(await Promise.all(paths.map(read)));
+  const download = await compress(await Promise.all(paths.map(read)), effects.kept);
   const sha256 = hash(download).slice(0, 32);
   const url = `offline/packs/${kind}-${sha256.slice(0, 16)}.pack`;
   await effects.write(join(dist, url), download);
@@ -106,10 +111,15 @@ function describe({ version, date }: Built, packs: readonly Pack[], choiceFrom: 
 
 const zip = promisify(gzip);
 
-async function compress(files: readonly PackedFile[]): Promise<Uint8Array> {
-  const bytes = await zip(encodePack(files), { level: 9 });
+async function compress(files: readonly PackedFile[], kept: Kept): Promise<Uint8Array> {
+  const pack = encodePack(files);
+  const name = hash(pack);
+  const before = kept.read(name);
+  if (before) return before;
+  const bytes = await zip(pack, { level: 9 });
   // Byte 9 of a gzip header names the machine that made it (RFC 1952); 255 is "unknown".
   bytes[9] = 255;
+  kept.write(name, bytes);
   return bytes;
 }
 

@@ -7,22 +7,31 @@ export interface IndexFile {
   readonly content: Uint8Array;
 }
 
+/** A page of the built site. */
+export interface BuiltPage {
+  /** Path of its file from the site's folder. */
+  readonly path: string;
+  readonly html: string;
+}
+
 /** What building the search index needs of the machine; tests give their own. */
 export interface Effects extends FolderEffects {
-  /** Full-text index of the pages in a folder. @throws Error with the indexer's own words. */
-  readonly indexPages: (folder: string) => Promise<readonly IndexFile[]>;
+  /** Full-text index of pages. @throws Error with the indexer's own words. */
+  readonly indexPages: (pages: readonly BuiltPage[]) => Promise<readonly IndexFile[]>;
 }
 
 /** This machine's file system and the Pagefind indexer. */
 export const machine: Effects = {
   ...folders,
-  async indexPages(folder) {
+  async indexPages(pages) {
     try {
       const { index, errors } = await createIndex();
       if (!index) throw new Error(errors.join('\n'));
-      const added = await index.addDirectory({ path: folder });
+      const failed: string[] = [];
+      for (const { path, html } of pages)
+        failed.push(...(await index.addHTMLFile({ sourcePath: path, content: html })).errors);
       const made = await index.getFiles();
-      const failed = [...added.errors, ...made.errors];
+      failed.push(...made.errors);
       if (failed.length > 0) throw new Error(failed.join('\n'));
       return made.files;
     } finally {

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import type { Entries } from '../../entries/types.ts';
 import type { Named } from '../names.ts';
-import { type Effects, machine } from './effects.ts';
+import { type BuiltPage, type Effects, machine } from './effects.ts';
 import { namesOf, placedIn } from './names.ts';
 import { wordsKnownIn } from './words.ts';
 
@@ -18,16 +18,31 @@ export async function buildSearchIndex(
   effects: Effects = machine,
 ): Promise<void> {
   await effects.remove(join(dist, 'pagefind'));
-  for (const { path, content } of await effects.indexPages(dist))
-    if (!isUnused(path)) await effects.write(join(dist, 'pagefind', path), content);
+  const pages = await indexedPages(dist, effects);
+  const files = (await effects.indexPages(pages)).filter(({ path }) => !isUnused(path));
+  await Promise.all(
+    files.map(({ path, content }) => effects.write(join(dist, 'pagefind', path), content)),
+  );
 
-  const pages: string[] = [];
-  for (const { path } of await effects.list(dist))
-    if (path.endsWith('.html'))
-      pages.push(new TextDecoder().decode(await effects.read(join(dist, path))));
   const names: Named = { names: namesOf(entries), systems: placedIn(entries) };
   await effects.write(join(dist, 'search/names.json'), JSON.stringify(names));
-  await effects.write(join(dist, 'search/words.json'), JSON.stringify(wordsKnownIn(pages)));
+  await effects.write(
+    join(dist, 'search/words.json'),
+    JSON.stringify(wordsKnownIn(pages.map(({ html }) => html))),
+  );
+}
+
+/** Mark of a page that is indexed: most of a site are not, and those are large. */
+const INDEXED = 'data-pagefind-body';
+
+async function indexedPages(dist: string, { list, read }: Effects): Promise<BuiltPage[]> {
+  const paths = (await list(dist)).map(({ path }) => path).filter((path) => path.endsWith('.html'));
+  const pages: BuiltPage[] = [];
+  for (const path of paths.sort()) {
+    const bytes = Buffer.from(await read(join(dist, path)));
+    if (bytes.includes(INDEXED)) pages.push({ path, html: bytes.toString() });
+  }
+  return pages;
 }
 
 /** Ready-made search boxes, and the stemmer for pages of unknown language: not used here. */

@@ -11,7 +11,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { keptIn } from '../../src/reference/kept.ts';
+import { keptIn } from '../../src/folder/kept.ts';
 
 const BYTES = Buffer.from('what was worked out');
 let folder: string;
