@@ -88,16 +88,11 @@ export function sequenceProblem<S extends Suspect>(
     throw new RangeError(`${network.id} has no mode ${mode}; it has ${modes.join(', ')}`);
   }
   const all = open.flatMap(seenOrNot);
-  const told = tests.map((_, at) => (allows(at) ? answersTo(all, at) : []));
-  const telling = [...tests.keys()].filter((at) => {
-    const own = told[at]!;
-    return !own.includes('unsettled') && own.some((answer) => answer !== own[0]);
-  });
+  const told = tests.map((_, at) => (allows(at) ? toldBy(all, at) : null));
+  const telling = [...tests.keys()].filter((at) => told[at] != null);
   const links = [...new Set(telling.flatMap((at) => linkOf(tests[at]!) ?? []))];
   const ways = telling.flatMap((at) => waysTo(network, tests[at]!, at));
   const places = [...new Set(ways.flatMap(({ place }) => place ?? []))];
-  const coded = ways.map(({ at }) => all.map((one, i) => codeOf(one, told[at]![i]!)));
-  const codes = coded.map((own) => [...new Set(own)]);
   const repairs = [...new Set(all.map(repairOf))];
   const compares = history === 'since work';
   const modeOf = ({ at, front }: Way): number => {
@@ -113,22 +108,21 @@ export function sequenceProblem<S extends Suspect>(
     listed: ways.map(({ at }) => at),
     front: ways.map(({ front }) => front),
     sound: ways.map(({ at }) =>
-      told[at]!.includes('no short') ? noShort(sound[at]!) : sound[at]!,
+      told[at]!.answers.includes('no short') ? noShort(sound[at]!) : sound[at]!,
     ),
-    answers: codes.map((own) => own.map(({ answer }) => answer)),
+    answers: ways.map(({ at }) => told[at]!.answers),
     problem: {
       faults: all.map((one) => ({ weight: one.weight, repair: repairs.indexOf(repairOf(one)) })),
-      tests: ways.map((way, i): SearchTest => {
-        const own = codes[i]!;
-        return {
+      tests: ways.map(
+        (way): SearchTest => ({
           id: tests[way.at]!.id,
           minutes:
             compares && isComparing(tests[way.at]!) ? 0 : baseMinutes(network, tests[way.at]!),
           mode: modeOf(way),
           place: way.place === null ? -1 : places.indexOf(way.place),
-          answers: coded[i]!.map((code) => own.indexOf(code)),
-        };
-      }),
+          answers: told[way.at]!.codes,
+        }),
+      ),
       modeMinutes: changesOf(network, modes, links),
       placeMinutes: places.map(
         (place) =>
@@ -173,26 +167,45 @@ function seenOrNot<S extends Suspect>(one: S): S[] {
   ];
 }
 
-/** What each suspect answers to a test, as far as anybody can tell the answers apart. */
-function answersTo(all: readonly Suspect[], at: number): TestAnswer[] {
-  const own = all.map(({ answers }) => answers[at]!);
-  return own.includes('no short') ? own.map(noShort) : own;
+/** What suspects answer to one test. */
+interface Told {
+  /** By code: what it stands for. */
+  readonly answers: readonly TestAnswer[];
+  /** By suspect: the code of its answer. */
+  readonly codes: readonly number[];
+}
+
+/**
+ * What each suspect answers to a test, as far as anybody can tell the answers apart; null where
+ * all answer alike, or one settles to nothing. Whoever finds something sees what it is, and so
+ * which repair: those are answers of their own.
+ */
+function toldBy(all: readonly Suspect[], at: number): Told | null {
+  const first = all[0]!.answers[at]!;
+  let [differs, hasBoard] = [false, false];
+  for (const { answers } of all) {
+    const answer = answers[at]!;
+    if (answer === 'unsettled') return null;
+    if (answer !== first) differs = true;
+    if (answer === 'no short') hasBoard = true;
+  }
+  if (!differs) return null;
+  const answers: TestAnswer[] = [];
+  const keys: string[] = [];
+  const codes = all.map((one) => {
+    const own = one.answers[at]!;
+    const answer = hasBoard ? noShort(own) : own;
+    const key = answer === 'found' ? `found ${repairOf(one)}` : answer;
+    const known = keys.indexOf(key);
+    if (known >= 0) return known;
+    answers.push(answer);
+    return keys.push(key) - 1;
+  });
+  return answers.every((answer) => answer === answers[0]) ? null : { answers, codes };
 }
 
 /** An answer where a board decides between ohms and open for another. */
 const noShort = (answer: TestAnswer): TestAnswer => (answer === 'joined' ? answer : 'no short');
-
-const codesOf = new Map<string, { readonly key: string; readonly answer: TestAnswer }>();
-
-/** An answer with its code: who finds something sees what it is, and so which repair. */
-function codeOf(one: Suspect, answer: TestAnswer) {
-  const key = answer === 'found' ? `found ${repairOf(one)}` : answer;
-  const known = codesOf.get(key);
-  if (known) return known;
-  const made = { key, answer };
-  codesOf.set(key, made);
-  return made;
-}
 
 /** The mode that a link laid across a control makes, by name; undefined for any other test. */
 const linkOf = (test: Test): string | undefined =>
