@@ -37,9 +37,9 @@ export function unmodelledLog(model: Model, observations: readonly Observation[]
   );
   const priors = priorLogs(model);
   const logs = new Float64Array(STRAYS.length * priors.length);
-  let next = 0;
-  for (const share of STRAYS)
-    for (let i = 0; i < priors.length; i++) logs[next++] = priors[i]! + strayedLog(asked, share, i);
+  for (const [at, share] of STRAYS.entries())
+    addStrayed(logs.subarray(at * priors.length, (at + 1) * priors.length), asked, share);
+  for (let i = 0; i < logs.length; i++) logs[i]! += priors[i % priors.length]!;
   const most = logs.reduce((a, b) => Math.max(a, b));
   let sum = 0;
   for (let i = 0; i < logs.length; i++) sum += Math.exp(logs[i]! - most);
@@ -59,19 +59,25 @@ function priorLogs(model: Model): Float64Array {
   return made;
 }
 
-/** Logarithm of the likelihood of every report where so large a share strays from a single. */
-function strayedLog(asked: readonly Asked[], share: number, single: number): number {
+/**
+ * Adds the logarithm of the likelihood of every report where so large a share strays from a
+ * single: question by question over all singles, as each question's lie side by side.
+ * @param logs by single
+ */
+function addStrayed(logs: Float64Array, asked: readonly Asked[], share: number): void {
   const stays = 1 - share;
-  let log = 0;
-  let product = 1;
+  const products = new Float64Array(logs.length).fill(1);
+  const take = () => {
+    for (let i = 0; i < logs.length; i++) logs[i]! += Math.log(products[i]!);
+    products.fill(1);
+  };
   for (let at = 0; at < asked.length; at++) {
     const { alike, stray } = asked[at]!;
-    product *= stays * alike[single]! + share * stray;
-    if (at % AT_ONCE < AT_ONCE - 1) continue;
-    log += Math.log(product);
-    product = 1;
+    const strayed = share * stray;
+    for (let i = 0; i < products.length; i++) products[i]! *= stays * alike[i]! + strayed;
+    if (at % AT_ONCE === AT_ONCE - 1) take();
   }
-  return log + Math.log(product);
+  take();
 }
 
 function askedOf(model: Model, reports: readonly Observation[]): Asked {
