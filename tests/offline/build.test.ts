@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { gunzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
-import { versionOf } from '../../src/offline/manifest.ts';
 import { planPacks } from '../../src/offline/build/select.ts';
+import { versionOf } from '../../src/offline/manifest.ts';
 import { decodePack } from '../../src/offline/pack.ts';
 import { memorySite } from './memory-site.ts';
 
