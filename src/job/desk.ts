@@ -254,24 +254,31 @@ export class Desk {
   /** Starts the engine of the open job's system, once that is known. */
   #start(system: string | null): void {
     if (system === null) return;
-    this.#engine = this.#effects.startEngine(system, {
-      opened: (sheet) => {
-        this.#set({ sheet });
-        this.ask();
-        this.#askDues();
-      },
-      failed: (broken) => this.#set({ broken }),
-      found: (findings) => this.#set({ findings, path: null }),
-      shown: (said, modes) => this.#set({ shown: { said, modes } }),
-      path: (key, path) => this.#set({ path: { key, path } }),
-      next: (next) => this.#set({ next, choosing: false }),
-      due: (asked, due) => {
-        const dues = new Map(this.#state.dues);
-        for (const [i, one] of asked.entries()) dues.set(dueKey(one), due[i]!);
-        this.#set({ dues });
-      },
-    });
+    try {
+      this.#engine = this.#effects.startEngine(system, this.#heard);
+    } catch (failure) {
+      this.#set({ broken: failure instanceof Error ? failure.message : String(failure) });
+    }
   }
+
+  /** What the engine is heard to say. */
+  readonly #heard: Heard = {
+    opened: (sheet) => {
+      this.#set({ sheet });
+      this.ask();
+      this.#askDues();
+    },
+    failed: (broken) => this.#set({ broken }),
+    found: (findings) => this.#set({ findings, path: null }),
+    shown: (said, modes) => this.#set({ shown: { said, modes } }),
+    path: (key, path) => this.#set({ path: { key, path } }),
+    next: (next) => this.#set({ next, choosing: false }),
+    due: (asked, due) => {
+      const dues = new Map(this.#state.dues);
+      for (const [i, one] of asked.entries()) dues.set(dueKey(one), due[i]!);
+      this.#set({ dues });
+    },
+  };
 
   /** Asks what a sound system shows wherever the page wants to say it and does not know yet. */
   #askDues(): void {

@@ -128,6 +128,25 @@ describe('the desk', () => {
     expect((await keptIn(store, job.id)).job).toMatchObject({ system: SYSTEM.id, id: job.id });
   });
 
+  test('opens a job whose engine does not even start, and says why nothing is ranked', async () => {
+    const store = memoryStore();
+    const { desk: earlier, job } = await begun(store);
+    await earlier.close();
+    const broken = {
+      ...effectsOf(store, atOnce),
+      startEngine: () => {
+        throw new Error('no thread is left');
+      },
+    };
+    const desk = new Desk(broken, () => undefined);
+    await desk.start();
+    expect(await desk.open(job.id)).toBe(true);
+    expect(desk.state).toMatchObject({ job: { id: job.id }, broken: 'no thread is left' });
+    desk.act((now) => addEntry(now, look('seen')));
+    await desk.settled();
+    expect((await keptIn(store, job.id)).job.entries).toHaveLength(1);
+  });
+
   test('saves after the paint, several acts as one, and at once when the page goes', async () => {
     const store = memoryStore();
     const { desk, job } = await begun(store);

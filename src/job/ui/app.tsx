@@ -72,15 +72,20 @@ export function App({ choices }: Props) {
       if (desk.state.job) void desk.close();
       return;
     }
-    void desk.open(route.job).then(async (there) => {
-      if (there) return;
+    const open = async (id: string) => {
+      if (await desk.open(id)) return;
       // Closing a job takes away what was said in it, so this is said after.
       await desk.close();
       desk.say(
-        desk.state.unread.some(({ id }) => id === route.job)
+        desk.state.unread.some((one) => one.id === id)
           ? 'That job cannot be read by these pages: it stands in the list, with its file.'
           : 'That job is not kept in this browser.',
       );
+      goTo('#all');
+    };
+    open(route.job).catch((failure: unknown) => {
+      const why = failure instanceof Error ? failure.message : String(failure);
+      desk.say(`That job could not be opened: ${why}. It is kept as it is.`);
       goTo('#all');
     });
   }, [desk, ready, route]);
@@ -246,7 +251,7 @@ function Guarded({ desk, job, children }: GuardedProps) {
           Export
         </button>
       </div>
-      <p>
+      <p class="ways">
         <a href="#all">All jobs</a>
       </p>
     </>
