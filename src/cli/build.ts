@@ -57,7 +57,7 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   const plain = !hasEarlier() && !prove;
   const progress = startProgress({
     stages: plain || prove ? 7 : 6,
-    headline: `Building ${asked ?? OUT}/${existsSync(KEPT) ? '' : FIRST}`,
+    headline: `Building ${asked ?? OUT}/${existsSync(join(KEPT, 'results')) ? '' : FIRST}`,
   });
   const record = join(`${cacheFolder(firm)}-built`, `${nameFor(out)}.json`);
   const inputs = await inputsHash({
