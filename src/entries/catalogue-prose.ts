@@ -25,6 +25,41 @@ export const PROSE_CODES = {
     why: 'Whoever reads it on a call-out should meet the words heard on calls. The list is `src/words/terms.ts`: what is said, and what is not.',
     mend: 'Say it as the message proposes. Search still finds the other word: put it among the aliases.',
   },
+  'text-colour': {
+    title: 'Colour that no core has',
+    why: 'Whoever recognises an arrangement by its colours would look for a core that is not there. The cables of the entry are what the page is worked out from.',
+    mend: 'Name the colours that the cables have, or put the cables right.',
+  },
+  'text-item': {
+    title: 'Item or cable that is not there',
+    why: 'The sentence names one that this system does not have, as one copied from another system does.',
+    mend: 'Name an item or cable of this system.',
+  },
+  'text-cores': {
+    title: 'Count of cores that no cable has',
+    why: 'Cores are counted in the hand. With the earth or without it, no cable of this system has so many.',
+    mend: 'Say how many cores the cable has, or give the cable its cores: a spare one is a core too.',
+  },
+  'text-fuse': {
+    title: 'Rating that no fuse has',
+    why: 'A fuse is replaced by the rating that the page names. No fuse and no MCB of this system has this one.',
+    mend: 'Name the rating of the entry, or rate the item otherwise under ratings.',
+  },
+  'text-figure': {
+    title: 'Figure typed where it is computed',
+    why: 'A volt or an ohm in the body of a system is worked out from its wiring, and changes with it. One that is typed stays as it is.',
+    mend: 'Show it by <Reading at="…" mode="…" />, or say it without the figure.',
+  },
+  'text-limit': {
+    title: 'Limit that the rule does not have',
+    why: 'People read the title; systems are judged by the rule. After a change of the rule the two differ.',
+    mend: 'Say the limit of the rule.',
+  },
+  'text-copied': {
+    title: 'Text of another entry',
+    why: 'Two entries of a kind with one summary cannot be told apart in a list or a search; mostly one was copied and not written anew.',
+    mend: 'Say what is true of this one.',
+  },
   'component-unknown': {
     title: 'Unknown component in a body',
     why: 'The body of a system may hold <Reading> and <Term>; no other body holds any. The page could not be built.',

@@ -13,6 +13,7 @@ import type { Draft } from './seal.ts';
 import { asWarning, standardsProof } from './standards-proof.ts';
 import { symptomSoundProblems } from './symptom-proof.ts';
 import { termProblems } from './terms.ts';
+import { textProblems } from './text-held.ts';
 import type { Entries, Problem } from './types.ts';
 
 /** What a check may be told; the defaults are what the commands use. */
@@ -107,7 +108,7 @@ function proveEntries(
     ...told,
     ...late.filter((problem) => !failing.includes(problem)).map(asWarning),
     ...unreviewed(entries, drafts).filter(isOwn).map(asWarning),
-    ...termProblems(entries).filter(isOwn).map(asWarning),
+    ...[...termProblems(entries), ...textProblems(entries)].filter(isOwn).map(asWarning),
   ];
   return {
     problems,

@@ -44,6 +44,13 @@ const ELSEWHERE = [
   'review-own',
   'review-overdue',
   'word-not-used',
+  'text-colour',
+  'text-item',
+  'text-cores',
+  'text-fuse',
+  'text-figure',
+  'text-limit',
+  'text-copied',
   'file-link',
   ...Object.keys(FIRM_CODES),
 ];
