@@ -13,7 +13,7 @@ import {
 import { MOST_ENTRIES, MOST_REPAIRS } from './job-schema.ts';
 import { readJob } from './ladder.ts';
 import { AT_START, type Place } from './place.ts';
-import { provingReadings } from './proving.ts';
+import { provingReadings, supplyReadings } from './proving.ts';
 import type { JobStore, KeptJob, StoreHeard } from './store.ts';
 
 /** What the desk needs of its surroundings. */
@@ -287,7 +287,9 @@ export class Desk {
     const drafted = place.draft ? askedIn(place.draft) : null;
     const wanted = [
       ...(drafted ? [drafted] : []),
-      ...(place.view === 'record' ? provingReadings(job).map(({ asked }) => asked) : []),
+      ...(place.view === 'record'
+        ? [...provingReadings(job), ...supplyReadings(sheet, job)].map(({ asked }) => asked)
+        : []),
     ].filter((asked) => !dues.has(dueKey(asked)));
     if (place.view === 'record') this.#askShown(job);
     if (wanted.length > 0) this.#engine?.due(wanted, drafted !== null && wanted[0] === drafted);

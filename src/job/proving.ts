@@ -185,6 +185,28 @@ export function provingReadings(job: Job): ProvingReading[] {
   }));
 }
 
+/** A reading of the boiler's supply, and what was read since the repair. */
+export interface SupplyReading {
+  readonly asked: Extract<Asked, { kind: 'live' }>;
+  readonly after: Entry | undefined;
+}
+
+/**
+ * The boiler's supply, read last with the boiler firing: polarity right, and next to nothing
+ * between neutral and earth.
+ */
+export const supplyReadings = ({ supply, instruments }: Sheet, job: Job): SupplyReading[] =>
+  (supply?.pairs ?? []).map(([from, to]) => {
+    const { mode } = supply!;
+    const instrument = instruments[0]!.id;
+    const asked = { kind: 'live', mode, from, to, instrument, current: 'ac' } as const;
+    const key = JSON.stringify(asked);
+    return {
+      asked,
+      after: openEntries(job).findLast(({ observation }) => askedKey(observation) === key),
+    };
+  });
+
 /** What remains to be looked at, and what was not as it must be. */
 export function provingCount(modes: readonly ProvingMode[]): {
   readonly all: number;

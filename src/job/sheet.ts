@@ -138,6 +138,14 @@ export interface SheetMode {
   readonly safety: readonly string[];
 }
 
+/** The supply of a boiler at its terminals, or where the same conductors are read instead. */
+export interface SheetSupply {
+  /** Mode in which the boiler fires: loaded, as it will be left. */
+  readonly mode: string;
+  /** Line to neutral, line to earth, neutral to earth. */
+  readonly pairs: readonly (readonly [from: string, to: string])[];
+}
+
 /** A system as a job’s pages need it: words and places, no circuit. */
 export interface Sheet {
   readonly id: string;
@@ -148,6 +156,8 @@ export interface Sheet {
   readonly outcomes: readonly SheetOutcome[];
   readonly acts: readonly SheetAct[];
   readonly instruments: readonly Pick<Instrument, 'id' | 'title' | 'note'>[];
+  /** Where the boiler's supply is read last; null where a controls engineer reads none. */
+  readonly supply: SheetSupply | null;
   /** Up to how many ohms the live of a motor and a neutral count as joined; see `shortOhms`. */
   readonly short: Ohms;
 }
@@ -189,8 +199,30 @@ export function sheetOf(simulation: Simulation): Sheet {
     outcomes: outcomesOf(simulation),
     acts: actsOf(network).map((test) => actOf(network, test)),
     instruments: INSTRUMENTS.map(({ id, title, note }) => ({ id, title, note })),
+    supply: supplyOf(simulation),
     short: shortOhms(network),
   };
+}
+
+function supplyOf(simulation: Simulation): SheetSupply | null {
+  const { network } = simulation;
+  const mode = workingMode(simulation);
+  const boiler = [...network.items].find(([, { device }]) => device.family === 'boiler')?.[0];
+  if (mode === undefined || boiler === undefined) return null;
+  const readAt = (carries: string): string | null => {
+    const node = network.nodes.find(
+      ({ item, terminal }) => item === boiler && terminal?.carries === carries,
+    );
+    return node ? readInstead(network, node.id) : null;
+  };
+  const [line, neutral, earth] = ['line', 'neutral', 'earth'].map(readAt);
+  if (!line || !neutral || !earth) return null;
+  const pairs = [
+    [line, neutral],
+    [line, earth],
+    [neutral, earth],
+  ] as const;
+  return { mode, pairs };
 }
 
 function actOf(network: Network, test: ActTest): SheetAct {

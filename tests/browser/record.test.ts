@@ -5,7 +5,7 @@ import { addEntry, addRemark, addRepair, changeJob, newJob, setLook } from '../.
 import { jobFileText } from '../../src/job/job-file.ts';
 import { JOB_VERSION } from '../../src/job/job-schema.ts';
 import { launch, serveFolder, type TestBrowser } from './harness.ts';
-import { beginJob, see, turnTo } from './job-steps.ts';
+import { beginJob, giveAnswer, see, turnTo } from './job-steps.ts';
 import { textOfPages } from './pdf-text.ts';
 import { isSound, offlinePhone, phone } from './phone.ts';
 
@@ -80,6 +80,27 @@ describe('a record, offline, one hand', () => {
     expect(await page.locator('.job-sheet').textContent()).toContain(
       'Heating only: all as it should be',
     );
+  });
+
+  test('reads the boiler’s supply last, its live test ticked first, and counts it', async () => {
+    const supply = modeBlock(page, 'Supply and polarity, read last');
+    await supply.locator('summary').tap();
+    expect(await supply.locator('summary').textContent()).toContain('0 of 3');
+    const neutral = supply.locator('li').nth(2);
+    await neutral.locator('.v').waitFor();
+    expect(await supply.locator('.v').allTextContents()).toEqual([
+      expect.stringContaining('230'),
+      expect.stringContaining('230'),
+      'no volts',
+    ]);
+    await isSound(page);
+    expect(await lowKeys(page)).toEqual([]);
+    await neutral.locator('text=Read it').tap();
+    await page.waitForSelector('.safety .caution');
+    expect(await page.locator('.answer-key').first().isDisabled()).toBe(true);
+    await giveAnswer(page, 'no volts');
+    await supply.locator('summary', { hasText: '1 of 3' }).waitFor();
+    expect(await neutral.textContent()).toMatch(/now no volts/);
   });
 
   test('enters something noticed, with its code in words and a photo', async () => {

@@ -7,8 +7,11 @@ import {
   modesOfRepair,
   provingModes,
   setAsDue,
+  supplyReadings,
   turnAstray,
 } from '../../src/job/proving.ts';
+import { pointIn } from '../../src/job/sheet.ts';
+import { systemFiles } from '../support/content.ts';
 import { systemForJob } from './systems.ts';
 
 const { sheet } = systemForJob('heat-only-condensate-pump').engine;
@@ -138,4 +141,29 @@ describe('one tap for a mode', () => {
     const back = turnAstray(astray, modeOf(astray, 'heating'), 'E1.burner');
     expect(lookAt(back, 'heating', 'E1.burner')).toBeUndefined();
   });
+});
+
+/**
+ * Line to neutral, line to earth and neutral to earth are what a registered engineer reads before
+ * a boiler is blamed; 15 V between neutral and earth at most is what boiler manuals ask for.
+ */
+test.each(systemFiles())('%s: the boiler’s supply is read last, where a probe can go', (id) => {
+  const { engine } = systemForJob(id);
+  const own = newJob({ id, title: id, wiring: 1, mode: 'standby' }, { name: '', place: '' });
+  const readings = supplyReadings(engine.sheet, own);
+  expect(readings.map(({ asked }) => engine.due(asked)?.answer)).toEqual(['live', 'live', 'dead']);
+  for (const { asked } of readings)
+    for (const point of [asked.from, asked.to])
+      expect([point, pointIn(engine.sheet, point)?.reads]).toEqual([point, 'live and dead']);
+  const { asked } = readings[2]!;
+  const { current, ...read } = asked;
+  const after = addEntry(addRepair(own, 'x'), { ...read, answer: 'dead' });
+  expect(supplyReadings(engine.sheet, after).map((one) => one.after !== undefined)).toEqual([
+    false,
+    false,
+    true,
+  ]);
+  // What was read before the repair proves nothing of it.
+  const before = addRepair(addEntry(own, { ...read, answer: 'dead' }), 'x');
+  expect(supplyReadings(engine.sheet, before).some((one) => one.after)).toBe(false);
 });

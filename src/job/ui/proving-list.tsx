@@ -13,10 +13,11 @@ import {
   provingModes,
   provingReadings,
   setAsDue,
+  supplyReadings,
   turnAstray,
 } from '../proving.ts';
 import type { Sheet } from '../sheet.ts';
-import { answerText, outcomeText, standText, subjectText } from '../words.ts';
+import { answerText, modeTitle, outcomeText, pairText, standText, subjectText } from '../words.ts';
 import { DueMark } from './answer-mark.tsx';
 import { Caution } from './parts.tsx';
 
@@ -64,6 +65,7 @@ export function Proving(props: Props) {
         {astray > 0 && ` ${astray} not as it should be: look further under Next.`}
       </p>
       <Again {...props} />
+      <Supply {...props} />
       {(['repair', 'safety'] as const).map(
         (purpose) =>
           of(purpose).length > 0 && (
@@ -193,6 +195,55 @@ function Again({ desk, state, job, sheet }: Props) {
                   {after ? 'Once more' : 'Take it again'}
                 </button>
               )}
+            </li>
+          );
+        })}
+      </ul>
+    </details>
+  );
+}
+
+/** The boiler's supply, read last. */
+function Supply({ desk, state, job, sheet }: Props) {
+  const readings = supplyReadings(sheet, job);
+  if (readings.length === 0) return null;
+  const taken = readings.filter(({ after }) => after).length;
+  return (
+    <details class="mode-block" name="proving-mode" open={taken > 0 && taken < readings.length}>
+      <summary>
+        <b>Supply and polarity, read last</b>
+        <span class="quiet">
+          {taken} of {readings.length}
+        </span>
+      </summary>
+      <p class="quiet">
+        Live tests, with the boiler firing. Neutral to earth: 15 V or less; more is the spur’s or
+        the supply’s. The boiler manufacturer’s limit goes before this one.
+      </p>
+      <ul class="again-list">
+        {readings.map(({ asked, after }) => {
+          const due = state.dues.get(dueKey(asked));
+          return (
+            <li key={dueKey(asked)}>
+              <p>
+                <b class="point">{pairText(asked.from, asked.to)}</b>{' '}
+                <span class="quiet">{modeTitle(sheet, asked.mode)}</span>
+              </p>
+              <p>
+                {due && (
+                  <>
+                    Must be <DueMark sheet={sheet} asked={asked} due={due} />
+                  </>
+                )}
+                {after && <>; now {answerText(sheet, after.observation)}</>}
+              </p>
+              <button
+                type="button"
+                class="plain"
+                onClick={() => desk.turn({ draft: draftFor(job, asked) })}
+              >
+                {after ? 'Once more' : 'Read it'}
+              </button>
             </li>
           );
         })}
