@@ -93,7 +93,7 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
       { name: 'bundling-begins', hooks: { 'astro:build:setup': () => bundling.resolve() } },
     ],
   });
-  const data = workedOut.then(() => siteData(reference, base, KEPT));
+  const data = workedOut.then(() => siteData(reference, base, join(cacheFolder(firm), 'data')));
   pages.catch(bundling.reject);
   for (const begun of [bundling.promise, data]) begun.catch(() => {});
   await workedOut;

@@ -11,7 +11,8 @@ import type { ComputedSystem, Reference } from '../reference/index.ts';
 
 /**
  * What a site holds beside its pages, by path: open data, what jobs need, and the headers that a
- * host must send. A system's own are kept from build to build under the name of its pages.
+ * host must send. A system's own are kept from build to build under the name of its pages, those
+ * of the last build alone: they are large, and another day gives every page another name.
  * @param folder where they are kept
  */
 export async function siteData(
@@ -19,7 +20,8 @@ export async function siteData(
   base: string,
   folder: string,
 ): Promise<Map<string, string>> {
-  const kept = keptIn(join(folder, 'files'));
+  const kept = keptIn(folder);
+  const names = new Set<string>();
   const files = new Map([['_headers', headersFile(base)]]);
   const add = (more: ReadonlyMap<string, string>, within = '') => {
     for (const [path, body] of more) files.set(join(within, path), body);
@@ -28,6 +30,7 @@ export async function siteData(
   add(noteFiles(reference), 'data');
   for (const [id, system] of reference.systems) {
     const name = reference.pageKey(id);
+    names.add(name);
     const before = kept.read(name);
     const own = before ? (deserialize(before) as Map<string, string>) : systemFiles(system);
     if (!before) kept.write(name, serialize(own));
@@ -35,7 +38,7 @@ export async function siteData(
     // Pages are made meanwhile.
     await setImmediate();
   }
-  kept.prune();
+  kept.prune(names);
   return files;
 }
 

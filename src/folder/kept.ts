@@ -23,8 +23,8 @@ export interface Kept {
   readonly read: (name: string) => Buffer | undefined;
   /** A folder that cannot be written is done without. */
   readonly write: (name: string, bytes: Uint8Array) => void;
-  /** Removes what nobody has asked for in a month. */
-  readonly prune: () => void;
+  /** Removes what nobody has asked for in a month; where names are given, all but these. */
+  readonly prune: (names?: ReadonlySet<string>) => void;
 }
 
 /**
@@ -58,12 +58,13 @@ export function keptIn(folder: string, tell: (line: string) => void = console.wa
         // What cannot be kept is worked out again next time.
       }
     },
-    prune() {
+    prune(names) {
       // After the clock was set back, files carry a later date, which harms nothing.
       const oldest = Date.now() - MONTH;
-      for (const file of filesIn(folder).map(place))
-        if ((statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? Infinity) < oldest)
-          rmSync(file, { force: true });
+      const isOld = (file: string) =>
+        (statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? Infinity) < oldest;
+      for (const name of filesIn(folder))
+        if (names ? !names.has(name) : isOld(place(name))) rmSync(place(name), { force: true });
     },
   };
 }

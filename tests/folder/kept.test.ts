@@ -69,4 +69,10 @@ describe('results kept from build to build', () => {
     kept().prune();
     expect(readdirSync(folder).sort()).toEqual(['read', 'tomorrow']);
   });
+
+  it('go at once where only some names are to be left', () => {
+    for (const name of ['this', 'that']) kept().write(name, Buffer.from(name));
+    kept().prune(new Set(['that']));
+    expect(readdirSync(folder).sort()).toEqual(['that']);
+  });
 });
