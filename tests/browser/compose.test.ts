@@ -81,6 +81,26 @@ describe('a system from its parts, on a phone', () => {
     await context.close();
   });
 
+  test('every other way in leads to its first question, and a job stays where it was', async () => {
+    const { context, said } = await phone(site.chromium, { serviceWorkers: 'block' });
+    const page = await context.newPage();
+    const first = page.locator('h1', { hasText: 'Which kind of boiler' });
+    await page.goto(`${site.server.address}systems/`);
+    await page.getByText('Not here? Put it together from its parts').tap();
+    await first.waitFor();
+
+    await page.goto(`${site.server.address}job/?complaint=no-heating-hot-water-works`);
+    await page.tap('text=It worked until now');
+    await page.tap('text=I do not know this system yet');
+    await page.getByText('Not among them? Put it together from its parts').tap();
+    await first.waitFor();
+    await page.goBack();
+    await page.getByText('Not among them?').waitFor();
+    expect(await title(page)).toBe('No heating, hot water is fine');
+    expect(said.filter((line) => !/service ?worker/i.test(line))).toEqual([]);
+    await context.close();
+  });
+
   test('is opened from its address in a fresh profile: drawing, live path and wiring too', async () => {
     const { page, heard, close } = await opened(COMBI);
     await page.locator('.standing-line').waitFor();

@@ -35,7 +35,7 @@ export function UnknownSystem({ desk, job, choices }: Props) {
         lines={3}
         onText={(notes) => desk.act((now) => changeJob(now, { notes }), 'notes')}
       />
-      <p>
+      <p class="ways">
         <a href="#all">All jobs</a>
       </p>
     </>
