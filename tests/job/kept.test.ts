@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { newJob } from '../../src/job/job.ts';
+import { addEntry, addRemark, newJob } from '../../src/job/job.ts';
 import { asRecord, readRecord, savedOf, unread } from '../../src/job/kept.ts';
 import { memoryStore } from '../../src/job/store.ts';
 
@@ -69,6 +69,40 @@ describe('a job that cannot be read', () => {
       'two of its photos are one.',
     ]);
     expect(said({ ...record, job: { ...job, photos: [photo] } })).toMatchObject({ saved: 3 });
+  });
+
+  test('says which of its parts speak against each other', () => {
+    const read = addEntry(job, {
+      kind: 'look',
+      mode: 'heating',
+      outcome: 'E1.burner',
+      answer: 'seen',
+    });
+    const noticed = addRemark(job, {
+      place: 'E1',
+      text: 'scorched terminal',
+      code: 'C1',
+      photo: null,
+    });
+    const [remark] = noticed.remarks;
+    const why = (changed: object) => {
+      const one = said({ ...asRecord(kept), job: { ...job, ...changed } });
+      return Array.isArray(one) ? one : 'read';
+    };
+    expect(why({ entries: read.entries, remarks: noticed.remarks })).toBe('read');
+    expect(why({ system: null, wiring: null })).toBe('read');
+    expect(why({ remarks: [remark, remark] })).toEqual(['damaged', 'two things noticed are one.']);
+    const halved = ['damaged', 'it names a system or the version of its wiring, not both.'];
+    expect(why({ system: null })).toEqual(halved);
+    expect(why({ wiring: null })).toEqual(halved);
+    expect(why({ system: null, wiring: null, entries: read.entries })).toEqual([
+      'damaged',
+      'it has readings, and no system to have them of.',
+    ]);
+    expect(why({ entries: read.entries.map((one) => ({ ...one, round: 1 })) })).toEqual([
+      'damaged',
+      'a reading stands after a repair that is not in it.',
+    ]);
   });
 
   test('carries what can be made out of it, and the rest as it lay there', () => {
