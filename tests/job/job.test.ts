@@ -3,6 +3,7 @@ import type { Observation } from '../../src/diagnosis/inference/index.ts';
 import {
   addEntry,
   addPhoto,
+  addRemark,
   addRepair,
   bringBack,
   changeEntry,
@@ -16,10 +17,12 @@ import {
   openEntries,
   removeEntry,
   removePhoto,
+  removeRemark,
   setAsFound,
   setLook,
   TOLD,
   takeBackRepair,
+  withSystem,
 } from '../../src/job/job.ts';
 import { Job as JobSchema } from '../../src/job/job-schema.ts';
 import { MOST_FRAGMENT } from '../../src/job/limits.ts';
@@ -247,6 +250,30 @@ test('begins with what the customer says, in its mode, marked so until somebody 
   ).toBe('heating');
 });
 
+test('begins with nothing in it where the system is not known, and takes what is seen with it', () => {
+  const job = newJob(null, { name: '', place: '' }, how);
+  expect(job).toMatchObject({ system: null, systemTitle: '', remains: '', customer: '', by: '' });
+  expect(jobTitle(job)).toBe('Job');
+  // Of two sightings of one thing the later stands.
+  const burner = { mode: 'heating', outcome: 'E1.burner' };
+  const known = withSystem(
+    job,
+    { id: sheet.id, title: sheet.title, wiring: sheet.wiring, mode: 'standby' },
+    [
+      { ...burner, answer: 'seen' },
+      { ...burner, answer: 'not seen' },
+    ],
+    how,
+  );
+  expect(known.entries.map(({ note, observation }) => [note, observation])).toEqual([
+    [TOLD, { kind: 'look', ...burner, answer: 'not seen' }],
+  ]);
+  // What nobody told of before is entered with no note.
+  const look = { kind: 'look', ...burner, mode: 'standby', answer: 'seen' } as const;
+  expect(enterFound(known, look, how).entries[1]).toMatchObject({ note: '', observation: look });
+  expect(enterFound(known, reading('dead'), how).entries[1]).toMatchObject({ note: '' });
+});
+
 describe('what is put right', () => {
   const live = (instrument: 'tester' | 'multimeter') => ({
     kind: 'live' as const,
@@ -301,6 +328,15 @@ describe('what a job carries beside its readings', () => {
     expect(one.changed > two.changed).toBe(true);
   });
 
+  test('something noticed more, and the one taken away is the one named', () => {
+    const remark = { place: 'E1', text: 'scorched', code: 'C1', photo: null } as const;
+    const two = addRemark(addRemark(begun(), remark, how), { ...remark, text: 'loose' }, how);
+    expect(two.remarks.map(({ text }) => text)).toEqual(['scorched', 'loose']);
+    const one = removeRemark(two, two.remarks[0]!.id, how);
+    expect(one).toEqual({ ...two, remarks: [two.remarks[1]], changed: one.changed });
+    expect(one.changed > two.changed).toBe(true);
+  });
+
   test('is called by its name, else its place, else its system', () => {
     const names = { name: 'Hall', place: 'Cupboard', systemTitle: 'Combi' };
     const called = (change: object) => jobTitle({ ...begun(), ...names, ...change });
@@ -309,6 +345,7 @@ describe('what a job carries beside its readings', () => {
       'Cupboard',
       'Combi',
     ]);
+    expect(called({ name: '', place: '', systemTitle: '' })).toBe('Job');
   });
 
   test('wiring as found is kept to the last letter that fits, and no further', () => {
