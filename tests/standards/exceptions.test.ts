@@ -50,6 +50,30 @@ describe('an exception', () => {
     expect(judgement.state).toBe('breached');
   });
 
+  it('is of its own standard alone', () => {
+    const other = edited(FUSE, ['title: The bench', 'title: Every bench'], ['Thin leads', 'Leads'])[
+      FUSE
+    ]!;
+    const folder = { ...bench(exception(YEAR)), 'standards/other-fuse.mdx': other };
+    const { judgements } = checkEntries(ROOT, inMemory(folder), { today: '2026-07-01' });
+    expect(
+      judgements.get('plain-bench')!.map(({ standard, state, said }) => [standard, state, said]),
+    ).toEqual([
+      ['other-fuse', 'breached', ''],
+      ['small-fuse', 'excepted', ''],
+    ]);
+  });
+
+  it.each([
+    ['2025-12-31', 'not begun'],
+    ['2026-01-01', undefined],
+    ['2026-12-31', undefined],
+    ['2027-01-01', 'ended'],
+  ])('on %s is of use or says why not: %s', (today, because) => {
+    const { judgement } = checked(bench(exception(YEAR)), today);
+    expect(judgement.idle.map((one) => one.because)).toEqual(because ? [because] : []);
+  });
+
   it('may be followed by another, and the one that has ended is then no breach', () => {
     const next = exception('from: "2027-01-01", until: "2027-12-31"');
     const { codes, judgement } = checked(bench(exception(YEAR), next), '2027-06-01');
