@@ -32,6 +32,7 @@ reviews: { overdue: warn }
   'logo.svg': LOGO,
   'content/systems/our-bench.mdx': fixture('systems/lit-bench.mdx')
     .replace('title: Lit bench', 'title: Our bench')
+    .replace('summary: One heater', 'summary: Our heater')
     .replace(
       'version: 1',
       `version: 1\nnotes: [Ours.]\ncautions: [Hot.]\naliases: [bench two]\n${REVIEW}`,
