@@ -123,7 +123,10 @@ describe('a newcomer with nothing but the README', () => {
       const { status, said } = run(command);
       expect([command, status, said]).toEqual([command, 0, said]);
     }
-    edit(join(firm(), 'content/standards/volt-drop.mdx'), /most: \d/, 'most: 3');
+    const rule = join(firm(), 'content/standards/volt-drop.mdx');
+    edit(rule, /most: \d/, 'most: 3');
+    expect(run(check!).said).toContain('the rule has no such limit as 5 %');
+    edit(rule, 'at most 5 %', 'at most 3 %');
     edit(join(firm(), 'firm.yaml'), 'base: /  ', 'base: /ours/');
     edit(
       join(firm(), 'firm.yaml'),
@@ -200,6 +203,13 @@ describe('a newcomer with nothing but the README', () => {
     const refused = run(`${plain} --publish`);
     expect(refused.status).toBe(1);
     expect(refused.said).toContain('our-combi.mdx:1:1  review-missing');
+    // The system was begun from another, and still speaks of that one.
+    expect(refused.said).toContain('our-combi.mdx:4:10  warning: text-copied');
+    edit(
+      join(firm(), 'content/systems/our-combi.mdx'),
+      /^summary: .*$/m,
+      'summary: A room stat closes the boiler’s call loop, wired as we wire it.',
+    );
     expect(run(review!)).toMatchObject({ status: 1 });
     const reviewed = run(`${review} --yes`);
     expect([reviewed.status, reviewed.said]).toEqual([0, reviewed.said]);
