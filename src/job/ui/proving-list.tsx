@@ -1,8 +1,9 @@
+import type { ComponentChildren } from 'preact';
 import type { Desk } from '../desk.ts';
 import { type DeskState, dueKey } from '../desk-state.ts';
 import { draftFor } from '../draft.ts';
 import type { Asked } from '../findings.ts';
-import type { Job } from '../job.ts';
+import type { Entry, Job } from '../job.ts';
 import {
   type DueOf,
   isProved,
@@ -156,32 +157,84 @@ function Look({ desk, sheet, one, look: { outcome, due, found } }: LookProps) {
 }
 
 /** Readings taken before the repair, with what they must read now. */
-function Again({ desk, state, job, sheet }: Props) {
-  const readings = provingReadings(job);
-  if (readings.length === 0) return null;
-  const taken = readings.filter(({ after }) => after).length;
+const Again = (props: Props) => (
+  <Readings
+    {...props}
+    title="Readings, taken again"
+    take="Take it again"
+    rows={provingReadings(props.job).map(({ before: { observation }, asked, after }) => ({
+      subject: subjectText(props.sheet, observation),
+      stand: standText(props.sheet, observation),
+      was: answerText(props.sheet, observation),
+      asked,
+      after,
+    }))}
+  />
+);
+
+/** The boiler's supply, read last. */
+const Supply = (props: Props) => (
+  <Readings
+    {...props}
+    title="Supply and polarity, read last"
+    take="Read it"
+    rows={supplyReadings(props.sheet, props.job).map(({ asked, after }) => ({
+      subject: pairText(asked.from, asked.to),
+      stand: modeTitle(props.sheet, asked.mode),
+      was: null,
+      asked,
+      after,
+    }))}
+  >
+    <Caution>
+      Live tests, with the boiler firing: prove the tester before and after. Neutral to earth 15 V
+      or less, or what the boiler’s instructions give; more is one for an electrician.
+    </Caution>
+  </Readings>
+);
+
+interface ReadingsProps extends Props {
+  readonly title: string;
+  /** What the key says before it was read. */
+  readonly take: string;
+  readonly rows: readonly {
+    readonly subject: string;
+    readonly stand: string;
+    /** What was read before the repair; null where nothing was. */
+    readonly was: string | null;
+    readonly asked: Asked;
+    readonly after: Entry | undefined;
+  }[];
+  readonly children?: ComponentChildren;
+}
+
+/** Readings to be taken, each with what it must be and what it is since the repair. */
+function Readings({ desk, state, job, sheet, title, take, rows, children }: ReadingsProps) {
+  if (rows.length === 0) return null;
+  const taken = rows.filter(({ after }) => after).length;
   return (
-    <details class="mode-block" name="proving-mode" open={taken > 0 && taken < readings.length}>
+    <details class="mode-block" name="proving-mode" open={taken > 0 && taken < rows.length}>
       <summary>
-        <b>Readings, taken again</b>
+        <b>{title}</b>
         <span class="quiet">
-          {taken} of {readings.length}
+          {taken} of {rows.length}
         </span>
       </summary>
+      {children}
       <ul class="again-list">
-        {readings.map(({ before, asked, after }) => {
+        {rows.map(({ subject, stand, was, asked, after }) => {
           const due = state.dues.get(dueKey(asked));
           return (
-            <li key={before.id}>
+            <li key={dueKey(asked)}>
               <p>
-                <b class="point">{subjectText(sheet, before.observation)}</b>{' '}
-                <span class="quiet">{standText(sheet, before.observation)}</span>
+                <b class="point">{subject}</b> <span class="quiet">{stand}</span>
               </p>
               <p>
-                Was {answerText(sheet, before.observation)}
+                {was !== null && `Was ${was}`}
                 {due && (
                   <>
-                    ; must be <DueMark sheet={sheet} asked={asked} due={due} />
+                    {was === null ? 'Must be ' : '; must be '}
+                    <DueMark sheet={sheet} asked={asked} due={due} />
                   </>
                 )}
                 {after && <>; now {answerText(sheet, after.observation)}</>}
@@ -192,58 +245,9 @@ function Again({ desk, state, job, sheet }: Props) {
                   class="plain"
                   onClick={() => desk.turn({ draft: draftFor(job, asked) })}
                 >
-                  {after ? 'Once more' : 'Take it again'}
+                  {after ? 'Once more' : take}
                 </button>
               )}
-            </li>
-          );
-        })}
-      </ul>
-    </details>
-  );
-}
-
-/** The boiler's supply, read last. */
-function Supply({ desk, state, job, sheet }: Props) {
-  const readings = supplyReadings(sheet, job);
-  if (readings.length === 0) return null;
-  const taken = readings.filter(({ after }) => after).length;
-  return (
-    <details class="mode-block" name="proving-mode" open={taken > 0 && taken < readings.length}>
-      <summary>
-        <b>Supply and polarity, read last</b>
-        <span class="quiet">
-          {taken} of {readings.length}
-        </span>
-      </summary>
-      <p class="quiet">
-        Live tests, with the boiler firing. Neutral to earth: 15 V or less; more is the spur’s or
-        the supply’s. The boiler manufacturer’s limit goes before this one.
-      </p>
-      <ul class="again-list">
-        {readings.map(({ asked, after }) => {
-          const due = state.dues.get(dueKey(asked));
-          return (
-            <li key={dueKey(asked)}>
-              <p>
-                <b class="point">{pairText(asked.from, asked.to)}</b>{' '}
-                <span class="quiet">{modeTitle(sheet, asked.mode)}</span>
-              </p>
-              <p>
-                {due && (
-                  <>
-                    Must be <DueMark sheet={sheet} asked={asked} due={due} />
-                  </>
-                )}
-                {after && <>; now {answerText(sheet, after.observation)}</>}
-              </p>
-              <button
-                type="button"
-                class="plain"
-                onClick={() => desk.turn({ draft: draftFor(job, asked) })}
-              >
-                {after ? 'Once more' : 'Read it'}
-              </button>
             </li>
           );
         })}
