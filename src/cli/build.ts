@@ -112,11 +112,11 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   return { out, base };
 }
 
-/** Lays every sequence out as its page shows it. */
-async function layOutSequences({ systems }: Reference): Promise<void> {
-  for (const system of systems.values())
-    for (const layOut of [() => system.sequences, () => system.sequencesSinceWork]) {
-      layOut();
+/** Lays out, while pages are bundled, what pages of symptoms show of every system. */
+async function layOutSequences({ systems, entries }: Reference): Promise<void> {
+  for (const { sequences } of systems.values())
+    for (const sequence of sequences.filter(({ id }) => entries.symptoms.has(id))) {
+      void sequence.steps;
       await setImmediate();
     }
 }

@@ -30,8 +30,8 @@ import { count } from '../text/words.ts';
  * Whether a sequence has its own page: where one repair is left from the start, the symptom's
  * page says all there is.
  */
-export const hasPage = ({ id, steps }: TestSequence): boolean =>
-  steps.length > 0 || OF_NO_SYMPTOM.includes(id);
+export const hasPage = ({ id, first }: TestSequence): boolean =>
+  first.kind === 'step' || OF_NO_SYMPTOM.includes(id);
 
 /** Address of a sequence's own page, or of what its symptom's page says of this system. */
 export const sequenceHref = ({ id: system }: ComputedSystem, sequence: TestSequence): string =>

@@ -122,7 +122,8 @@ export function problemOf(
 }
 
 /**
- * The sequence of tests from one start.
+ * The sequence of tests from one start. Its steps and ends are laid out when first asked for: where
+ * figures alone are shown, as of systems whose pages stand, nobody needs them.
  *
  * @param solve finds a tree, see `solveSequence`; another may keep what it found before.
  */
@@ -135,6 +136,11 @@ export function testSequence(
   const made = problemOf(simulation.network, signatures, start);
   const { tree, minutes, lowerBound, gap, proven, expanded } = solve(made.problem, start);
   const { id, title, mode, history, open } = start;
+  let known: ReturnType<typeof numbered> | undefined;
+  const laidOut = () =>
+    (known ??= numbered(simulation.network, made, tree, mode, (faults, way) =>
+      proofOf(simulation.network, signatures, faults, mode, way),
+    ));
   return {
     id,
     title,
@@ -149,9 +155,13 @@ export function testSequence(
     proven,
     expanded,
     liveOrderMinutes: liveOrderMinutes(simulation, made, mode),
-    ...numbered(simulation.network, made, tree, mode, (faults, way) =>
-      proofOf(simulation.network, signatures, faults, mode, way),
-    ),
+    first: { kind: tree.kind === 'end' ? 'end' : 'step', number: 1 },
+    get steps() {
+      return laidOut().steps;
+    },
+    get ends() {
+      return laidOut().ends;
+    },
   };
 }
 
@@ -261,8 +271,8 @@ function numbered(
     };
     return { kind: 'step', number };
   };
-  const first = visit(tree, mode, new Set(), new Set());
-  return { first, steps: steps as Step[], ends };
+  visit(tree, mode, new Set(), new Set());
+  return { steps: steps as Step[], ends };
 }
 
 /** What is said where the sound circuit is left beside faults that show in no test. */
