@@ -1,6 +1,7 @@
 import { dev } from 'astro';
 import { checkSources } from '../firm/index.ts';
 import { basePath } from './base-path.ts';
+import { entryForm, FORM } from './entry-form.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
 import { LONG, startProgress } from './progress.ts';
 import { watchEntries } from './watch-entries.ts';
@@ -14,15 +15,20 @@ await runCommand(async () => {
   const { PORT: port, HOST: host } = process.env;
   const progress = startProgress({ stages: 2, quietFor: LONG });
   const { firm } = await progress.stage('Entries', (step) => checkSources({ step }));
+  const base = basePath(firm?.settings).replace(/\/*$/, '/');
   const { resolvedUrls } = await progress.stage('Page server', () =>
     dev({
       logLevel: 'warn',
-      integrations: [watchEntries],
-      base: basePath(firm?.settings),
+      integrations: [entryForm, watchEntries],
+      base,
       server: { ...(port ? { port: Number(port) } : {}), ...(host ? { host } : {}) },
     }),
   );
   progress.end();
-  for (const url of [...resolvedUrls.local, ...resolvedUrls.network]) console.log(url);
+  const addresses = [...resolvedUrls.local, ...resolvedUrls.network].map(
+    (url) => new URL(base, url).href,
+  );
+  for (const address of addresses) console.log(address);
+  if (addresses[0]) console.log(`Entries as a form: ${addresses[0]}${FORM}`);
   return undefined;
 });

@@ -1,14 +1,11 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { dirname, join, relative, resolve } from 'node:path';
-import { Slug } from '../../schemas/index.ts';
+import { readdirSync } from 'node:fs';
+import { join, relative } from 'node:path';
 import { among, formatProblems, KINDS, type Kind } from '../entries/index.ts';
 import { contentFolder, firmFolder, located } from '../firm/index.ts';
 import { type Answers, answersFrom } from './ask.ts';
-import { SCHEMAS, writeFirmSchemas } from './firm-schemas.ts';
-import { entryText, extensionText } from './new-entry.ts';
 import { writeFirm } from './new-firm.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
-import { checkedWith, ownContent } from './own-system.ts';
+import { slugOf, writeNew } from './write-new.ts';
 
 const USAGE = `npm run new -- firm FOLDER [--name NAME]
 npm run new -- system|device|symptom|procedure|standard|term|module [--firm folder]
@@ -61,7 +58,6 @@ async function writeEntry(
   const known = readdirSync(join(contentFolder(), folder)).flatMap((name) =>
     name.endsWith('.mdx') ? [name.slice(0, -'.mdx'.length)] : [],
   );
-  const entry = (id: string) => join(contentFolder(), folder, `${id}.mdx`);
   const one = async (option: string, question: string, usual?: string) => {
     const id = await answers.of(option, question, usual);
     if (known.includes(id)) return id;
@@ -79,45 +75,17 @@ async function writeEntry(
       : await one(claim, `Which ${noun.toLowerCase()}?`);
   const title = claim === undefined ? await answers.of('title', 'Title') : undefined;
   const id = claim === undefined ? await answers.of('id', 'File name', slugOf(title!)) : like;
-  if (!Slug.safeParse(id).success)
-    throw new Error(
-      `--id ${id}: a file name is lower-case words joined by hyphens, as ${slugOf(id)}`,
-    );
-  const file = join(ownContent(), folder, `${id}.mdx`);
-  if (existsSync(file)) throw new Error(`${relative('.', file)} is there already`);
-  const schemas = schemasFrom(dirname(file), kind);
-  const from = readFileSync(entry(like), 'utf8');
-  const written =
-    claim === 'extends'
-      ? extensionText(kind, like, schemas)
-      : entryText({ kind, schemas, from, title, ...(claim ? { replaces: like } : {}) });
-  mkdirSync(dirname(file), { recursive: true });
-  const problems = checkedWith(file, written, kind);
-  writeFileSync(file, written);
+  const { file, problems, copied } = writeNew({ kind, like, id, title, claim });
   console.log(
     `${relative('.', file)} is written${claim ? '' : `, like ${like}`}
 Nobody has reviewed it, and its page says so. Whoever reads it through puts a name to it:
   npm run review -- ${kind} ${id} --by "your name"${firmFolder() === undefined ? '' : ` --firm ${relative('.', firmFolder()!)}`}`,
   );
+  if (copied.length > 0)
+    console.log(`\nStill as in ${like}, until it is written anew:\n  ${copied.join('\n  ')}`);
   if (problems.length === 0) return 0;
   console.log(`\n${formatProblems(problems.map(located))}`);
   return 1;
 }
-
-/** Path from an entry's folder to the schemas that its editor needs; a firm's are made if missing. */
-function schemasFrom(folder: string, kind: Kind): string {
-  const firm = firmFolder();
-  const schemas = resolve(firm === undefined ? SCHEMAS : join(firm, 'schemas'));
-  if (firm !== undefined && !existsSync(join(schemas, `${kind}.schema.json`)))
-    writeFirmSchemas(firm);
-  return relative(folder, schemas).replaceAll('\\', '/');
-}
-
-const slugOf = (title: string) =>
-  title
-    .toLowerCase()
-    .replaceAll(/['’]/g, '')
-    .replaceAll(/[^a-z0-9]+/g, '-')
-    .replaceAll(/^-+|-+$/g, '');
 
 await runCommand(run);

@@ -2,6 +2,7 @@ import type { AstroIntegration } from 'astro';
 import { formatProblems, type Problem } from '../entries/index.ts';
 import { checkSources, contentFolder, firmFolder, located } from '../firm/index.ts';
 import { forgetReference, offerSources } from '../reference/index.ts';
+import { FORM } from './entry-form.ts';
 import { problemPage } from './problem-page.ts';
 
 /** Changes that come within this time are checked together, ms. */
@@ -42,7 +43,9 @@ export const watchEntries: AstroIntegration = {
       });
       server.middlewares.use((request, response, next) => {
         const isPage = request.headers.accept?.includes('text/html') ?? false;
-        if (problems.length === 0 || !isPage) return next();
+        // The form is where they are mended.
+        const isForm = request.url?.includes(`/${FORM}`) ?? false;
+        if (problems.length === 0 || !isPage || isForm) return next();
         response.writeHead(500, { 'content-type': 'text/html; charset=utf-8' });
         response.end(problemPage(problems, server.config.base));
       });

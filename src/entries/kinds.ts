@@ -38,6 +38,8 @@ export interface JsonSchema {
   readonly propertyNames?: JsonSchema;
   readonly additionalProperties?: JsonSchema | boolean;
   readonly items?: JsonSchema;
+  readonly minItems?: number;
+  readonly maxItems?: number;
   readonly anyOf?: readonly JsonSchema[];
   readonly oneOf?: readonly JsonSchema[];
   readonly $ref?: string;

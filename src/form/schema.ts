@@ -1,0 +1,79 @@
+import type { JsonSchema } from '../entries/kinds.ts';
+
+/** How a value is entered. */
+export type Field =
+  | { readonly kind: 'text' | 'number' | 'yes or no' | 'yaml' }
+  | { readonly kind: 'choice'; readonly of: readonly (string | number)[] }
+  | { readonly kind: 'choices'; readonly of: readonly string[] }
+  | { readonly kind: 'list'; readonly item: JsonSchema; readonly exactly: number | undefined }
+  | {
+      readonly kind: 'group';
+      readonly of: Readonly<Record<string, JsonSchema>>;
+      readonly required: readonly string[];
+    }
+  | {
+      readonly kind: 'record';
+      readonly value: JsonSchema;
+      readonly keys: readonly string[] | undefined;
+      readonly key: string;
+    };
+
+/** How a value of a schema is entered; what has no form of its own is entered as YAML. */
+export function fieldOf(schema: JsonSchema): Field {
+  const choices = choicesOf(schema);
+  if (choices) return { kind: 'choice', of: choices };
+  const { type, items, properties, required = [], additionalProperties: values } = schema;
+  if (type === 'string') return { kind: 'text' };
+  if (type === 'number' || type === 'integer') return { kind: 'number' };
+  if (type === 'boolean') return { kind: 'yes or no' };
+  if (type === 'array' && items) {
+    const words = choicesOf(items);
+    if (words?.every((word) => typeof word === 'string')) return { kind: 'choices', of: words };
+    const { minItems, maxItems } = schema;
+    return { kind: 'list', item: items, exactly: minItems === maxItems ? minItems : undefined };
+  }
+  if (type === 'object' && properties) return { kind: 'group', of: properties, required };
+  if (type === 'object' && typeof values === 'object') {
+    const keys = schema.propertyNames?.enum as readonly string[] | undefined;
+    return {
+      kind: 'record',
+      value: values,
+      keys,
+      key: schema.propertyNames?.description ?? 'Name',
+    };
+  }
+  return { kind: 'yaml' };
+}
+
+/** The words or numbers that a value is one of, where it is. */
+function choicesOf({ enum: words, anyOf }: JsonSchema): readonly (string | number)[] | undefined {
+  const all = words ?? (anyOf?.every((one) => 'const' in one) ? anyOf.map((one) => one.const) : []);
+  return all && all.length > 0 ? (all as (string | number)[]) : undefined;
+}
+
+/** A value to begin with, where one of a schema is added. */
+export function emptyOf(schema: JsonSchema): unknown {
+  const field = fieldOf(schema);
+  switch (field.kind) {
+    case 'choice':
+      return field.of[0];
+    case 'choices':
+      return [];
+    case 'list':
+      return field.exactly === undefined
+        ? []
+        : Array.from({ length: field.exactly }, () => emptyOf(field.item));
+    case 'group':
+      return Object.fromEntries(
+        field.required.map((key) => [key, emptyOf(field.of[key] ?? {})] as const),
+      );
+    case 'record':
+      return {};
+    case 'number':
+      return 1;
+    case 'yes or no':
+      return true;
+    default:
+      return '';
+  }
+}
