@@ -1,5 +1,6 @@
 import { CATALOGUE, type Problem } from '../entries/index.ts';
 import { located } from '../firm/index.ts';
+import { FORM } from './entry-form.ts';
 
 /** The page that stands in the place of every other while entries have problems. */
 export function problemPage(problems: readonly Problem[], base: string): string {
@@ -30,7 +31,7 @@ ${explained ? `<p>${escaped(explained.why)} <b>${escaped(explained.mend)}</b></p
 h2{font-size:1.125rem;margin-block:2rem .25rem}pre{overflow-x:auto;padding:.75rem;border:1px solid}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:0 1rem;margin:0}dd{margin:0;overflow-wrap:anywhere}</style>
 </head><body><h1>${count} in the entries</h1>
-<p>This page goes away by itself when they are put right.</p>
+<p>This page goes away by itself when they are put right: in an editor, or <a href="${escaped(base)}${FORM}">in a form</a>.</p>
 ${items.join('\n')}</body></html>
 `;
 }

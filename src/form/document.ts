@@ -1,12 +1,15 @@
 import {
-  type Document,
+  Document,
   isCollection,
   isMap,
   isScalar,
   type Pair,
+  parse,
   parseDocument,
-  type YAMLMap,
+  stringify,
+  YAMLMap,
 } from 'yaml';
+import { withKey } from '../tables/index.ts';
 
 /** What an author writes in an entry: its frontmatter as plain values, and its prose. */
 export interface Written {
@@ -34,11 +37,35 @@ export function withWritten(text: string, { values, body }: Written): string {
   const { yaml, body: before } = partsOf(text);
   const document: Document = parseDocument(yaml);
   const { contents } = document;
-  if (isMap(contents)) patch(document, contents, document.toJS(), values);
-  else document.contents = document.createNode(values);
+  if (!isMap(contents))
+    return `---\n${stringify(values)}---\n${body === before ? before : proseOf(body)}`;
+  const was: Values = document.toJS();
+  patch(document, contents, was, values);
+  const facts = [...new Set([...Object.keys(was), ...Object.keys(values)])]
+    .filter((key) => JSON.stringify(was[key]) !== JSON.stringify(values[key]))
+    .reduce((written, key) => withKey(written, key, blockOf(pairOf(contents, key))), text);
+  if (body === before) return facts;
+  return `---\n${partsOf(facts).yaml}---\n${proseOf(body)}`;
+}
+
+const proseOf = (body: string) => (body.trim() === '' ? '' : `\n${body.trim()}\n`);
+
+/** A key and its value as YAML; lists on one line stand in brackets without room, as people write. */
+function blockOf(pair: Pair | undefined): string {
+  if (!pair) return '';
+  // What is said above a key stands in the file already.
+  if (isScalar(pair.key)) {
+    delete pair.key.commentBefore;
+    delete pair.key.spaceBefore;
+  }
+  const map = new YAMLMap();
+  map.items.push(pair);
+  const document = new Document();
+  document.contents = map;
   const written = document.toString({ lineWidth: 0 });
-  const prose = body === before ? before : `\n${body.trim()}\n`;
-  return `---\n${written}---\n${prose.trim() === '' ? '' : prose}`;
+  const tight = written.replaceAll(/\[ (?=\S)/g, '[').replaceAll(/(?<=\S) \]/g, ']');
+  const isSame = JSON.stringify(parse(tight)) === JSON.stringify(parse(written));
+  return isSame ? tight : written;
 }
 
 function partsOf(text: string): { yaml: string; body: string } {

@@ -12,6 +12,12 @@ export type Field =
       readonly required: readonly string[];
     }
   | {
+      /** A group whose other keys hang on one of them, as a rule's on its check. */
+      readonly kind: 'variant';
+      readonly by: string;
+      readonly of: Readonly<Record<string, JsonSchema>>;
+    }
+  | {
       readonly kind: 'record';
       readonly value: JsonSchema;
       readonly keys: readonly string[] | undefined;
@@ -23,7 +29,10 @@ export function fieldOf(schema: JsonSchema): Field {
   const choices = choicesOf(schema);
   if (choices) return { kind: 'choice', of: choices };
   const { type, items, properties, required = [], additionalProperties: values } = schema;
-  if (type === 'string') return { kind: 'text' };
+  const variants = variantsOf(schema);
+  if (variants) return variants;
+  if (type === 'string' || schema.anyOf?.every((one) => one.type === 'string'))
+    return { kind: 'text' };
   if (type === 'number' || type === 'integer') return { kind: 'number' };
   if (type === 'boolean') return { kind: 'yes or no' };
   if (type === 'array' && items) {
@@ -51,6 +60,15 @@ function choicesOf({ enum: words, anyOf }: JsonSchema): readonly (string | numbe
   return all && all.length > 0 ? (all as (string | number)[]) : undefined;
 }
 
+/** Groups told apart by one key that says which it is, where a schema is of such. */
+function variantsOf({ oneOf }: JsonSchema): (Field & { kind: 'variant' }) | undefined {
+  const [first] = oneOf ?? [];
+  const by = Object.entries(first?.properties ?? {}).find(([, { const: word }]) => word)?.[0];
+  if (!oneOf || by === undefined) return undefined;
+  const named = oneOf.map((one) => [String(one.properties?.[by]?.const), one] as const);
+  return { kind: 'variant', by, of: Object.fromEntries(named) };
+}
+
 /** A value to begin with, where one of a schema is added. */
 export function emptyOf(schema: JsonSchema): unknown {
   const field = fieldOf(schema);
@@ -67,6 +85,10 @@ export function emptyOf(schema: JsonSchema): unknown {
       return Object.fromEntries(
         field.required.map((key) => [key, emptyOf(field.of[key] ?? {})] as const),
       );
+    case 'variant': {
+      const [[word, one]] = Object.entries(field.of) as [[string, JsonSchema]];
+      return { ...(emptyOf(one) as object), [field.by]: word };
+    }
     case 'record':
       return {};
     case 'number':

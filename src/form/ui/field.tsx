@@ -7,6 +7,9 @@ import { Said } from './said.tsx';
 import { type Path, renamed, useScope, wrongAt } from './scope.ts';
 import { specialFor } from './special.tsx';
 
+/** What is more than one line, and stands in a frame. */
+const WHOLE = ['group', 'variant', 'record', 'list'];
+
 export interface FieldProps {
   readonly schema: JsonSchema;
   readonly path: Path;
@@ -29,6 +32,8 @@ export function Field({ schema, path, value }: FieldProps) {
   switch (field.kind) {
     case 'group':
       return <Group schema={resolved} path={path} value={value} />;
+    case 'variant':
+      return <Variant schema={resolved} path={path} value={value} />;
     case 'record':
       return <Keyed schema={resolved} path={path} value={value} />;
     case 'list':
@@ -195,6 +200,42 @@ export function Group({ schema, path, value }: FieldProps) {
   );
 }
 
+/** A group whose fields hang on what it is. */
+function Variant({ schema, path, value }: FieldProps) {
+  const scope = useScope();
+  const field = fieldOf(schema);
+  if (field.kind !== 'variant') return null;
+  const record = (value ?? {}) as Readonly<Record<string, unknown>>;
+  const now = String(record[field.by] ?? '');
+  const { properties = {}, ...one } = field.of[now] ?? {};
+  const { [field.by]: _, ...others } = properties;
+  return (
+    <>
+      <select
+        aria-label={`${pathText(path)}: ${field.by}`}
+        value={now}
+        onChange={({ currentTarget: { value: word } }) =>
+          scope.change(path, { ...(emptyOf(field.of[word]!) as object), [field.by]: word })
+        }
+      >
+        {!(now in field.of) && <option value={now}>{now}</option>}
+        {Object.keys(field.of).map((word) => (
+          <option key={word}>{word}</option>
+        ))}
+      </select>
+      <Group
+        schema={{
+          ...one,
+          properties: others,
+          required: (one.required ?? []).filter((key) => key !== field.by),
+        }}
+        path={path}
+        value={value}
+      />
+    </>
+  );
+}
+
 /** A choice of what may be added. */
 export function Add({
   words,
@@ -235,7 +276,7 @@ function Named({
   mayGo,
 }: FieldProps & { readonly name: string; readonly mayGo: boolean }) {
   const scope = useScope();
-  const isWhole = ['group', 'record', 'list'].includes(fieldOf(useResolved(schema)).kind);
+  const isWhole = WHOLE.includes(fieldOf(useResolved(schema)).kind);
   const head = (
     <>
       <b>{name}</b> {schema.description && <span class="hint">{schema.description}</span>}
@@ -271,7 +312,7 @@ function Keyed({ schema, path, value }: FieldProps) {
   const [name, setName] = useState('');
   if (field.kind !== 'record') return null;
   const record = (value ?? {}) as Readonly<Record<string, unknown>>;
-  const isWhole = ['group', 'record', 'list'].includes(fieldOf(field.value).kind);
+  const isWhole = WHOLE.includes(fieldOf(field.value).kind);
   const add = (key: string) => {
     if (key.trim() === '' || key in record) return;
     scope.change(path, { ...record, [key.trim()]: emptyOf(field.value) });

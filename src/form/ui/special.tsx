@@ -31,6 +31,7 @@ function Device({ path, value }: FieldProps) {
   return (
     <>
       <input
+        aria-label={pathText(path)}
         list={list}
         value={String(value ?? '')}
         onInput={({ currentTarget }) => change(path, currentTarget.value)}
