@@ -1,0 +1,41 @@
+/** A stretch of prose under one heading. */
+export interface Section {
+  /** Empty before the first heading. */
+  readonly heading: string;
+  /** Paragraphs, points of lists and rows of tables, a line each. */
+  readonly text: string;
+}
+
+/** A point of a list or a row of a table: a line of its own wherever the text breaks. */
+const OWN_LINE = /^(?:[-*+] |\d+[.)] |\|)/;
+
+/**
+ * Prose by its headings, the same however an author breaks and indents its lines. Sections with
+ * nothing in them are left out.
+ */
+export function sectionsOf(body: string): Section[] {
+  const sections: { heading: string; lines: string[] }[] = [{ heading: '', lines: [] }];
+  let open = false;
+  for (const raw of withoutComments(body).split(/\r?\n/)) {
+    const line = raw.trim().replaceAll(/\s+/g, ' ');
+    const heading = /^#{1,6} (.+?)(?: #+)?$/.exec(line)?.[1];
+    if (heading !== undefined) sections.push({ heading, lines: [] });
+    const { lines } = sections.at(-1)!;
+    if (line === '' || heading !== undefined) {
+      open = false;
+      continue;
+    }
+    if (open && !OWN_LINE.test(line)) lines.push(`${lines.pop()} ${line}`);
+    else lines.push(isRule(line) ? '' : line);
+    open = true;
+  }
+  return sections
+    .map(({ heading, lines }) => ({ heading, text: lines.filter(Boolean).join('\n') }))
+    .filter(({ heading, text }) => heading !== '' || text !== '');
+}
+
+/** The line under a table's head says nothing. */
+const isRule = (line: string) => /^\|[\s|:-]+$/.test(line);
+
+/** Comments of MDX stand on no page. */
+const withoutComments = (body: string) => body.replaceAll(/\{\/\*.*?\*\/\}/gs, '');
