@@ -32,7 +32,7 @@ export interface Found {
 export function lineOf(
   about: ChangeLine['about'],
   { kind, words }: Found,
-  systems: ChangeLine['systems'] = [],
+  systems: readonly Readonly<ChangeLine['systems'][number]>[] = [],
 ): ChangeLine {
   const id = createHash('sha256').update(JSON.stringify([about.path, kind, words]));
   return {

@@ -55,10 +55,7 @@ const LEFT_OUT: Readonly<Partial<Record<Kind, readonly string[]>>> = {
 const NEVER = ['title', 'formerly', 'author'];
 
 /** The open form of all that entries and a firm's settings say. */
-export function entriesData({
-  entries,
-  firm,
-}: Pick<Reference, 'entries' | 'firm'>): EntriesData {
+export function entriesData({ entries, firm }: Pick<Reference, 'entries' | 'firm'>): EntriesData {
   const folders: Record<string, Record<string, EntryData>> = Object.fromEntries(
     FOLDERS.map((folder) => [folder, {}]),
   );
