@@ -76,12 +76,13 @@ export function entryChanges(
     const changed = pairs
       .filter(({ id }) => folder !== 'systems' || where.systems.has(id))
       .flatMap(({ id, was, now }) =>
-        changesOf(folder, was, now, { was: was.says, now: now.says, severityOf }).map((found) =>
-          lineOf(about(id, now), found, systemsOf(id)),
-        ),
+        changesOf(folder, was, now, { was: was.says, now: now.says, severityOf }).map((found) => ({
+          from: now.says.extends,
+          line: lineOf(about(id, now), found, systemsOf(id)),
+        })),
       );
     // Systems that come and go are told with their circuits.
-    if (folder === 'systems') return changed;
+    if (folder === 'systems') return changed.map(({ line }) => line);
     const paired = new Set(pairs.flatMap(({ was, now }) => [was, now]));
     const alone = (of: EntriesFacts, act: 'added' | 'removed') =>
       Object.entries(of.entries[folder] ?? {}).flatMap(([id, entry]) => {
@@ -90,9 +91,32 @@ export function entryChanges(
         const words = `${FOLDERS[folder] ?? 'Entry'} ${act === 'added' ? 'added' : 'withdrawn'}`;
         return [lineOf(path, { kind: kindOfWhole(folder, entry.says, act), words })];
       });
-    return [...changed, ...alone(before, 'removed'), ...alone(after, 'added')];
+    return [...withoutInherited(changed), ...alone(before, 'removed'), ...alone(after, 'added')];
   });
   return [...lines, ...firmChanges(before.firm, after.firm)];
+}
+
+/** A change of a device, and the device that it extends. */
+interface OfDevice {
+  readonly from: unknown;
+  readonly line: ChangeLine;
+}
+
+/** What a device has from the one it extends is told of that one, with the systems of both. */
+function withoutInherited(changed: readonly OfDevice[]): ChangeLine[] {
+  const isBase = (base: OfDevice, { from, line }: OfDevice) =>
+    base.line.about.path === `devices/${from}/` &&
+    base.line.kind === line.kind &&
+    base.line.words === line.words;
+  const isInherited = (one: OfDevice) => changed.some((base) => isBase(base, one));
+  return changed
+    .filter((one) => !isInherited(one))
+    .map((base) => {
+      const heirs = changed.filter((one) => isBase(base, one) && one !== base);
+      const systems = [base, ...heirs].flatMap(({ line }) => line.systems);
+      const each = new Map(systems.map((system) => [system.id, system]));
+      return { ...base.line, systems: [...each.values()] };
+    });
 }
 
 /** Entries that are there before and after, under the names of now. */

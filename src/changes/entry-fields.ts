@@ -86,7 +86,11 @@ const OPENING: Readonly<Record<string, Field>> = {
   needs: value('isolation', 'What has to be off first'),
   moves: value('place', 'What opening it brings about'),
   readings: value('isolation', 'What may be read there'),
-  because: value('words', 'Why not everything is read there'),
+  // The reason comes and goes with what may be read.
+  because: (was, now, context) =>
+    same(context.was.readings, context.now.readings)
+      ? value('words', 'Why not everything is read there')(was, now, context)
+      : [],
   shows: names('place', 'Terminals one gets at'),
   holds: names('place', 'Fuse links one gets at'),
   spindle: value('place', 'Spindle of the valve bare'),

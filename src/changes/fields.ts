@@ -85,7 +85,7 @@ export const record =
       const [a, b] = [old[name], is[name]];
       if (!b) return [{ kind, words: `${label} ${called(name, a!)} taken out` }];
       if (!a) return [{ kind, words: `${label} ${called(name, b)} added` }];
-      return fieldChanges(fields, a, b, context).map((found) => ({
+      return fieldChanges(fields, a, b, { ...context, was: a, now: b }).map((found) => ({
         ...found,
         words: `${label} ${called(name, b)}: ${uncapital(found.words)}`,
       }));

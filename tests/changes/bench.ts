@@ -138,7 +138,9 @@ export function factsOf(folder: Folder, cautions: readonly string[] = []): Refer
 }
 
 /** The bench with texts of its files replaced, each standing there once. */
-export function withEdits(...edits: readonly (readonly [file: string, from: string, to: string])[]) {
+export function withEdits(
+  ...edits: readonly (readonly [file: string, from: string, to: string])[]
+) {
   return edits.reduce<Folder>((folder, [file, from, to]) => {
     const parts = String(folder[file]).split(from);
     if (parts.length !== 2)
