@@ -76,10 +76,6 @@ export function compareBuilds(
   };
 }
 
-/** Whether nothing electrical differs between two builds. */
-export const isSame = ({ added, removed, changed }: Comparison): boolean =>
-  added.length + removed.length + changed.length === 0;
-
 function linkChanges(before: SystemFacts, after: SystemFacts): Change[] {
   const old = linksOf(before);
   const now = linksOf(after);

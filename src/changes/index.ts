@@ -2,7 +2,7 @@
  * What changed between two states of a reference, as circuits and in all that a reader acts on,
  * with how grave each change is: the door to this room.
  */
-export { Comparison, compareBuilds, compareSystems, isSame } from './compare.ts';
+export { Comparison, compareBuilds, compareSystems } from './compare.ts';
 export { EntriesFacts } from './entry-facts.ts';
 export { SystemFacts } from './facts.ts';
 export { ChangeLine } from './line.ts';

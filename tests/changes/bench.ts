@@ -141,10 +141,12 @@ export function factsOf(folder: Folder, cautions: readonly string[] = []): Refer
 export function withEdits(
   ...edits: readonly (readonly [file: string, from: string, to: string])[]
 ) {
-  return edits.reduce<Folder>((folder, [file, from, to]) => {
+  const folder: Record<string, string | Uint8Array> = { ...BENCH };
+  for (const [file, from, to] of edits) {
     const parts = String(folder[file]).split(from);
     if (parts.length !== 2)
       throw new Error(`“${from}” stands ${parts.length - 1} times in ${file}, not once`);
-    return { ...folder, [file]: parts.join(to) };
-  }, BENCH);
+    folder[file] = parts.join(to);
+  }
+  return folder;
 }

@@ -23,7 +23,7 @@ describe('an author’s edit is told once, as grave as it is', () => {
 describe('what no reader acts on is no change', () => {
   const SWITCH = 'devices/fused-switch.mdx';
   const PLAIN = 'systems/plain-bench.mdx';
-  it.each<readonly [string, ...Parameters<typeof withEdits>]>([
+  it.each<[string, ...(readonly [string, string, string])[]]>([
     ['nothing at all'],
     ['a comment', [PLAIN, 'items:', '# The bench of old.\nitems: # four of them']],
     ['a comment in prose', [PLAIN, 'The plainest', '{/* of old */}The plainest']],
