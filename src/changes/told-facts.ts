@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { z } from 'zod';
 
 const text = z.string();
@@ -8,7 +9,10 @@ export const ToldFacts = z.object({
     text,
     z.object({ title: text, repair: text, who: text, hazard: text.nullable() }),
   ),
-  /** By the symptom that a sequence starts from, then by what the customer says. */
+  /**
+   * By the symptom that a sequence starts from, then by what the customer says; `ends` is a hash of
+   * the faults that each end leaves together.
+   */
   sequences: z.record(text, z.record(text, z.object({ title: text, first: text, ends: text }))),
   /** Verdict by item and by the device in its place. */
   replacements: z.record(text, z.string()),
@@ -73,7 +77,7 @@ function toldIn(raw: Raw): ToldFacts {
       [history]: {
         title,
         first: start === undefined ? 'no test: one repair is left' : testWords(raw, start),
-        ends: left.join('\n'),
+        ends: createHash('sha256').update(left.join('\n')).digest('hex').slice(0, 16),
       },
     };
   }
