@@ -11,6 +11,7 @@ import { writeOfflinePacks } from '../offline/build/index.ts';
 import type { Manifest } from '../offline/manifest.ts';
 import { formerFiles, hasEarlier, takeEarlier } from '../publish/index.ts';
 import { getReference, holdReference, LOCK_FILE, type Reference } from '../reference/index.ts';
+import { currentReleases } from '../releases/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
 import { inputsHash, recordBuild, standsAsBuilt } from './kept-site.ts';
@@ -105,8 +106,9 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
     Promise.all([buildSearchIndex(out, reference.entries), writeAll(files, out)]),
   );
   await writeFormer(reference, out, base);
+  const release = (await currentReleases())[0]?.name;
   const saved = await progress.stage('Offline packs', () =>
-    writeOfflinePacks(out, reference.built, { former: reference.former }),
+    writeOfflinePacks(out, { ...reference.built, release }, { former: reference.former }),
   );
   if (plain) await recordBuild(record, inputs, out);
   progress.end();
