@@ -107,12 +107,11 @@ function listOf(
       const name = line.path === null ? element('b', line.title) : element('a', line.title);
       if (name instanceof HTMLAnchorElement) name.href = `${base}${line.path}`;
       said.append(name, `: ${line.words}`);
-      const [first, ...others] = line.systems;
-      const where = first && others.length > 0 ? `In ${line.systems.length} systems. ` : '';
-      const why = line.reason === null ? '' : `Why: ${line.reason} `;
-      const more = element('p', `${where}${why}Release ${line.release}.`);
+      const where = line.systems.length > 1 ? `In ${line.systems.length} systems. ` : '';
+      const more = element('p', `${where}Release ${line.release}.`);
       more.className = 'quiet';
-      item.append(said, more, ...after(line));
+      const why = line.reason === null ? [] : [element('p', `Why: ${line.reason}`)];
+      item.append(said, ...why, more, ...after(line));
       return item;
     }),
   );

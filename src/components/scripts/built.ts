@@ -18,8 +18,12 @@ export async function showBuilt(): Promise<void> {
   const built = await ask();
   if (built?.release) meetRelease(built.release);
   for (const place of document.querySelectorAll<HTMLElement>('.built')) {
-    if (built)
-      place.textContent = `${built.release ? `release ${built.release}, ` : ''}${built.version}, built ${shortDate(built.date)}`;
+    if (built) {
+      const on = `built ${shortDate(built.date)}`;
+      place.textContent = built.release
+        ? `${built.release}, ${on} (${built.version})`
+        : `${built.version}, ${on}`;
+    }
     place.classList.add('told');
   }
   showOverdue(latest(built?.date, calendarDay(new Date())));
