@@ -7,7 +7,7 @@ const EntryFacts = z.object({
   title: text,
   formerly: z.array(text).default([]),
   says: z.record(text, z.unknown()),
-  sections: z.array(z.object({ heading: text, text })),
+  sections: z.array(z.object({ heading: text, prose: text })),
 });
 export type EntryFacts = z.infer<typeof EntryFacts>;
 

@@ -2,7 +2,7 @@ import { likeness, quoted, textPairs } from './values.ts';
 
 interface Section {
   readonly heading: string;
-  readonly text: string;
+  readonly prose: string;
 }
 
 /** Sentences quoted of a section that is otherwise. */
@@ -31,14 +31,14 @@ export function sectionChanges(before: readonly Section[], after: readonly Secti
     if (!pairs.has(was))
       pair(
         was,
-        [...free].find(({ text }) => likeness(text, was.text) >= SAME_SECTION),
+        [...free].find(({ prose }) => likeness(prose, was.prose) >= SAME_SECTION),
       );
   return [
     ...before.filter((was) => !pairs.has(was)).map((was) => `${called(was)} taken out`),
     ...[...pairs].flatMap(([was, now]) => between(was, now)),
     ...after
       .filter((now) => free.has(now))
-      .map((now) => `${called(now)} added: ${quoted(now.text)}`),
+      .map((now) => `${called(now)} added: ${quoted(now.prose)}`),
   ];
 }
 
@@ -46,8 +46,8 @@ const called = ({ heading }: Section) => (heading === '' ? 'Explanation' : `“$
 
 function between(was: Section, now: Section): string[] {
   const headed = was.heading === now.heading ? '' : `, headed “${was.heading}” before`;
-  if (was.text === now.text) return headed === '' ? [] : [`${called(now)}${headed}`];
-  const pairs = textPairs(sentences(was.text), sentences(now.text));
+  if (was.prose === now.prose) return headed === '' ? [] : [`${called(now)}${headed}`];
+  const pairs = textPairs(sentences(was.prose), sentences(now.prose));
   const said = pairs.slice(0, MOST_QUOTED).map(({ was: old, now: is }) => {
     if (old === undefined) return `added ${quoted(is!)}`;
     return is === undefined ? `taken out ${quoted(old)}` : `now ${quoted(is)}, was ${quoted(old)}`;

@@ -69,6 +69,8 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
     out,
     settings: [SITE_SETTINGS.map((name) => process.env[name]), calendarDay(), process.version],
   });
+  // Read before anything is made: one that is damaged stops the build at once.
+  const release = (await currentReleases())[0]?.name;
   const reference = await progress.stage('Entries', getReference);
   if (plain && (await progress.stage('What stands', () => standsAsBuilt(record, inputs, out)))) {
     progress.say(`Nothing has changed since ${asked ?? OUT}/ was built: it stands as it is`);
@@ -106,7 +108,6 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
     Promise.all([buildSearchIndex(out, reference.entries), writeAll(files, out)]),
   );
   await writeFormer(reference, out, base);
-  const release = (await currentReleases())[0]?.name;
   const saved = await progress.stage('Offline packs', () =>
     writeOfflinePacks(out, { ...reference.built, release }, { former: reference.former }),
   );

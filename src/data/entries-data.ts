@@ -20,7 +20,7 @@ const EntryData = z.strictObject({
     .array(
       z.strictObject({
         heading: text.meta({ description: 'Empty before the first heading' }),
-        text: text.meta({ description: 'Its words, however the lines were broken' }),
+        prose: text.meta({ description: 'Its words, however the lines were broken' }),
       }),
     )
     .meta({ description: 'Its explanation, by heading' }),

@@ -3,7 +3,7 @@ export interface Section {
   /** Empty before the first heading. */
   readonly heading: string;
   /** Paragraphs, points of lists and rows of tables, a line each. */
-  readonly text: string;
+  readonly prose: string;
 }
 
 /** A point of a list or a row of a table: a line of its own wherever the text breaks. */
@@ -16,7 +16,7 @@ const OWN_LINE = /^(?:[-*+] |\d+[.)] |\|)/;
 export function sectionsOf(body: string): Section[] {
   const sections: { heading: string; lines: string[] }[] = [{ heading: '', lines: [] }];
   let open = false;
-  for (const raw of withoutComments(body).split(/\r?\n/)) {
+  for (const raw of plain(body).split(/\r?\n/)) {
     const line = raw.trim().replaceAll(/\s+/g, ' ');
     const heading = /^#{1,6} (.+?)(?: #+)?$/.exec(line)?.[1];
     if (heading !== undefined) sections.push({ heading, lines: [] });
@@ -30,12 +30,18 @@ export function sectionsOf(body: string): Section[] {
     open = true;
   }
   return sections
-    .map(({ heading, lines }) => ({ heading, text: lines.filter(Boolean).join('\n') }))
-    .filter(({ heading, text }) => heading !== '' || text !== '');
+    .map(({ heading, lines }) => ({ heading, prose: lines.filter(Boolean).join('\n') }))
+    .filter(({ heading, prose }) => heading !== '' || prose !== '');
 }
 
 /** The line under a table's head says nothing. */
 const isRule = (line: string) => /^\|[\s|:-]+$/.test(line);
 
-/** Comments of MDX stand on no page. */
-const withoutComments = (body: string) => body.replaceAll(/\{\/\*.*?\*\/\}/gs, '');
+/** Without comments, which stand on no page; a component is said by what it is of: `[E1.L, standby]`. */
+const plain = (body: string) =>
+  body
+    .replaceAll(/\{\/\*.*?\*\/\}/gs, '')
+    .replaceAll(/<[A-Z]\w*((?:\s+[\w-]+="[^"]*")*)\s*\/>/g, (_, attributes: string) => {
+      const values = [...attributes.matchAll(/="([^"]*)"/g)].map(([, value]) => value);
+      return values.length === 1 ? values[0]! : `[${values.join(', ')}]`;
+    });
