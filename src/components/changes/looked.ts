@@ -34,6 +34,19 @@ export function writeLooked(looked: Looked): void {
   }
 }
 
+/** Dangerous changes that wait, by which the home page’s early script keeps their room. */
+const UNREAD = 'proveline.unread';
+
+/** Keeps what waits to be read. */
+export function writeUnread(keys: readonly string[]): void {
+  try {
+    if (keys.length === 0) localStorage.removeItem(UNREAD);
+    else localStorage.setItem(UNREAD, JSON.stringify(keys));
+  } catch {
+    // As above.
+  }
+}
+
 /** Remembers the first release that this phone meets: what came before is news to nobody. */
 export function meetRelease(name: string): void {
   if (!readLooked()) writeLooked({ from: name, looked: name, read: [] });

@@ -1,5 +1,5 @@
 import { readList, tellCount } from '../scripts/kept.ts';
-import { type Looked, readLooked, writeLooked } from './looked.ts';
+import { type Looked, readLooked, writeLooked, writeUnread } from './looked.ts';
 import { afterwards, groupsOf, type News, readKey, type Waiting, waitingFor } from './waiting.ts';
 
 /**
@@ -15,13 +15,15 @@ export async function showSince(looksNow: boolean): Promise<void> {
   if (kept.looked === latest && kept.from === latest) return;
   const base = document.body.dataset.base ?? '/';
   const news = await newsFrom(base);
-  if (!news) return;
+  // Not to be had: no room is kept for it.
+  if (!news) return tellCount('unread', 0);
   const update = (change: (before: Looked) => Looked) => {
     writeLooked(afterwards(news, change(readLooked() ?? kept)));
   };
   const draw = (state: Looked) => {
     const waiting = waitingFor(news, state);
     tellCount('unread', waiting.danger.length);
+    writeUnread(waiting.danger.map(readKey));
     section.hidden = waiting.danger.length + waiting.rest.length === 0;
     const look = () => {
       update((before) => ({ ...before, looked: latest }));
