@@ -40,12 +40,19 @@ export function standardKind({ was, now }: Context): ChangeKind {
   return severities.includes('fault') ? 'fault standard' : 'advice standard';
 }
 
+/** Limits of rules as people say them, where their own names are not it. */
+const LIMITS: Readonly<Record<string, string>> = { most: 'at most', least: 'at least' };
+
 const rule: Field = (was, now, context) => {
   const [old, is] = [was, now].map((one) => (one ?? {}) as Record<string, unknown>);
   if (old!.check !== is!.check)
     return [{ kind: standardKind(context), words: `Rule: ${nowAndWas(is!.check, old!.check)}` }];
   return Object.keys({ ...old, ...is }).flatMap((limit) =>
-    value(standardKind, `Rule, ${limit}`)(old![limit], is![limit], context),
+    value(standardKind, `Rule, ${is!.check}, ${LIMITS[limit] ?? limit}`)(
+      old![limit],
+      is![limit],
+      context,
+    ),
   );
 };
 

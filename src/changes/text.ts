@@ -29,7 +29,7 @@ function lineText(line: ChangeLine): string[] {
     ...line.follows
       .slice(0, MOST_FOLLOWING)
       .map(({ system, words }) => `    so, in ${system}: ${words}`),
-    ...(more > 0 ? [`    and ${more} more that follow`] : []),
+    ...(more > 0 ? [`    and ${more} more`] : []),
   ];
 }
 
