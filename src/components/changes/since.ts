@@ -1,6 +1,14 @@
 import { readList, tellCount } from '../scripts/kept.ts';
 import { type Looked, readLooked, writeLooked, writeUnread } from './looked.ts';
-import { afterwards, groupsOf, type News, readKey, type Waiting, waitingFor } from './waiting.ts';
+import {
+  afterwards,
+  type Group,
+  groupsOf,
+  type News,
+  readKey,
+  type Waiting,
+  waitingFor,
+} from './waiting.ts';
 
 /**
  * Fills “Since you last looked”: what is dangerous with a button each, until it is read, and the
@@ -55,6 +63,9 @@ async function newsFrom(base: string): Promise<News[] | undefined> {
   }
 }
 
+/** Dangerous changes that stand on the home page; the page of changes holds them all. */
+const MOST_AT_HOME = 2;
+
 interface Acts {
   readonly base: string;
   readonly since: string;
@@ -72,12 +83,13 @@ function fill(
   const parts: HTMLElement[] = [];
   if (danger.length > 0) {
     parts.push(element('p', 'Dangerous if missed; each stays here until you have read it.'));
-    parts.push(
-      ...groupsOf(danger, mine).flatMap(({ title, lines }) => [
-        element('h3', title),
-        listOf(lines, acts, (line) => [button('I have read this', () => acts.read(line))]),
-      ]),
-    );
+    const shown = acts.looksNow ? danger.length : MOST_AT_HOME;
+    const ordered = groupsOf(danger, mine).flatMap(({ lines }) => lines);
+    for (const group of groupsOf(ordered.slice(0, shown), mine))
+      parts.push(
+        ...groupOf(group, acts, (line) => [button('I have read this', () => acts.read(line))]),
+      );
+    if (ordered.length > shown) parts.push(moreOf(ordered.length - shown, acts));
   }
   if (rest.length > 0) {
     const details = element('details');
@@ -86,19 +98,22 @@ function fill(
     const summary = element('summary');
     summary.append(element('b', `${what} since ${acts.since}`));
     details.append(summary);
-    for (const { title, lines } of groupsOf(rest, mine))
-      details.append(element('h3', title), listOf(lines, acts));
+    for (const group of groupsOf(rest, mine)) details.append(...groupOf(group, acts));
     if (!acts.looksNow) details.append(button('I have looked at these', acts.look));
     parts.push(details);
   }
   section.querySelector('.since-list')?.replaceChildren(...parts);
 }
 
-function listOf(
-  lines: readonly Waiting[],
+/** Changes under their heading; what a heading says is not said again at each of them. */
+function groupOf(
+  { title, lines }: Group<Waiting>,
   { base }: Acts,
   after: (line: Waiting) => HTMLElement[] = () => [],
-): HTMLElement {
+): HTMLElement[] {
+  const heading = element('h3');
+  const own = lines.find((line) => line.title === title);
+  heading.append(own ? linkTo(own, base) : title);
   const list = element('ul');
   list.className = 'change-lines';
   list.append(
@@ -106,9 +121,8 @@ function listOf(
       const item = element('li');
       item.dataset.rank = line.rank;
       const said = element('p');
-      const name = line.path === null ? element('b', line.title) : element('a', line.title);
-      if (name instanceof HTMLAnchorElement) name.href = `${base}${line.path}`;
-      said.append(name, `: ${line.words}`);
+      if (line.title === title) said.append(line.words);
+      else said.append(linkTo(line, base), `: ${line.words}`);
       const where = line.systems.length > 1 ? `In ${line.systems.length} systems. ` : '';
       const more = element('p', `${where}Release ${line.release}.`);
       more.className = 'quiet';
@@ -117,7 +131,25 @@ function listOf(
       return item;
     }),
   );
-  return list;
+  return [heading, list];
+}
+
+/** A change's entry by its title; plain where it has no page. */
+function linkTo({ title, path }: Waiting, base: string): HTMLElement {
+  if (path === null) return element('b', title);
+  const link = element('a', title);
+  link.href = `${base}${path}`;
+  return link;
+}
+
+/** The way to what is dangerous and does not stand on the home page. */
+function moreOf(count: number, { base }: Acts): HTMLElement {
+  const line = element('p');
+  const link = element('a', `${count} more that ${count === 1 ? 'is' : 'are'} dangerous if missed`);
+  link.href = `${base}changes/`;
+  link.className = 'more-changes';
+  line.append(link);
+  return line;
 }
 
 /** Systems pinned on this phone, then those opened of late, by entry id. */

@@ -19,10 +19,10 @@ export async function showBuilt(): Promise<void> {
   if (built?.release) meetRelease(built.release);
   for (const place of document.querySelectorAll<HTMLElement>('.built')) {
     if (built) {
-      const on = `built ${shortDate(built.date)}`;
+      const day = shortDate(built.date);
       place.textContent = built.release
-        ? `${built.release}, ${on} (${built.version})`
-        : `${built.version}, ${on}`;
+        ? `${built.release} (${built.version}), ${day}`
+        : `${built.version}, built ${day}`;
     }
     place.classList.add('told');
   }
