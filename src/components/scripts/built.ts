@@ -21,7 +21,7 @@ export async function showBuilt(): Promise<void> {
     if (built) {
       const day = shortDate(built.date);
       place.textContent = built.release
-        ? `${built.release} (${built.version}), ${day}`
+        ? `${built.release}, built ${day}`
         : `${built.version}, built ${day}`;
     }
     place.classList.add('told');
