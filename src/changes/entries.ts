@@ -187,7 +187,10 @@ function firmChanges(was: Says | null, now: Says | null): ChangeLine[] {
   const [old, is] = [was ?? {}, now ?? {}];
   const fields: Record<string, Field> = {
     name: value('firm', 'Name'),
-    contact: value('firm', 'How to reach it'),
+    contact: (a, b, context) =>
+      Object.keys({ ...recordOf(a), ...recordOf(b) }).flatMap((way) =>
+        value('firm', `How to reach it, ${way}`)(recordOf(a)[way], recordOf(b)[way], context),
+      ),
     instrument: value('reading', 'Instrument that readings are first shown on'),
     region: value('reading', 'Region'),
     cautions: texts('caution', 'Caution of the house'),
