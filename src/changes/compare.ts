@@ -4,7 +4,7 @@ import { effects } from './effects.ts';
 import { Change, type SystemFacts } from './facts.ts';
 import { modeChanges, modePairs } from './modes.ts';
 import { renamedItems, withNames } from './names.ts';
-import { itemChanges } from './parts.ts';
+import { type Explained, itemChanges } from './parts.ts';
 
 const Named = z.strictObject({ id: z.string(), title: z.string() });
 type Named = z.infer<typeof Named>;
@@ -32,8 +32,13 @@ export type Comparison = z.infer<typeof Comparison>;
 /**
  * Compares two states of one system as circuits: the order of things, their prose and their
  * titles are of no matter. Where nothing differs, both lists are empty.
+ * @param explained what is told of devices, and so not of their items
  */
-export function compareSystems(before: SystemFacts, after: SystemFacts): SystemChanges {
+export function compareSystems(
+  before: SystemFacts,
+  after: SystemFacts,
+  explained?: Explained,
+): SystemChanges {
   const renamed = renamedItems(before, after);
   const was = withNames(before, renamed);
   const modes = modePairs(was, after);
@@ -42,7 +47,7 @@ export function compareSystems(before: SystemFacts, after: SystemFacts): SystemC
       kind: 'marking' as const,
       words: `Item ${old} is now called ${now}`,
     })),
-    ...itemChanges(was, after),
+    ...itemChanges(was, after, explained),
     ...coreChanges(was, after),
     ...linkChanges(was, after),
     ...modeChanges(was, after, modes),
@@ -70,10 +75,6 @@ export function compareBuilds(
     same: compared.filter(quiet).map(({ id, title }) => ({ id, title })),
   };
 }
-
-/** Whether nothing electrical differs between two builds. */
-export const isSame = ({ added, removed, changed }: Comparison): boolean =>
-  added.length + removed.length + changed.length === 0;
 
 function linkChanges(before: SystemFacts, after: SystemFacts): Change[] {
   const old = linksOf(before);

@@ -173,7 +173,7 @@ function kindChanges(before: SystemFacts, old: string, after: SystemFacts, id: s
   return differing
     .filter(([a, b]) => a !== b)
     .map(([a, b, unit]) => ({
-      kind: 'cable',
+      kind: unit === ' m long' ? 'length' : 'cable',
       words: `Cable ${id}: now ${b ?? 'no separate'}${unit}, was ${a ?? 'no separate'}${unit}`,
     }));
 }

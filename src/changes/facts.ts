@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Definition } from '../data/index.ts';
+import { ToldFacts, withTold } from './told-facts.ts';
 
 const text = z.string();
 
@@ -7,7 +8,7 @@ const text = z.string();
  * What a comparison needs of a system's open data. Fields it does not name are passed over, so
  * that a build can be compared with one whose data said less or more.
  */
-export const SystemFacts = z.object({
+const Facts = z.object({
   id: text,
   title: text,
   /** Ids it had before; builds from before any was renamed do not say. */
@@ -37,13 +38,30 @@ export const SystemFacts = z.object({
   instruments: z.array(z.object({ id: text })),
   pairs: z.array(z.object({ id: text, from: text, to: text })),
   readings: z.record(text, z.record(text, z.record(text, z.tuple([z.number(), z.number(), text])))),
+  /** What it tells of faults, tests and replacements; absent from data that does not. */
+  told: ToldFacts.optional(),
 });
+
+/** The same, with what is told taken from the parts of the open data that tell it. */
+export const SystemFacts = z.preprocess(withTold, Facts);
 export type SystemFacts = z.infer<typeof SystemFacts>;
 
 /** One thing that is not as it was. */
 export const Change = z.strictObject({
   kind: z
-    .enum(['item', 'part', 'core', 'cable', 'link', 'mode', 'marking', 'outcome', 'reading'])
+    .enum([
+      'item',
+      'part',
+      'protection',
+      'core',
+      'cable',
+      'length',
+      'link',
+      'mode',
+      'marking',
+      'outcome',
+      'reading',
+    ])
     .meta({ description: 'What it is about: sorts the list and lets a reader pick' }),
   words: text.meta({ description: 'A sentence an engineer would say' }),
 });

@@ -48,7 +48,10 @@ function farEnds({ wiring }: SystemFacts, item: string): string[] {
 export function withNames(facts: SystemFacts, renamed: ReadonlyMap<string, string>): SystemFacts {
   if (renamed.size === 0) return facts;
   return replaced(facts, (text) =>
-    text.replaceAll(/\b([A-Z]{1,2}\d{1,2})(?=$|[.#/| ])/g, (all, item) => renamed.get(item) ?? all),
+    text.replaceAll(
+      /\b([A-Z]{1,2}\d{1,2})(?=$|[.#/|: ])/g,
+      (all, item) => renamed.get(item) ?? all,
+    ),
   );
 }
 

@@ -1,4 +1,5 @@
 import type { Change, SystemFacts } from './facts.ts';
+import { same } from './values.ts';
 
 type Item = SystemFacts['definition']['items'][number];
 type Element = Item['elements'][string];
@@ -16,10 +17,21 @@ const FIELDS: Readonly<Record<string, readonly [string, string]>> = {
   volts: ['voltage', ' V'],
   current: ['kind of current', ''],
   earthing: ['earthing of the supply', ''],
+  draws: ['what it is', ''],
 };
 
+/** What a device has inside it, in whatever it stands. */
+export type Inside = Pick<Item, 'elements' | 'mechanism' | 'outcomes'>;
+
+/** What differs inside a device as such, in words, by its id: told of the device, not of its items. */
+export type Explained = ReadonlyMap<string, ReadonlySet<string>>;
+
 /** Items that came and went, other devices, and what differs inside those that stayed. */
-export function itemChanges(before: SystemFacts, after: SystemFacts): Change[] {
+export function itemChanges(
+  before: SystemFacts,
+  after: SystemFacts,
+  explained: Explained = new Map(),
+): Change[] {
   const now = new Map(after.definition.items.map((item) => [item.reference, item]));
   const old = new Map(before.definition.items.map((item) => [item.reference, item]));
   const changes: Change[] = [];
@@ -28,7 +40,11 @@ export function itemChanges(before: SystemFacts, after: SystemFacts): Change[] {
     if (!is) changes.push({ kind: 'item', words: `${nameOf(was)} removed` });
     else if (is.device !== was.device && !sameInside(was, is))
       changes.push({ kind: 'item', words: `${reference} is now ${is.title}, was ${was.title}` });
-    else changes.push(...partChanges(was, is));
+    else {
+      const told = was.device === is.device ? explained.get(is.device) : undefined;
+      for (const { kind, words } of partChanges(was, is))
+        if (!told?.has(words)) changes.push({ kind, words: `${nameOf(is)}: ${words}` });
+    }
   }
   for (const [reference, is] of now)
     if (!old.has(reference))
@@ -41,16 +57,18 @@ const nameOf = ({ title, reference }: Item) => `${title} ${reference}`;
 /** Another entry that describes the same equipment is a rewording. */
 const sameInside = (was: Item, is: Item) => partChanges(was, is).length === 0;
 
-function partChanges(was: Item, is: Item): Change[] {
+/** What differs inside a device: of its protection, and of the rest. */
+export function partChanges(was: Inside, is: Inside): Change[] {
   const changes: Change[] = [];
-  const part = (words: string) => changes.push({ kind: 'part', words: `${nameOf(is)}: ${words}` });
+  const part = (words: string, element?: Element) =>
+    changes.push({ kind: element && PROTECTS.has(element.kind) ? 'protection' : 'part', words });
   for (const [name, old] of Object.entries(was.elements)) {
     const now = is.elements[name];
-    if (!now) part(`${kindAndName(name, old)} removed`);
-    else for (const words of elementChanges(name, old, now)) part(words);
+    if (!now) part(`${kindAndName(name, old)} removed`, old);
+    else for (const words of elementChanges(name, old, now)) part(words, now);
   }
   for (const [name, now] of Object.entries(is.elements))
-    if (!was.elements[name]) part(`${kindAndName(name, now)} added${endsText(now)}`);
+    if (!was.elements[name]) part(`${kindAndName(name, now)} added${endsText(now)}`, now);
   if (!same(was.mechanism, is.mechanism)) part('moves under another rule');
   for (const name of new Set([...Object.keys(was.outcomes), ...Object.keys(is.outcomes)])) {
     const [a, b] = [was.outcomes[name], is.outcomes[name]];
@@ -77,10 +95,17 @@ function elementChanges(name: string, old: Element, now: Element): string[] {
       words.push(
         `${kindAndName(name, now)}: ${title} now ${value(now[field], unit)}, was ${value(old[field], unit)}`,
       );
+  if (!same(old.residual, now.residual))
+    words.push(
+      `${kindAndName(name, now)}: residual current now ${residual(now)}, was ${residual(old)}`,
+    );
   if (old.poweredBy !== now.poweredBy)
     words.push(`${kindAndName(name, now)} is now powered by ${now.poweredBy ?? 'nothing else'}`);
   return words;
 }
+
+/** Elements that protect, or say how the supply is earthed. */
+const PROTECTS = new Set(['fuse', 'breaker', 'mains']);
 
 const KINDS: Readonly<Record<string, string>> = {
   link: 'join',
@@ -100,16 +125,13 @@ function kindAndName(name: string, element: Element): string {
 
 const ends = ({ between, line, neutral, earth }: Element) => between ?? [line, neutral, earth];
 
+const residual = (element: Element) => {
+  const { amps } = (element.residual ?? {}) as { amps?: number };
+  return amps === undefined ? 'none' : `${amps * 1000} mA`;
+};
+
 const endsText = (element: Element) =>
   Array.isArray(element.between) ? ` between ${element.between.join(' and ')}` : '';
 
 const value = (what: unknown, unit: string) =>
   what === undefined ? 'none' : `${String(what)}${unit}`;
-
-/** Plain data with fields in any order; what is absent equals what is undefined. */
-function same(a: unknown, b: unknown): boolean {
-  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null)
-    return (a ?? null) === (b ?? null);
-  const keys = new Set([...Object.keys(a), ...Object.keys(b)]);
-  return [...keys].every((key) => same(a[key as keyof typeof a], b[key as keyof typeof b]));
-}

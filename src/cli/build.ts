@@ -11,30 +11,33 @@ import { writeOfflinePacks } from '../offline/build/index.ts';
 import type { Manifest } from '../offline/manifest.ts';
 import { formerFiles, hasEarlier, takeEarlier } from '../publish/index.ts';
 import { getReference, holdReference, LOCK_FILE, type Reference } from '../reference/index.ts';
+import { currentReleases } from '../releases/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
 import { inputsHash, recordBuild, standsAsBuilt } from './kept-site.ts';
-import { readOptions, runCommand, takeFirm, text } from './options.ts';
+import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { OUT, outputFolder } from './output.ts';
 import { startProgress } from './progress.ts';
+import { rebuildRelease } from './rebuild.ts';
 import { siteData } from './site-data.ts';
 import { solveSequences } from './solve.ts';
 import { workOutResults } from './work-out.ts';
 
 const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder] [--prove]
-                       [--publish]
+                       [--publish] [--release name]
   --firm folder  a firm's folder, laid over the reference
   --out folder   where the site is written (default: dist)
   --since folder an earlier build, to tell readers what changed; may be the one built over
   --prove        searches on, for minutes, where a sequence is not proven best while building, and
                  keeps what it finds in sequences.lock.json of the firm, or of the content
   --publish      for readers: refuses a firm's entries that nobody has reviewed as they stand, or
-                 leaves them out where firm.yaml says so`;
+                 leaves them out where firm.yaml says so
+  --release name builds a release of the firm again as it was, from its file in the firm's folder`;
 
 /** What earlier builds worked out. */
 const KEPT = 'node_modules/.cache/proveline';
 /** Surroundings that a site is built for. */
-const SITE_SETTINGS = ['BASE_PATH', 'SITE_URL', 'TZ', 'PROVELINE_PUBLISH'];
+const SITE_SETTINGS = ['BASE_PATH', 'SITE_URL', 'TZ', 'PROVELINE_PUBLISH', 'PROVELINE_RELEASING'];
 const MANIFEST = join('offline', 'manifest.json');
 const FIRST = ': about half a minute the first time, less once what it works out is kept';
 
@@ -66,6 +69,8 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
     out,
     settings: [SITE_SETTINGS.map((name) => process.env[name]), calendarDay(), process.version],
   });
+  // Read before anything is made: one that is damaged stops the build at once.
+  const release = (await currentReleases())[0]?.name;
   const reference = await progress.stage('Entries', getReference);
   if (plain && (await progress.stage('What stands', () => standsAsBuilt(record, inputs, out)))) {
     progress.say(`Nothing has changed since ${asked ?? OUT}/ was built: it stands as it is`);
@@ -104,7 +109,7 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   );
   await writeFormer(reference, out, base);
   const saved = await progress.stage('Offline packs', () =>
-    writeOfflinePacks(out, reference.built, { former: reference.former }),
+    writeOfflinePacks(out, { ...reference.built, release }, { former: reference.former }),
   );
   if (plain) await recordBuild(record, inputs, out);
   progress.end();
@@ -162,10 +167,23 @@ if (import.meta.main)
   await runCommand(async () => {
     const asked = readOptions(
       process.argv.slice(2),
-      { firm: 'value', out: 'value', since: 'value', prove: 'flag', publish: 'flag' },
+      {
+        firm: 'value',
+        out: 'value',
+        since: 'value',
+        prove: 'flag',
+        publish: 'flag',
+        release: 'value',
+      },
       USAGE,
     );
     takeFirm(text(asked, 'firm'));
+    const release = text(asked, 'release');
+    if (release !== undefined) {
+      if (text(asked, 'since') ?? asked.options.prove)
+        throw new WrongUse(`--release builds what was released, and nothing else\n${USAGE}`);
+      return rebuildRelease(release, text(asked, 'out'), buildSite);
+    }
     if (asked.options.publish === true) process.env.PROVELINE_PUBLISH = '1';
     const since = text(asked, 'since');
     if (since !== undefined) await takeEarlier(since);

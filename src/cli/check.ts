@@ -10,6 +10,7 @@ import {
   yearAfter,
 } from '../entries/index.ts';
 import { CONTENT, checkSources, firmFolder, located } from '../firm/index.ts';
+import { currentReleases } from '../releases/index.ts';
 import { mistakesText } from './mistakes.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { LONG, startProgress } from './progress.ts';
@@ -44,6 +45,7 @@ async function run(): Promise<number> {
     (step) => checkSources({ ...overdue, step }),
   );
   progress.end();
+  await currentReleases();
   const told = [...problems, ...warnings];
   if (told.length > 0) console.log(`${formatProblems(told.map(located))}\n`);
   console.log(summary(problems, warnings, files));

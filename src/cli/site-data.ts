@@ -8,6 +8,7 @@ import { jobFiles } from '../job/index.ts';
 import { headersFile } from '../publish/headers.ts';
 import { NOTE_FILE, ReleaseNote, releaseNote } from '../publish/index.ts';
 import type { ComputedSystem, Reference } from '../reference/index.ts';
+import { currentReleases, RELEASES_FILE, ReleasesData, releasesData } from '../releases/index.ts';
 
 /**
  * What a site holds beside its pages, by path: open data, what jobs need, and the headers that a
@@ -28,6 +29,7 @@ export async function siteData(
   };
   add(dataFiles(reference), 'data');
   add(noteFiles(reference), 'data');
+  add(await releaseFiles(), 'data');
   for (const [id, system] of reference.systems) {
     const name = reference.pageKey(id);
     names.add(name);
@@ -55,5 +57,16 @@ function noteFiles(reference: Reference): Map<string, string> {
   return new Map([
     [NOTE_FILE, `${JSON.stringify(note)}\n`],
     [join(NOTE_FILE, '..', note.$schema), `${JSON.stringify(z.toJSONSchema(ReleaseNote))}\n`],
+  ]);
+}
+
+/** What every release of the firm changed; none where it has made none. */
+async function releaseFiles(): Promise<Map<string, string>> {
+  const releases = await currentReleases();
+  if (releases.length === 0) return new Map();
+  const data = releasesData(releases);
+  return new Map([
+    [RELEASES_FILE, `${JSON.stringify(data)}\n`],
+    [join(RELEASES_FILE, '..', data.$schema), `${JSON.stringify(z.toJSONSchema(ReleasesData))}\n`],
   ]);
 }

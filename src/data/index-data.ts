@@ -12,6 +12,7 @@ export const IndexData = z.strictObject({
     version: z.string(),
     date: z.iso.date(),
   }),
+  entries: z.string().meta({ description: 'Path of what every entry says in words' }),
   standards: z.string().meta({ description: 'Path of the house standards and their verdicts' }),
   systems: z.array(
     z.strictObject({
@@ -44,6 +45,7 @@ export function indexData({
     $schema: 'schemas/index.schema.json',
     version: DATA_VERSION,
     reference: { name: firm?.settings.name ?? 'Proveline', ...built },
+    entries: 'entries.json',
     standards: 'standards.json',
     systems: [...systems.values()].map(({ id, entry: { data } }) => ({
       id,

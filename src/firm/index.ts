@@ -12,6 +12,7 @@ export {
 export { CONTENT, contentFolder, firmFolder } from './folders.ts';
 export { type Logo, MOST_LOGO_BYTES, readLogo } from './logo.ts';
 export { FIRM_PREFIX, type FirmFolder, firmJsonSchema, readFirm } from './read.ts';
+export { RELEASES, releaseNames } from './release-names.ts';
 export {
   changesBetween,
   REVIEWS,

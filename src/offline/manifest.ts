@@ -23,6 +23,8 @@ export interface Version {
   readonly version: string;
   /** Date of the version, YYYY-MM-DD. */
   readonly date: string;
+  /** The newest release of the firm that it holds; absent where the firm has made none. */
+  readonly release?: string;
   /** Pages among the files. */
   readonly pages: number;
   readonly files: number;

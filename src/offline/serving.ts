@@ -197,7 +197,7 @@ async function readChunks(packs: ReadonlyMap<string, PackInfo>, reader: Reader) 
 }
 
 /** Version and date, as the file of that name says them when it comes from the server. */
-const stamp = ({ version, date }: Version) => Response.json({ version, date });
+const stamp = ({ version, date, release }: Version) => Response.json({ version, date, release });
 
 const LOST =
   'Part of what was saved on this device is lost. It comes back by itself with a signal.';

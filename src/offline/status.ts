@@ -44,8 +44,13 @@ export function statusLine({ unable, serving, holding, saving, lastChecked }: St
   return parts.join(' ');
 }
 
-/** The line that offers another version: its date, and its number where the dates are the same. */
+/**
+ * The line that offers another version: the release it brings, else its date, and its number where
+ * the dates are the same.
+ */
 export function offerLine(ready: Version, serving: Version | undefined): string {
+  if (ready.release !== undefined && ready.release !== serving?.release)
+    return `Release ${ready.release}, dated ${readableDate(ready.date)}, is ready.`;
   const number = ready.date === serving?.date ? ` ${ready.version}` : '';
   return `Version${number} dated ${readableDate(ready.date)} is ready.`;
 }

@@ -1,21 +1,24 @@
 import { z } from 'zod';
-import { Comparison, compareBuilds, isSame, SystemFacts } from '../changes/index.ts';
-import { circuitData } from '../data/index.ts';
-import type { Reference } from '../reference/index.ts';
+import { ChangeLine, Comparison, compareBuilds, compareReferences } from '../changes/index.ts';
+import { factsOf, type Told } from './facts.ts';
 import { type EarlierBuild, readBuild } from './since.ts';
 
 const Build = z.strictObject({ version: z.string(), date: z.iso.date() });
 
 /**
  * What changed from an earlier build to a later one, as published in `data/changes.json`. A
- * build that is electrically as the one before it keeps that one's note, so that a rebuild
+ * build that says all that the one before it said keeps that one's note, so that a rebuild
  * takes nothing from readers.
  */
 export const ReleaseNote = z.strictObject({
   $schema: z.literal('schemas/changes.schema.json'),
   since: Build.meta({ description: 'The build compared with' }),
   to: Build.meta({ description: 'The build that first had what is listed here' }),
-  comparison: Comparison,
+  changes: z
+    .array(ChangeLine)
+    .default([])
+    .meta({ description: 'Everything that a reader acts on, gravest first, each said once' }),
+  comparison: Comparison.meta({ description: 'The same systems compared as circuits alone' }),
 });
 export type ReleaseNote = z.infer<typeof ReleaseNote>;
 
@@ -59,20 +62,19 @@ export async function readEarlier(
 
 /** The note of this build, or undefined where no earlier one was taken. */
 export function releaseNote(
-  { systems, built }: Pick<Reference, 'systems' | 'built'>,
+  reference: Told,
   earlier: Omit<Earlier, 'further'> | undefined = shelf[PLACE],
 ): ReleaseNote | undefined {
   if (!earlier) return undefined;
-  const { version, date, systems: before, note } = earlier;
-  const after = new Map(
-    [...systems].map(([id, system]) => [id, SystemFacts.parse(circuitData(system))]),
-  );
-  const comparison = compareBuilds(before, after);
-  if (isSame(comparison) && note) return note;
+  const { version, date, note } = earlier;
+  const after = factsOf(reference);
+  const changes = compareReferences(earlier, after);
+  if (changes.length === 0 && note) return note;
   return {
     $schema: 'schemas/changes.schema.json',
     since: { version, date },
-    to: { ...built },
-    comparison,
+    to: { ...reference.built },
+    changes,
+    comparison: compareBuilds(earlier.systems, after.systems),
   };
 }

@@ -1,14 +1,13 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { SystemFacts } from '../changes/index.ts';
+import { EntriesFacts, type ReferenceFacts, SystemFacts } from '../changes/index.ts';
 
 /** An earlier build, as far as a comparison needs it. */
-export interface EarlierBuild {
+export interface EarlierBuild extends ReferenceFacts {
   readonly version: string;
   /** YYYY-MM-DD. */
   readonly date: string;
-  readonly systems: ReadonlyMap<string, SystemFacts>;
   /** Reads another file of its data folder; undefined where it is not there. */
   readonly further: <T>(path: string, schema: z.ZodType<T>) => Promise<T | undefined>;
 }
@@ -41,7 +40,8 @@ export async function readBuild(
     const json = await read(join(data, path)).catch(() => undefined);
     return json === undefined ? undefined : parsed(schema, join(data, path), json, SPARE);
   };
-  return { ...index.reference, systems, further };
+  const entries = await further('entries.json', EntriesFacts);
+  return { ...index.reference, systems, entries, further };
 }
 
 async function dataFolder(folder: string, read: ReadText): Promise<string> {

@@ -4,6 +4,7 @@ import {
   calendarDay,
   type Draft,
   type Entries,
+  fileSystem,
   formatProblems,
   formerNamesIn,
   type Hidden,
@@ -15,6 +16,7 @@ import {
   type FirmFolder,
   firmFolder,
   located,
+  releaseNames,
 } from '../firm/index.ts';
 import { keptIn } from '../folder/index.ts';
 import type { FormerNames } from '../former/index.ts';
@@ -54,6 +56,8 @@ export interface Reference {
   readonly results: Results;
   /** What this build is called and when it was made. */
   readonly built: { readonly version: string; readonly date: string };
+  /** Hash of the code and packages that it is made by. */
+  readonly code: string;
   /** Names for the pages of a system, by its id: equal names stand for equal pages. */
   readonly pageKey: (system: string) => string;
   /** The firm whose folder is laid over the reference. */
@@ -126,6 +130,7 @@ async function makeReference(): Promise<Reference> {
     .map((entry) => [entry.id, computeSystem(entry, devices, means)] as const);
   const computed = new Map(systems);
   const code = await siteCode(process.cwd(), keptIn(KEPT));
+  const released = releaseNames(firmFolder(), fileSystem);
   const date = calendarDay();
   const { BASE_PATH, SITE_URL, NODE_ENV } = process.env;
   const shared = [code, lock.figures, date, BASE_PATH, SITE_URL, NODE_ENV, [...drafts]];
@@ -139,7 +144,8 @@ async function makeReference(): Promise<Reference> {
     causes: causesBySymptom(entries, computed),
     solver,
     results,
-    built: { version: versionOf(entries, firm, lock.figures, code), date },
+    code,
+    built: { version: versionOf(entries, firm, lock.figures, code, released), date },
     pageKey: systemPageKeys({ entries, firm, hidden, shared }),
     ...(firm ? { firm } : {}),
     hidden,

@@ -18,8 +18,8 @@ const LOADERS: { readonly [extension: string]: Loader } = {
 };
 
 /**
- * The version of a reference: a hash of what its entries say, of the firm's settings, of the
- * sequences that ship solved, and of the code and packages that a site is made by. It changes when a figure, a word or the look
+ * The version of a reference: a hash of what its entries say, of the firm's settings and
+ * which releases it has made, of the sequences that ship solved, and of the code and packages that a site is made by. It changes when a figure, a word or the look
  * of a page can change, and not with the day, a rebuild, or a comment in the code.
  */
 export function versionOf(
@@ -27,9 +27,11 @@ export function versionOf(
   firm: FirmFolder | undefined,
   solved: string,
   code: string,
+  releases: readonly string[] = [],
 ): string {
   const hash = createHash('sha256').update(JSON.stringify([solved, code]));
   if (firm) hash.update(JSON.stringify([firm.settings, firm.logo?.file]));
+  if (releases.length > 0) hash.update(JSON.stringify(releases));
   for (const [, , { file, data, body }] of entriesByKind(entries))
     hash.update(JSON.stringify([file, data, body]));
   return hash.digest('hex').slice(0, 8);

@@ -99,3 +99,14 @@ test('the offer names the date, and the number where two versions share a date',
     'Version 5e6f7a8b dated 25 Nov 2026 is ready.',
   );
 });
+
+test('the offer names the release that a version brings, and no release that is here already', () => {
+  const released = { ...newer, release: '2026.12' };
+  expect(offerLine(released, version)).toBe('Release 2026.12, dated 1 Dec 2026, is ready.');
+  expect(offerLine(released, { ...version, release: '2026.11' })).toBe(
+    'Release 2026.12, dated 1 Dec 2026, is ready.',
+  );
+  expect(offerLine(released, { ...version, release: '2026.12' })).toBe(
+    'Version dated 1 Dec 2026 is ready.',
+  );
+});

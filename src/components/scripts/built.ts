@@ -1,3 +1,4 @@
+import { meetRelease } from '../changes/looked.ts';
 import { shortDate } from '../text/words.ts';
 
 /** What version.json says. */
@@ -5,6 +6,8 @@ interface Built {
   readonly version: string;
   /** YYYY-MM-DD. */
   readonly date: string;
+  /** The newest release of the firm that it holds, where there is one. */
+  readonly release?: string;
 }
 
 /**
@@ -13,8 +16,14 @@ interface Built {
  */
 export async function showBuilt(): Promise<void> {
   const built = await ask();
+  if (built?.release) meetRelease(built.release);
   for (const place of document.querySelectorAll<HTMLElement>('.built')) {
-    if (built) place.textContent = `${built.version}, built ${shortDate(built.date)}`;
+    if (built) {
+      const day = shortDate(built.date);
+      place.textContent = built.release
+        ? `${built.release}, built ${day}`
+        : `${built.version}, built ${day}`;
+    }
     place.classList.add('told');
   }
   showOverdue(latest(built?.date, calendarDay(new Date())));

@@ -16,6 +16,8 @@ export interface Built {
   readonly version: string;
   /** YYYY-MM-DD. */
   readonly date: string;
+  /** The newest release of the firm, where it has made any. */
+  readonly release?: string | undefined;
 }
 
 /** Packs of so many bytes and more: readers choose which systems to keep. */
@@ -94,13 +96,18 @@ async function writePack(
   return { url, bytes, sha256, pages, ...(system ? { system } : {}), files: paths };
 }
 
-function describe({ version, date }: Built, packs: readonly Pack[], choiceFrom: number): Manifest {
+function describe(
+  { version, date, release }: Built,
+  packs: readonly Pack[],
+  choiceFrom: number,
+): Manifest {
   const files = packs.flatMap((pack) => pack.files);
   const bytes = packs.reduce((sum, pack) => sum + pack.bytes, 0);
   return {
     id: hash(JSON.stringify([version, packs.map(({ sha256 }) => sha256)])).slice(0, 16),
     version,
     date,
+    ...(release === undefined ? {} : { release }),
     pages: files.filter(isPage).length,
     files: files.length,
     bytes,
