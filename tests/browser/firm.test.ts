@@ -221,7 +221,7 @@ describe('a newcomer with nothing but the README', () => {
     expect([status, said]).toEqual([0, said]);
     expect(said).toMatch(/^Binding 1 page of Our Firm, version /m);
     expect(readdirSync(join(work, 'our-site/pack'))).toContain('reference.pdf');
-    const astray = run(`npm run pack -- --site ../our-site --out ../our-site`);
+    const astray = run(`npm run pack -- --from ../our-site --out ../our-site`);
     expect(astray.said).toContain('--out ../our-site is a built site');
   });
 });
