@@ -30,7 +30,7 @@ export interface Binding {
 }
 
 /** Where the foot stands on its leaf, points: below every page's print. */
-const FOOT = { height: 22 } as const;
+export const FOOT = { height: 22 } as const;
 
 /**
  * Binds parts into one file: cover and contents first, then the parts, every page numbered at its

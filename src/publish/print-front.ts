@@ -114,11 +114,11 @@ export async function printFeet(press: Press, owner: Owner, count: number): Prom
   await page.evaluate(
     ([all, name, version]) => {
       const reached = document.querySelector('.firm-foot a')?.textContent;
-      const parts = [reached ? `${name}, ${reached}` : name, version];
+      const whose = reached ? `${name}, ${reached}` : name;
       const leaves = Array.from({ length: all }, (_, i) => {
         const leaf = document.createElement('p');
         leaf.className = 'pack-leaf';
-        for (const text of [...parts, `${i + 1} / ${all}`]) {
+        for (const text of [whose, `${i + 1} / ${all}`, version]) {
           const part = document.createElement('span');
           part.append(text);
           leaf.append(part);
