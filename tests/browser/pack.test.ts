@@ -74,17 +74,15 @@ describe('the bound pack', () => {
     await printFeet({ page, address: site.server.address }, owner, 2);
     await page.setViewportSize({ width: 794, height: 1123 });
     await page.emulateMedia({ media: 'print' });
-    const above = await page
-      .locator('.pack-leaf:first-child span')
-      .evaluateAll((parts) =>
-        parts.map(
-          (part) =>
-            part.parentElement!.getBoundingClientRect().top +
-            // A4 is 297 mm high; a CSS pixel is 1/96 inch, a point 1/72 (CSS Values 4, 6.2).
-            (297 / 25.4) * 96 -
-            part.getBoundingClientRect().top,
-        ),
-      );
+    const above = await page.locator('.pack-leaf:first-child span').evaluateAll((parts) =>
+      parts.map(
+        (part) =>
+          part.parentElement!.getBoundingClientRect().top +
+          // A4 is 297 mm high; a CSS pixel is 1/96 inch, a point 1/72 (CSS Values 4, 6.2).
+          (297 / 25.4) * 96 -
+          part.getBoundingClientRect().top,
+      ),
+    );
     expect(above).toHaveLength(3);
     for (const pixels of above) expect(pixels * 0.75).toBeLessThan(FOOT.height);
     await close();
