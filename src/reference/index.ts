@@ -1,4 +1,4 @@
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
 import {
   calendarDay,
@@ -16,7 +16,7 @@ import {
   firmFolder,
   located,
 } from '../firm/index.ts';
-import { keptIn } from '../folder/index.ts';
+import { homeFolder, keptFolder, keptIn } from '../folder/index.ts';
 import type { FormerNames } from '../former/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
@@ -67,7 +67,7 @@ export interface Reference {
 }
 
 /** Where the hash of the code is kept. */
-const KEPT = resolve('node_modules/.cache/proveline/code');
+const KEPT = join(keptFolder(), 'code');
 
 const PLACE = Symbol.for('proveline reference');
 const SOURCES = Symbol.for('proveline sources');
@@ -125,7 +125,7 @@ async function makeReference(): Promise<Reference> {
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
     .map((entry) => [entry.id, computeSystem(entry, devices, means)] as const);
   const computed = new Map(systems);
-  const code = await siteCode(process.cwd(), keptIn(KEPT));
+  const code = await siteCode(homeFolder(), keptIn(KEPT));
   const date = calendarDay();
   const { BASE_PATH, SITE_URL, NODE_ENV } = process.env;
   const shared = [code, lock.figures, date, BASE_PATH, SITE_URL, NODE_ENV, [...drafts]];
