@@ -3,6 +3,7 @@ import { dirname, join, relative, resolve } from 'node:path';
 import { Slug } from '../../schemas/index.ts';
 import { among, formatProblems, KINDS, type Kind } from '../entries/index.ts';
 import { contentFolder, firmFolder, located } from '../firm/index.ts';
+import { isPackage } from '../folder/index.ts';
 import { type Answers, answersFrom } from './ask.ts';
 import { SCHEMAS, writeFirmSchemas } from './firm-schemas.ts';
 import { entryText, extensionText } from './new-entry.ts';
@@ -37,9 +38,9 @@ async function run(): Promise<number> {
   const answers = answersFrom(asked);
   try {
     const [what, folder, ...more] = asked.words;
-    if (what === 'firm' && folder !== undefined && more.length === 0) {
+    if (what === 'firm' && (folder !== undefined || isPackage()) && more.length === 0) {
       const name = await answers.of('name', 'Name of the firm, as readers know it');
-      console.log(writeFirm(folder, name));
+      console.log(writeFirm(folder ?? '.', name));
       return 0;
     }
     if (what === undefined || !Object.hasOwn(KINDS, what) || folder !== undefined)
