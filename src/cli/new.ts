@@ -8,7 +8,7 @@ import { type Answers, answersFrom } from './ask.ts';
 import { SCHEMAS, writeFirmSchemas } from './firm-schemas.ts';
 import { entryText, extensionText } from './new-entry.ts';
 import { writeFirm } from './new-firm.ts';
-import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
+import { firmFlag, readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { checkedWith, ownContent } from './own-system.ts';
 
 const USAGE = `npm run new -- firm FOLDER [--name NAME]
@@ -98,7 +98,7 @@ async function writeEntry(
   console.log(
     `${relative('.', file)} is written${claim ? '' : `, like ${like}`}
 Nobody has reviewed it, and its page says so. Whoever reads it through puts a name to it:
-  npm run review -- ${kind} ${id} --by "your name"${firmFolder() === undefined ? '' : ` --firm ${relative('.', firmFolder()!)}`}`,
+  npm run review -- ${kind} ${id} --by "your name"${firmFlag(firmFolder())}`,
   );
   if (problems.length === 0) return 0;
   console.log(`\n${formatProblems(problems.map(located))}`);

@@ -105,7 +105,7 @@ function mustBelongTo(folder: string, site: string, name: string): void {
   const firmName = firm.settings.name;
   if (firmName === name) return;
   throw new Error(
-    `${site}/ holds the pages of ${name}, not of ${firmName}. Name the folder that was built for ${firmName} with --from, or build it: npm run build -- --firm ${relative('.', folder)} --out ${relative('.', folder)}-site`,
+    `${site}/ holds the pages of ${name}, not of ${firmName}. Name the folder that was built for ${firmName} with --from, or build it: npm run build -- --firm ${relative('.', folder) || '.'} --out ${relative('.', folder) || '../our'}-site`,
   );
 }
 
