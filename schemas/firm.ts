@@ -45,6 +45,11 @@ export const INSTRUMENT_IDS = ['tester', 'multimeter', 'low-impedance'] as const
 /** A firm's settings, laid over the reference together with its entries. */
 export const Firm = z.strictObject({
   name: short(60).meta({ description: 'The firm’s name as readers know it' }),
+  proveline: z
+    .string('a version is three numbers, as in 0.1.0')
+    .regex(/^\d+\.\d+\.\d+$/, 'a version is three numbers, as in 0.1.0')
+    .optional()
+    .meta({ description: 'Version of Proveline that the entries are for; npm run upgrade keeps it' }),
   shortName: short(12).optional().meta({
     description: 'Under the icon on a phone; the first word of the name if absent',
   }),

@@ -1,12 +1,12 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { readFile, rm } from 'node:fs/promises';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import { build as buildPages } from 'astro';
 import { calendarDay } from '../entries/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
-import { folders } from '../folder/index.ts';
+import { folders, homeFolder, keptFolder } from '../folder/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
 import type { Manifest } from '../offline/manifest.ts';
 import { formerFiles, hasEarlier, takeEarlier } from '../publish/index.ts';
@@ -35,7 +35,7 @@ const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder] 
   --release name builds a release of the firm again as it was, from its file in the firm's folder`;
 
 /** What earlier builds worked out. */
-const KEPT = 'node_modules/.cache/proveline';
+const KEPT = keptFolder();
 /** Surroundings that a site is built for. */
 const SITE_SETTINGS = ['BASE_PATH', 'SITE_URL', 'TZ', 'PROVELINE_PUBLISH', 'PROVELINE_RELEASING'];
 const MANIFEST = join('offline', 'manifest.json');
@@ -55,7 +55,7 @@ export interface Site {
  */
 export async function buildSite(asked?: string, prove = false): Promise<Site> {
   const firm = firmFolder();
-  const out = outputFolder(asked, [resolve('.'), contentFolder(), ...(firm ? [firm] : [])]);
+  const out = outputFolder(asked, [homeFolder(), contentFolder(), ...(firm ? [firm] : [])]);
   // What a build says of an earlier one depends on that one too, and proving is asked for.
   const plain = !hasEarlier() && !prove;
   const progress = startProgress({
@@ -64,7 +64,7 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   });
   const record = join(`${cacheFolder(firm)}-built`, `${nameFor(out)}.json`);
   const inputs = await inputsHash({
-    root: resolve('.'),
+    root: homeFolder(),
     entries: [contentFolder(), ...(firm ? [firm] : [])],
     out,
     settings: [SITE_SETTINGS.map((name) => process.env[name]), calendarDay(), process.version],
@@ -90,6 +90,7 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
     .then(() => layOutSequences(reference));
   holdReference(workedOut);
   const pages = buildPages({
+    root: homeFolder(),
     logLevel: 'warn',
     outDir: out,
     base,
@@ -144,7 +145,7 @@ const nameFor = (path: string) => createHash('sha256').update(path).digest('hex'
 
 /** Where the page maker keeps what it read: not shared by contents, whose entries share names. */
 const cacheFolder = (firm = '') =>
-  `./.astro/kept-${nameFor(JSON.stringify([contentFolder(), firm]))}`;
+  join(homeFolder(), '.astro', `kept-${nameFor(JSON.stringify([contentFolder(), firm]))}`);
 
 /** Writes what answers at the addresses that entries had under former names. */
 async function writeFormer({ former }: Reference, out: string, base: string): Promise<void> {

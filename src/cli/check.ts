@@ -10,6 +10,7 @@ import {
   yearAfter,
 } from '../entries/index.ts';
 import { CONTENT, checkSources, firmFolder, located } from '../firm/index.ts';
+import { checkPublished, findingText } from '../publish/served/index.ts';
 import { currentReleases } from '../releases/index.ts';
 import { mistakesText } from './mistakes.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
@@ -21,6 +22,7 @@ npm run check -- --overdue-fails    the same, and a review that is overdue fails
 npm run check -- --firm folder --exceptions   and writes, as drafts, exceptions for the reference's
                                     systems that do not meet the firm's standards
 npm run check -- --mistakes system   and which slips of wiring that system's modes would pass over
+npm run check -- --published URL     whether that address serves a built site as it must
 npm run check -- --explain code     what a problem's code means and what to do`;
 
 /** Runs the command and returns its exit code: 0 in order, 1 problems. */
@@ -31,11 +33,14 @@ async function run(): Promise<number> {
     'overdue-fails': 'flag',
     exceptions: 'flag',
     mistakes: 'value',
+    published: 'value',
   } as const;
   const asked = readOptions(process.argv.slice(2), options, USAGE);
-  const code = text(asked, 'explain');
-  if (asked.words.length > (code === undefined ? 1 : 0)) throw new WrongUse(USAGE);
+  const [code, published] = [text(asked, 'explain'), text(asked, 'published')];
+  const alone = code !== undefined || published !== undefined;
+  if (asked.words.length > (alone ? 0 : 1)) throw new WrongUse(USAGE);
   if (code !== undefined) return explain(code);
+  if (published !== undefined) return await tellPublished(published);
   if (asked.words[0] !== undefined) process.env.PROVELINE_CONTENT = asked.words[0];
   takeFirm(text(asked, 'firm'));
   const overdue = asked.options['overdue-fails'] === true ? ({ overdue: 'fail' } as const) : {};
@@ -93,6 +98,22 @@ function writeExceptions(conflicts: readonly Conflict[]): void {
     );
   }
   if (bySystem.size === 0) console.log('Every system of the reference meets the firm’s standards.');
+}
+
+/** Says how a published address serves its site. */
+async function tellPublished(address: string): Promise<number> {
+  const progress = startProgress({ stages: 1, quietFor: LONG });
+  const { base, asked, version, findings } = await progress.stage('Files asked for', (step) =>
+    checkPublished(address, undefined, step),
+  );
+  progress.end();
+  if (findings.length > 0)
+    console.log(`${findings.map((one) => findingText(base, one)).join('\n\n')}\n`);
+  const of = version === undefined ? '' : `, version ${version}`;
+  const outcome =
+    findings.length === 0 ? 'served as it must be' : count(findings.length, 'problem');
+  console.log(`${base}${of}: ${outcome}, by ${count(asked, 'file')} asked for`);
+  return findings.length === 0 ? 0 : 1;
 }
 
 const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;

@@ -1,5 +1,6 @@
 /** Keeps commands compiled from run to run: loaded before anything else, see `package.json`. */
 import { enableCompileCache } from 'node:module';
-import { resolve } from 'node:path';
+import { join } from 'node:path';
+import { keptFolder } from '../folder/home.ts';
 
-enableCompileCache(resolve('node_modules/.cache/proveline/compiled'));
+enableCompileCache(join(keptFolder(), 'compiled'));

@@ -1,5 +1,8 @@
+import { createRequire } from 'node:module';
+import { dirname } from 'node:path';
 import { dev } from 'astro';
 import { checkSources } from '../firm/index.ts';
+import { homeFolder } from '../folder/index.ts';
 import { basePath } from './base-path.ts';
 import { entryForm, FORM } from './entry-form.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
@@ -8,6 +11,10 @@ import { watchEntries } from './watch-entries.ts';
 
 const USAGE = `npm run dev [-- --firm folder]
   serves the pages while entries are written; PORT says where, HOST to whom`;
+
+/** The folder that the page maker's package lies in. */
+const packages = (): string =>
+  dirname(dirname(createRequire(import.meta.url).resolve('astro/package.json')));
 
 await runCommand(async () => {
   const asked = readOptions(process.argv.slice(2), { firm: 'value' }, USAGE);
@@ -18,7 +25,10 @@ await runCommand(async () => {
   const base = basePath(firm?.settings).replace(/\/*$/, '/');
   const { resolvedUrls } = await progress.stage('Page server', () =>
     dev({
+      root: homeFolder(),
       logLevel: 'warn',
+      // Packages may lie beside Proveline's own folder, as those of a firm do.
+      vite: { server: { fs: { allow: [homeFolder(), packages()] } } },
       integrations: [entryForm, watchEntries],
       base,
       server: { ...(port ? { port: Number(port) } : {}), ...(host ? { host } : {}) },

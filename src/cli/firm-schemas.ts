@@ -2,9 +2,10 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type JsonSchema, jsonSchemaOf, KINDS, type Kind } from '../entries/index.ts';
 import { firmJsonSchema } from '../firm/index.ts';
+import { homeFolder } from '../folder/index.ts';
 
-/** The folder of the reference's own JSON Schemas, from the project's. */
-export const SCHEMAS = 'public/schemas';
+/** The folder of the reference's own JSON Schemas. */
+export const SCHEMAS = join(homeFolder(), 'public/schemas');
 
 /**
  * Writes the JSON Schemas for the editors of a firm's folder into its `schemas/`.

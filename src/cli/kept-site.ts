@@ -6,8 +6,8 @@ import { type FolderEffects, folders } from '../folder/index.ts';
 /** Folders and files of the project that a site is made from, beside its entries. */
 const CODE = ['src', 'schemas', 'public'];
 const SETTINGS = ['astro.config.ts', 'tsconfig.json', 'package.json', 'package-lock.json'];
-/** Parts of a folder that are nobody's source. */
-const NO_SOURCE = /(^|\/)(\.git|node_modules)\//;
+/** Parts of a folder that are nobody's source, as a firm's folder has them. */
+export const NO_SOURCE: ReadonlySet<string> = new Set(['.git', 'node_modules', '.proveline']);
 /** What `npm run pack` adds to a built site. */
 const ADDED = /^(pack\/|\.git\/)/;
 
@@ -41,10 +41,10 @@ export async function inputsHash(
     hash.update(JSON.stringify([name, bytes.length])).update(bytes);
   };
   for (const [i, folder] of [...CODE.map((one) => join(root, one)), ...entries].entries()) {
-    const paths = (await list(folder)).map(({ path }) => path).sort();
+    const paths = (await list(folder, NO_SOURCE)).map(({ path }) => path).sort();
     for (const path of paths) {
       const file = join(folder, path);
-      if (NO_SOURCE.test(path) || isWithin(out, file)) continue;
+      if (isWithin(out, file)) continue;
       await add(`${i}/${path}`, file);
     }
   }

@@ -3,17 +3,24 @@ import { join, relative } from 'node:path';
 import { FIRM_FILE, Firm } from '../../schemas/index.ts';
 import { KINDS } from '../entries/index.ts';
 import { CONTENT } from '../firm/index.ts';
+import { isPackage, ownVersion } from '../folder/index.ts';
 import { writeFirmSchemas } from './firm-schemas.ts';
+import { INSTALLED, writeFirmPackage } from './package/firm-package.ts';
 
 /**
  * Writes the folder of a firm: settings, an empty folder for each kind of entry, what editors
  * need to complete them, and a wiring table to start from.
+ * @param asPackage whether the folder is a repository of its own with Proveline as its package
  * @returns what to do next
  * @throws Error when the folder holds anything, or the name is no name
  */
-export function writeFirm(folder: string, name: string): string {
-  if (existsSync(folder) && readdirSync(folder).some((one) => !one.startsWith('.')))
-    throw new Error(`${folder} holds files already; name a folder that is not there yet`);
+export function writeFirm(folder: string, name: string, asPackage = isPackage()): string {
+  const there = existsSync(folder) ? readdirSync(folder) : [];
+  const inTheWay = there.find((one) => !one.startsWith('.') && !(asPackage && INSTALLED.has(one)));
+  if (inTheWay !== undefined)
+    throw new Error(
+      `${folder === '.' ? 'This folder' : folder} holds files already, as ${inTheWay}; name a folder that is not there yet`,
+    );
   const checked = Firm.shape.name.safeParse(name);
   if (!checked.success) throw new Error(`--name ${name}: ${checked.error.issues[0]?.message}`);
   for (const { folder: kind } of Object.values(KINDS))
@@ -21,6 +28,10 @@ export function writeFirm(folder: string, name: string): string {
   writeFileSync(join(folder, FIRM_FILE), settings(checked.data));
   writeFileSync(join(folder, 'wiring.csv'), WIRING);
   writeFirmSchemas(folder);
+  if (asPackage) {
+    writeFirmPackage(folder, checked.data, ownVersion());
+    return nextInPackage(folder, checked.data);
+  }
   const place = relative('.', folder) || '.';
   return `${place}/ is the folder of ${checked.data}.
 Its settings: ${place}/${FIRM_FILE}
@@ -29,9 +40,23 @@ Look at it:      npm run dev -- --firm ${place}
 Build it:        npm run build -- --firm ${place} --out ${place}-site`;
 }
 
+const nextInPackage = (folder: string, name: string) => {
+  const there = relative('.', folder) || '.';
+  const first = existsSync(join(folder, 'node_modules')) ? [] : ['npm install'];
+  return [
+    `${there}/ is the folder of ${name}. Its settings: ${join(there, FIRM_FILE)}`,
+    ...(there === '.' ? [] : [`Go there:        cd ${there}`]),
+    ...first.map((line) => `Install:         ${line}`),
+    'A first system:  npx proveline new system --like combi-two-wire --title "Our combi"',
+    'Look at it:      npx proveline dev',
+    'Build it:        npx proveline build',
+  ].join('\n');
+};
+
 const settings = (name: string) => `# yaml-language-server: $schema=schemas/firm.schema.json
 # Settings of the firm. What stands behind # is left out; npm run check says what is wrong.
 name: ${JSON.stringify(name)}
+proveline: ${ownVersion()}            # version that its entries are for; npm run upgrade keeps it
 contact: {}
 #  phone: "01632 960000"
 #  email: controls@firm.example

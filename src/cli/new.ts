@@ -2,9 +2,10 @@ import { readdirSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { among, formatProblems, KINDS, type Kind } from '../entries/index.ts';
 import { contentFolder, firmFolder, located } from '../firm/index.ts';
+import { isPackage } from '../folder/index.ts';
 import { type Answers, answersFrom } from './ask.ts';
 import { writeFirm } from './new-firm.ts';
-import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
+import { firmFlag, readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { slugOf, writeNew } from './write-new.ts';
 
 const USAGE = `npm run new -- firm FOLDER [--name NAME]
@@ -34,9 +35,9 @@ async function run(): Promise<number> {
   const answers = answersFrom(asked);
   try {
     const [what, folder, ...more] = asked.words;
-    if (what === 'firm' && folder !== undefined && more.length === 0) {
+    if (what === 'firm' && (folder !== undefined || isPackage()) && more.length === 0) {
       const name = await answers.of('name', 'Name of the firm, as readers know it');
-      console.log(writeFirm(folder, name));
+      console.log(writeFirm(folder ?? '.', name));
       return 0;
     }
     if (what === undefined || !Object.hasOwn(KINDS, what) || folder !== undefined)
@@ -79,7 +80,7 @@ async function writeEntry(
   console.log(
     `${relative('.', file)} is written${claim ? '' : `, like ${like}`}
 Nobody has reviewed it, and its page says so. Whoever reads it through puts a name to it:
-  npm run review -- ${kind} ${id} --by "your name"${firmFolder() === undefined ? '' : ` --firm ${relative('.', firmFolder()!)}`}`,
+  npm run review -- ${kind} ${id} --by "your name"${firmFlag(firmFolder())}`,
   );
   if (copied.length > 0)
     console.log(`\nStill as in ${like}, until it is written anew:\n  ${copied.join('\n  ')}`);

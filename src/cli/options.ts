@@ -1,5 +1,6 @@
-import { resolve } from 'node:path';
+import { relative, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { isPackage } from '../folder/index.ts';
 
 /** What a command was asked: its words, and its options by name. */
 export interface Asked {
@@ -59,6 +60,11 @@ export function text({ options }: Asked, name: string): string | undefined {
 /** Makes a firm's folder the one that this process reads. */
 export function takeFirm(folder: string | undefined): void {
   if (folder !== undefined) process.env.PROVELINE_FIRM = resolve(folder);
+}
+
+/** The option by which a further command knows the firm; a firm's own package needs none. */
+export function firmFlag(firm: string | undefined): string {
+  return firm === undefined || isPackage() ? '' : ` --firm ${relative('.', firm) || '.'}`;
 }
 
 /** Runs a command; what it throws is said without a stack, and its exit code set. */

@@ -7,7 +7,7 @@ export const OUT = 'dist';
 /** What every build leaves at the top of its output. */
 const BUILT = ['_astro', 'offline', 'pagefind'];
 /** What a built site alone holds. */
-const BUILT_MARK = join('offline', 'manifest.json');
+export const BUILT_MARK = join('offline', 'manifest.json');
 
 /**
  * The folder to build into. A build empties it first, so it is refused where that could lose
@@ -51,7 +51,7 @@ export function packFolder(asked: string | undefined, site: string): string {
   if (built !== undefined) {
     const [how, named] = built === out ? ['is', asked] : ['lies in', relative('.', built)];
     throw new Error(
-      `--out ${asked} ${how} a built site, and its next build would empty it. Name a folder elsewhere; to print that site’s own pages: npm run pack -- --site ${named}`,
+      `--out ${asked} ${how} a built site, and its next build would empty it. Name a folder elsewhere; to print that site’s own pages: npm run pack -- --from ${named}`,
     );
   }
   if (existsSync(join(out, 'index.html')))

@@ -12,6 +12,7 @@ import {
 } from '../entries/index.ts';
 import { CONTENT, checkReference, contentFolder, firmFolder, readFirm } from '../firm/index.ts';
 import type { Ground } from '../tables/index.ts';
+import { firmFlag } from './options.ts';
 
 /** A system whose file a command may write. */
 export interface OwnSystem {
@@ -35,9 +36,8 @@ export function ownSystem(id: string): OwnSystem {
   const file = join(ownContent(), 'systems', `${id}.mdx`);
   if (!existsSync(file)) {
     const firm = firmFolder();
-    const flag = firm === undefined ? '' : ` --firm ${relative('.', firm)}`;
     throw new Error(
-      `There is no ${relative('.', file)}. Write it first: npm run new -- system --id ${id}${flag}`,
+      `There is no ${relative('.', file)}. Write it first: npm run new -- system --id ${id}${firmFlag(firm)}`,
     );
   }
   const text = readFileSync(file, 'utf8');

@@ -1,64 +1,59 @@
+import { existsSync } from 'node:fs';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join, relative } from 'node:path';
+import { FIRM_FILE } from '../../schemas/index.ts';
 import { fileSystem, formatProblems } from '../entries/index.ts';
 import { firmFolder, located, readFirm } from '../firm/index.ts';
 import { launch } from '../publish/browser.ts';
 import { readSite } from '../publish/built-site.ts';
 import { type Chapter, chaptersOf, isByTitle, isSheet, pagesToPrint } from '../publish/chapters.ts';
 import { bind } from '../publish/pack.ts';
-import {
-  type Part,
-  type Press,
-  printContents,
-  printNumbers,
-  printRun,
-  printSheet,
-  warmUp,
-} from '../publish/print.ts';
+import { type Part, type Press, printRun, printSheet, warmUp } from '../publish/print.ts';
+import { printContents, printCover, printFeet } from '../publish/print-front.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
-import { OUT, packFolder } from './output.ts';
+import { BUILT_MARK, OUT, packFolder } from './output.ts';
 import { startProgress } from './progress.ts';
 import { serve } from './serve.ts';
 
-const USAGE = `npm run pack [-- --site folder] [--firm folder] [--out folder] [--only name,name]
-  --site folder  the built site whose pages are bound (default: dist)
+const USAGE = `npm run pack [-- --from folder] [--firm folder] [--out folder] [--only name,name]
+  --from folder  the built site whose pages are bound (default: dist)
   --firm folder  the firm whose site that must be
   --out folder   where the PDFs are written (default: pack in the site's folder)
   --only names   last parts of pages' addresses, as in combi-two-wire,safe-isolation`;
 
 /** Prints a built site: the reference or a part of it as one PDF, and the cupboard labels. */
 async function run(): Promise<void> {
-  const { site, firm, out, only } = options();
-  const { name, version, date, base, pages: all } = await readSite(site);
-  if (firm !== undefined) mustBelongTo(firm, site, name);
+  const { from, firm, out, only } = options();
+  if (existsSync(join(from, FIRM_FILE)) && !existsSync(join(from, 'index.html')))
+    throw new Error(
+      `${from}/ is the folder of a firm, not a built site: it holds ${FIRM_FILE} and no index.html. Build it, and name what is built: npm run build -- --firm ${from} --out ${from}-site`,
+    );
+  const { name, version, date, base, pages: all } = await readSite(from);
+  if (firm !== undefined) mustBelongTo(firm, from, name);
   const pages = pagesToPrint(all, only);
   const progress = startProgress({
     stages: 4,
-    headline: `Binding ${count(pages.length)} of ${name}, version ${version} of ${date}, from ${site}/ into ${out}/`,
+    headline: `Binding ${count(pages.length)} of ${name}, version ${version} of ${date}, from ${from}/ into ${out}/`,
   });
-  const server = await serve({ root: site, port: 0, base });
+  const server = await serve({ root: from, port: 0, base });
   const chromium = await progress.stage('Browser started', () => launch());
   try {
     const page = await chromium.browser.newPage({ serviceWorkers: 'block' });
     const press = { page, address: server.address };
     const chapters = await progress.stage('Pages printed', (step) => printed(press, pages, step));
     await mkdir(out, { recursive: true });
-    const head = {
-      title: name,
-      under: [
-        `Version ${version}, built ${date}. Computed for sound installations wired as these pages show.`,
-        'Prove the tester, isolate, lock off, prove dead. The manufacturer’s instructions and local rules come before this reference.',
-      ],
-    };
+    const owner = { name, version, date };
     const bound = await progress.stage('Bound', () =>
       bind({ title: name, address: press.address }, chapters, {
-        contents: (lines) => printContents(press, head, lines),
-        numbers: (all) => printNumbers(press, all),
+        cover: () => printCover(press, owner, pages.length),
+        contents: (lines) => printContents(press, lines),
+        numbers: (all) => printFeet(press, owner, all),
       }),
     );
     await save(join(out, 'reference.pdf'), bound, `, ${count(pages.length)} of ${name}`);
     const labels = await progress.stage('Labels', async () => {
       await page.goto(`${server.address}labels/`);
+      await page.locator('.cupboard-label .built.told').first().waitFor({ state: 'attached' });
       if ((await page.locator('.label-code[data-path]').count()) > 0) return undefined;
       return page.pdf({ preferCSSPageSize: true, printBackground: true });
     });
@@ -101,17 +96,21 @@ async function printed(
 
 /** @throws Error when a site is not a firm's, or the folder is no firm's */
 function mustBelongTo(folder: string, site: string, name: string): void {
+  if (existsSync(join(folder, BUILT_MARK)) && !existsSync(join(folder, FIRM_FILE)))
+    throw new Error(
+      `--firm ${relative('.', folder)} is a built site, not the folder of a firm: it holds ${BUILT_MARK} and no ${FIRM_FILE}. Name the folder that it was built from, and this one with --from`,
+    );
   const { firm, problems } = readFirm(folder, fileSystem);
   if (!firm) throw new Error(formatProblems(problems.map(located)));
   const firmName = firm.settings.name;
   if (firmName === name) return;
   throw new Error(
-    `${site}/ holds the pages of ${name}, not of ${firmName}. Name the folder that was built for ${firmName} with --site, or build it: npm run build -- --firm ${relative('.', folder)} --out ${relative('.', folder)}-site`,
+    `${site}/ holds the pages of ${name}, not of ${firmName}. Name the folder that was built for ${firmName} with --from, or build it: npm run build -- --firm ${relative('.', folder) || '.'} --out ${relative('.', folder) || '../our'}-site`,
   );
 }
 
 interface Options {
-  readonly site: string;
+  readonly from: string;
   readonly firm: string | undefined;
   readonly out: string;
   readonly only: readonly string[];
@@ -120,18 +119,18 @@ interface Options {
 function options(): Options {
   const asked = readOptions(
     process.argv.slice(2),
-    { site: 'value', firm: 'value', out: 'value', only: 'value' },
+    { from: 'value', firm: 'value', out: 'value', only: 'value' },
     USAGE,
   );
   if (asked.words.length > 0)
     throw new WrongUse(`“${asked.words[0]}” belongs to no option\n${USAGE}`);
-  const site = (text(asked, 'site') ?? OUT).replace(/(?<=.)\/+$/, '');
+  const from = (text(asked, 'from') ?? OUT).replace(/(?<=.)\/+$/, '');
   takeFirm(text(asked, 'firm'));
   const only = (text(asked, 'only') ?? '').split(',').map((one) => one.trim());
   return {
-    site,
+    from,
     firm: firmFolder(),
-    out: packFolder(text(asked, 'out'), site),
+    out: packFolder(text(asked, 'out'), from),
     only: only.filter((one) => one !== ''),
   };
 }

@@ -7,7 +7,7 @@ import { promisify } from 'node:util';
 import { brotliCompress, constants, gzip } from 'node:zlib';
 import { contentType } from '../offline/content-types.ts';
 import { answerFor, pathFrom } from '../offline/paths.ts';
-import { cacheControl, SECURITY_HEADERS } from '../publish/headers.ts';
+import { cacheControl, isText, SECURITY_HEADERS } from '../publish/headers.ts';
 import { builtBase } from './base-path.ts';
 import { readOptions, runCommand, text } from './options.ts';
 import { OUT } from './output.ts';
@@ -140,7 +140,7 @@ async function send(
     response.writeHead(404, { 'content-type': 'text/plain; charset=utf-8' }).end('Not found\n');
     return;
   }
-  const encoding = compresses(path) ? chosenEncoding(headers['accept-encoding']) : undefined;
+  const encoding = isText(path) ? chosenEncoding(headers['accept-encoding']) : undefined;
   const key = `${path} ${encoding}`;
   const before = made.get(key);
   const stamp = `${found.mtimeMs} ${found.size}`;
@@ -173,7 +173,7 @@ async function makeSent(
       'content-type': contentType(path),
       'content-length': body.length,
       ...(encoding ? { 'content-encoding': encoding } : {}),
-      ...(compresses(path) ? { vary: 'Accept-Encoding' } : {}),
+      ...(isText(path) ? { vary: 'Accept-Encoding' } : {}),
       etag: `"${hash}${encoding ? `-${encoding}` : ''}"`,
       'cache-control': cacheControl(path),
       ...SECURITY_HEADERS,
@@ -189,9 +189,6 @@ const ENCODERS: Readonly<Record<Encoding, (plain: Buffer) => Promise<Buffer>>> =
     promisify(brotliCompress)(plain, { params: { [constants.BROTLI_PARAM_QUALITY]: 5 } }),
   gzip: promisify(gzip),
 };
-
-/** Packs, pictures and the index come compressed as they are. */
-const compresses = (path: string) => /\.(css|html|js|json|mjs|svg|txt|webmanifest|xml)$/.test(path);
 
 /** The encoding a client likes best of those there are (RFC 9110, section 12.5.3). */
 export function chosenEncoding(accepted: string | string[] | undefined): Encoding | undefined {

@@ -1,12 +1,21 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
 import type { AstroIntegration } from 'astro';
 import { formatProblems, type Problem } from '../entries/index.ts';
 import { checkSources, contentFolder, firmFolder, located } from '../firm/index.ts';
 import { forgetReference, offerSources } from '../reference/index.ts';
 import { FORM } from './entry-form.ts';
+import { NO_SOURCE } from './kept-site.ts';
 import { problemPage } from './problem-page.ts';
 
 /** Changes that come within this time are checked together, ms. */
 const TOGETHER = 40;
+
+/** What of a firm's folder pages are made from: its packages and caches change all the time. */
+const sourcesOf = (firm: string) =>
+  readdirSync(firm)
+    .filter((name) => !NO_SOURCE.has(name))
+    .map((name) => join(firm, name));
 
 /**
  * Checks entries while they are written: what is wrong is said in the terminal and stands in
@@ -17,7 +26,7 @@ export const watchEntries: AstroIntegration = {
   hooks: {
     'astro:server:setup': ({ server }) => {
       const firm = firmFolder();
-      const folders = [contentFolder(), ...(firm ? [firm] : [])];
+      const folders = [contentFolder(), ...(firm ? sourcesOf(firm) : [])];
       let problems: readonly Problem[] = [];
       let waiting: NodeJS.Timeout | undefined;
       const check = () => {

@@ -1,5 +1,5 @@
 import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { jsonSchemaOf, KINDS, type Kind } from '../entries/index.ts';
 import { firmFolder, firmJsonSchema } from '../firm/index.ts';
 import { SCHEMAS, writeFirmSchemas } from './firm-schemas.ts';
@@ -17,7 +17,7 @@ function writeOurs(): string[] {
   return schemas.map(([name, json]) => {
     const file = join(SCHEMAS, `${name}.schema.json`);
     writeFileSync(file, `${JSON.stringify(json, null, 2)}\n`);
-    return file;
+    return relative('.', file);
   });
 }
 

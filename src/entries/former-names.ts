@@ -78,6 +78,11 @@ const LOOKED_FOR: Readonly<Record<string, Kind>> = {
   'standard-unknown': 'standard',
 };
 
+const RENAMED = 'It was renamed: write the name it has now.';
+
+/** Whether a problem is of an entry that is missed by a name it had before. */
+export const isOfFormerName = ({ mend }: Problem): boolean => mend === RENAMED;
+
 /** Problems of a name that is not there, with the name it has now where it was another. */
 export const withCurrentNames = (
   problems: readonly Problem[],
@@ -88,7 +93,7 @@ export const withCurrentNames = (
     const now = currentPath(former, path);
     if (now === path) return problem;
     const suggestion = problem.code === 'entry-unknown' ? now : now.split('/')[1]!;
-    return { ...problem, suggestion, mend: 'It was renamed: write the name it has now.' };
+    return { ...problem, suggestion, mend: RENAMED };
   });
 
 /** The entry that a problem misses, as `systems/name`; empty where it misses none. */

@@ -19,7 +19,7 @@ export {
   firmMarks,
   type Hidden,
 } from './firm-layer.ts';
-export { formerNamesIn } from './former-names.ts';
+export { formerNamesIn, isOfFormerName } from './former-names.ts';
 export { codeFrame } from './frame.ts';
 export { frontmatterOf } from './frontmatter.ts';
 export {

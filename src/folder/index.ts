@@ -3,6 +3,7 @@ import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, sep } from 'node:path';
 
+export { homeFolder, isPackage, keptFolder, ownVersion } from './home.ts';
 export { type Kept, keptIn } from './kept.ts';
 
 /** A file and its length in bytes. */
@@ -14,8 +15,11 @@ export interface Sized {
 
 /** What the steps of a build need of the file system; tests give their own. */
 export interface FolderEffects {
-  /** All files under a folder, in any order. */
-  readonly list: (folder: string) => Promise<readonly Sized[]>;
+  /**
+   * All files under a folder, in any order.
+   * @param without names at its top that are left out, unread
+   */
+  readonly list: (folder: string, without?: ReadonlySet<string>) => Promise<readonly Sized[]>;
   readonly read: (file: string) => Promise<Uint8Array<ArrayBuffer>>;
   /** Writes a file and the folders it needs. */
   readonly write: (file: string, body: Uint8Array | string) => Promise<void>;
@@ -28,9 +32,17 @@ export interface FolderEffects {
  * once, as waiting for each costs more than reading it; written they may be side by side.
  */
 export const folders: FolderEffects = {
-  async list(folder) {
+  async list(folder, without = new Set()) {
     const from = join(folder, sep).length;
-    return readdirSync(folder, { recursive: true, withFileTypes: true })
+    const top = readdirSync(folder, { withFileTypes: true }).filter(
+      ({ name }) => !without.has(name),
+    );
+    return top
+      .flatMap((entry) =>
+        entry.isDirectory()
+          ? readdirSync(join(folder, entry.name), { recursive: true, withFileTypes: true })
+          : [entry],
+      )
       .filter((entry) => entry.isFile())
       .map(({ parentPath, name }) => {
         const file = join(parentPath, name);

@@ -46,7 +46,7 @@ export const baseOf = (html: string): string | undefined =>
   /<body[^>]*\sdata-base="([^"]*)"/.exec(html)?.[1];
 
 async function json<T>(schema: z.ZodType<T>, folder: string, path: string): Promise<T> {
-  const again = `Build ${folder}/ again, or name another with --site`;
+  const again = `Build ${folder}/ again, or name another with --from`;
   const text = await readFile(join(folder, path), 'utf8').catch(() => undefined);
   if (text === undefined)
     throw new Error(`${folder}/ is no whole site: it holds no ${path}. ${again}`);

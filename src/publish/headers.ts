@@ -21,12 +21,12 @@ export const SECURITY_HEADERS: Readonly<Record<string, string>> = {
 };
 
 /** Files whose name is their hash: what a browser has of them stays true for good. */
-const HASHED = ['_astro/', 'offline/packs/'];
+export const HASHED = ['_astro/', 'offline/packs/'];
 
 /** What says that there is another version: always asked for again. */
-const NEWS = ['sw.js', 'version.json', 'offline/manifest.json'];
+export const NEWS = ['sw.js', 'version.json', 'offline/manifest.json'];
 
-const FOR_GOOD = 'public, max-age=31536000, immutable';
+export const FOR_GOOD = 'public, max-age=31536000, immutable';
 
 /**
  * How long a browser may keep a file without asking again.
@@ -34,6 +34,10 @@ const FOR_GOOD = 'public, max-age=31536000, immutable';
  */
 export const cacheControl = (path: string): string =>
   HASHED.some((folder) => path.startsWith(folder)) ? FOR_GOOD : 'no-cache';
+
+/** Whether a file is text, which a host compresses. Packs, pictures and the index come compressed as they are. */
+export const isText = (path: string): boolean =>
+  /\.(css|html|js|json|mjs|svg|txt|webmanifest|xml)$/.test(path);
 
 const RULES: readonly HeaderRule[] = [
   { pattern: '*', headers: SECURITY_HEADERS },

@@ -9,13 +9,16 @@ import {
   PDFString,
 } from '@cantoo/pdf-lib';
 import type { Chapter } from './chapters.ts';
-import type { ContentsLine, Part } from './print.ts';
+import type { Part } from './print.ts';
+import type { ContentsLine } from './print-front.ts';
 
 /** What is printed once the parts are known. */
 export interface Printer {
+  /** What stands before the contents: whose pages these are, and of which version. */
+  readonly cover: () => Promise<Uint8Array>;
   /** The contents; every line is a link to its entry's address. */
   readonly contents: (chapters: readonly Chapter<ContentsLine>[]) => Promise<Uint8Array>;
-  /** A leaf for every page, with its number at the foot. */
+  /** A leaf for every page, with what stands at its foot. */
   readonly numbers: (count: number) => Promise<Uint8Array>;
 }
 
@@ -26,11 +29,12 @@ export interface Binding {
   readonly address: string;
 }
 
-/** Where a number stands on its leaf, points: below every page's print. */
-const FOOT = { height: 22, width: 120 } as const;
+/** Where the foot stands on its leaf, points: below every page's print. */
+export const FOOT = { height: 22 } as const;
 
 /**
- * Binds parts into one file: contents first, then the parts, every page numbered at its foot.
+ * Binds parts into one file: cover and contents first, then the parts, every page numbered at its
+ * foot.
  * Contents, bookmarks and links between entries lead to the pages they name; a link to what is
  * not in the pack is none on paper.
  */
@@ -40,19 +44,21 @@ export async function bind(
   print: Printer,
 ): Promise<Uint8Array> {
   // How many pages the contents take does not depend on the numbers in them.
+  const cover = await PDFDocument.load(await print.cover());
   const sketch = await PDFDocument.load(await print.contents(linesOf(chapters, [], 0)));
   const parts = chapters.flatMap(({ pages }) => pages);
   const printed = await Promise.all(parts.map(({ pdf }) => PDFDocument.load(pdf)));
   const lines = linesOf(
     chapters,
     printed.map((pdf) => pdf.getPageCount()),
-    sketch.getPageCount(),
+    cover.getPageCount() + sketch.getPageCount(),
   );
   const book = await PDFDocument.create();
   book.setTitle(title);
   book.setLanguage('en-GB');
   book.setCreator('Proveline');
-  for (const pdf of [await PDFDocument.load(await print.contents(lines)), ...printed])
+  const contents = await PDFDocument.load(await print.contents(lines));
+  for (const pdf of [cover, contents, ...printed])
     for (const page of await book.copyPages(pdf, pdf.getPageIndices())) book.addPage(page);
   leadWithin(
     book,
@@ -177,9 +183,11 @@ async function numberPages(book: PDFDocument, numbers: Uint8Array): Promise<void
   for (const [i, page] of book.getPages().entries()) {
     const leaf = leaves[i];
     if (!leaf) throw new Error(`There is no number for page ${i + 1}`);
-    const left = (leaf.getWidth() - FOOT.width) / 2;
-    const box = { left, right: left + FOOT.width, bottom: 0, top: FOOT.height };
+    // A narrower page takes the middle of it.
+    const width = Math.min(leaf.getWidth(), page.getWidth());
+    const left = (leaf.getWidth() - width) / 2;
+    const box = { left, right: left + width, bottom: 0, top: FOOT.height };
     const foot = await book.embedPage(leaf, box);
-    page.drawPage(foot, { x: (page.getWidth() - FOOT.width) / 2, y: 0 });
+    page.drawPage(foot, { x: (page.getWidth() - width) / 2, y: 0 });
   }
 }

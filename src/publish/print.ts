@@ -1,6 +1,5 @@
 import { PDFArray, PDFDict, PDFDocument, PDFName, PDFRef } from '@cantoo/pdf-lib';
 import type { Page } from 'playwright-core';
-import type { Chapter } from './chapters.ts';
 
 /** An entry as it stands in a printed part. */
 export interface Entry {
@@ -24,7 +23,7 @@ export interface Press {
   readonly address: string;
 }
 
-const PAPER = { preferCSSPageSize: true, printBackground: true } as const;
+export const PAPER = { preferCSSPageSize: true, printBackground: true } as const;
 const WITH_HEADINGS = { ...PAPER, outline: true, tagged: true } as const;
 
 /** Sizes of type that are tried until a last page is not left with a few lines, points. */
@@ -34,7 +33,8 @@ const SIZES = [9.5, 9.4, 9.3, 9.2, 9.1, 9, 8.9, 8.8, 8.7, 8.6, 8.5];
 export const warmUp = ({ page, address }: Press) =>
   page.goto(address, { waitUntil: 'networkidle' });
 
-async function open({ page, address }: Press, path: string): Promise<void> {
+/** Opens a page of the site, and waits until it is as it is printed. */
+export async function open({ page, address }: Press, path: string): Promise<void> {
   await page.goto(address + path);
   // The page asks for the version it prints.
   await page.locator('.built.told').first().waitFor({ state: 'attached' });
@@ -104,7 +104,7 @@ export async function printRun(
  * Two headings are set after it for that, the second below a gap that leaves a last page room for
  * a few lines alone: where both stand on one page, there are no more.
  */
-async function fillLastPage(page: Page): Promise<void> {
+export async function fillLastPage(page: Page): Promise<void> {
   const marks = await page.evaluateHandle(() => {
     const [end, gap, after] = ['h1', 'div', 'h1'].map((tag) => document.createElement(tag));
     end!.append('End');
@@ -140,80 +140,4 @@ async function pagesOfHeadings(pdf: Uint8Array): Promise<number[]> {
     found.push(refs.findIndex((ref) => target instanceof PDFRef && ref === target));
   }
   return found;
-}
-
-/** What stands at the head of the contents. */
-export interface Head {
-  readonly title: string;
-  readonly under: readonly string[];
-}
-
-/** A line of the contents: an entry and the page of the pack it begins on, from 1. */
-export interface ContentsLine {
-  readonly title: string;
-  readonly path: string;
-  readonly page: number;
-}
-
-/** Prints the contents, grouped by chapter; every line is a link to its entry's address. */
-export async function printContents(
-  press: Press,
-  head: Head,
-  chapters: readonly Chapter<ContentsLine>[],
-): Promise<Uint8Array> {
-  const { page } = press;
-  await open(press, '');
-  await page.evaluate(
-    ([base, { title, under }, groups]) => {
-      const make = (tag: string, text = '', ...inner: Node[]) => {
-        const one = document.createElement(tag);
-        one.append(text, ...inner);
-        return one;
-      };
-      const list = make(
-        'div',
-        '',
-        ...groups.map((group) => {
-          const lines = group.pages.map(({ title: name, path, page: at }) => {
-            const line = make('a', '', make('span', name), make('b', String(at)));
-            (line as HTMLAnchorElement).href = base + path;
-            return make('li', '', line);
-          });
-          return make('section', '', make('h2', group.title), make('ol', '', ...lines));
-        }),
-      );
-      list.className = 'pack-lines';
-      document.documentElement.classList.add('in-pack');
-      const firm = document.querySelector('.firm-foot');
-      document.querySelector('.site-footer')?.remove();
-      document
-        .querySelector('main')!
-        .replaceChildren(
-          make('h1', title),
-          ...under.map((line) => make('p', line)),
-          ...(firm ? [firm] : []),
-          list,
-        );
-    },
-    [press.address, head, chapters] as const,
-  );
-  await fillLastPage(page);
-  return page.pdf(PAPER);
-}
-
-/** Prints a leaf for every page of the pack, empty but for its number at the foot. */
-export async function printNumbers(press: Press, count: number): Promise<Uint8Array> {
-  const { page } = press;
-  await open(press, '');
-  await page.evaluate((all) => {
-    const leaves = Array.from({ length: all }, (_, i) => {
-      const leaf = document.createElement('p');
-      leaf.className = 'pack-leaf';
-      leaf.append(`${i + 1} / ${all}`);
-      return leaf;
-    });
-    document.documentElement.classList.add('in-leaves');
-    document.body.replaceChildren(...leaves);
-  }, count);
-  return page.pdf(PAPER);
 }

@@ -2,10 +2,10 @@ import { createHash } from 'node:crypto';
 import { existsSync, globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { buildSync } from 'esbuild';
-import { keptIn } from '../folder/index.ts';
+import { homeFolder, keptFolder, keptIn } from '../folder/index.ts';
 
-/** Where in the packages' folder the hashes are kept. */
-const KEPT = '.cache/proveline/code';
+/** Where in its packages' folder the hashes of another root are kept. */
+const KEPT = '.cache/proveline';
 
 const known = new Map<string, string | null>();
 /** By root: all its sources in one hash, read once for all modules. */
@@ -20,7 +20,7 @@ const written = new Map<string, Buffer>();
  * @param root folder that holds the sources; where the command runs unless given
  * @returns null where the sources are not at hand
  */
-export function codeKey(module: string, root = process.cwd()): string | null {
+export function codeKey(module: string, root = homeFolder()): string | null {
   const file = join(root, module);
   const found = known.get(file);
   if (found !== undefined) return found;
@@ -31,15 +31,22 @@ export function codeKey(module: string, root = process.cwd()): string | null {
 
 /** The hash of a module’s code; bundled again only where some source or package is not as it was. */
 function keptHash(module: string, root: string): string {
-  const modules = join(root, 'node_modules');
-  if (!existsSync(modules)) return bundleHash(join(root, module), root);
-  const kept = keptIn(join(modules, KEPT));
+  const folder = keptBeside(root);
+  if (folder === null) return bundleHash(join(root, module), root);
+  const kept = keptIn(join(folder, 'code'));
   const name = `bundle-${createHash('sha256').update(module).update(sourcesOf(root)).digest('hex').slice(0, 40)}`;
   const before = kept.read(name);
   if (before) return before.toString('utf8');
   const hash = bundleHash(join(root, module), root);
   kept.write(name, Buffer.from(hash));
   return hash;
+}
+
+/** Where hashes of a root's code are kept; null where it has no packages to keep them among. */
+function keptBeside(root: string): string | null {
+  if (root === homeFolder()) return keptFolder();
+  const modules = join(root, 'node_modules');
+  return existsSync(modules) ? join(modules, KEPT) : null;
 }
 
 /** A hash of all sources as they are written, comments too, and of the packages. */

@@ -1,4 +1,4 @@
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
 import {
   calendarDay,
@@ -18,7 +18,7 @@ import {
   located,
   releaseNames,
 } from '../firm/index.ts';
-import { keptIn } from '../folder/index.ts';
+import { homeFolder, keptFolder, keptIn } from '../folder/index.ts';
 import type { FormerNames } from '../former/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem } from './compute.ts';
@@ -71,7 +71,7 @@ export interface Reference {
 }
 
 /** Where the hash of the code is kept. */
-const KEPT = resolve('node_modules/.cache/proveline/code');
+const KEPT = join(keptFolder(), 'code');
 
 const PLACE = Symbol.for('proveline reference');
 const SOURCES = Symbol.for('proveline sources');
@@ -129,7 +129,7 @@ async function makeReference(): Promise<Reference> {
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
     .map((entry) => [entry.id, computeSystem(entry, devices, means)] as const);
   const computed = new Map(systems);
-  const code = await siteCode(process.cwd(), keptIn(KEPT));
+  const code = await siteCode(homeFolder(), keptIn(KEPT));
   const released = releaseNames(firmFolder(), fileSystem);
   const date = calendarDay();
   const { BASE_PATH, SITE_URL, NODE_ENV } = process.env;

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
-import { resolve } from 'node:path';
+import { join } from 'node:path';
 import { type SearchProblem, type SearchResult, solveSequence } from '../diagnosis/search/index.ts';
 import { isComplaint, type Start } from '../diagnosis/sequences/index.ts';
-import { keptIn } from '../folder/index.ts';
+import { keptFolder, keptIn } from '../folder/index.ts';
 import { codeKey } from './code-key.ts';
 import { type Lock, NO_LOCK, problemHash } from './lock.ts';
 
@@ -24,7 +24,7 @@ export const WIDE_PROVE_BUDGET = 4_000;
 /** The search's own code, seen from where the build runs. */
 const CODE = 'src/diagnosis/search/index.ts';
 /** Where what was found is kept from build to build. */
-const KEPT = resolve('node_modules/.cache/proveline/sequences');
+const KEPT = join(keptFolder(), 'sequences');
 
 /** Solves search problems, each once: what was found is kept, on disk too. */
 export interface Solver {

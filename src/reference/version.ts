@@ -4,7 +4,7 @@ import { extname, join } from 'node:path';
 import { type Loader, transform } from 'esbuild';
 import { type Entries, entriesByKind } from '../entries/index.ts';
 import type { FirmFolder } from '../firm/index.ts';
-import type { Kept } from '../folder/index.ts';
+import { homeFolder, type Kept } from '../folder/index.ts';
 
 /** All that a site is made by: pages, engine, published values, what is handed out as it is. */
 const MADE_BY = ['src/**', 'schemas/**/*.ts', 'public/**', 'astro.config.ts'];
@@ -43,7 +43,7 @@ export function versionOf(
  * @param root the project's folder
  * @param kept where the hash of files that were read before is kept
  */
-export async function siteCode(root = process.cwd(), kept?: Kept): Promise<string> {
+export async function siteCode(root = homeFolder(), kept?: Kept): Promise<string> {
   const files = globSync(MADE_BY, { cwd: root })
     .map((file) => file.replaceAll('\\', '/'))
     .filter((file) => !NOT_BY.test(file) && statSync(join(root, file)).isFile())

@@ -13,6 +13,7 @@ import {
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { PDFDocument } from '@cantoo/pdf-lib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { serve } from '../../src/cli/serve.ts';
 import { KEPT_COUNTS } from '../../src/components/shell/early.ts';
@@ -26,6 +27,7 @@ import {
   type TestBrowser,
   waitUntilSaved,
 } from './harness.ts';
+import { textOfPages } from './pdf-text.ts';
 
 const PROJECT = fileURLToPath(new URL('../../', import.meta.url));
 /** What a copy of the project holds; packages are linked, since every copy has the same. */
@@ -130,6 +132,11 @@ describe('a newcomer with nothing but the README', () => {
     edit(join(firm(), 'firm.yaml'), 'base: /  ', 'base: /ours/');
     edit(
       join(firm(), 'firm.yaml'),
+      'contact: {}',
+      'contact: { phone: "01632 960000", email: desk@our-firm.example }',
+    );
+    edit(
+      join(firm(), 'firm.yaml'),
       'aliases:\n  entries: {}',
       'aliases:\n  entries: { systems/combi-two-wire: [zweidraht] }',
     );
@@ -216,12 +223,21 @@ describe('a newcomer with nothing but the README', () => {
     expect(run(`${plain} --publish`).said).not.toContain('our-combi.mdx');
   });
 
-  test('binds its own pages, into its own site', () => {
+  test('binds its own pages, into its own site', async () => {
     const { status, said } = run(`${pack} --only our-combi`);
     expect([status, said]).toEqual([0, said]);
     expect(said).toMatch(/^Binding 1 page of Our Firm, version /m);
-    expect(readdirSync(join(work, 'our-site/pack'))).toContain('reference.pdf');
-    const astray = run(`npm run pack -- --site ../our-site --out ../our-site`);
+    const pdf = await PDFDocument.load(readFileSync(join(work, 'our-site/pack/reference.pdf')));
+    const pages = textOfPages(Buffer.from(await pdf.save({ useObjectStreams: false })));
+    const { version } = readManifest(join(work, 'our-site'));
+    // Cover, contents, and the system's sheet.
+    expect(pages.length).toBeGreaterThan(2);
+    for (const text of pages) {
+      expect(text).toContain('Our Firm, 01632 960000');
+      expect(text).toContain(`Version ${version}, built`);
+    }
+    expect(pages[0]).toContain('desk@our-firm.example');
+    const astray = run(`npm run pack -- --from ../our-site --out ../our-site`);
     expect(astray.said).toContain('--out ../our-site is a built site');
   });
 });
@@ -243,6 +259,23 @@ describe('a firm whose every text is hostile', () => {
     expect([status, said]).toEqual([0, said]);
     expect(stateOf(copy)).toEqual(before);
     expect(readdirSync(work).toSorted()).toEqual([...beside, 'hostile-site'].toSorted());
+  });
+
+  test('has its name, its number and the version on every cupboard label', async () => {
+    const { page, close } = await openTab(tests.browser, { serviceWorkers: 'block' });
+    const server = await serve({ root: out(), port: 0, base: '/bench/' });
+    await page.goto(`${server.address}labels/`);
+    await page.locator('.cupboard-label .built.told').last().waitFor({ state: 'attached' });
+    const { version } = readManifest(out());
+    const labels = page.locator('.cupboard-label');
+    for (const label of await labels.all()) {
+      const text = await label.innerText();
+      expect(text).toContain('owned=9');
+      expect(text).toContain(`${version}, built`);
+    }
+    expect(await labels.count()).toBeGreaterThan(0);
+    await close();
+    await server.stop();
   });
 
   test('has its policy on every page', () => {

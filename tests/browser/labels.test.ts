@@ -60,7 +60,7 @@ test('npm run pack binds the pages asked for, and says why labels are left out',
   const out = mkdtempSync(join(tmpdir(), 'pack-'));
   const { status, stdout, stderr } = spawnSync(
     process.execPath,
-    ['src/cli/pack.ts', '--site', DIST, '--out', out, '--only', 'combi-two-wire,safe-isolation'],
+    ['src/cli/pack.ts', '--from', DIST, '--out', out, '--only', 'combi-two-wire,safe-isolation'],
     { encoding: 'utf8' },
   );
   expect(status, stderr).toBe(0);

@@ -4,10 +4,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PDFDocument } from '@cantoo/pdf-lib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { FOOT } from '../../src/publish/pack.ts';
+import { printFeet } from '../../src/publish/print-front.ts';
 import { DIST } from '../support/site-folder.ts';
 import { blocksOf } from '../words/page-text.ts';
-import { builtPage, pagesOf, readManifest } from './harness.ts';
+import { builtPage, openTab, pagesOf, readManifest } from './harness.ts';
 import { facesOf, textOfPages } from './pdf-text.ts';
+import { siteInBrowser } from './site.ts';
 
 /** Letters of a page that is more than a few lines. */
 const FEW = 450;
@@ -28,6 +31,8 @@ const bare = (text: string) =>
     .replace(/[\s\u00ad‐-]+/g, '')
     .toLowerCase();
 
+const site = siteInBrowser();
+
 let out: string;
 let pdf: Buffer;
 let pages: string[];
@@ -35,7 +40,7 @@ beforeAll(async () => {
   out = mkdtempSync(join(tmpdir(), 'pack-'));
   const { status, stderr } = spawnSync(
     process.execPath,
-    ['src/cli/pack.ts', '--site', DIST, '--out', out],
+    ['src/cli/pack.ts', '--from', DIST, '--out', out],
     { encoding: 'utf8' },
   );
   expect(status, stderr).toBe(0);
@@ -47,25 +52,49 @@ beforeAll(async () => {
 afterAll(() => rmSync(out, { recursive: true }));
 
 describe('the bound pack', () => {
-  test('numbers every page, and leaves none with a few lines', () => {
+  test('numbers every page, says whose and of which version it is, and leaves none but the cover with a few lines', () => {
     expect(pages.length).toBeGreaterThan(150);
     expect(
-      pages.flatMap((text, i) => (text.length < FEW ? [[i + 1, text.slice(0, 60)]] : [])),
+      pages.flatMap((text, i) => (i > 0 && text.length < FEW ? [[i + 1, text.slice(0, 60)]] : [])),
     ).toEqual([]);
     const all = pages.length;
+    const { version, date } = readManifest();
+    const day = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long' }).format(new Date(date));
     const wrong = pages.flatMap((text, i) =>
-      bare(text).endsWith(`${i + 1}/${all}`) ? [] : [[i + 1, text.slice(-30)]],
+      bare(text).endsWith(bare(`Proveline${i + 1}/${all}Version ${version}, built ${day}`))
+        ? []
+        : [[i + 1, text.slice(-60)]],
     );
     expect(wrong).toEqual([]);
   });
 
-  test('groups its contents by what they are, on two pages', () => {
-    const contents = bare(pages.slice(0, 2).join(''));
+  test('has its feet within the strip that is laid over a page', async () => {
+    const { page, close } = await openTab(site.chromium.browser);
+    const owner = { name: 'A firm', version: '1', date: '2026-02-03' };
+    await printFeet({ page, address: site.server.address }, owner, 2);
+    await page.setViewportSize({ width: 794, height: 1123 });
+    await page.emulateMedia({ media: 'print' });
+    const above = await page.locator('.pack-leaf:first-child span').evaluateAll((parts) =>
+      parts.map(
+        (part) =>
+          part.parentElement!.getBoundingClientRect().top +
+          // A4 is 297 mm high; a CSS pixel is 1/96 inch, a point 1/72 (CSS Values 4, 6.2).
+          (297 / 25.4) * 96 -
+          part.getBoundingClientRect().top,
+      ),
+    );
+    expect(above).toHaveLength(3);
+    for (const pixels of above) expect(pixels * 0.75).toBeLessThan(FOOT.height);
+    await close();
+  });
+
+  test('groups its contents by what they are, on two pages after the cover', () => {
+    const contents = bare(pages.slice(1, 3).join(''));
     const places = CHAPTERS.map((title) => contents.indexOf(bare(title)));
     expect(places).not.toContain(-1);
     expect(places).toEqual(places.toSorted((a, b) => a - b));
     expect(contents).toContain(bare('Zone'));
-    expect(bare(pages[2]!)).toContain(bare('About Proveline'));
+    expect(bare(pages[3]!)).toContain(bare('About Proveline'));
   });
 
   test('is set in the served face throughout', () => {

@@ -13,9 +13,9 @@ const text = (value: string) => new TextEncoder().encode(value);
 function disk(files: Record<string, string>) {
   const on = new Map(Object.entries(files));
   const effects: FolderEffects = {
-    list: async (folder) =>
+    list: async (folder, without = new Set()) =>
       [...on].flatMap(([path, body]) =>
-        path.startsWith(`${folder}/`)
+        path.startsWith(`${folder}/`) && !without.has(path.slice(folder.length + 1).split('/')[0]!)
           ? [{ path: path.slice(folder.length + 1), bytes: body.length }]
           : [],
       ),
@@ -76,7 +76,12 @@ describe('what a site is made from', () => {
   });
 
   test('what is built, kept by git or installed is no source', async () => {
-    const beside = { '/firm/.git/HEAD': 'x', '/firm/site/index.html': 'x' };
+    const beside = {
+      '/firm/.git/HEAD': 'x',
+      '/firm/node_modules/a/index.js': 'x',
+      '/firm/.proveline/app/src/a.ts': 'x',
+      '/firm/site/index.html': 'x',
+    };
     const inFirm = { ...INPUTS, out: '/firm/site' };
     expect(await hashWith(beside, inFirm)).toBe(await hashWith({}, inFirm));
   });

@@ -69,10 +69,10 @@ describe('a built site', () => {
       '…/nowhere/ is no built site: it holds no index.html. Build one: npm run build -- --out …/nowhere',
       '…/empty/ is no built site: it holds no index.html. Build one: npm run build -- --out …/empty',
       '…/foreign/ is no built site: its index.html is not one that a build writes. Build one: npm run build -- --out …/foreign',
-      '…/half/ is no whole site: it holds no offline/manifest.json. Build …/half/ again, or name another with --site',
-      '…/damaged/data/index.json is damaged: it is not JSON. Build …/damaged/ again, or name another with --site',
-      '…/older/data/index.json is not what a build writes: reference.name is missing or of another kind. Build …/older/ again, or name another with --site',
-      '…/other/offline/manifest.json is not what a build writes: packs.0.files is missing or of another kind. Build …/other/ again, or name another with --site',
+      '…/half/ is no whole site: it holds no offline/manifest.json. Build …/half/ again, or name another with --from',
+      '…/damaged/data/index.json is damaged: it is not JSON. Build …/damaged/ again, or name another with --from',
+      '…/older/data/index.json is not what a build writes: reference.name is missing or of another kind. Build …/older/ again, or name another with --from',
+      '…/other/offline/manifest.json is not what a build writes: packs.0.files is missing or of another kind. Build …/other/ again, or name another with --from',
     ]);
   });
 });
@@ -102,7 +102,7 @@ describe('the folder that a pack is written into', () => {
   test('is no site, its own or another’s, no other web folder, and no file', () => {
     write('web/index.html', '<p>Hello');
     const lost =
-      'built site, and its next build would empty it. Name a folder elsewhere; to print that site’s own pages: npm run pack -- --site';
+      'built site, and its next build would empty it. Name a folder elsewhere; to print that site’s own pages: npm run pack -- --from';
     expect(['reference', 'ours', 'ours/pack', 'web', 'papers/letter.txt'].map(into)).toEqual([
       `--out …/reference is a ${lost} …/reference`,
       `--out …/ours is a ${lost} …/ours`,
@@ -124,21 +124,34 @@ describe('npm run pack', () => {
   };
 
   test('binds no site but the firm’s when a firm is named', () => {
-    const [status, text] = pack('--firm', '…/our-firm', '--site', '…/reference');
+    const [status, text] = pack('--firm', '…/our-firm', '--from', '…/reference');
     expect(status).toBe(1);
     expect(text).toMatch(
-      /^…\/reference\/ holds the pages of Proveline, not of Our Firm\. Name the folder that was built for Our Firm with --site, or build it: npm run build -- --firm \S+our-firm --out \S+our-firm-site\n$/,
+      /^…\/reference\/ holds the pages of Proveline, not of Our Firm\. Name the folder that was built for Our Firm with --from, or build it: npm run build -- --firm \S+our-firm --out \S+our-firm-site\n$/,
     );
   });
 
   test('says what a folder lacks that is no firm’s', () => {
-    const [status, text] = pack('--firm', '…/ours', '--site', '…/ours');
+    const [status, text] = pack('--firm', '…/ours', '--from', '…/ours');
     expect(status).toBe(1);
-    expect(text).toContain('this folder has no firm.yaml, so it is no firm’s folder');
+    expect(text).toMatch(
+      /^--firm \S*ours is a built site, not the folder of a firm: it holds offline\/manifest\.json and no firm\.yaml\. Name the folder that it was built from, and this one with --from\n$/,
+    );
+    expect(pack('--firm', '…/web', '--from', '…/ours')[1]).toContain(
+      'this folder has no firm.yaml, so it is no firm’s folder',
+    );
+  });
+
+  test('says that a firm’s folder is no built site', () => {
+    const [status, text] = pack('--from', '…/our-firm');
+    expect(status).toBe(1);
+    expect(text).toBe(
+      '…/our-firm/ is the folder of a firm, not a built site: it holds firm.yaml and no index.html. Build it, and name what is built: npm run build -- --firm …/our-firm --out …/our-firm-site\n',
+    );
   });
 
   test('does not write into a firm’s web folder', () => {
-    const [status, text] = pack('--site', '…/reference', '--out', '…/ours');
+    const [status, text] = pack('--from', '…/reference', '--out', '…/ours');
     expect(status).toBe(1);
     expect(text).toMatch(/^--out …\/ours is a built site/);
   });

@@ -23,8 +23,9 @@ async function blank(pages: number, links: readonly string[] = []): Promise<Uint
   return pdf.save();
 }
 
-/** Contents of one page that link every line, and the numbers of all pages. */
+/** A cover, contents of one page that link every line, and the numbers of all pages. */
 const printer: Printer = {
+  cover: () => blank(1),
   contents: (chapters) =>
     blank(
       1,
@@ -77,18 +78,18 @@ function leads(book: PDFDocument, page: number): (number | string)[] {
 }
 
 describe('a bound pack', () => {
-  it('has its contents first, then every page of every part', async () => {
+  it('has its cover and contents first, then every page of every part', async () => {
     const book = await bound();
-    expect(book.getPageCount()).toBe(6);
+    expect(book.getPageCount()).toBe(7);
     expect(book.getTitle()).toBe('Reference');
   });
 
   it('leads from its contents to where each entry begins', async () => {
-    expect(leads(await bound(), 0)).toEqual([1, 2, 4]);
+    expect(leads(await bound(), 1)).toEqual([2, 3, 5]);
   });
 
   it('leads from entry to entry, drops what is not in it, and keeps what lies outside', async () => {
-    expect(leads(await bound(), 1)).toEqual([4, 'https://elsewhere.example/']);
+    expect(leads(await bound(), 2)).toEqual([5, 'https://elsewhere.example/']);
   });
 
   it('has a bookmark for each chapter, and its entries below it', async () => {
@@ -105,17 +106,17 @@ describe('a bound pack', () => {
     };
     const outline = book.catalog.lookup(PDFName.of('Outlines'), PDFDict);
     expect(row(outline)).toEqual([
-      [1, '-2'],
-      [4, '-1'],
+      [2, '-2'],
+      [5, '-1'],
     ]);
     const first = outline.lookup(PDFName.of('First'), PDFDict);
-    expect(row(first).map(([page]) => page)).toEqual([1, 2]);
+    expect(row(first).map(([page]) => page)).toEqual([2, 3]);
   });
 
   it('is refused where a page has no number', async () => {
     const short = { ...printer, numbers: (count: number) => printer.numbers(count - 1) };
     await expect(bind(binding, await chapters(), short)).rejects.toThrow(
-      'There is no number for page 6',
+      'There is no number for page 7',
     );
   });
 });

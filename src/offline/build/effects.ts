@@ -1,7 +1,7 @@
-import { resolve } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
-import { type FolderEffects, folders, type Kept, keptIn } from '../../folder/index.ts';
+import { type FolderEffects, folders, type Kept, keptFolder, keptIn } from '../../folder/index.ts';
 
 /** What writing packs needs of the machine; tests give their own. */
 export interface Effects extends FolderEffects {
@@ -14,7 +14,7 @@ export interface Effects extends FolderEffects {
 /** This machine's file system, and the worker of this room. */
 export const machine: Effects = {
   ...folders,
-  kept: keptIn(resolve('node_modules/.cache/proveline/packs')),
+  kept: keptIn(join(keptFolder(), 'packs')),
   async bundleWorker() {
     const { outputFiles } = await build({
       entryPoints: [fileURLToPath(new URL('../worker.ts', import.meta.url))],

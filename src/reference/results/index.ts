@@ -1,9 +1,9 @@
 /** What takes seconds to work out of a system, each once and kept: the door to this room. */
 import { createHash } from 'node:crypto';
-import { resolve } from 'node:path';
+import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import type { CompactSignatures } from '../../diagnosis/inference/index.ts';
-import { keptIn } from '../../folder/index.ts';
+import { keptFolder, keptIn } from '../../folder/index.ts';
 import { codeKey } from '../code-key.ts';
 import { type KeptReplacement, makeReplacements } from './replacements.ts';
 import { makeSignatures } from './signatures.ts';
@@ -13,7 +13,7 @@ export type { KeptReplacement } from './replacements.ts';
 export { bareDevice, bareSystem, type Source } from './source.ts';
 
 /** Where results are kept from build to build. */
-const KEPT = resolve('node_modules/.cache/proveline/results');
+const KEPT = join(keptFolder(), 'results');
 
 /** Every kind of result, with what it is. */
 export interface ResultOf {
