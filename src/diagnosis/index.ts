@@ -1,11 +1,15 @@
 /** From a circuit to the order of its tests: the door to this room. */
 export { type Answer, instrumentFor, liveAnswer } from './answers.ts';
 export {
+  FAMILIES,
+  type Family,
+  type FamilyShares,
   type Fault,
   faultsOf,
   HISTORIES,
   HISTORY_WORDS,
   type History,
+  OUR_SHARES,
   type Origin,
   SHARE_SOURCES,
 } from './faults/index.ts';

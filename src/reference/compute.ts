@@ -1,6 +1,6 @@
 import type { Device, Symptom, System } from '../../schemas/index.ts';
 import { buildNetwork, type Network, type Simulation, simulate } from '../circuit/index.ts';
-import type { Signatures } from '../diagnosis/index.ts';
+import type { FamilyShares, Signatures } from '../diagnosis/index.ts';
 import {
   type CompactSignatures,
   type Order,
@@ -70,6 +70,8 @@ export interface ComputedSystem {
   readonly sequencesSinceWork: readonly TestSequence[];
   /** All of these packed for a phone. */
   readonly orders: readonly Order[];
+  /** How often a firm meets each family; absent where the table's own shares hold. */
+  readonly families?: FamilyShares;
 }
 
 /** What a system is computed with beside its own entry and devices. */
@@ -78,6 +80,8 @@ export interface Means {
   readonly symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'shows'>>;
   readonly solve: (problem: SearchProblem, start: Start) => SearchResult;
   readonly results: Results;
+  /** How often each family is met; the table's own shares unless given. */
+  readonly families?: FamilyShares | undefined;
 }
 
 const alone = (): Means => ({
@@ -92,14 +96,14 @@ const alone = (): Means => ({
 export function computeSystem(
   entry: Entry<System>,
   devices: ReadonlyMap<string, Device>,
-  { symptoms, solve, results }: Means = alone(),
+  { symptoms, solve, results, families }: Means = alone(),
 ): ComputedSystem {
   const network = buildNetwork(entry.id, entry.data, devices);
   const simulation = simulate(network);
   const pairs = testPairs(network);
   const sources = sourcesOf(network, devices);
   const compact = once(() => results.of('signatures', sources.signatures));
-  const signatures = once(() => signaturesFrom(compact(), simulation, pairs));
+  const signatures = once(() => signaturesFrom(compact(), simulation, pairs, families));
   const [untilNow, sinceWork] = ORDERED_HISTORIES.map((history) => {
     const starts = once(() => startsOf(symptoms, network, signatures(), history));
     const sequences = once(() =>
@@ -133,6 +137,7 @@ export function computeSystem(
       return cables();
     },
     sources,
+    ...(families ? { families } : {}),
     get compact() {
       return compact();
     },

@@ -4,7 +4,7 @@ import type { Fault } from './fault.ts';
 import { wiringMistakes } from './mistakes.ts';
 import { partFaults } from './parts.ts';
 import { settingFaults } from './settings.ts';
-import { withShares } from './shares.ts';
+import { type FamilyShares, withShares } from './shares.ts';
 
 export { compose, type Edit, editedCircuit } from './edit.ts';
 export {
@@ -19,13 +19,15 @@ export {
 } from './families.ts';
 export type { Fault, Origin, Repair } from './fault.ts';
 export { nodesOf } from './reach.ts';
+export { type FamilyShares, OUR_SHARES } from './shares.ts';
 export { SEEN_SHARE, seenAt } from './visible.ts';
 
 /**
  * Every single fault of a system, generated: part failures, connections come apart, burnt or
  * wet, wiring mistakes, settings. Two that come to the same change are listed once, the first.
+ * @param families how often each family is met; the table's own shares unless given
  */
-export function faultsOf(simulation: Simulation): Fault[] {
+export function faultsOf(simulation: Simulation, families?: FamilyShares): Fault[] {
   const { network } = simulation;
   const drafts = [
     ...settingFaults(network),
@@ -33,5 +35,5 @@ export function faultsOf(simulation: Simulation): Fault[] {
     ...connectionFaults(network),
     ...wiringMistakes(simulation),
   ];
-  return withShares([...new Map(drafts.map((draft) => [draft.id, draft])).values()]);
+  return withShares([...new Map(drafts.map((draft) => [draft.id, draft])).values()], families);
 }
