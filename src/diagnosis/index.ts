@@ -2,15 +2,17 @@
 export { type Answer, instrumentFor, liveAnswer } from './answers.ts';
 export {
   FAMILIES,
+  FAMILY_SHARES,
   type Family,
   type FamilyShares,
   type Fault,
+  familiesIn,
   faultsOf,
   HISTORIES,
   HISTORY_WORDS,
   type History,
-  OUR_SHARES,
   type Origin,
+  OUR_SHARES,
   SHARE_SOURCES,
 } from './faults/index.ts';
 export type { NoFault, Telling } from './no-fault.ts';

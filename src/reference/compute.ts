@@ -18,6 +18,8 @@ import {
   testSequence,
 } from '../diagnosis/sequences/index.ts';
 import type { Entry } from '../entries/index.ts';
+import { type Learned, learnedSource } from '../field/index.ts';
+import type { Source } from '../published/index.ts';
 import {
   type CablesAndProtection,
   cablesAndProtection,
@@ -35,8 +37,8 @@ import {
   bareSystem,
   type Kind,
   keptResults,
+  type Source as ResultSource,
   type Results,
-  type Source,
 } from './results/index.ts';
 
 /** A system entry and everything computed from it. */
@@ -51,7 +53,7 @@ export interface ComputedSystem {
   /** Cables and protection; worked out when first asked for, then kept. */
   readonly cables: CablesAndProtection;
   /** What each kept result of it is worked out from. */
-  readonly sources: Readonly<Record<Kind, Source>>;
+  readonly sources: Readonly<Record<Kind, ResultSource>>;
   /** Every fault and what it shows, packed; simulated when first asked for, then kept. */
   readonly compact: CompactSignatures;
   /** The same, unpacked. */
@@ -72,6 +74,8 @@ export interface ComputedSystem {
   readonly orders: readonly Order[];
   /** How often a firm meets each family; absent where the table's own shares hold. */
   readonly families?: FamilyShares;
+  /** Where these come from. */
+  readonly familiesSource?: Source;
 }
 
 /** What a system is computed with beside its own entry and devices. */
@@ -80,8 +84,8 @@ export interface Means {
   readonly symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'shows'>>;
   readonly solve: (problem: SearchProblem, start: Start) => SearchResult;
   readonly results: Results;
-  /** How often each family is met; the table's own shares unless given. */
-  readonly families?: FamilyShares | undefined;
+  /** How often a firm's visits met each family; the table's own shares unless given. */
+  readonly learned?: Pick<Learned, 'families' | 'visits'> | undefined;
 }
 
 const alone = (): Means => ({
@@ -96,8 +100,9 @@ const alone = (): Means => ({
 export function computeSystem(
   entry: Entry<System>,
   devices: ReadonlyMap<string, Device>,
-  { symptoms, solve, results, families }: Means = alone(),
+  { symptoms, solve, results, learned }: Means = alone(),
 ): ComputedSystem {
+  const families = learned?.families;
   const network = buildNetwork(entry.id, entry.data, devices);
   const simulation = simulate(network);
   const pairs = testPairs(network);
@@ -137,7 +142,7 @@ export function computeSystem(
       return cables();
     },
     sources,
-    ...(families ? { families } : {}),
+    ...(learned ? { families: learned.families, familiesSource: learnedSource(learned) } : {}),
     get compact() {
       return compact();
     },
@@ -172,7 +177,10 @@ function once<T extends object>(make: () => T): () => T {
 }
 
 /** What the kept results of a system are worked out from: no more than they use. */
-function sourcesOf(network: Network, devices: ReadonlyMap<string, Device>): Record<Kind, Source> {
+function sourcesOf(
+  network: Network,
+  devices: ReadonlyMap<string, Device>,
+): Record<Kind, ResultSource> {
   const { id, items } = network;
   const system = bareSystem(network.system);
   const own = new Set(Object.values(system.items).map(({ device }) => device));

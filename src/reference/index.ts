@@ -1,5 +1,7 @@
 import { join, resolve } from 'node:path';
-import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
+import type { Device } from '../../schemas/index.ts';
+import { buildNetwork, simulate } from '../circuit/index.ts';
+import { causesOf, type Family, familiesIn, type SystemCauses } from '../diagnosis/index.ts';
 import {
   calendarDay,
   type Draft,
@@ -9,6 +11,7 @@ import {
   type Hidden,
   KINDS,
 } from '../entries/index.ts';
+import { DEFAULT_STRENGTH, type Learned, learn } from '../field/index.ts';
 import {
   checkSources,
   contentFolder,
@@ -58,12 +61,20 @@ export interface Reference {
   readonly pageKey: (system: string) => string;
   /** The firm whose folder is laid over the reference. */
   readonly firm?: FirmFolder;
+  /** What the firm's own visits make of the shares of causes; absent where none was counted. */
+  readonly learned?: LearnedSystems;
   /** A firm's entries that nobody has reviewed as they stand, by folder and name. */
   readonly drafts: ReadonlyMap<string, Draft>;
   /** The firm's own entries left out as drafts, by folder and name. */
   readonly leftOut: readonly string[];
   /** Entries of the reference that the firm does not show. */
   readonly hidden: Hidden;
+}
+
+/** Shares learned from visits, and every system as it would be without. */
+export interface LearnedSystems extends Learned {
+  /** The system with our own shares; worked out when first asked for. */
+  readonly before: (system: string) => ComputedSystem;
 }
 
 /** Where the hash of the code is kept. */
@@ -120,7 +131,9 @@ async function makeReference(): Promise<Reference> {
   const lock = openLock(lockFiles(), console.warn);
   const solver = keepingSolver({ lock });
   const results = keptResults();
-  const means = { symptoms, solve: solver.solveFrom, results };
+  const ours = { symptoms, solve: solver.solveFrom, results };
+  const learned = learnedFrom(firm, entries, devices);
+  const means = { ...ours, learned };
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
     .map((entry) => [entry.id, computeSystem(entry, devices, means)] as const);
@@ -128,7 +141,16 @@ async function makeReference(): Promise<Reference> {
   const code = await siteCode(process.cwd(), keptIn(KEPT));
   const date = calendarDay();
   const { BASE_PATH, SITE_URL, NODE_ENV } = process.env;
-  const shared = [code, lock.figures, date, BASE_PATH, SITE_URL, NODE_ENV, [...drafts]];
+  const shared = [
+    code,
+    lock.figures,
+    date,
+    BASE_PATH,
+    SITE_URL,
+    NODE_ENV,
+    [...drafts],
+    ...(learned ? [learned.families, learned.visits] : []),
+  ];
   return {
     entries,
     former: formerNamesIn(entries),
@@ -142,8 +164,34 @@ async function makeReference(): Promise<Reference> {
     built: { version: versionOf(entries, firm, lock.figures, code), date },
     pageKey: systemPageKeys({ entries, firm, hidden, shared }),
     ...(firm ? { firm } : {}),
+    ...(learned
+      ? {
+          learned: {
+            ...learned,
+            before: (id) => computeSystem(entries.systems.get(id)!, devices, ours),
+          },
+        }
+      : {}),
     hidden,
   };
+}
+
+/** What the visits that a firm counted make of the shares; nothing where it counted none. */
+function learnedFrom(
+  firm: FirmFolder | undefined,
+  { systems }: Entries,
+  devices: ReadonlyMap<string, Device>,
+): Learned | undefined {
+  if (!firm?.visits) return undefined;
+  const known = new Map<string, ReadonlySet<Family> | undefined>();
+  const familiesOf = (id: string) => {
+    const entry = systems.get(id);
+    if (!known.has(id))
+      known.set(id, entry && familiesIn(simulate(buildNetwork(id, entry.data, devices))));
+    return known.get(id);
+  };
+  const strength = firm.settings.field?.['prior strength'] ?? DEFAULT_STRENGTH;
+  return learn(firm.visits, strength, familiesOf);
 }
 
 /** Files of solved sequences: the reference's, and the firm's where there is one. */

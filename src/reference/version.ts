@@ -30,6 +30,7 @@ export function versionOf(
 ): string {
   const hash = createHash('sha256').update(JSON.stringify([solved, code]));
   if (firm) hash.update(JSON.stringify([firm.settings, firm.logo?.file]));
+  if (firm?.visits) hash.update(JSON.stringify(firm.visits));
   for (const [, , { file, data, body }] of entriesByKind(entries))
     hash.update(JSON.stringify([file, data, body]));
   return hash.digest('hex').slice(0, 8);

@@ -1,5 +1,6 @@
 import type { Simulation } from '../../circuit/index.ts';
 import { connectionFaults } from './connections.ts';
+import type { Family } from './families.ts';
 import type { Fault } from './fault.ts';
 import { wiringMistakes } from './mistakes.ts';
 import { partFaults } from './parts.ts';
@@ -9,6 +10,7 @@ import { type FamilyShares, withShares } from './shares.ts';
 export { compose, type Edit, editedCircuit } from './edit.ts';
 export {
   FAMILIES,
+  FAMILY_SHARES,
   type Family,
   type FaultKind,
   HISTORIES,
@@ -37,3 +39,7 @@ export function faultsOf(simulation: Simulation, families?: FamilyShares): Fault
   ];
   return withShares([...new Map(drafts.map((draft) => [draft.id, draft])).values()], families);
 }
+
+/** The families of causes that a system has any of. */
+export const familiesIn = (simulation: Simulation): ReadonlySet<Family> =>
+  new Set(faultsOf(simulation).map(({ family }) => family));

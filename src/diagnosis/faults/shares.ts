@@ -20,10 +20,7 @@ export const OUR_SHARES: FamilyShares = Object.fromEntries(
  * The faults of a system with their shares: those of the families that it has, scaled to 1 in
  * each history; a family's share divided among its kinds, a kind's among its instances.
  */
-export function withShares(
-  drafts: readonly Draft[],
-  families: FamilyShares = OUR_SHARES,
-): Fault[] {
+export function withShares(drafts: readonly Draft[], families: FamilyShares = OUR_SHARES): Fault[] {
   const portions = new Map<FaultKind, number>();
   for (const { class: kind, portion = 1 } of drafts)
     portions.set(kind, (portions.get(kind) ?? 0) + portion);

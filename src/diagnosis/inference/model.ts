@@ -8,7 +8,13 @@ import {
 import { type Situation, settledIn, situationIn } from '../../site/index.ts';
 import { volts } from '../../units/index.ts';
 import { testPairs } from '../../wiring/index.ts';
-import { type FamilyShares, type Fault, faultsOf, HISTORIES, type History } from '../faults/index.ts';
+import {
+  type FamilyShares,
+  type Fault,
+  faultsOf,
+  HISTORIES,
+  type History,
+} from '../faults/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
 import { roundOf, type SettledState } from '../settled-states.ts';
 import { deadAnswer, joinedOhms, type Test, type TestAnswer, testsOf } from '../tests/index.ts';

@@ -6,6 +6,7 @@ import {
   type History,
   OUR_SHARES,
 } from '../../diagnosis/index.ts';
+import { derived, type Source } from '../../published/index.ts';
 import type { CountedVisit } from '../counts.ts';
 import type { Interval } from './beta.ts';
 import { type Met, type Posterior, shareInterval, Tally } from './posterior.ts';
@@ -55,6 +56,10 @@ export interface Learned {
   /** What takes the place of the table, in its own scale. */
   readonly families: FamilyShares;
 }
+
+/** Where learned shares come from, as pages and data say it. */
+export const learnedSource = ({ visits }: Pick<Learned, 'visits'>): Source =>
+  derived(`this firm, ${visits} ${visits === 1 ? 'visit' : 'visits'}, over common practice`);
 
 /**
  * The shares of families as a Dirichlet posterior: our table as the prior, of a strength in
