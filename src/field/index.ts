@@ -9,6 +9,17 @@ export {
 } from './counts.ts';
 export { CAUSES, type FieldFile, REPORTED, type Report, type Visit } from './file.ts';
 export {
+  type Counted,
+  countVisits,
+  type EntryReports,
+  type Gathered,
+  gather,
+  type Known,
+  type Refused,
+  reportsByEntry,
+  shown,
+} from './gather.ts';
+export {
   betaBelow,
   betaInterval,
   betaQuantile,
@@ -34,4 +45,5 @@ export {
 export { type Compared, foretold, mostLost, type Scores, scoreOf } from './learning/scores.ts';
 export { FIELD_VERSION, MOST_FIELD_BYTES, MOST_MINUTES, MOST_SEEN } from './limits.ts';
 export { type ReadField, type Refusal, readFieldBytes, readFieldText } from './read.ts';
+export { type MetWiring, variantText, wiringMet } from './variants.ts';
 export { fieldName, fieldText, messageText } from './write.ts';
