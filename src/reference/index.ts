@@ -133,6 +133,7 @@ async function makeReference(): Promise<Reference> {
   const results = keptResults();
   const ours = { symptoms, solve: solver.solveFrom, results };
   const learned = learnedFrom(firm, entries, devices);
+  const before = new Map<string, ComputedSystem>();
   const means = { ...ours, learned };
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
@@ -168,7 +169,12 @@ async function makeReference(): Promise<Reference> {
       ? {
           learned: {
             ...learned,
-            before: (id) => computeSystem(entries.systems.get(id)!, devices, ours),
+            before(id) {
+              const known =
+                before.get(id) ?? computeSystem(entries.systems.get(id)!, devices, ours);
+              before.set(id, known);
+              return known;
+            },
           },
         }
       : {}),
