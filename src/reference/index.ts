@@ -22,7 +22,7 @@ import {
 import { keptIn } from '../folder/index.ts';
 import type { FormerNames } from '../former/index.ts';
 import type { Judgement } from '../standards/index.ts';
-import { type ComputedSystem, computeSystem } from './compute.ts';
+import { type ComputedSystem, computeSystem, type LearnedShares, type Means } from './compute.ts';
 import { LOCK_FILE, openLock } from './lock.ts';
 import { systemPageKeys } from './page-key.ts';
 import { keptResults, type Results } from './results/index.ts';
@@ -72,10 +72,7 @@ export interface Reference {
 }
 
 /** Shares learned from visits, and every system as it would be without. */
-export interface LearnedSystems extends Learned {
-  /** The system with our own shares; worked out when first asked for. */
-  readonly before: (system: string) => ComputedSystem;
-}
+export interface LearnedSystems extends Learned, LearnedShares {}
 
 /** Where the hash of the code is kept. */
 const KEPT = resolve('node_modules/.cache/proveline/code');
@@ -132,8 +129,7 @@ async function makeReference(): Promise<Reference> {
   const solver = keepingSolver({ lock });
   const results = keptResults();
   const ours = { symptoms, solve: solver.solveFrom, results };
-  const learned = learnedFrom(firm, entries, devices);
-  const before = new Map<string, ComputedSystem>();
+  const learned = learnedFrom(firm, entries, devices, ours);
   const means = { ...ours, learned };
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
@@ -165,19 +161,7 @@ async function makeReference(): Promise<Reference> {
     built: { version: versionOf(entries, firm, lock.figures, code), date },
     pageKey: systemPageKeys({ entries, firm, hidden, shared }),
     ...(firm ? { firm } : {}),
-    ...(learned
-      ? {
-          learned: {
-            ...learned,
-            before(id) {
-              const known =
-                before.get(id) ?? computeSystem(entries.systems.get(id)!, devices, ours);
-              before.set(id, known);
-              return known;
-            },
-          },
-        }
-      : {}),
+    ...(learned ? { learned } : {}),
     hidden,
   };
 }
@@ -187,7 +171,8 @@ function learnedFrom(
   firm: FirmFolder | undefined,
   { systems }: Entries,
   devices: ReadonlyMap<string, Device>,
-): Learned | undefined {
+  ours: Means,
+): LearnedSystems | undefined {
   if (!firm?.visits) return undefined;
   const known = new Map<string, ReadonlySet<Family> | undefined>();
   const familiesOf = (id: string) => {
@@ -197,7 +182,15 @@ function learnedFrom(
     return known.get(id);
   };
   const strength = firm.settings.field?.['prior strength'] ?? DEFAULT_STRENGTH;
-  return learn(firm.visits, strength, familiesOf);
+  const before = new Map<string, ComputedSystem>();
+  return {
+    ...learn(firm.visits, strength, familiesOf),
+    before(id) {
+      const made = before.get(id) ?? computeSystem(systems.get(id)!, devices, ours);
+      before.set(id, made);
+      return made;
+    },
+  };
 }
 
 /** Files of solved sequences: the reference's, and the firm's where there is one. */
