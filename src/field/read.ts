@@ -45,7 +45,7 @@ export const tooLarge = (bytes: number): Refusal => ({
 /** Reads text from the field: a file, or a message with the file’s one line in it. */
 export function readFieldText(text: string): ReadField {
   const whole = text.trim();
-  const line = whole.startsWith('{') ? whole : lineIn(whole);
+  const line = lineIn(whole) ?? (whole.startsWith('{') ? whole : undefined);
   if (line === undefined)
     return { problem: 'there is no report and no visit in it', allowed: A_FILE };
   let value: unknown;
