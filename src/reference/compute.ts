@@ -182,6 +182,9 @@ export function computeSystem(
   };
 }
 
+/** Share of the minutes by which a sum may differ for the order of its terms. */
+const ROUNDING = 1e-9;
+
 /**
  * Solves with learned shares. Where the search has stopped short of the best, the order that our
  * own shares give may take less time: it is then kept, so that counting visits makes none slower.
@@ -197,7 +200,7 @@ function noWorseThan(ours: () => ComputedSystem, solve: Means['solve']): Means['
     if (!before) return found;
     const { tree } = solve(problemOf(network, signatures, before).problem, before);
     const { minutes } = walkTree(problem, tree);
-    return minutes < found.minutes
+    return minutes < found.minutes * (1 - ROUNDING)
       ? { ...found, tree, minutes, gap: 1 - found.lowerBound / minutes }
       : found;
   };
