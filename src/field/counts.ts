@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { HISTORIES } from '../diagnosis/index.ts';
 import { CAUSES, Day, Id, Slug } from './file.ts';
+import { issueText } from './issue-text.ts';
 import { MOST_MINUTES } from './limits.ts';
 
 /** Where a firm's folder keeps what its visits found. */
@@ -40,11 +41,7 @@ export function readCounts(text: string): ReadCounts {
     return { problem: 'it is not whole JSON' };
   }
   const read = Counts.safeParse(value);
-  if (!read.success) {
-    const [issue] = read.error.issues;
-    const at = issue!.path.join(' › ').slice(0, 120);
-    return { problem: `${at === '' ? '' : `at ${at}: `}${issue!.message.slice(0, 300)}` };
-  }
+  if (!read.success) return { problem: issueText(read.error) };
   const ids = read.data.visits.map(({ id }) => id);
   const twice = ids.find((id, i) => ids.indexOf(id) !== i);
   return twice === undefined

@@ -1,4 +1,5 @@
 import { FieldFile } from './file.ts';
+import { issueText } from './issue-text.ts';
 import { FIELD_VERSION, MOST_FIELD_BYTES } from './limits.ts';
 
 /** What came from the field, or why it is not taken and what would be. */
@@ -16,8 +17,6 @@ const MOST_DEPTH = 6;
 const MOST_VALUES = 10_000;
 /** Names that JavaScript itself gives a meaning. */
 const PROTOTYPE_NAMES: readonly string[] = ['__proto__', 'constructor', 'prototype'];
-/** Longest part of a foreign file that a message repeats. */
-const MOST_QUOTED = 160;
 
 const A_FILE = 'a file that “This page is wrong” or a finished job made here';
 const NEWEST = `versions up to ${FIELD_VERSION}`;
@@ -72,12 +71,7 @@ export function readFieldText(text: string): ReadField {
     return { problem: 'its version is none that ever was', allowed: NEWEST };
   const read = FieldFile.safeParse(value);
   if (read.success) return { file: read.data };
-  const [issue] = read.error.issues;
-  const at = issue!.path.map(String).join(' › ');
-  return {
-    problem: `${at === '' ? '' : `at ${at}: `}${issue!.message}`.slice(0, MOST_QUOTED),
-    allowed: A_FILE,
-  };
+  return { problem: issueText(read.error), allowed: A_FILE };
 }
 
 /** The last line of a message that is a file of ours. */
