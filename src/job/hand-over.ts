@@ -50,7 +50,7 @@ export function causeOf({ repairs }: Job, findings: Findings | null): Cause | nu
 export function minutesOf({ started, finished }: Job): number | null {
   if (finished === null) return null;
   const minutes = Math.round((Date.parse(finished) - Date.parse(started)) / 60_000);
-  return minutes >= 0 && minutes <= MOST_MINUTES ? minutes : null;
+  return minutes >= 1 && minutes <= MOST_MINUTES ? minutes : null;
 }
 
 /** A finished visit as it is handed over: nothing of the customer's but what is ticked. */

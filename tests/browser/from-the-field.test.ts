@@ -117,7 +117,7 @@ describe('a report, offline, at 360 px', () => {
       {},
     ]);
     expect(JSON.stringify(file)).not.toMatch(/Sample|Invented|Dog|batteries/);
-    await page.tap('.hand-over .tick:has-text("Notes")');
+    await page.tap('.hand-over .tick:has-text("notes")');
     const ticked = await gathered(
       'ticked',
       await saved(page, () => page.tap('.hand-over >> text=Save the file')),

@@ -25,10 +25,10 @@ interface Props {
 }
 
 const TICK_WORDS: Readonly<Record<keyof Ticks, string>> = {
-  name: 'Name of the job',
-  place: 'Place',
-  notes: 'Notes',
-  photographs: 'Photographs',
+  name: 'Send the name of the job too',
+  place: 'Send the place too',
+  notes: 'Send the notes too',
+  photographs: 'Send the photographs too',
 };
 
 /** A finished visit handed over to whoever keeps the pages: what was wrong, and how it was found. */
