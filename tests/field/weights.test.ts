@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { changedSequences } from '../../src/components/about/learned.ts';
 import { systemDataFile } from '../../src/data/index.ts';
 import { FAMILIES, type Family, HISTORIES, OUR_SHARES } from '../../src/diagnosis/index.ts';
 import { solveSequence, walkTree } from '../../src/diagnosis/search/index.ts';
-import { isComplaint, problemOf } from '../../src/diagnosis/sequences/index.ts';
+import { ANYTHING, isComplaint, problemOf } from '../../src/diagnosis/sequences/index.ts';
 import { loadEntries } from '../../src/entries/index.ts';
 import { DEFAULT_STRENGTH, FAMILY_IDS, learn } from '../../src/field/index.ts';
 import { jobData, jobFiles } from '../../src/job/index.ts';
@@ -10,6 +11,7 @@ import { modelOf } from '../../src/job/job-data.ts';
 import { type ComputedSystem, computeSystem } from '../../src/reference/compute.ts';
 import { problemHash } from '../../src/reference/lock.ts';
 import { keptResults } from '../../src/reference/results/index.ts';
+import { keepingSolver } from '../../src/reference/solver.ts';
 import { versionOf } from '../../src/reference/version.ts';
 import { CONTENT, checkFirm, EXAMPLE, filesOf, said } from '../firm/memory.ts';
 import { shippedSystem } from '../support/shipped.ts';
@@ -166,4 +168,19 @@ describe('with counts', () => {
       expect([sequence.id, sequence.minutes <= along + 1e-9]).toEqual([sequence.id, true]);
     }
   });
+});
+
+test('the page of figures tells each complaint once, with the act it begins with before and now', () => {
+  const joints = learnedWith(visits('joint', 200));
+  const solver = keepingSolver({ folder: null, budget: LITTLE });
+  const told = changedSequences(plain, joints, solver);
+  const complaints = [...joints.sequences, ...joints.sequencesSinceWork].filter(
+    ({ id }) => id !== ANYTHING,
+  );
+  expect(told.map(({ sequence }) => sequence)).toEqual(complaints);
+  // With two hundred joints met and nothing else, some complaint begins with another act.
+  expect(told.some(({ isOther }) => isOther)).toBe(true);
+  for (const { minutes } of told.filter(({ sequence }) => sequence.history === HISTORIES[0]))
+    expect(minutes.after).toBeLessThanOrEqual(minutes.before + 1e-9);
+  expect(changedSequences(plain, plain, solver).some(({ isOther }) => isOther)).toBe(false);
 });
