@@ -109,5 +109,19 @@ export const Firm = z.strictObject({
       }),
     })
     .default({ overdue: 'warn', 'second person': false, drafts: 'refuse' }),
+  field: z
+    .strictObject({
+      'prior strength': z
+        .number()
+        .min(1, 'our shares are worth at least one visit')
+        .max(100_000, 'our shares are worth at most 100000 visits')
+        .optional()
+        .meta({
+          description:
+            'How many visits our shares of the causes are worth beside the firm’s own counts; 100 if absent. Fewer: the firm’s visits weigh sooner',
+        }),
+    })
+    .optional()
+    .meta({ description: 'What is made of the visits counted in field/counts.json' }),
 });
 export type Firm = z.infer<typeof Firm>;

@@ -69,7 +69,7 @@ export interface SolveOptions {
  * @returns how many searches there were
  */
 export async function solveSequences(
-  { systems, solver }: Pick<Reference, 'systems' | 'solver'>,
+  { systems, solver, learned }: Pick<Reference, 'systems' | 'solver' | 'learned'>,
   progress: Progress,
   {
     lockFile,
@@ -92,7 +92,17 @@ export async function solveSequences(
         // Pages are bundled meanwhile.
         await setImmediate();
       }
-    progress.reused('sequences', all.length - open.length, all.length);
+    // What our own shares give is shown beside what a firm's visits make of it, and locked by us.
+    for (const id of learned ? systems.keys() : []) {
+      const { network, signatures, starts, startsSinceWork } = learned!.before(id);
+      for (const start of [...starts, ...startsSinceWork]) {
+        const { problem } = problemOf(network, signatures, start);
+        const sequence = { about: id, start, problem, budget: solver.budgetFrom(start) };
+        if (!solver.has(problem, sequence.budget)) open.push(sequence);
+        await setImmediate();
+      }
+    }
+    progress.reused('sequences', Math.max(0, all.length - open.length), all.length);
     await searchAll(open, solver, startSearcher, step);
     return open.length;
   });

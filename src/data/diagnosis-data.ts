@@ -6,6 +6,7 @@ import {
   type FaultKind,
   HISTORIES,
   KINDS,
+  OUR_SHARES,
   SEEN_SHARE,
   seenAt,
 } from '../diagnosis/faults/index.ts';
@@ -145,7 +146,12 @@ export const DiagnosisData = z.strictObject({
 export type DiagnosisData = z.infer<typeof DiagnosisData>;
 
 /** The open form of a system's faults and tests. */
-export function diagnosisData({ network, signatures }: ComputedSystem): DiagnosisData {
+export function diagnosisData({
+  network,
+  signatures,
+  families = OUR_SHARES,
+  familiesSource,
+}: ComputedSystem): DiagnosisData {
   const { tests, rows, faults } = compactRows(signatures);
   const rowOf = new Map(faults);
   const modes = Object.keys(network.system.modes);
@@ -176,12 +182,14 @@ export function diagnosisData({ network, signatures }: ComputedSystem): Diagnosi
       };
     }),
     families: Object.fromEntries(
-      Object.entries(FAMILIES).map(([id, { title, percent, source }]) => [
+      Object.entries(FAMILIES).map(([id, { title, source }]) => [
         id,
         {
           title,
-          percent: Object.fromEntries(HISTORIES.map((history, i) => [history, percent[i]!])),
-          source,
+          percent: Object.fromEntries(
+            HISTORIES.map((history, i) => [history, families[id as Family][i]!]),
+          ),
+          source: familiesSource ?? source,
         },
       ]),
     ) as DiagnosisData['families'],

@@ -1,12 +1,18 @@
 /** From a circuit to the order of its tests: the door to this room. */
 export { type Answer, instrumentFor, liveAnswer } from './answers.ts';
 export {
+  FAMILIES,
+  FAMILY_SHARES,
+  type Family,
+  type FamilyShares,
   type Fault,
+  familiesIn,
   faultsOf,
   HISTORIES,
   HISTORY_WORDS,
   type History,
   type Origin,
+  OUR_SHARES,
   SHARE_SOURCES,
 } from './faults/index.ts';
 export type { NoFault, Telling } from './no-fault.ts';

@@ -50,6 +50,11 @@ export const FIRM_CODES = {
     why: 'Links and buttons are written in the accent colour, on paper in daylight and on slate in the dark. WCAG 2.2 asks for a contrast of 4.5 to 1 at least.',
     mend: 'Take the colour proposed, or another that is darker in the light scheme and lighter in the dark.',
   },
+  'counts-unfit': {
+    title: 'Counts of visits that cannot be read',
+    why: 'The order of tests follows what the firm’s visits found. A file that is not as it was written would change it unseen.',
+    mend: 'Take the file from the repository again, put right what the message names, or remove it and gather anew: npm run gather.',
+  },
   'logo-unfit': {
     title: 'Logo that cannot be shown',
     why: 'A logo is sent to every phone with every page and opened beside scripts of the site: it is small, a picture and nothing else.',

@@ -12,6 +12,7 @@ import {
   type Settings,
   wholeFile,
 } from '../entries/index.ts';
+import { COUNTS_FILE, type CountedVisit, readCounts } from '../field/index.ts';
 import { accentContrast, LEAST_CONTRAST, readable, type Scheme } from './contrast.ts';
 import { CONTENT } from './folders.ts';
 import { type Logo, readLogo } from './logo.ts';
@@ -20,6 +21,8 @@ import { type Logo, readLogo } from './logo.ts';
 export interface FirmFolder {
   readonly settings: Firm;
   readonly logo?: Logo;
+  /** Visits that were counted, where there are any. */
+  readonly visits?: readonly CountedVisit[];
 }
 
 /** What a firm's folder holds, and what is wrong with it. */
@@ -67,11 +70,46 @@ export function readFirm(folder: string, effects: Effects): ReadFirm {
   const layer = layerOf(linked.length > 0 ? `${folder}/.none` : `${folder}/${CONTENT}`, read);
   if (!read.data) return { layer, problems: [...read.problems, ...linked] };
   const logo = logoOf(folder, read, effects);
+  const counted = countedIn(folder, effects);
   return {
-    firm: { settings: read.data, ...(logo.logo ? { logo: logo.logo } : {}) },
+    firm: {
+      settings: read.data,
+      ...(logo.logo ? { logo: logo.logo } : {}),
+      ...(counted.visits?.length ? { visits: counted.visits } : {}),
+    },
     layer,
-    problems: [...read.problems, ...linked, ...accentProblems(read), ...logo.problems],
+    problems: [
+      ...read.problems,
+      ...linked,
+      ...accentProblems(read),
+      ...logo.problems,
+      ...counted.problems,
+    ],
   };
+}
+
+/** Visits counted in the folder; none where there is no such file. */
+function countedIn(
+  folder: string,
+  effects: Effects,
+): { readonly visits?: readonly CountedVisit[]; readonly problems: readonly Problem[] } {
+  const [within = '', name = ''] = COUNTS_FILE.split('/');
+  const refuse = (message: string) => ({
+    problems: [makeProblem('counts-unfit', wholeFile(`${FIRM_PREFIX}${COUNTS_FILE}`), [], message)],
+  });
+  const holder = effects.list(folder)?.find((one) => one.name === within);
+  if (!holder) return { problems: [] };
+  if (!holder.folder) return refuse(`${within} is no folder of its own`);
+  const item = effects.list(`${folder}/${within}`)?.find((one) => one.name === name);
+  if (!item) return { problems: [] };
+  if (item.folder || item.other) return refuse('this is no file of its own');
+  try {
+    const bytes = effects.read(`${folder}/${COUNTS_FILE}`);
+    const read = readCounts(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
+    return 'problem' in read ? refuse(read.problem) : { visits: read.visits, problems: [] };
+  } catch {
+    return refuse('the file cannot be read as UTF-8 text');
+  }
 }
 
 const layerOf = (content: string, { data, places }: Settings<Firm>): FirmLayer => ({

@@ -6,6 +6,7 @@ import {
   askedBy,
   type Case,
   doubtedTests,
+  type Hypothesis,
   isSettled,
   type Model,
   needsPairs,
@@ -27,7 +28,15 @@ import {
   verdict,
 } from '../diagnosis/inference/index.ts';
 import { situationIn } from '../site/index.ts';
-import type { Asked, Due, Findings, FoundPath, FoundRepair, NextTest } from './findings.ts';
+import type {
+  Asked,
+  Due,
+  Findings,
+  FoundCause,
+  FoundPath,
+  FoundRepair,
+  NextTest,
+} from './findings.ts';
 import { partsIn } from './found-parts.ts';
 import { ALL_DEAD, ALL_LIVE, METERED_ACTS } from './job.ts';
 import { type JobData, modelOf } from './job-data.ts';
@@ -298,6 +307,11 @@ function askedOf(question: Question): Asked {
   }
 }
 
+function familyOf({ faults: [fault, second] }: Hypothesis): FoundCause['family'] {
+  if (!fault) return 'sound';
+  return second && second.family !== fault.family ? null : fault.family;
+}
+
 function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case): FoundRepair {
   const [top] = explanations;
   const causes = explanations.filter((one, i) => i === 0 || one.share >= share * LEAST_CAUSE);
@@ -307,6 +321,7 @@ function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case
     share,
     causes: causes.slice(0, MOST.causes).map(({ hypothesis, share: own }) => ({
       title: hypothesis.title,
+      family: familyOf(hypothesis),
       share: own,
       hazard: hypothesis.faults.flatMap(({ hazard }) => hazard ?? []).join(' ') || null,
       says: hypothesis.repair === repair ? null : hypothesis.repair,

@@ -1,11 +1,14 @@
 import type { Person } from '../../schemas/index.ts';
 import type { ReadingClass } from '../circuit/index.ts';
+import type { Family } from '../diagnosis/index.ts';
 import type { TestAnswer } from '../diagnosis/tests/index.ts';
 import type { FoundParts } from './found-parts.ts';
 
 /** A cause among those that one repair mends. */
 export interface FoundCause {
   readonly title: string;
+  /** Family of the cause; `sound` where nothing is broken, null where two are. */
+  readonly family: Family | 'sound' | null;
   readonly share: number;
   readonly hazard: string | null;
   /** What is done where it is this one, if in other words than the repair's own; null if in the same. */

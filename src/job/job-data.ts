@@ -1,6 +1,6 @@
 import type { Device, System } from '../../schemas/index.ts';
 import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
-import { HISTORIES, type History } from '../diagnosis/index.ts';
+import { type FamilyShares, HISTORIES, type History } from '../diagnosis/index.ts';
 import { type CompactSignatures, Model, type Order } from '../diagnosis/inference/index.ts';
 import { drawSystem } from '../diagram/index.ts';
 
@@ -12,6 +12,8 @@ export interface JobData {
   readonly signatures: CompactSignatures;
   /** The printed orders of tests. */
   readonly orders: readonly Order[];
+  /** How often a firm meets each family; absent where the table's own shares hold. */
+  readonly families?: FamilyShares;
 }
 
 /** A system with everything that a job’s files are made from. */
@@ -20,10 +22,16 @@ export interface JobSource {
   /** What its faults show, packed. */
   readonly compact: CompactSignatures;
   readonly orders: readonly Order[];
+  readonly families?: FamilyShares;
 }
 
 /** The job’s data of one system. Pure: the same system gives the same data. */
-export function jobData({ simulation: { network }, compact, orders }: JobSource): JobData {
+export function jobData({
+  simulation: { network },
+  compact,
+  orders,
+  families,
+}: JobSource): JobData {
   const items = [...network.items.values()];
   return {
     id: network.id,
@@ -33,6 +41,7 @@ export function jobData({ simulation: { network }, compact, orders }: JobSource)
     ),
     signatures: compact,
     orders,
+    ...(families ? { families } : {}),
   };
 }
 
@@ -57,9 +66,9 @@ export function jobFiles(source: JobSource): Map<string, string> {
  * @throws RangeError when the data is of another version of the engine.
  */
 export function modelOf(
-  { id, system, devices, signatures }: JobData,
+  { id, system, devices, signatures, families }: JobData,
   history: History = HISTORIES[0],
 ): Model {
   const network = buildNetwork(id, system, new Map(Object.entries(devices)));
-  return new Model(simulate(network), signatures, history);
+  return new Model(simulate(network), signatures, history, undefined, families);
 }

@@ -1,23 +1,31 @@
 import type { Device, Symptom, System } from '../../schemas/index.ts';
 import { buildNetwork, type Network, type Simulation, simulate } from '../circuit/index.ts';
-import type { Signatures } from '../diagnosis/index.ts';
+import type { FamilyShares, Signatures } from '../diagnosis/index.ts';
 import {
   type CompactSignatures,
   type Order,
   signaturesFrom,
 } from '../diagnosis/inference/index.ts';
 import { chanceOrder } from '../diagnosis/planning/index.ts';
-import { type SearchProblem, type SearchResult, solveSequence } from '../diagnosis/search/index.ts';
+import {
+  type SearchProblem,
+  type SearchResult,
+  solveSequence,
+  walkTree,
+} from '../diagnosis/search/index.ts';
 import {
   chanceOrderOf,
   ORDERED_HISTORIES,
   orderOf,
+  problemOf,
   type Start,
   startsOf,
   type TestSequence,
   testSequence,
 } from '../diagnosis/sequences/index.ts';
 import type { Entry } from '../entries/index.ts';
+import { type Learned, learnedSource } from '../field/index.ts';
+import type { Source } from '../published/index.ts';
 import {
   type CablesAndProtection,
   cablesAndProtection,
@@ -35,8 +43,8 @@ import {
   bareSystem,
   type Kind,
   keptResults,
+  type Source as ResultSource,
   type Results,
-  type Source,
 } from './results/index.ts';
 
 /** A system entry and everything computed from it. */
@@ -51,7 +59,7 @@ export interface ComputedSystem {
   /** Cables and protection; worked out when first asked for, then kept. */
   readonly cables: CablesAndProtection;
   /** What each kept result of it is worked out from. */
-  readonly sources: Readonly<Record<Kind, Source>>;
+  readonly sources: Readonly<Record<Kind, ResultSource>>;
   /** Every fault and what it shows, packed; simulated when first asked for, then kept. */
   readonly compact: CompactSignatures;
   /** The same, unpacked. */
@@ -70,6 +78,15 @@ export interface ComputedSystem {
   readonly sequencesSinceWork: readonly TestSequence[];
   /** All of these packed for a phone. */
   readonly orders: readonly Order[];
+  /** How often a firm meets each family; absent where the table's own shares hold. */
+  readonly families?: FamilyShares;
+  /** Where these come from. */
+  readonly familiesSource?: Source;
+}
+
+/** How often a firm's visits met each family, and each system as it is with our own shares. */
+export interface LearnedShares extends Pick<Learned, 'families' | 'visits'> {
+  readonly before: (system: string) => ComputedSystem;
 }
 
 /** What a system is computed with beside its own entry and devices. */
@@ -78,6 +95,8 @@ export interface Means {
   readonly symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'shows'>>;
   readonly solve: (problem: SearchProblem, start: Start) => SearchResult;
   readonly results: Results;
+  /** How often a firm's visits met each family; the table's own shares unless given. */
+  readonly learned?: LearnedShares | undefined;
 }
 
 const alone = (): Means => ({
@@ -92,18 +111,20 @@ const alone = (): Means => ({
 export function computeSystem(
   entry: Entry<System>,
   devices: ReadonlyMap<string, Device>,
-  { symptoms, solve, results }: Means = alone(),
+  { symptoms, solve, results, learned }: Means = alone(),
 ): ComputedSystem {
+  const families = learned?.families;
   const network = buildNetwork(entry.id, entry.data, devices);
   const simulation = simulate(network);
   const pairs = testPairs(network);
   const sources = sourcesOf(network, devices);
   const compact = once(() => results.of('signatures', sources.signatures));
-  const signatures = once(() => signaturesFrom(compact(), simulation, pairs));
+  const signatures = once(() => signaturesFrom(compact(), simulation, pairs, families));
+  const solveHere = learned ? noWorseThan(() => learned.before(entry.id), solve) : solve;
   const [untilNow, sinceWork] = ORDERED_HISTORIES.map((history) => {
     const starts = once(() => startsOf(symptoms, network, signatures(), history));
     const sequences = once(() =>
-      starts().map((start) => testSequence(simulation, signatures(), start, solve)),
+      starts().map((start) => testSequence(simulation, signatures(), start, solveHere)),
     );
     return { starts, sequences };
   });
@@ -133,6 +154,7 @@ export function computeSystem(
       return cables();
     },
     sources,
+    ...(learned ? { families: learned.families, familiesSource: learnedSource(learned) } : {}),
     get compact() {
       return compact();
     },
@@ -160,6 +182,30 @@ export function computeSystem(
   };
 }
 
+/** Share of the minutes by which a sum may differ for the order of its terms. */
+const ROUNDING = 1e-9;
+
+/**
+ * Solves with learned shares. Where the search has stopped short of the best, the order that our
+ * own shares give may take less time: it is then kept, so that counting visits makes none slower.
+ */
+function noWorseThan(ours: () => ComputedSystem, solve: Means['solve']): Means['solve'] {
+  return (problem, start) => {
+    const found = solve(problem, start);
+    if (found.proven) return found;
+    const { network, signatures, starts, startsSinceWork } = ours();
+    const before = [...starts, ...startsSinceWork].find(
+      ({ id, history }) => id === start.id && history === start.history,
+    );
+    if (!before) return found;
+    const { tree } = solve(problemOf(network, signatures, before).problem, before);
+    const { minutes } = walkTree(problem, tree);
+    return minutes < found.minutes * (1 - ROUNDING)
+      ? { ...found, tree, minutes, gap: 1 - found.lowerBound / minutes }
+      : found;
+  };
+}
+
 /** What is worked out when first asked for, then kept. */
 function once<T extends object>(make: () => T): () => T {
   let made: T | undefined;
@@ -167,7 +213,10 @@ function once<T extends object>(make: () => T): () => T {
 }
 
 /** What the kept results of a system are worked out from: no more than they use. */
-function sourcesOf(network: Network, devices: ReadonlyMap<string, Device>): Record<Kind, Source> {
+function sourcesOf(
+  network: Network,
+  devices: ReadonlyMap<string, Device>,
+): Record<Kind, ResultSource> {
   const { id, items } = network;
   const system = bareSystem(network.system);
   const own = new Set(Object.values(system.items).map(({ device }) => device));

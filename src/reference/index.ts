@@ -1,5 +1,7 @@
 import { join } from 'node:path';
-import { causesOf, type SystemCauses } from '../diagnosis/index.ts';
+import type { Device } from '../../schemas/index.ts';
+import { buildNetwork, simulate } from '../circuit/index.ts';
+import { causesOf, type Family, familiesIn, type SystemCauses } from '../diagnosis/index.ts';
 import {
   calendarDay,
   type Draft,
@@ -10,6 +12,7 @@ import {
   type Hidden,
   KINDS,
 } from '../entries/index.ts';
+import { DEFAULT_STRENGTH, type Learned, learn } from '../field/index.ts';
 import {
   checkSources,
   contentFolder,
@@ -21,7 +24,7 @@ import {
 import { homeFolder, keptFolder, keptIn } from '../folder/index.ts';
 import type { FormerNames } from '../former/index.ts';
 import type { Judgement } from '../standards/index.ts';
-import { type ComputedSystem, computeSystem } from './compute.ts';
+import { type ComputedSystem, computeSystem, type LearnedShares, type Means } from './compute.ts';
 import { LOCK_FILE, openLock } from './lock.ts';
 import { systemPageKeys } from './page-key.ts';
 import { keptResults, type Results } from './results/index.ts';
@@ -62,6 +65,8 @@ export interface Reference {
   readonly pageKey: (system: string) => string;
   /** The firm whose folder is laid over the reference. */
   readonly firm?: FirmFolder;
+  /** What the firm's own visits make of the shares of causes; absent where none was counted. */
+  readonly learned?: LearnedSystems;
   /** A firm's entries that nobody has reviewed as they stand, by folder and name. */
   readonly drafts: ReadonlyMap<string, Draft>;
   /** The firm's own entries left out as drafts, by folder and name. */
@@ -69,6 +74,9 @@ export interface Reference {
   /** Entries of the reference that the firm does not show. */
   readonly hidden: Hidden;
 }
+
+/** Shares learned from visits, and every system as it would be without. */
+export interface LearnedSystems extends Learned, LearnedShares {}
 
 /** Where the hash of the code is kept. */
 const KEPT = join(keptFolder(), 'code');
@@ -124,7 +132,9 @@ async function makeReference(): Promise<Reference> {
   const lock = openLock(lockFiles(), console.warn);
   const solver = keepingSolver({ lock });
   const results = keptResults();
-  const means = { symptoms, solve: solver.solveFrom, results };
+  const ours = { symptoms, solve: solver.solveFrom, results };
+  const learned = learnedFrom(firm, entries, devices, ours);
+  const means = { ...ours, learned };
   const systems = [...entries.systems.values()]
     .toSorted((a, b) => a.data.title.localeCompare(b.data.title, 'en'))
     .map((entry) => [entry.id, computeSystem(entry, devices, means)] as const);
@@ -133,7 +143,16 @@ async function makeReference(): Promise<Reference> {
   const released = releaseNames(firmFolder(), fileSystem);
   const date = calendarDay();
   const { BASE_PATH, SITE_URL, NODE_ENV } = process.env;
-  const shared = [code, lock.figures, date, BASE_PATH, SITE_URL, NODE_ENV, [...drafts]];
+  const shared = [
+    code,
+    lock.figures,
+    date,
+    BASE_PATH,
+    SITE_URL,
+    NODE_ENV,
+    [...drafts],
+    ...(learned ? [learned.families, learned.visits] : []),
+  ];
   return {
     entries,
     former: formerNamesIn(entries),
@@ -148,7 +167,35 @@ async function makeReference(): Promise<Reference> {
     built: { version: versionOf(entries, firm, lock.figures, code, released), date },
     pageKey: systemPageKeys({ entries, firm, hidden, shared }),
     ...(firm ? { firm } : {}),
+    ...(learned ? { learned } : {}),
     hidden,
+  };
+}
+
+/** What the visits that a firm counted make of the shares; nothing where it counted none. */
+function learnedFrom(
+  firm: FirmFolder | undefined,
+  { systems }: Entries,
+  devices: ReadonlyMap<string, Device>,
+  ours: Means,
+): LearnedSystems | undefined {
+  if (!firm?.visits) return undefined;
+  const known = new Map<string, ReadonlySet<Family> | undefined>();
+  const familiesOf = (id: string) => {
+    const entry = systems.get(id);
+    if (!known.has(id))
+      known.set(id, entry && familiesIn(simulate(buildNetwork(id, entry.data, devices))));
+    return known.get(id);
+  };
+  const strength = firm.settings.field?.['prior strength'] ?? DEFAULT_STRENGTH;
+  const before = new Map<string, ComputedSystem>();
+  return {
+    ...learn(firm.visits, strength, familiesOf),
+    before(id) {
+      const made = before.get(id) ?? computeSystem(systems.get(id)!, devices, ours);
+      before.set(id, made);
+      return made;
+    },
   };
 }
 

@@ -32,6 +32,7 @@ export function versionOf(
   const hash = createHash('sha256').update(JSON.stringify([solved, code]));
   if (firm) hash.update(JSON.stringify([firm.settings, firm.logo?.file]));
   if (releases.length > 0) hash.update(JSON.stringify(releases));
+  if (firm?.visits) hash.update(JSON.stringify(firm.visits));
   for (const [, , { file, data, body }] of entriesByKind(entries))
     hash.update(JSON.stringify([file, data, body]));
   return hash.digest('hex').slice(0, 8);

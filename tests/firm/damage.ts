@@ -171,6 +171,16 @@ export const badFiles = (): Damaged[] => [
     files: { 'firm.yaml/x': '' },
     code: 'firm-missing',
   },
+  ...['', '[]', '{"proveline":"counts","version":1}', '\u0000', HOSTILE].map((content) => ({
+    name: `counts ${content.slice(0, 40)}`,
+    files: having('field/counts.json', content),
+    code: 'counts-unfit',
+  })),
+  {
+    name: 'counts are a link',
+    files: having('field/counts.json', LINK),
+    code: 'counts-unfit',
+  },
   {
     name: 'a folder within a folder',
     files: having('content/glossary/more/x.mdx', '---\ntitle: A\n---\n'),

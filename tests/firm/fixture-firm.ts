@@ -28,6 +28,7 @@ aliases:
   entries: { systems/plain-bench: [bench one] }
   terminals: { room-switch: { call feed: [K1] } }
 reviews: { overdue: warn }
+field: { prior strength: 80 }
 `,
   'logo.svg': LOGO,
   'content/systems/our-bench.mdx': fixture('systems/lit-bench.mdx')

@@ -9,7 +9,7 @@ const repair = (title: string, share: number): FoundRepair => ({
   key: title,
   repair: 'Replace it.',
   share,
-  causes: [{ title, share, hazard: null, says: null }],
+  causes: [{ title, family: 'valve', share, hazard: null, says: null }],
   more: 0,
   because: '',
   against: '',

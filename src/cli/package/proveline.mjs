@@ -28,7 +28,9 @@ const COMMANDS = {
   review: ['review.ts', 'what changed in an entry since it was reviewed; on yes, who read it'],
   import: ['import.ts', 'wiring from a spreadsheet’s table'],
   export: ['export.ts', 'wiring as a spreadsheet’s table'],
-  changes: ['changes.ts', 'what changed electrically between two builds'],
+  release: ['release.ts', 'what the folder holds as a release that phones are told of'],
+  changes: ['changes.ts', 'what changed between two builds or releases'],
+  gather: ['gather.ts', 'what came back from the field'],
   schemas: ['write-schemas.ts', 'renews what editors complete entries by'],
   upgrade: ['upgrade.ts', 'brings the firm’s entries to this version of Proveline'],
 };

@@ -191,9 +191,12 @@ export const KINDS = {
 /** A kind of fault that has a share of its own. */
 export type FaultKind = keyof typeof KINDS;
 
+/** The value that a firm's own counts take the place of. */
+export const FAMILY_SHARES = 'How often each family is met, by history';
+
 /** What the shares rest on, for the page that tells it. */
 export const SHARE_SOURCES: readonly { readonly value: string; readonly source: Source }[] = [
-  { value: 'How often each family is met, by history', source: commonPractice },
+  { value: FAMILY_SHARES, source: commonPractice },
   { value: 'How often the boiler is the cause', source: FAMILIES.boiler.source },
   { value: 'How often each kind is met within its family', source: memory },
   { value: 'How often hand switches fail beside contacts of stats', source: counted },

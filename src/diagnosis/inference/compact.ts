@@ -1,6 +1,6 @@
 import type { Simulation } from '../../circuit/index.ts';
 import type { TestPair } from '../../wiring/index.ts';
-import { type Fault, faultsOf } from '../faults/index.ts';
+import { type FamilyShares, type Fault, faultsOf } from '../faults/index.ts';
 import type { CompactSettledStates } from '../settled-states.ts';
 import type { Signatures } from '../signatures.ts';
 import { type Test, type TestAnswer, testsOf } from '../tests/index.ts';
@@ -42,15 +42,17 @@ export function compactSignatures(
 
 /**
  * The signatures that were packed; nothing is simulated.
+ * @param families how often each family is met; the table's own shares unless given
  * @throws RangeError where they are of another system, or of other tests or faults than today's
  */
 export function signaturesFrom(
   { rows, faults: packed, tests: ids, settled }: CompactSignatures,
   simulation: Simulation,
   pairs: readonly TestPair[],
+  families?: FamilyShares,
 ): Signatures {
   const tests = testsOf(simulation, pairs);
-  const known = faultsOf(simulation);
+  const known = faultsOf(simulation, families);
   const rowOf = new Map(packed);
   if (
     !isSameList(ids, tests) ||

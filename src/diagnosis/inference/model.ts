@@ -8,7 +8,13 @@ import {
 import { type Situation, settledIn, situationIn } from '../../site/index.ts';
 import { volts } from '../../units/index.ts';
 import { testPairs } from '../../wiring/index.ts';
-import { type Fault, faultsOf, HISTORIES, type History } from '../faults/index.ts';
+import {
+  type FamilyShares,
+  type Fault,
+  faultsOf,
+  HISTORIES,
+  type History,
+} from '../faults/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
 import { roundOf, type SettledState } from '../settled-states.ts';
 import { deadAnswer, joinedOhms, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
@@ -57,6 +63,7 @@ export class Model {
    * @param simulation the system as its entry shows, in all its modes.
    * @param history what the customer says of the time before: it decides how likely each fault is.
    * @param weightOf how likely a fault is beside the others; its share in that history unless given.
+   * @param families how often each family is met; the table's own shares unless given.
    * @throws RangeError when the signatures are of another version of the system.
    */
   constructor(
@@ -64,6 +71,7 @@ export class Model {
     signatures: CompactSignatures,
     history: History = HISTORIES[0],
     weightOf: (fault: Fault) => number = ({ shares }) => shares[history],
+    families?: FamilyShares,
   ) {
     this.simulation = simulation;
     this.history = history;
@@ -76,7 +84,7 @@ export class Model {
     this.testAt = new Map(this.tests.map(({ id }, i) => [id, i]));
     this.#questions = this.tests.map(askedBy);
     this.#listed = new Map(this.#questions.map((question, i) => [questionKey(question), i]));
-    this.singles = this.#hypotheses(weightOf);
+    this.singles = this.#hypotheses(weightOf, families);
     this.#places = new Map(this.singles.map(({ id }, i) => [id, i]));
   }
 
@@ -267,10 +275,10 @@ export class Model {
     }
   }
 
-  #hypotheses(weigh: (fault: Fault) => number): Hypothesis[] {
+  #hypotheses(weigh: (fault: Fault) => number, families?: FamilyShares): Hypothesis[] {
     const { faults, rows } = this.#signatures;
     const codes = rows.map(rowCodes);
-    const made = new Map(faultsOf(this.simulation).map((fault) => [fault.id, fault]));
+    const made = new Map(faultsOf(this.simulation, families).map((fault) => [fault.id, fault]));
     if (made.size !== faults.length) this.#refuse(`${faults.length} faults, not ${made.size}`);
     const total = [...made.values()].reduce((sum, fault) => sum + weigh(fault), 0);
     const { circumstances } = this.#signatures;

@@ -16,6 +16,7 @@ import { MOST_LINE, MOST_TEXT } from '../limits.ts';
 import { NOTHING_PROVED, recordOf, recordText } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
 import { repairText } from '../standing.ts';
+import { HandOver } from './hand-over.tsx';
 import { JobSheet } from './job-sheet.tsx';
 import { Caution, href, OneOf, Words } from './parts.tsx';
 import { Photos } from './photos.tsx';
@@ -138,6 +139,7 @@ export function RecordView(props: Props) {
           Export
         </button>
       </div>
+      {job.finished !== null && job.system !== null && <HandOver {...props} />}
       <JobSheet job={job} sheet={sheet} dueOf={dueOf} picture={desk.picture} />
     </section>
   );

@@ -63,6 +63,11 @@ export function Share({ desk, state, title }: Props) {
         <button type="button" class="plain" disabled={nothing || !link} onClick={copy}>
           Copy link
         </button>
+        {!nothing && link && (
+          <a class="plain" href={reportOf(link)}>
+            Report it
+          </a>
+        )}
         <button type="button" class="plain" disabled={nothing} onClick={() => print()}>
           Print
         </button>
@@ -83,6 +88,13 @@ export function Share({ desk, state, title }: Props) {
       </p>
     </section>
   );
+}
+
+/** The page that makes a report, with the marks behind its `#`: they stay on the phone until it is sent. */
+function reportOf(link: string): string {
+  const { pathname, hash } = new URL(link);
+  const page = pathname.slice(href('/').length);
+  return `${href('/report/')}?page=${page}${hash}`;
 }
 
 /** Keeps a fragment with a job. @returns whether it is kept. */
