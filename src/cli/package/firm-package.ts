@@ -10,7 +10,9 @@ export const INSTALLED: ReadonlySet<string> = new Set([
 
 /** Commands that a firm's folder has under the names by which they are spoken of. */
 const SCRIPTS =
-  'start dev build serve check new review import export schemas changes pack upgrade'.split(' ');
+  'start dev build serve check new review import export schemas release changes gather pack upgrade'.split(
+    ' ',
+  );
 
 /** What git leaves alone: packages, Proveline as laid out, a built site. */
 const IGNORED = ['node_modules/', '.proveline/', 'dist/'];
