@@ -49,7 +49,9 @@ export const Firm = z.strictObject({
     .string('a version is three numbers, as in 0.1.0')
     .regex(/^\d+\.\d+\.\d+$/, 'a version is three numbers, as in 0.1.0')
     .optional()
-    .meta({ description: 'Version of Proveline that the entries are for; npm run upgrade keeps it' }),
+    .meta({
+      description: 'Version of Proveline that the entries are for; npm run upgrade keeps it',
+    }),
   shortName: short(12).optional().meta({
     description: 'Under the icon on a phone; the first word of the name if absent',
   }),

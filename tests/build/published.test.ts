@@ -100,11 +100,7 @@ describe('a host that serves the site as it must', () => {
 
 /** Each thing that a host gets wrong, and the one thing that is then said. */
 const WRONG: readonly [string, Wrong, RegExp][] = [
-  [
-    'sends text uncompressed',
-    header(/./, 'content-encoding', null),
-    /: text is sent uncompressed/,
-  ],
+  ['sends text uncompressed', header(/./, 'content-encoding', null), /: text is sent uncompressed/],
   [
     'compresses packs again',
     header(/\.pack$/, 'content-encoding', 'gzip'),
