@@ -269,7 +269,7 @@ describe('a firm whose every text is hostile', () => {
     const { version } = readManifest(out());
     const labels = page.locator('.cupboard-label');
     for (const label of await labels.all()) {
-      const text = await label.innerText();
+      const text = await label.textContent();
       expect(text).toContain('owned=9');
       expect(text).toContain(`${version}, built`);
     }

@@ -160,11 +160,11 @@ test('publishes nothing that nobody has reviewed', () => {
 });
 
 test('builds and serves it, as a published address must be served', async () => {
-  // As README has it for a forge's pages: the site's folder is a repository that a build leaves alone.
+  // As README has it for a forge's pages: a branch in a repository beside the firm's.
   const forge = readmeBlock("**A git forge's static pages**").map((line) =>
     line.replace('ORIGIN', join(work, 'forge.git')),
   );
-  done(`git init --quiet --bare forge.git && mkdir ${firm}/dist`, work);
+  done(`git init --quiet --bare forge.git`, work);
   expect(forge.filter((line) => line.startsWith('npx'))).toEqual([ofDay('npx proveline build')]);
   const who = 'git config --global user.name A && git config --global user.email a@firm.example';
   const said = done(`${who} && ${forge.join(' && ')}`);
@@ -234,6 +234,7 @@ test('writes into the firmâ€™s folder alone, and what it keeps is not the firmâ€
     '.gitconfig',
     'forge.git',
     'our-firm',
+    'pages.git',
     `proveline-${ownVersion()}.tgz`,
   ]);
   const seen = done('git status --short --untracked-files=all').split('\n');
@@ -244,7 +245,7 @@ test('writes into the firmâ€™s folder alone, and what it keeps is not the firmâ€
       .filter((name) => name !== '.git')
       .toSorted(),
   ).toEqual(
-    '.gitignore .proveline content dist firm.yaml node_modules package-lock.json package.json schemas wiring.csv'.split(
+    '.gitignore .proveline content dist firm.yaml node_modules package-lock.json package.json reviews schemas wiring.csv'.split(
       ' ',
     ),
   );
