@@ -92,9 +92,15 @@ describe('entries as a form', () => {
     await page.locator('h1', { hasText: 'Combi through a box' }).waitFor();
     const elsewhere = readFileSync(SYSTEM, 'utf8').replace('version: 1', 'version: 2');
     writeFileSync(SYSTEM, elsewhere);
+    // The page is loaded anew as the file changes; what was typed stands, and is not written over it.
+    await page.getByRole('alert').filter({ hasText: 'changed by somebody else' }).waitFor();
+    await page.locator('h1', { hasText: 'Combi through a box' }).waitFor();
     await page.getByRole('button', { name: /^Save/ }).click();
     await page.getByRole('status').filter({ hasText: 'changed by somebody else' }).waitFor();
     expect(readFileSync(SYSTEM, 'utf8')).toBe(elsewhere);
+    await page.getByRole('button', { name: 'Take the file as it is now' }).click();
+    await page.locator('h1', { hasText: /two-wire control/ }).waitFor();
+    expect(await page.getByRole('alert').count()).toBe(0);
     await close();
   });
 

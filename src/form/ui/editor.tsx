@@ -16,11 +16,26 @@ interface Draft {
 /** What was typed and not saved is kept in this tab: another file that changes loads the page anew. */
 const draftName = ({ kind, id }: EntryToWrite) => `writing ${kind} ${id}`;
 
+/** The page is loaded anew by what it saved; it says so then too. */
+const savedName = ({ kind, id }: EntryToWrite) => `saved ${kind} ${id}`;
+const savedWords = ({ file }: EntryToWrite) =>
+  `Saved in ${file}. Nobody has reviewed it as it now stands.`;
+
+function wasSaved(entry: EntryToWrite): boolean {
+  try {
+    return sessionStorage.getItem(savedName(entry)) === entry.base;
+  } catch {
+    return false;
+  }
+}
+
+/** What was typed before, though the file may be another by now; else the file as it was read. */
 function draftOf(entry: EntryToWrite): Draft {
   const asRead = { base: entry.base, values: entry.values, body: entry.body };
   try {
-    const kept = JSON.parse(sessionStorage.getItem(draftName(entry)) ?? 'null') as Draft | null;
-    return kept?.base === entry.base ? kept : asRead;
+    return (
+      (JSON.parse(sessionStorage.getItem(draftName(entry)) ?? 'null') as Draft | null) ?? asRead
+    );
   } catch {
     return asRead;
   }
@@ -42,9 +57,10 @@ function unfold(path: string): void {
 export function Editor({ entry }: { entry: EntryToWrite }) {
   const [{ values, body, base }, setDraft] = useState(() => draftOf(entry));
   const [problems, setProblems] = useState(entry.problems);
-  const [said, setSaid] = useState('');
+  const [said, setSaid] = useState(() => (wasSaved(entry) ? savedWords(entry) : ''));
   const { kind, id } = entry;
   const asRead = useRef({ values: entry.values, body: entry.body });
+  const saved = useRef('');
   const isChanged = values !== asRead.current.values || body !== asRead.current.body;
 
   const keep = (draft: Draft) => {
@@ -75,11 +91,13 @@ export function Editor({ entry }: { entry: EntryToWrite }) {
   }, [values, body]);
 
   const save = () =>
-    ask<{ base: string }>('save', { kind, id, base, values, body }).then((saved) => {
+    ask<{ base: string }>('save', { kind, id, base, values, body }).then((written) => {
       asRead.current = { values, body };
-      setDraft({ base: saved.base, values, body });
+      saved.current = written.base;
+      setDraft({ base: written.base, values, body });
       sessionStorage.removeItem(draftName(entry));
-      setSaid(`Saved in ${entry.file}. Nobody has reviewed it as it now stands.`);
+      sessionStorage.setItem(savedName(entry), written.base);
+      setSaid(savedWords(entry));
     }, failed);
 
   const scope = {
@@ -101,6 +119,26 @@ export function Editor({ entry }: { entry: EntryToWrite }) {
           {entry.copied.at.length === 1 ? '1 line stands' : `${entry.copied.at.length} lines stand`}{' '}
           word for word in “{entry.copied.from}”, and may still speak of that: it says so beside.
         </p>
+      )}
+      {base !== entry.base && base !== saved.current && (
+        <div class="wrong" role="alert">
+          <p>
+            {entry.file} was changed by somebody else since you began. What you typed still stands
+            here, and nothing is written.
+          </p>
+          <button type="button" onClick={() => keep({ base: entry.base, values, body })}>
+            Keep what I typed, in its place
+          </button>{' '}
+          <button
+            type="button"
+            onClick={() => {
+              sessionStorage.removeItem(draftName(entry));
+              setDraft({ base: entry.base, values: entry.values, body: entry.body });
+            }}
+          >
+            Take the file as it is now
+          </button>
+        </div>
       )}
       <div class="standing" aria-live="polite">
         {problems.length === 0 ? (
