@@ -7,10 +7,11 @@ import { type PartsData, partsData } from './parts-data.ts';
  */
 export function partsFile(entries: Parameters<typeof partsData>[0]): {
   readonly file: string;
+  readonly hash: string;
   readonly body: string;
 } {
   const data: PartsData = partsData(entries);
   const body = `${JSON.stringify(data)}\n`;
   const hash = createHash('sha256').update(body).digest('hex').slice(0, 8);
-  return { file: `parts.${hash}.json`, body };
+  return { file: `parts.${hash}.json`, hash, body };
 }

@@ -5,7 +5,7 @@ import { getReference } from '../../reference/index.ts';
 
 export async function getStaticPaths() {
   const { entries } = await getReference();
-  return [{ params: { file: partsFile(entries).file } }];
+  return [{ params: { hash: partsFile(entries).hash } }];
 }
 
 export const GET: APIRoute = async () => {
