@@ -1,24 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Kind } from '../../entries/kinds.ts';
 import type { EntryToWrite, Offered } from '../messages.ts';
+import { ask } from './ask.ts';
 import { Editor } from './editor.tsx';
-
-/** Asks the page's own server. */
-export async function ask<T>(name: string, body?: unknown, query = ''): Promise<T> {
-  const response = await fetch(
-    `${name}/${query}`,
-    body === undefined
-      ? {}
-      : {
-          method: 'POST',
-          headers: { 'content-type': 'application/json' },
-          body: JSON.stringify(body),
-        },
-  );
-  const found = (await response.json()) as T & { error?: string };
-  if (!response.ok) throw new Error(found.error ?? `The server answered ${response.status}.`);
-  return found;
-}
 
 const addressOf = (kind: Kind, id: string) => `?kind=${kind}&id=${id}`;
 

@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { EntryToWrite, Verdict } from '../messages.ts';
-import { ask } from './app.tsx';
+import { ask } from './ask.ts';
 import { Group } from './field.tsx';
 import { InScope, withAt } from './scope.ts';
 

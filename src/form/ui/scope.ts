@@ -1,9 +1,17 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
+import type { JsonSchema } from '../../entries/kinds.ts';
 import { pathText } from '../../entries/problem.ts';
 import type { DeviceFacts, EntryToWrite, Wrong } from '../messages.ts';
 
 export type Path = readonly (string | number)[];
+
+/** One value of an entry, where it stands and what it may be. */
+export interface FieldProps {
+  readonly schema: JsonSchema;
+  readonly path: Path;
+  readonly value: unknown;
+}
 
 /** What every field of an entry's form may look at, and how it changes its value. */
 export interface Scope {

@@ -1,9 +1,8 @@
 import { useId } from 'preact/hooks';
 import { pathText } from '../../entries/problem.ts';
 import { COLOUR_CODES } from '../../published/index.ts';
-import type { FieldProps } from './field.tsx';
 import { Said } from './said.tsx';
-import { itemsOf, useScope } from './scope.ts';
+import { type FieldProps, itemsOf, useScope } from './scope.ts';
 
 /** Codes of IEC 60757, those met in heating first. */
 const COLOURS = [...new Set(['BN', 'BU', 'BK', 'GY', 'GNYE', ...Object.keys(COLOUR_CODES)])];
