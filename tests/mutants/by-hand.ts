@@ -1,4 +1,5 @@
 import { COMPOSE_BY_HAND } from './by-hand-compose.ts';
+import { INFERENCE_BY_HAND } from './by-hand-inference.ts';
 
 /** A change that must not pass: each of these once did, or would do harm if it did. */
 export interface HandMade {
@@ -18,6 +19,7 @@ const DESK = { file: 'src/job/desk.ts', tests: ['tests/job/desk.test.ts'] };
 
 export const BY_HAND: readonly HandMade[] = [
   ...COMPOSE_BY_HAND,
+  ...INFERENCE_BY_HAND,
   {
     ...SETTLE,
     name: 'mechanisms move before the electrics rest',
