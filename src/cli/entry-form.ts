@@ -17,7 +17,7 @@ import { checkSources, located } from '../firm/index.ts';
 import { copiedIn } from '../form/copied.ts';
 import { withWritten, writtenIn } from '../form/document.ts';
 import type { DeviceFacts, EntryToWrite, Offered, Verdict } from '../form/messages.ts';
-import { checkedWith, ownContent } from './own-system.ts';
+import { checkedWith, ownContent, problemsOf } from './own-system.ts';
 import { slugOf, writeNew } from './write-new.ts';
 
 /** Where the form stands among the pages while they are written. */
@@ -51,15 +51,18 @@ export const entryForm: AstroIntegration = {
         if (name === '') return next();
         answer(name, url, request).then(
           (found) => send(response, 200, found),
-          (error: unknown) => {
-            const said = error instanceof Error ? error.message : String(error);
-            send(response, 400, { error: said });
-          },
+          (error: unknown) => send(response, 400, { error: causeOf(error) }),
         );
       });
     },
   },
 };
+
+/** What was wrong with what was asked, in plain words. */
+function causeOf(error: unknown): string {
+  if (error instanceof z.ZodError) return z.prettifyError(error);
+  return error instanceof Error ? error.message : String(error);
+}
 
 function send(response: ServerResponse, status: number, body: unknown): void {
   response.writeHead(status, { 'content-type': 'application/json', 'cache-control': 'no-store' });
@@ -111,8 +114,7 @@ function offered(): Offered {
       .filter((name) => name.endsWith('.mdx'))
       .map((name) => {
         const id = name.slice(0, -'.mdx'.length);
-        const ending = `${KINDS[kind].folder}/${name}`;
-        const wrong = problems.filter(({ file }) => file.endsWith(ending)).length;
+        const wrong = problemsOf(problems, join(folder, name), kind).length;
         return { kind, id, title: titles.get(`${kind} ${id}`) ?? id, wrong };
       });
   });
@@ -139,7 +141,7 @@ const hashOf = (text: string) => createHash('sha256').update(text).digest('hex')
 
 function entryToWrite(named: z.infer<typeof Named>): EntryToWrite {
   const text = textOf(named);
-  const { entries } = checkSources();
+  const { entries, problems } = checkSources();
   const { values, body } = writtenIn(text);
   const schema = jsonSchemaOf(named.kind);
   const others = entriesByKind(entries).filter(
@@ -161,7 +163,7 @@ function entryToWrite(named: z.infer<typeof Named>): EntryToWrite {
     schema: { ...schema, required: 'extends' in values ? [] : (schema.required ?? []) },
     devices: devicesIn(entries),
     ...(copied && copied.at.length > 0 ? { copied } : {}),
-    problems: said(checkedWith(fileOf(named), text, named.kind)),
+    problems: said(problemsOf(problems, fileOf(named), named.kind)),
   };
 }
 

@@ -70,7 +70,16 @@ export function checkedWith(file: string, text: string, kind: Kind = 'system'): 
       resolve(path) === place ? new TextEncoder().encode(text) : fileSystem.read(path),
   };
   const { problems } = checkReference({ content: contentFolder(), firm: firmFolder(), effects });
-  const ending = `${KINDS[kind].folder}/${basename(file)}`;
+  return problemsOf(problems, file, kind);
+}
+
+/** Those of all problems that are of one's own file. */
+export function problemsOf(
+  problems: readonly Problem[],
+  file: string,
+  kind: Kind,
+): readonly Problem[] {
   const prefix = firmFolder() === undefined ? '' : 'firm/content/';
-  return problems.filter((problem) => problem.file === `${prefix}${ending}`);
+  const own = `${prefix}${KINDS[kind].folder}/${basename(file)}`;
+  return problems.filter((problem) => problem.file === own);
 }

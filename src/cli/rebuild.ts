@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { firmFolder } from '../firm/index.ts';
-import { folders } from '../folder/index.ts';
+import { folders, homeFolder } from '../folder/index.ts';
 import { getReference } from '../reference/index.ts';
 import {
   type Release,
@@ -31,7 +31,7 @@ export async function rebuildRelease(
   const releases = await readReleases(firm);
   const release = releaseNamed(releases, name);
   const key = createHash('sha256').update(`${firm} ${name}`).digest('hex').slice(0, 12);
-  const folder = resolve('.astro', `release-${key}`);
+  const folder = join(homeFolder(), '.astro', `release-${key}`);
   await folders.remove(folder);
   const unpacked = await unpackInto(folder, release.archive);
   for (const { name } of releases.slice(0, releases.indexOf(release) + 1))

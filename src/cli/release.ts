@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { type ChangeLine, changesText, compareReferences, lineWords } from '../changes/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
-import { folders } from '../folder/index.ts';
+import { folders, homeFolder } from '../folder/index.ts';
 import { factsOf } from '../publish/index.ts';
 import { getReference, LOCK_FILE, type Reference } from '../reference/index.ts';
 import {
@@ -109,7 +109,11 @@ async function workOut(
   await workOutResults(reference, progress);
   await solveSequences(reference, progress, { lockFile: join(firm, LOCK_FILE), prove: false });
   const files = await progress.stage('Open data', () =>
-    siteData(reference, basePath(reference.firm?.settings), join('.astro', 'release-data')),
+    siteData(
+      reference,
+      basePath(reference.firm?.settings),
+      join(homeFolder(), '.astro/release-data'),
+    ),
   );
   progress.end();
   return { reference, data: dataHashes(files) };

@@ -4,8 +4,8 @@ import { pathText } from '../entries/problem.ts';
 const A_SENTENCE = 4;
 
 /**
- * Where an entry says word for word what another says in the same place: what was copied, and
- * speaks of the other until it is written anew. Names of things and short labels are passed over.
+ * Where an entry says word for word what stands anywhere in another: what was copied, and speaks
+ * of the other until it is written anew. Names of things and short labels are passed over.
  */
 export function copiedIn(own: unknown, other: unknown): string[] {
   const found: string[] = [];

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { z } from 'zod';
 import { FIRM_FILE } from '../../schemas/index.ts';
+import { COUNTS_FILE } from '../field/index.ts';
 import { type FolderEffects, folders } from '../folder/index.ts';
 import { pack, unpack } from './packed.ts';
 
@@ -22,6 +23,8 @@ const MADE_FROM = {
   content: (path: string) => /^[a-z]+\/[^/]+\.mdx$|^sequences\.lock\.json$/.test(path),
   firm: (path: string) =>
     path === FIRM_FILE ||
+    // The shares of causes, and with them every order of tests, hang on what was counted.
+    path === COUNTS_FILE ||
     /^content\/[a-z]+\/[^/]+\.mdx$|^sequences\.lock\.json$|^[^/]+\.(?:png|jpe?g|svg)$/i.test(path),
 } as const;
 

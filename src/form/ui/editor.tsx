@@ -21,23 +21,31 @@ const savedName = ({ kind, id }: EntryToWrite) => `saved ${kind} ${id}`;
 const savedWords = ({ file }: EntryToWrite) =>
   `Saved in ${file}. Nobody has reviewed it as it now stands.`;
 
-function wasSaved(entry: EntryToWrite): boolean {
+/** A browser that keeps nothing is done without: a page loaded anew begins with the file as it is. */
+function kept(name: string): string | null {
   try {
-    return sessionStorage.getItem(savedName(entry)) === entry.base;
+    return sessionStorage.getItem(name);
   } catch {
-    return false;
+    return null;
+  }
+}
+function keepAs(name: string, value: string | null): void {
+  try {
+    if (value === null) sessionStorage.removeItem(name);
+    else sessionStorage.setItem(name, value);
+  } catch {
+    // Nothing is kept.
   }
 }
 
+const asInFile = ({ base, values, body }: EntryToWrite): Draft => ({ base, values, body });
+
 /** What was typed before, though the file may be another by now; else the file as it was read. */
 function draftOf(entry: EntryToWrite): Draft {
-  const asRead = { base: entry.base, values: entry.values, body: entry.body };
   try {
-    return (
-      (JSON.parse(sessionStorage.getItem(draftName(entry)) ?? 'null') as Draft | null) ?? asRead
-    );
+    return (JSON.parse(kept(draftName(entry)) ?? 'null') as Draft | null) ?? asInFile(entry);
   } catch {
-    return asRead;
+    return asInFile(entry);
   }
 }
 
@@ -57,7 +65,9 @@ function unfold(path: string): void {
 export function Editor({ entry }: { entry: EntryToWrite }) {
   const [{ values, body, base }, setDraft] = useState(() => draftOf(entry));
   const [problems, setProblems] = useState(entry.problems);
-  const [said, setSaid] = useState(() => (wasSaved(entry) ? savedWords(entry) : ''));
+  const [said, setSaid] = useState(() =>
+    kept(savedName(entry)) === entry.base ? savedWords(entry) : '',
+  );
   const { kind, id } = entry;
   const asRead = useRef({ values: entry.values, body: entry.body });
   const saved = useRef('');
@@ -66,11 +76,7 @@ export function Editor({ entry }: { entry: EntryToWrite }) {
   const keep = (draft: Draft) => {
     setDraft(draft);
     setSaid('');
-    try {
-      sessionStorage.setItem(draftName(entry), JSON.stringify(draft));
-    } catch {
-      // Then a page loaded anew begins with the file as it is.
-    }
+    keepAs(draftName(entry), JSON.stringify(draft));
   };
   const failed = (error: unknown) =>
     setSaid(error instanceof Error ? error.message : String(error));
@@ -95,8 +101,8 @@ export function Editor({ entry }: { entry: EntryToWrite }) {
       asRead.current = { values, body };
       saved.current = written.base;
       setDraft({ base: written.base, values, body });
-      sessionStorage.removeItem(draftName(entry));
-      sessionStorage.setItem(savedName(entry), written.base);
+      keepAs(draftName(entry), null);
+      keepAs(savedName(entry), written.base);
       setSaid(savedWords(entry));
     }, failed);
 
@@ -132,8 +138,8 @@ export function Editor({ entry }: { entry: EntryToWrite }) {
           <button
             type="button"
             onClick={() => {
-              sessionStorage.removeItem(draftName(entry));
-              setDraft({ base: entry.base, values: entry.values, body: entry.body });
+              keepAs(draftName(entry), null);
+              setDraft(asInFile(entry));
             }}
           >
             Take the file as it is now
