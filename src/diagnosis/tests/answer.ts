@@ -13,9 +13,16 @@ import {
 import { linkedIn, placeNamed, type Situation, settledAt, settledIn } from '../../site/index.ts';
 import type { TestPair } from '../../wiring/index.ts';
 import { type Answer, liveAnswer } from '../answers.ts';
-import { boardless, disconnectedOhms, isLiveAt } from './act-answer.ts';
+import {
+  boardless,
+  disconnectedOhms,
+  isLiveAt,
+  joinedToEarthOhms,
+  leadInsulationOhms,
+  takesOut,
+} from './act-answer.ts';
 import type { ActTest, DeadAnswer, FuseAnswer, FuseTest, InspectAnswer, Test } from './kinds.ts';
-import { deadAnswer, joinedOhms } from './limits.ts';
+import { deadAnswer, insulationAnswer, joinedOhms } from './limits.ts';
 
 /**
  * Any answer to a test, as one word. Unsettled: it depends on what nobody knows on site, the
@@ -125,8 +132,23 @@ function actAnswer(simulation: Simulation, test: ActTest): TestAnswer {
     case 'core':
     case 'part':
       return disconnectedAnswer(network, modes.get(ISOLATED)!.state, test);
+    case 'insulation': {
+      if (takesOut(test)) return leadInsulationAnswer(network, modes.get(ISOLATED)!.state, test);
+      const { solution } = settledAt(simulation, ISOLATED, test.place);
+      return placeInsulationAnswer((from, to) => resistanceBetween(solution, from, to), test);
+    }
   }
 }
+
+/** What an insulation tester tells at a place, nothing taken out. */
+export const placeInsulationAnswer = (
+  ohms: (from: string, to: string) => number,
+  { points }: ActTest,
+): TestAnswer => insulationAnswer(joinedToEarthOhms(ohms, points));
+
+/** The same of a disconnected lead. */
+export const leadInsulationAnswer = (network: Network, state: State, test: ActTest): TestAnswer =>
+  insulationAnswer(leadInsulationOhms(network, state, test));
 
 /**
  * What a link shows. Where it would blow a fuse or trip a breaker it is not to be laid, so no
