@@ -126,7 +126,10 @@ export const DiagnosisData = z.strictObject({
       description:
         'The same between a neutral and a conductor (cores and wire links) that a motor hangs on: what draws more than the fuse of the spur carries is a short',
     }),
-    open: number.meta({ description: 'Ω from which it answers open; anything else: resistance' }),
+    open: number.meta({
+      description:
+        'Ω from which it answers open; anything else: resistance. Between a live or a neutral and an earth anything but joined is no short',
+    }),
     insulation: number.meta({
       description: 'Ω from which an insulation test answers open; resistance under it',
     }),

@@ -209,8 +209,13 @@ export class Rebuilt {
         return this.#seen(this.#restOf(mode, null), test.about);
       case 'live':
         return this.#live(this.#restOf(mode, place), test);
-      case 'dead':
-        return this.#settledOhms(this.#restOf(mode, place).state, points, points);
+      case 'dead': {
+        const answer = this.#settledOhms(this.#restOf(mode, place).state, points, points);
+        const earths = points.filter(
+          (point) => this.#data.nodes[this.#at(point)]!.carries === 'earth',
+        );
+        return earths.length === 1 && answer !== 'joined' ? 'no short' : answer;
+      }
       case 'fuse':
         return this.#fuse(this.#restOf(mode, place), test.about);
       case 'act':

@@ -81,10 +81,15 @@ const LOADS = INSTRUMENT_LOADS.map((ohms) => ({ ohms, farads: 0 }));
 /** From no load at all to the greatest. */
 const RANGE = [{ ohms: NO_LOAD_OHMS, farads: 0 }, LOADS[0]!];
 
-/** Ohms through a board say nothing of it, but that no short lies beside it. */
-function deadTestAnswer(settled: Settled, { from, to }: TestPair): TestAnswer {
+/**
+ * Ohms through a board say nothing of it, but that no short lies beside it; nor do an ohmmeter’s
+ * few volts tell of damp to earth, which is an insulation test.
+ */
+function deadTestAnswer(settled: Settled, { from, to, kind }: TestPair): TestAnswer {
   const joined = joinedOhms(settled.solution.network, from, to);
   const answer = deadAnswer(resistanceBetween(settled.solution, from, to), joined);
+  if (kind === 'line to earth' || kind === 'neutral to earth')
+    return answer === 'joined' ? answer : 'no short';
   const open = deadAnswer(resistanceBetween(withoutBoards(settled), from, to), joined);
   return open === answer ? answer : 'no short';
 }

@@ -9,7 +9,7 @@ import {
   readsAt,
   settledAt,
 } from '../../site/index.ts';
-import { earthPairs, type PairKind, type TestPair } from '../../wiring/index.ts';
+import { earthPairs, type TestPair } from '../../wiring/index.ts';
 import { takesOut } from './act-answer.ts';
 import { actsOf } from './acts.ts';
 import type { Test } from './kinds.ts';
@@ -69,7 +69,8 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
       .filter(
         ({ pair, place, reads }) =>
           reads !== 'none' &&
-          BY_OHMS.includes(pair.kind) &&
+          pair.kind !== 'call' &&
+          pair.kind !== 'call to earth' &&
           isParted(simulation, { points: [pair.from, pair.to], place: place.id }),
       )
       .map(dead),
@@ -106,12 +107,6 @@ export function workingMode({ network, modes }: Simulation): string | undefined 
 
 /** Resistance above which two points count as separated, ohms: the insulation limit. */
 const SEPARATED_OHMS = INSULATION_LIMITS.mains.megohms * 1e6;
-
-/**
- * Pairs that ohms are read between. To earth an ohmmeter’s few volts tell nothing of damp: that is
- * an insulation test.
- */
-const BY_OHMS: readonly PairKind[] = ['line', 'across', 'earth continuity'];
 
 /** Whether points are parted from the supply by the isolator, with their place open. */
 function isParted(
