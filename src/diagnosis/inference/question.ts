@@ -70,6 +70,7 @@ const ALPHABETS: Readonly<Record<ActTest['act'], Alphabet>> = {
   compare: INSPECT,
   core: DEAD,
   part: DEAD,
+  insulation: DEAD,
   spindle: LOOK,
   link: LOOK,
 };

@@ -19,7 +19,7 @@ function waysOf({ first, steps }: TestSequence, at: ReadonlyMap<string, number>)
 const isReading = (test: TestSequence['steps'][number]['test']): boolean =>
   test.kind === 'live' ||
   test.kind === 'dead' ||
-  (test.kind === 'act' && ['core', 'part', 'spindle'].includes(test.act));
+  (test.kind === 'act' && ['core', 'part', 'insulation', 'spindle'].includes(test.act));
 
 describe.each(ids)('%s', (id) => {
   const { signatures, sequences } = shipped(id);
