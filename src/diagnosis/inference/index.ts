@@ -30,6 +30,7 @@ export {
   signaturesFrom,
 } from './compact.ts';
 export type { Reasons } from './explain.ts';
+export { GrowingSignatures } from './growing.ts';
 export { both, type Hypothesis, SOUND } from './hypothesis.ts';
 export { misreadingOf } from './likelihood.ts';
 export { Model } from './model.ts';
