@@ -1,5 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
+import { readList, writeList } from '../../components/scripts/kept.ts';
 import { STATES, tally } from '../../components/standard/judgements.ts';
+import { readVisits } from '../../job/kept-visits.ts';
 import { Caution, href } from '../../job/ui/parts.tsx';
 import type { ComposerDesk, Part, Worked } from '../desk.ts';
 import { standingWords } from '../standing-words.ts';
@@ -81,13 +83,14 @@ export function Result({ desk, worked, part }: Props) {
           <LiveWork atCylinder={view.atCylinder} />
         )}
         <div class={of('')}>
+          <Visit address={worked.address} title={view.title} />
           <Ways view={view} onLook={look} />
           <Seen view={view} chosen={chosen} isWrong={isWrong} />
           <LinesOf title="Cautions" lines={view.cautions} />
           <Parts desk={desk} worked={worked} />
           <Standards view={view} />
           <LinesOf title="Notes" lines={view.notes} />
-          <Share title={view.title} />
+          <Share address={worked.address} title={view.title} />
         </div>
         {shows('readings') && (
           <div class={of('readings')}>
@@ -119,6 +122,27 @@ export function Result({ desk, worked, part }: Props) {
         )}
       </article>
       <Bar view={view} chosen={chosen} onChoose={setChosen} part={part} onLook={look} />
+    </div>
+  );
+}
+
+/** The way to a visit on this arrangement: a new one, or one that was begun without a system. */
+function Visit({ address, title }: { readonly address: string; readonly title: string }) {
+  const of = encodeURIComponent(address);
+  const waiting = readVisits()?.find(({ system, title: own }) => system === null && own !== title);
+  return (
+    <div class="off-paper composed-visit">
+      <a class="main-act" href={href(`/job/?of=${of}#new`)}>
+        Begin a visit on this arrangement
+      </a>
+      {waiting && (
+        <a class="plain" href={href(`/job/?of=${of}#${waiting.id}`)}>
+          It is the system of the open visit: {waiting.title}
+        </a>
+      )}
+      <p class="ways">
+        <a href={href(`/compose/as-found/?of=${of}`)}>Wired otherwise? Mark it as found</a>
+      </p>
     </div>
   );
 }
@@ -316,9 +340,19 @@ function Standards({ view: { verdicts } }: { readonly view: View }) {
   );
 }
 
-/** The address as a link to send, and paper. */
-function Share({ title }: { readonly title: string }) {
+/** The address as a link to send, pinned to the home page, and paper. */
+function Share({ address, title }: { readonly address: string; readonly title: string }) {
   const [told, setTold] = useState('');
+  const path = `${href('/compose/')}#${address}`;
+  const [isPinned, setPinned] = useState(() => readList('pins').some((one) => one.path === path));
+  const pin = () => {
+    const others = readList('pins').filter((one) => one.path !== path);
+    writeList(
+      'pins',
+      isPinned ? others : [{ path, title, kind: 'composed from parts' }, ...others],
+    );
+    setPinned(!isPinned);
+  };
   const share = async () => {
     const { href: url } = location;
     try {
@@ -336,6 +370,9 @@ function Share({ title }: { readonly title: string }) {
       <div class="pair">
         <button type="button" class="plain" onClick={() => void share()}>
           Send the link
+        </button>
+        <button type="button" class="plain" aria-pressed={isPinned} onClick={pin}>
+          {isPinned ? 'Pinned to the home page' : 'Pin to the home page'}
         </button>
         <button type="button" class="plain" onClick={() => print()}>
           Print

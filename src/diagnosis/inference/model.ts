@@ -288,9 +288,7 @@ export class Model {
     const { faults, rows, soFar, circumstances } = this.#signatures;
     const codes = rows.map(rowCodes);
     const { network } = this.simulation;
-    const all = families
-      ? faultsOf(this.simulation, families)
-      : listedFor(this.simulation).faults;
+    const all = families ? faultsOf(this.simulation, families) : listedFor(this.simulation).faults;
     const made = new Map(all.map((fault) => [fault.id, fault]));
     if (!soFar && made.size !== faults.length)
       this.#refuse(`${faults.length} faults, not ${made.size}`);

@@ -20,6 +20,7 @@ import {
 import { NEXT_TITLES, nextSaid, whyText } from '../next-words.ts';
 import { enterOneOf } from '../one-look.ts';
 import { actIn, modeIn, outcomeIn, type Sheet } from '../sheet.ts';
+import { subjectOf, subjectPath } from '../subject.ts';
 import { enteredText, partVoltsWhy } from '../words.ts';
 import { AnswerKeys, Keys } from './answer-keys.tsx';
 import { DueLine } from './answer-mark.tsx';
@@ -54,8 +55,8 @@ export function Panel(props: Props) {
         <h2 id="next-title">No test tells more</h2>
         <p>
           What is left shows alike at every point a probe reaches. Isolated and proved dead: compare
-          cores with the <a href={href(`/systems/${job.system}/wiring/`)}>wiring table</a>, test
-          parts on their own, or put a sound one in place.
+          cores with the <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>,
+          test parts on their own, or put a sound one in place.
         </p>
         {props.children}
         <LeftOut desk={desk} job={job} />
