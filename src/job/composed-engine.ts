@@ -12,8 +12,14 @@ import type { Sheet } from './sheet.ts';
 
 /** Share of what is believed beforehand that is glanced at for the first ranking. */
 const GLANCED = 0.98;
-/** Share of what is believed that is worked out in full before a test is chosen. */
-const ENOUGH = 0.95;
+/** Shares of what is believed that are worked out in full before a test is chosen, one after another. */
+const ENOUGH = [0.95, 0.98, 0.99, 0.995, 0.999] as const;
+
+/**
+ * Causes that the next test is planned for, at most. No proven order leads through the first acts
+ * here: each is planned anew, and on a phone within a tenth of a second or so.
+ */
+const MOST_PLANNED = 100;
 
 /**
  * What has come of some work: a ranking; enough known to choose a test among what is worked out,
@@ -42,7 +48,11 @@ export class ComposedEngine {
     this.#arrangement = arrangementOf(specification, parts);
     const { simulation, data } = this.#arrangement;
     this.#growing = new GrowingSignatures(simulation);
-    this.engine = new Engine({ ...data, signatures: this.#growing.compact }, simulation);
+    this.engine = new Engine(
+      { ...data, signatures: this.#growing.compact },
+      simulation,
+      MOST_PLANNED,
+    );
     this.#standing = this.#words(null, false);
   }
 
@@ -113,15 +123,15 @@ export class ComposedEngine {
 
   *#grow(request: Request): Generator<Come> {
     const { explanations, notAsShown } = this.engine.ranked(request);
-    let wanted = ENOUGH * (1 - notAsShown);
-    let isEnough = false;
+    const steps = ENOUGH.map((one) => one * (1 - notAsShown));
+    let known = 0;
     for (const { hypothesis, share } of explanations) {
-      if (!isEnough && wanted <= 0) {
-        isEnough = true;
+      if (steps.length > 0 && known >= steps[0]!) {
+        while (steps.length > 0 && known >= steps[0]!) steps.shift();
         this.#take();
         yield 'enough';
       }
-      wanted -= share;
+      known += share;
       if (this.#growing.has(hypothesis.id)) continue;
       this.#growing.work(hypothesis.id);
       this.#isAhead = true;

@@ -71,6 +71,7 @@ export class Engine {
   readonly sheet: Sheet;
   #data: JobData;
   readonly #simulation: Simulation;
+  readonly #most: number | undefined;
   /** By history: it decides how likely each fault is. */
   readonly #models = new Map<History, Model>();
   /** Observations by their text: what was worked out of one stays with it. */
@@ -80,10 +81,12 @@ export class Engine {
 
   /**
    * @param simulation of the data, where it is made already
+   * @param most causes that the next test is planned for; all that are likely enough unless given
    * @throws RangeError when the data is of another version of the engine.
    */
-  constructor(data: JobData, simulation: Simulation = simulationOf(data)) {
+  constructor(data: JobData, simulation: Simulation = simulationOf(data), most?: number) {
     this.#data = data;
+    this.#most = most;
     this.#simulation = simulation;
     this.sheet = sheetOf(this.#modelOf(HISTORIES[0]).simulation);
   }
@@ -265,7 +268,11 @@ export class Engine {
       ),
     );
     return {
-      open: standAt(open, known ? { mode, without } : { without }),
+      open: standAt(open, {
+        without,
+        ...(known ? { mode } : {}),
+        ...(this.#most === undefined ? {} : { most: this.#most }),
+      }),
       ids: taken.map(({ id }) => id),
       refused,
     };

@@ -41,12 +41,15 @@ interface Props {
 
 /** The one act of now, under the thumb: what, where, in which mode, its caution, its answers. */
 export function Panel(props: Props) {
-  const { desk, state, job } = props;
+  const { desk, state, job, sheet } = props;
   const { next, choosing } = state;
   if (next === undefined || (next === null && choosing))
     return (
       <section class="panel" aria-label="Next act">
-        <p role="status">Choosing the next test.</p>
+        <p role="status">
+          Choosing the next test.
+          {sheet.composed && ' What can be wrong in this arrangement is worked out here and now.'}
+        </p>
       </section>
     );
   if (next === null)
