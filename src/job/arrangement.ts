@@ -1,6 +1,14 @@
-import type { Device, System } from '../../schemas/index.ts';
+import type { Device } from '../../schemas/index.ts';
 import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
-import { type Composed, compose, REFUSALS, Refusal, readAddress } from '../compose/index.ts';
+import {
+  type Composed,
+  circuitMark,
+  compose,
+  devicesOf,
+  REFUSALS,
+  Refusal,
+  readAddress,
+} from '../compose/index.ts';
 import { catalogueOf, type PartsData } from '../composer/parts-data.ts';
 import type { JobData } from './job-data.ts';
 import { composedId } from './subject.ts';
@@ -31,10 +39,7 @@ export function arrangementOf(specification: string, parts: PartsData): Arrangem
   }
   const composed = composedOr(read.specification, catalogue);
   const { system } = composed;
-  const used = new Set(Object.values(system.items).map(({ device }) => device));
-  const devices = Object.fromEntries(
-    [...catalogue.devices].filter(([name]) => used.has(name)),
-  ) as Record<string, Device>;
+  const devices: Record<string, Device> = devicesOf(system, catalogue);
   const id = composedId(circuitMark(system, devices));
   const network = buildNetwork(id, system, new Map(Object.entries(devices)));
   return {
@@ -51,34 +56,4 @@ function composedOr(...asked: Parameters<typeof compose>): Composed {
     if (!(error instanceof Refusal)) throw error;
     throw new NoArrangement(`These parts have no circuit: ${REFUSALS[error.reason]}.`);
   }
-}
-
-/** What is only said of a thing: a word changed there leaves the circuit as it was. */
-const SAID: ReadonlySet<string> = new Set([
-  ...['title', 'otherwise', 'summary', 'aliases', 'formerly', 'cautions', 'care', 'because'],
-  ...['author', 'review', 'checked', 'bring', 'recognise', 'notes', 'why', 'labels', 'sources'],
-]);
-
-/**
- * A mark by which a circuit is known again: 16 hexadecimal digits over its items, cables, links,
- * modes and devices, two 32-bit FNV-1a sums beside each other. No seal: it tells a changed part
- * from an unchanged one, and nobody gains by making two alike.
- */
-export function circuitMark(
-  { items, cables, links, modes }: System,
-  devices: Readonly<Record<string, Device>>,
-): string {
-  const text = JSON.stringify({ items, cables, links, modes, devices }, (key, value) =>
-    SAID.has(key) ? undefined : value,
-  );
-  return [0x811c9dc5, 0x01000193].map((start) => sumOf(text, start)).join('');
-}
-
-function sumOf(text: string, start: number): string {
-  let sum = start;
-  for (let i = 0; i < text.length; i++) {
-    sum ^= text.charCodeAt(i);
-    sum = Math.imul(sum, 0x01000193);
-  }
-  return (sum >>> 0).toString(16).padStart(8, '0');
 }

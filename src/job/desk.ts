@@ -1,4 +1,5 @@
 import type { Sighting } from '../diagnosis/index.ts';
+import { isAsked, refusalOf } from './acts.ts';
 import type { EngineClient, Heard, Shows } from './client.ts';
 import { type DeskState, dueKey, EMPTY_DESK, NO_ENGINE } from './desk-state.ts';
 import { askedIn } from './draft.ts';
@@ -13,8 +14,6 @@ import {
   withSystem,
   withWorkedOut,
 } from './job.ts';
-import { MOST_ENTRIES, MOST_REPAIRS } from './job-schema.ts';
-import { readJob } from './ladder.ts';
 import { AT_START, type Place } from './place.ts';
 import { provingReadings, supplyReadings } from './proving.ts';
 import type { Sheet } from './sheet.ts';
@@ -403,24 +402,4 @@ export class Desk {
     this.#state = { ...this.#state, ...change };
     this.#show(this.#state);
   }
-}
-
-/** Whether an act changed what the engine is asked. */
-const isAsked = (before: Job, after: Job): boolean =>
-  before.entries !== after.entries ||
-  before.repairs.length !== after.repairs.length ||
-  before.cannot !== after.cannot ||
-  before.history !== after.history ||
-  before.mode !== after.mode;
-
-/** Why a job as changed is not taken, in words; null where it is: only what can be read is saved. */
-function refusalOf(job: Job): string | null {
-  if (job.entries.length > MOST_ENTRIES)
-    return `A job holds at most ${MOST_ENTRIES} readings: begin another job for what follows.`;
-  if (job.repairs.length > MOST_REPAIRS)
-    return `A job holds at most ${MOST_REPAIRS} repairs: begin another job for what follows.`;
-  const read = readJob(job);
-  return 'job' in read
-    ? null
-    : `That cannot be kept with a job, so it was not taken${'why' in read ? `: ${read.why}` : '.'}`;
 }

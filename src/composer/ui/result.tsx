@@ -1,7 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { readList, writeList } from '../../components/scripts/kept.ts';
 import { STATES, tally } from '../../components/standard/judgements.ts';
-import { readVisits } from '../../job/kept-visits.ts';
 import { Caution, href } from '../../job/ui/parts.tsx';
 import type { ComposerDesk, Part, Worked } from '../desk.ts';
 import { standingWords } from '../standing-words.ts';
@@ -11,6 +9,8 @@ import { Drawing } from './drawing.tsx';
 import { LivePath } from './live-path.tsx';
 import { PartNote } from './part-note.tsx';
 import { NotAsItShould, Readings } from './readings.tsx';
+import { Replace } from './replace.tsx';
+import { Share, Visit } from './ways.tsx';
 import type { Chosen } from './when.ts';
 import { Wiring } from './wiring.tsx';
 
@@ -106,6 +106,7 @@ export function Result({ desk, worked, part }: Props) {
           <div class={of('diagram')}>
             <Drawing
               drawings={drawings}
+              told={worked.told}
               mode={mode}
               isWrong={isWrong}
               onTerminal={(anchor) => {
@@ -115,6 +116,18 @@ export function Result({ desk, worked, part }: Props) {
             />
           </div>
         )}
+        {part === 'replace' && (
+          <div class={of('replace')}>
+            {isWrong ? (
+              <p>
+                Nothing is replaced in an arrangement that is not in order: what is wrong stands on
+                its first page.
+              </p>
+            ) : (
+              <Replace desk={desk} worked={worked} />
+            )}
+          </div>
+        )}
         {shows('wiring') && (
           <div class={of('wiring')}>
             <Wiring view={view} />
@@ -122,27 +135,6 @@ export function Result({ desk, worked, part }: Props) {
         )}
       </article>
       <Bar view={view} chosen={chosen} onChoose={setChosen} part={part} onLook={look} />
-    </div>
-  );
-}
-
-/** The way to a visit on this arrangement: a new one, or one that was begun without a system. */
-function Visit({ address, title }: { readonly address: string; readonly title: string }) {
-  const of = encodeURIComponent(address);
-  const waiting = readVisits()?.find(({ system, title: own }) => system === null && own !== title);
-  return (
-    <div class="off-paper composed-visit">
-      <a class="main-act" href={href(`/job/?of=${of}#new`)}>
-        Begin a visit on this arrangement
-      </a>
-      {waiting && (
-        <a class="plain" href={href(`/job/?of=${of}#${waiting.id}`)}>
-          It is the system of the open visit: {waiting.title}
-        </a>
-      )}
-      <p class="ways">
-        <a href={href(`/compose/as-found/?of=${of}`)}>Wired otherwise? Mark it as found</a>
-      </p>
     </div>
   );
 }
@@ -219,6 +211,9 @@ const Ways = ({ view, onLook }: { readonly view: View; readonly onLook: (part: P
         <b>{PART_NAMES[id]}</b> <span>{words(view)}</span>
       </button>
     ))}
+    <button type="button" onClick={() => onLook('replace')}>
+      <b>{PART_NAMES.replace}</b> <span>core by core</span>
+    </button>
   </nav>
 );
 
@@ -337,48 +332,5 @@ function Standards({ view: { verdicts } }: { readonly view: View }) {
         )}
       </ul>
     </details>
-  );
-}
-
-/** The address as a link to send, pinned to the home page, and paper. */
-function Share({ address, title }: { readonly address: string; readonly title: string }) {
-  const [told, setTold] = useState('');
-  const path = `${href('/compose/')}#${address}`;
-  const [isPinned, setPinned] = useState(() => readList('pins').some((one) => one.path === path));
-  const pin = () => {
-    const others = readList('pins').filter((one) => one.path !== path);
-    writeList(
-      'pins',
-      isPinned ? others : [{ path, title, kind: 'composed from parts' }, ...others],
-    );
-    setPinned(!isPinned);
-  };
-  const share = async () => {
-    const { href: url } = location;
-    try {
-      if (navigator.share) await navigator.share({ title, url });
-      else {
-        await navigator.clipboard.writeText(url);
-        setTold('The link is copied.');
-      }
-    } catch {
-      setTold('It could not be sent from here: copy the address of this page.');
-    }
-  };
-  return (
-    <section class="off-paper" aria-label="Send or print">
-      <div class="pair">
-        <button type="button" class="plain" onClick={() => void share()}>
-          Send the link
-        </button>
-        <button type="button" class="plain" aria-pressed={isPinned} onClick={pin}>
-          {isPinned ? 'Pinned to the home page' : 'Pin to the home page'}
-        </button>
-        <button type="button" class="plain" onClick={() => print()}>
-          Print
-        </button>
-      </div>
-      <p role="status">{told}</p>
-    </section>
   );
 }
