@@ -8,7 +8,15 @@ export interface PartsData {
   readonly devices: Readonly<Record<string, Device>>;
   readonly standards: Readonly<Record<string, Standard>>;
   /** Symptoms that a circuit shows, as a visit begins with one. */
-  readonly symptoms: Readonly<Record<string, Pick<Symptom, 'shows'>>>;
+  readonly symptoms: Readonly<Record<string, PartsSymptom>>;
+}
+
+/** A symptom as a visit begins with it. */
+export interface PartsSymptom extends Pick<Symptom, 'shows'> {
+  /** In the customer’s words. */
+  readonly words: string;
+  /** Its place among the commonest; 0 where it is not among them. */
+  readonly common: number;
 }
 
 /** Entries of one kind with what they say. */
@@ -29,14 +37,10 @@ export function partsData(entries: {
     used.has(id) ? [[id, { ...data, summary: '', aliases: [] }]] : [],
   );
   const standards = [...entries.standards].map(([id, { data }]) => [id, data] as const);
-  const symptoms = [...entries.symptoms].flatMap(
-    ([
-      id,
-      {
-        data: { shows },
-      },
-    ]) => (shows.length > 0 ? [[id, { shows }] as const] : []),
-  );
+  const symptoms = [...entries.symptoms].flatMap(([id, { data }]): [string, PartsSymptom][] => {
+    const { shows, complaint, title, common = 0 } = data;
+    return shows.length > 0 ? [[id, { shows, words: complaint ?? title, common }]] : [];
+  });
   return {
     modules: Object.fromEntries(modules),
     devices: Object.fromEntries(devices),

@@ -56,6 +56,10 @@ export class ComposedEngine {
     this.#standing = this.#words(null, false);
   }
 
+  get simulation(): Arrangement['simulation'] {
+    return this.#arrangement.simulation;
+  }
+
   get sheet(): Sheet {
     return { ...this.engine.sheet, composed: this.#standing };
   }

@@ -118,7 +118,9 @@ describe('a visit to an arrangement that no page describes, offline at 360 px', 
   });
 
   test('says what is proven of it, that nobody reviewed it, and how its tests are chosen', async () => {
-    const proven = page.locator('.proven:visible').first();
+    const proven = page.locator('details.proven');
+    expect(await proven.locator('summary').textContent()).toContain('reviewed by no person');
+    await proven.locator('summary').tap();
     await expect.poll(() => proven.textContent()).toMatch(STANDING);
     expect(await proven.textContent()).toMatch(/No order of tests is proven .* step by step/);
     await isSound(page);

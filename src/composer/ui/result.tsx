@@ -83,8 +83,7 @@ export function Result({ desk, worked, part }: Props) {
           <LiveWork atCylinder={view.atCylinder} />
         )}
         <div class={of('')}>
-          <Visit address={worked.address} title={view.title} />
-          <Ways view={view} onLook={look} />
+          <Ways view={view} address={worked.address} onLook={look} />
           <Seen view={view} chosen={chosen} isWrong={isWrong} />
           <LinesOf title="Cautions" lines={view.cautions} />
           <Parts desk={desk} worked={worked} />
@@ -200,10 +199,17 @@ const count = (places: View['places']) => places.reduce((sum, { rows }) => sum +
 const cores = ({ wiring }: View) => wiring.runs.reduce((sum, { rows }) => sum + rows.length, 0);
 const said = (n: number, one: string) => `${n} ${one}${n === 1 ? '' : 's'}`;
 
+interface WaysProps {
+  readonly view: View;
+  readonly address: string;
+  readonly onLook: (part: Part) => void;
+}
+
 /** The ways on to what was worked out. */
-const Ways = ({ view, onLook }: { readonly view: View; readonly onLook: (part: Part) => void }) => (
+const Ways = ({ view, address, onLook }: WaysProps) => (
   <nav class="hub-ways composed-ways" aria-label="Ways on">
-    <button type="button" class="first-way" onClick={() => onLook('readings')}>
+    <Visit address={address} title={view.title} />
+    <button type="button" onClick={() => onLook('readings')}>
       <b>Readings</b> <span>{said(count(view.places), 'pair')}, in every mode</span>
     </button>
     {WAYS.map(([id, words]) => (
@@ -214,6 +220,12 @@ const Ways = ({ view, onLook }: { readonly view: View; readonly onLook: (part: P
     <button type="button" onClick={() => onLook('replace')}>
       <b>{PART_NAMES.replace}</b> <span>core by core</span>
     </button>
+    <a href={href(`/compose/as-found/?of=${encodeURIComponent(address)}`)}>
+      <b>Wired otherwise?</b> <span>mark it as found</span>
+    </a>
+    <a href={href(`/compare/?a=${encodeURIComponent(address)}`)}>
+      <b>Compare</b> <span>with another system</span>
+    </a>
   </nav>
 );
 

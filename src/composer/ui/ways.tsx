@@ -3,24 +3,21 @@ import { readList, writeList } from '../../components/scripts/kept.ts';
 import { readVisits } from '../../job/kept-visits.ts';
 import { href } from '../../job/ui/parts.tsx';
 
-/** The way to a visit on this arrangement: a new one, or one that was begun without a system. */
+/** Ways that a visit to this arrangement begins with. */
 export function Visit({ address, title }: { readonly address: string; readonly title: string }) {
   const of = encodeURIComponent(address);
   const waiting = readVisits()?.find(({ system, title: own }) => system === null && own !== title);
   return (
-    <div class="off-paper composed-visit">
-      <a class="main-act" href={href(`/job/?of=${of}#new`)}>
-        Begin a visit on this arrangement
+    <>
+      <a class="first-way" href={href(`/job/?of=${of}#new`)}>
+        <b>Begin a visit on this arrangement</b> <span>from what you see to the record</span>
       </a>
       {waiting && (
-        <a class="plain" href={href(`/job/?of=${of}#${waiting.id}`)}>
-          It is the system of the open visit: {waiting.title}
+        <a href={href(`/job/?of=${of}#${waiting.id}`)}>
+          <b>It is the system of the open visit</b> <span>{waiting.title}</span>
         </a>
       )}
-      <p class="ways">
-        <a href={href(`/compose/as-found/?of=${of}`)}>Wired otherwise? Mark it as found</a>
-      </p>
-    </div>
+    </>
   );
 }
 

@@ -86,6 +86,9 @@ export function JobView({ desk, state, job, choices, onExport }: Props) {
         </>
       )}
       {sheet?.composed && <NotInOrder wrong={sheet.composed.wrong} />}
+      {sheet?.composed && (
+        <Proven said={sheet.composed.standing} isOpen={place.view !== 'next' && !place.draft} />
+      )}
       {sheet && job.system !== null && job.wiring !== sheet.wiring && (
         <p class="said">
           The wiring of this entry is now version {sheet.wiring}; this job was begun with{' '}
@@ -119,7 +122,6 @@ export function JobView({ desk, state, job, choices, onExport }: Props) {
         ) : (
           <RecordView desk={desk} state={state} job={job} sheet={sheet} onExport={onExport} />
         ))}
-      {sheet?.composed && <Proven said={sheet.composed.standing} />}
       {!place.draft && subject && (
         <nav class="job-tabs" aria-label="Pages of this job">
           {VIEWS.map((view) => (
@@ -148,12 +150,20 @@ const NotInOrder = ({ wrong }: { wrong: StandingWords['wrong'] }) =>
     </Caution>
   );
 
-/** What is proven of an arrangement from parts, and how its tests are chosen. */
-const Proven = ({ said }: { said: string }) => (
-  <p class="proven quiet">
-    {said} No order of tests is proven for it: each next one is chosen step by step, as what tells
-    most for the time it takes.
-  </p>
+/**
+ * What is proven of an arrangement from parts, and how its tests are chosen. Where the next act
+ * stands, only that nobody reviewed it is unfolded: the answers stay under the thumb.
+ */
+const Proven = ({ said, isOpen }: { said: string; isOpen: boolean }) => (
+  <details class="fold proven" open={isOpen}>
+    <summary>
+      <b>From parts</b> <span class="quiet">reviewed by no person</span>
+    </summary>
+    <p>
+      {said} No order of tests is proven for it: each next one is chosen step by step, as what tells
+      most for the time it takes.
+    </p>
+  </details>
 );
 
 /** What was said or done last, and the way to take it back, which says what it takes back. */
