@@ -4,8 +4,7 @@ import { listedFor } from '../diagnosis/inference/index.ts';
 import { ComposedEngine } from '../job/composed-engine.ts';
 import { Engine, type Request } from '../job/engine.ts';
 import { type JobData, simulationOf } from '../job/job-data.ts';
-import { askedText } from '../job/words.ts';
-import { capital } from '../words/index.ts';
+import { nextText } from '../job/visits.ts';
 
 /** One side of a comparison: whatever a visit to it would begin with. */
 export interface Side {
@@ -30,7 +29,7 @@ const requestOf = (seen: readonly Sighting[]): Request => ({
 
 const said = (engine: Engine, request: Request): string => {
   const next = engine.next(request);
-  return next ? capital(askedText(engine.sheet, next.asked)) : '';
+  return next ? nextText(engine.sheet, next) : '';
 };
 
 /** A system of the reference, from its data. */

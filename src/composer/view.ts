@@ -87,6 +87,8 @@ export type PathRowView =
       readonly title: string;
       readonly reference: string;
       readonly place: string;
+      /** The part that it came with; null where it came with none. */
+      readonly module: string | null;
     }
   | {
       readonly kind: 'terminal';
@@ -141,7 +143,8 @@ export function viewOf(
       rows: pathRows(simulation, path).map((row): PathRowView => {
         if (row.kind === 'item') {
           const { title, reference, place } = row.item;
-          return { kind: 'item', title, reference, place };
+          const module = composed.modules.get(reference) ?? null;
+          return { kind: 'item', title, reference, place, module };
         }
         if (row.kind === 'core') return { ...row, sleeve: row.sleeve ?? null };
         if (row.kind === 'link') return { kind: 'link', why: row.why ?? '' };

@@ -60,7 +60,7 @@ function nextOf({ place, sheet, findings, next, choosing }: Known, job: Job): st
 }
 
 /** A test as the home page names it: never without what it asks for, and a live one by its place alone. */
-function nextText(sheet: Sheet, { asked }: NextTest): string {
+export function nextText(sheet: Sheet, { asked }: NextTest): string {
   switch (asked.kind) {
     case 'look':
       return `Look: ${askedText(sheet, asked)}`;
