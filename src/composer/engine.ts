@@ -73,6 +73,7 @@ export class ComposerEngine {
   readonly #catalogue: ReturnType<typeof catalogueOf>;
   readonly #standards: readonly NamedStandard[];
   readonly #questions: Questions;
+  #opened: { readonly specification: Specification; readonly composed: Composed } | undefined;
   #worked: { readonly composed: Composed; readonly simulation: Simulation } | undefined;
 
   constructor(data: PartsData) {
@@ -86,7 +87,8 @@ export class ComposerEngine {
     const read = readAddress(address, this.#catalogue.modules);
     if ('wrong' in read) return read;
     try {
-      compose(read.specification, this.#catalogue);
+      const composed = compose(read.specification, this.#catalogue);
+      this.#opened = { specification: read.specification, composed };
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       return { wrong: `These parts have no circuit: ${REFUSALS[error.reason]}.`, allowed: [] };
@@ -197,7 +199,11 @@ export class ComposerEngine {
 
   /** Works a specification out in every mode; what is asked after is of this one. */
   work(specification: Specification): View {
-    const composed = compose(specification, this.#catalogue);
+    // What was opened to see whether it has a circuit is not put together twice.
+    const composed =
+      this.#opened?.specification === specification
+        ? this.#opened.composed
+        : compose(specification, this.#catalogue);
     const simulation = simulated(composed, this.#catalogue);
     this.#worked = { composed, simulation };
     return viewOf(composed, simulation, this.#standards);

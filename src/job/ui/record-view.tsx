@@ -141,6 +141,12 @@ export function RecordView(props: Props) {
         </button>
       </div>
       {job.finished !== null && job.system !== null && <HandOver {...props} />}
+      {job.finished !== null && job.composed !== null && (
+        <p class="quiet">
+          A visit on an arrangement from parts is not among those handed over for the firm’s counts,
+          which go by systems: share this record, or export its file.
+        </p>
+      )}
       <JobSheet job={job} sheet={sheet} dueOf={dueOf} picture={desk.picture} />
     </section>
   );
