@@ -26,19 +26,11 @@ export * from './names.ts';
 export { Opening, PEOPLE, type Person, READINGS, STANDINGS } from './opening.ts';
 export { Procedure } from './procedure.ts';
 export { isOverdue, Review } from './review.ts';
+export { canShow, hasFuse, itemsOfSign, type SignItem } from './sign-items.ts';
 export { splitReference } from './split-reference.ts';
 export { SEVERITIES, Standard, type StandardInput } from './standard.ts';
 export { CHECK_NAMES, type CheckName, type RuleOf, StandardRule } from './standard-rule.ts';
-export {
-  type Appearance,
-  canShow,
-  hasFuse,
-  itemsOfSign,
-  type Sign,
-  type SignItem,
-  SYMPTOM_GROUPS,
-  Symptom,
-} from './symptom.ts';
+export { type Appearance, type Sign, SYMPTOM_GROUPS, Symptom } from './symptom.ts';
 export {
   ARRANGEMENTS,
   type Cable,

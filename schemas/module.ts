@@ -130,6 +130,20 @@ const Variant = z.strictObject({
   notes: z.array(Line).default([]),
 });
 
+/** What no module can say alone: how two of them are met together. */
+const PairNote = z.strictObject({
+  with: z
+    .array(Slug)
+    .min(1, 'name at least one module that it is met with')
+    .meta({ description: 'Modules beside any of which it is said' }),
+  when: z
+    .array(MemberName)
+    .min(1)
+    .optional()
+    .meta({ description: 'Own ways of wiring in which it is so; all if absent' }),
+  note: Line,
+});
+
 const State = z.strictObject({
   title: Line,
   summary: Line.optional(),
@@ -233,6 +247,14 @@ export const Module = z.strictObject({
     .default({})
     .meta({ description: 'How an engineer brings its demand about, and takes it away' }),
   states: z.record(Slug, State).default({}),
+  pairs: z
+    .array(PairNote)
+    .default([])
+    .meta({ description: 'What is said where it stands together with another module' }),
+  tells: Line.optional().meta({
+    description:
+      'What its kind of heat source is told by, before it is asked how it is called; said of the first of a kind',
+  }),
   arrangement: z.enum(ARRANGEMENTS).optional(),
   control: z.enum(CONTROLS).optional(),
   features: z.array(z.enum(FEATURES)).default([]),

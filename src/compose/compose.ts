@@ -34,7 +34,12 @@ export function compose(specification: Specification, catalogue: Catalogue): Com
     exceptions: [],
     version: 1,
   };
-  return { system, roles, nets: joined };
+  const modules = new Map(
+    arrangement.all.flatMap(({ id, references }) =>
+      [...references.values()].map((reference) => [reference, id] as const),
+    ),
+  );
+  return { system, roles, nets: joined, modules };
 }
 
 function itemsOf({ all }: Arrangement, { box, byOwnBox }: Layout): System['items'] {

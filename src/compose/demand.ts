@@ -43,6 +43,9 @@ const HEAT: Readonly<
   },
 };
 
+/** The kinds of heat source that have a demand table, the commonest first. */
+export const KINDS: readonly string[] = Object.keys(HEAT);
+
 function withOverrun(fed: boolean, called: boolean, boiler: Situation['boiler']) {
   const works = fed && called && !boiler('locked out');
   return {

@@ -2,7 +2,8 @@
 export { addressOf, type ReadAddress, readAddress } from './address.ts';
 export { needsPump } from './chains.ts';
 export { compose } from './compose.ts';
-export { type MustBeSeen, mustBeSeen } from './demand.ts';
+export { KINDS, type MustBeSeen, mustBeSeen } from './demand.ts';
+export { circuitMark, devicesOf } from './mark.ts';
 export { type Holds, toSet } from './rules.ts';
 export {
   type Catalogue,

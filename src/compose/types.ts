@@ -117,4 +117,6 @@ export interface Composed {
   readonly roles: Roles;
   /** Terminals by the name of what joins them; boxes are not among them. */
   readonly nets: ReadonlyMap<string, readonly string[]>;
+  /** The module that each item came with, by reference; boxes are not among them. */
+  readonly modules: ReadonlyMap<string, string>;
 }

@@ -24,9 +24,20 @@ export function wordsOf(
     control: (controlling as Placed[]).map(({ module }) => module.control).find(Boolean)!,
     features: unique(features),
     recognise: unique([...modules.flatMap(({ recognise }) => recognise), ...absent]),
-    notes: unique([...modules, ...variants].flatMap(({ notes }) => notes)),
+    notes: unique([...pairNotes(all), ...[...modules, ...variants].flatMap(({ notes }) => notes)]),
     cautions: unique(modules.flatMap(({ cautions }) => cautions)),
   };
+}
+
+/** What is said of modules that stand together. */
+function pairNotes(all: readonly Placed[]): string[] {
+  const there = new Set(all.map(({ id }) => id));
+  return all.flatMap(({ module, variantName }) =>
+    module.pairs.flatMap(({ with: beside, when, note }) => {
+      const isSo = when === undefined || (variantName !== undefined && when.includes(variantName));
+      return isSo && beside.some((name) => there.has(name)) ? [note] : [];
+    }),
+  );
 }
 
 const unique = <T>(list: readonly T[]): T[] => [...new Set(list)];

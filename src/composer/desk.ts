@@ -1,11 +1,13 @@
+import type { DrawingData } from '../components/diagram/data.ts';
 import type { Agreed, Answered, Standing } from './engine.ts';
 import type { FromComposer, ToComposer } from './messages.ts';
 import type { Answers } from './questions.ts';
+import type { Offer, ReplacingView } from './replacing.ts';
 import type { Unsound } from './soundness.ts';
 import type { View } from './view.ts';
 
 /** Where in an arrangement one looks. */
-export const PARTS = ['', 'readings', 'live-path', 'diagram', 'wiring'] as const;
+export const PARTS = ['', 'readings', 'live-path', 'diagram', 'wiring', 'replace'] as const;
 export type Part = (typeof PARTS)[number];
 
 /** What a step of the browser's history holds of this page, beside the address. */
@@ -23,8 +25,18 @@ export interface Worked {
   readonly answers: Answers | null;
   readonly answered: readonly Answered[];
   readonly drawings: Readonly<Partial<Record<'narrow' | 'landscape', string>>>;
+  /** What the drawing says of its parts; null until it is worked out. */
+  readonly told: DrawingData | null;
   readonly agreed: Agreed | null;
   readonly isAgreed: boolean;
+  /** What can take the place of each item; null until it is asked for. */
+  readonly offers: readonly Offer[] | null;
+  /** A device in place of an item, once it is worked out. */
+  readonly replaced: {
+    readonly item: string;
+    readonly device: string;
+    readonly sheet: ReplacingView;
+  } | null;
 }
 
 /** What the page shows. */
@@ -155,6 +167,17 @@ export class ComposerDesk {
     this.#set({ ...screen, part });
   }
 
+  /** Asks what can take the place of each item. */
+  askOffers(): void {
+    this.#send({ type: 'offer', of: this.#number });
+  }
+
+  /** Puts a device in place of an item; null goes back to what can be offered. */
+  replace(item: string, device: string | null): void {
+    this.#further({ replaced: null });
+    if (device !== null) this.#send({ type: 'replace', of: this.#number, item, device });
+  }
+
   #ask(answers: Answers, at?: string): void {
     this.#number += 1;
     this.#send({
@@ -206,7 +229,15 @@ export class ComposerDesk {
         this.#effects.keep({ address, title: view.title });
         this.#set({
           kind: 'worked',
-          worked: { ...worked, drawings: {}, agreed: null, isAgreed: false },
+          worked: {
+            ...worked,
+            drawings: {},
+            told: null,
+            agreed: null,
+            isAgreed: false,
+            offers: null,
+            replaced: null,
+          },
           part: step.part ?? '',
         });
         return;
@@ -214,6 +245,17 @@ export class ComposerDesk {
       case 'drawn':
         this.#further({ drawings: { [message.variant]: message.svg } });
         return;
+      case 'told':
+        this.#further({ told: message.data });
+        return;
+      case 'offered':
+        this.#further({ offers: message.offers });
+        return;
+      case 'replaced': {
+        const { item, device, sheet } = message;
+        this.#further({ replaced: { item, device, sheet } });
+        return;
+      }
       case 'agreeing':
         this.#further({ agreed: message.agreed, isAgreed: message.isDone });
         return;

@@ -1,8 +1,12 @@
 import type { Simulation } from '../circuit/index.ts';
+import type { DrawingData } from '../components/diagram/data.ts';
+import { drawingData } from '../components/diagram/make-data.ts';
 import {
   addressOf,
   type Composed,
+  circuitMark,
   compose,
+  devicesOf,
   REFUSALS,
   Refusal,
   type RefusalReason,
@@ -10,12 +14,15 @@ import {
   type Specification,
 } from '../compose/index.ts';
 import { drawSystem } from '../diagram/index.ts';
+import { composedId } from '../job/subject.ts';
 import type { NamedStandard } from '../standards/index.ts';
+import { wiringTable } from '../wiring/index.ts';
 import { againstDemands, type Progress } from './against-demands.ts';
 import { arrangementsFrom, refusalOf } from './look-ahead.ts';
 import { catalogueOf, type PartsData, standardsOf } from './parts-data.ts';
 import { unusualWords } from './plain.ts';
 import { type Answers, type Question, Questions } from './questions.ts';
+import { type Offer, offersFor, type ReplacingView, replacing } from './replacing.ts';
 import { simulated, type Unsound, unsoundness } from './soundness.ts';
 import { answersFor, specificationFor } from './specification.ts';
 import { type View, viewOf } from './view.ts';
@@ -66,6 +73,7 @@ export class ComposerEngine {
   readonly #catalogue: ReturnType<typeof catalogueOf>;
   readonly #standards: readonly NamedStandard[];
   readonly #questions: Questions;
+  #opened: { readonly specification: Specification; readonly composed: Composed } | undefined;
   #worked: { readonly composed: Composed; readonly simulation: Simulation } | undefined;
 
   constructor(data: PartsData) {
@@ -79,7 +87,8 @@ export class ComposerEngine {
     const read = readAddress(address, this.#catalogue.modules);
     if ('wrong' in read) return read;
     try {
-      compose(read.specification, this.#catalogue);
+      const composed = compose(read.specification, this.#catalogue);
+      this.#opened = { specification: read.specification, composed };
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       return { wrong: `These parts have no circuit: ${REFUSALS[error.reason]}.`, allowed: [] };
@@ -190,7 +199,11 @@ export class ComposerEngine {
 
   /** Works a specification out in every mode; what is asked after is of this one. */
   work(specification: Specification): View {
-    const composed = compose(specification, this.#catalogue);
+    // What was opened to see whether it has a circuit is not put together twice.
+    const composed =
+      this.#opened?.specification === specification
+        ? this.#opened.composed
+        : compose(specification, this.#catalogue);
     const simulation = simulated(composed, this.#catalogue);
     this.#worked = { composed, simulation };
     return viewOf(composed, simulation, this.#standards);
@@ -199,6 +212,26 @@ export class ComposerEngine {
   /** The drawing of what was worked out last. */
   draw = (variant: 'narrow' | 'landscape'): string =>
     drawSystem(this.#last.simulation, { variant }).svg;
+
+  /** What is said of each terminal, core and load of its drawing, and how its modes come about. */
+  drawingData(): DrawingData {
+    const { composed, simulation } = this.#last;
+    const { system } = composed;
+    const data = drawingData({
+      simulation,
+      network: simulation.network,
+      wiring: wiringTable(simulation),
+    });
+    const mark = circuitMark(system, devicesOf(system, this.#catalogue));
+    return { ...data, system: composedId(mark) };
+  }
+
+  /** What can be offered in place of each item of what was worked out last. */
+  offers = (): Offer[] => offersFor(this.#last.simulation, this.#catalogue);
+
+  /** What comes of a device in place of one of its items. */
+  replace = (item: string, device: string): ReplacingView =>
+    replacing(this.#last.simulation, this.#catalogue, item, device);
 
   /** Compares what was worked out last with the demand table, step by step. */
   *agree(): Generator<Progress, Agreed> {

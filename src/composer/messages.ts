@@ -1,5 +1,7 @@
+import type { DrawingData } from '../components/diagram/data.ts';
 import type { Agreed, Answered, Standing } from './engine.ts';
 import type { Answers } from './questions.ts';
+import type { Offer, ReplacingView } from './replacing.ts';
 import type { Unsound } from './soundness.ts';
 import type { View } from './view.ts';
 
@@ -13,7 +15,15 @@ export type ToComposer =
       readonly at?: string;
     }
   /** @property address the part of the page’s address behind its `#` */
-  | { readonly type: 'work'; readonly number: number; readonly address: string };
+  | { readonly type: 'work'; readonly number: number; readonly address: string }
+  /** What can take the place of an item, of the arrangement that was worked out last; or one that does. */
+  | { readonly type: 'offer'; readonly of: number }
+  | {
+      readonly type: 'replace';
+      readonly of: number;
+      readonly item: string;
+      readonly device: string;
+    };
 
 /** What the worker answers. */
 export type FromComposer =
@@ -46,6 +56,15 @@ export type FromComposer =
       readonly number: number;
       readonly variant: 'narrow' | 'landscape';
       readonly svg: string;
+    }
+  | { readonly type: 'told'; readonly number: number; readonly data: DrawingData }
+  | { readonly type: 'offered'; readonly number: number; readonly offers: readonly Offer[] }
+  | {
+      readonly type: 'replaced';
+      readonly number: number;
+      readonly item: string;
+      readonly device: string;
+      readonly sheet: ReplacingView;
     }
   /** Done once `isDone`; stopped by its time where less was tried than there is. */
   | {

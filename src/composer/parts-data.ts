@@ -1,4 +1,4 @@
-import type { Device, Module, Standard } from '../../schemas/index.ts';
+import type { Device, Module, Standard, Symptom } from '../../schemas/index.ts';
 import type { Catalogue } from '../compose/index.ts';
 import type { NamedStandard } from '../standards/index.ts';
 
@@ -7,6 +7,16 @@ export interface PartsData {
   readonly modules: Readonly<Record<string, Module>>;
   readonly devices: Readonly<Record<string, Device>>;
   readonly standards: Readonly<Record<string, Standard>>;
+  /** Symptoms that a circuit shows, as a visit begins with one. */
+  readonly symptoms: Readonly<Record<string, PartsSymptom>>;
+}
+
+/** A symptom as a visit begins with it. */
+export interface PartsSymptom extends Pick<Symptom, 'shows'> {
+  /** In the customer’s words. */
+  readonly words: string;
+  /** Its place among the commonest; 0 where it is not among them. */
+  readonly common: number;
 }
 
 /** Entries of one kind with what they say. */
@@ -17,6 +27,7 @@ export function partsData(entries: {
   readonly modules: Entries<Module>;
   readonly devices: Entries<Device>;
   readonly standards: Entries<Standard>;
+  readonly symptoms: Entries<Symptom>;
 }): PartsData {
   const modules = [...entries.modules].map(([id, { data }]) => [id, data] as const);
   const used = new Set(
@@ -26,10 +37,15 @@ export function partsData(entries: {
     used.has(id) ? [[id, { ...data, summary: '', aliases: [] }]] : [],
   );
   const standards = [...entries.standards].map(([id, { data }]) => [id, data] as const);
+  const symptoms = [...entries.symptoms].flatMap(([id, { data }]): [string, PartsSymptom][] => {
+    const { shows, complaint, title, common = 0 } = data;
+    return shows.length > 0 ? [[id, { shows, words: complaint ?? title, common }]] : [];
+  });
   return {
     modules: Object.fromEntries(modules),
     devices: Object.fromEntries(devices),
     standards: Object.fromEntries(standards),
+    symptoms: Object.fromEntries(symptoms),
   };
 }
 

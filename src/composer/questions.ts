@@ -1,5 +1,5 @@
 import type { Module } from '../../schemas/index.ts';
-import { type Catalogue, type Choice, needsPump } from '../compose/index.ts';
+import { type Catalogue, type Choice, KINDS, needsPump } from '../compose/index.ts';
 import { capital } from '../words/index.ts';
 
 /** What was answered so far: question → option. */
@@ -152,11 +152,11 @@ export class Questions {
       about: 'Boiler',
       options: [...kinds]
         .toSorted(([a], [b]) => rankOf(a) - rankOf(b))
-        .flatMap(([kind, [first]]) =>
-          kind === undefined
-            ? []
-            : [{ id: kind, title: capital(kind), cue: BOILER_CUES[kind] ?? first![1].summary }],
-        ),
+        .flatMap(([kind, own]) => {
+          if (kind === undefined) return [];
+          const told = own.find(([, { tells }]) => tells !== undefined)?.[1].tells;
+          return [{ id: kind, title: capital(kind), cue: told ?? own[0]![1].summary }];
+        }),
     };
   }
 
@@ -370,18 +370,8 @@ export class Questions {
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
-/** The commonest first; a kind that is not among them last. */
+/** In the order of the demand tables; a kind that has none last. */
 function rankOf(kind: string | undefined): number {
-  const rank = Object.keys(BOILER_CUES).indexOf(kind ?? '');
-  return rank === -1 ? Object.keys(BOILER_CUES).length : rank;
+  const rank = KINDS.indexOf(kind ?? '');
+  return rank === -1 ? KINDS.length : rank;
 }
-
-/** What each kind of boiler is told by; common practice, no source. */
-const BOILER_CUES: Readonly<Record<string, string>> = {
-  'combi boiler': 'It heats tap water itself, as it is drawn.',
-  'system boiler': 'Its pump is inside; hot water, if any, stands in a cylinder.',
-  'heat-only boiler with pump overrun':
-    'The pump is outside; five cores reach the boiler, which runs the pump on after a call.',
-  'heat-only boiler without pump overrun':
-    'The pump is outside; three cores reach the boiler; no display while nothing calls.',
-};

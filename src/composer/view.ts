@@ -6,7 +6,7 @@ import { byMode, readingPlace, type Variant, variantsOf } from '../components/sy
 import { isAtCylinder } from '../components/text/orders.ts';
 import type { Composed } from '../compose/index.ts';
 import type { ColourCode } from '../published/index.ts';
-import { type NamedStandard, subjectOf, type Verdict, verdictOn } from '../standards/index.ts';
+import type { NamedStandard } from '../standards/index.ts';
 import {
   extraLowCaution,
   itemOf,
@@ -18,8 +18,7 @@ import {
   wiringTable,
 } from '../wiring/index.ts';
 import { capital } from '../words/index.ts';
-import { missedModes } from './against-demands.ts';
-import { plainly } from './plain.ts';
+import { type JudgedBy, judgedBy, type MissedIn, missedIn } from './verdicts.ts';
 
 /** A text with the classes of the modes in which it stands: `m0 m2`, `am`. */
 type Said = ReturnType<typeof byMode>[number];
@@ -34,26 +33,12 @@ export interface View {
   readonly atCylinder: boolean;
   readonly verdicts: readonly JudgedBy[];
   /** What is seen otherwise than it must be, mode by mode. */
-  readonly missed: readonly { readonly mode: string; readonly what: string }[];
+  readonly missed: readonly MissedIn[];
   readonly modes: readonly ModeView[];
   readonly instruments: readonly string[];
   readonly places: readonly PlaceView[];
   readonly wiring: WiringTable;
   readonly paths: readonly PathView[];
-}
-
-/** A house standard on this arrangement. */
-export interface JudgedBy {
-  readonly id: string;
-  readonly title: string;
-  readonly severity: NamedStandard['standard']['severity'];
-  readonly state: Verdict['state'];
-  readonly findings: readonly {
-    readonly message: string;
-    readonly found?: string;
-    readonly allowed?: string;
-    readonly mend: string;
-  }[];
 }
 
 export interface ModeView {
@@ -102,6 +87,8 @@ export type PathRowView =
       readonly title: string;
       readonly reference: string;
       readonly place: string;
+      /** The part that it came with; null where it came with none. */
+      readonly module: string | null;
     }
   | {
       readonly kind: 'terminal';
@@ -140,11 +127,8 @@ export function viewOf(
     cautions: system.cautions,
     notes: system.notes,
     atCylinder: Object.values(system.items).some(({ place }) => isAtCylinder(place)),
-    verdicts: verdictsOf(simulation, standards),
-    missed: missedModes(composed, simulation).map(({ mode, what }) => ({
-      mode: system.modes[mode]!.title,
-      what,
-    })),
+    verdicts: judgedBy(simulation, standards),
+    missed: missedIn(composed, simulation),
     modes: modesOf(simulation),
     instruments: INSTRUMENTS.map(({ title }) => title),
     places: placesView(simulation),
@@ -159,7 +143,8 @@ export function viewOf(
       rows: pathRows(simulation, path).map((row): PathRowView => {
         if (row.kind === 'item') {
           const { title, reference, place } = row.item;
-          return { kind: 'item', title, reference, place };
+          const module = composed.modules.get(reference) ?? null;
+          return { kind: 'item', title, reference, place, module };
         }
         if (row.kind === 'core') return { ...row, sleeve: row.sleeve ?? null };
         if (row.kind === 'link') return { kind: 'link', why: row.why ?? '' };
@@ -173,26 +158,6 @@ export function viewOf(
       }),
     })),
   };
-}
-
-function verdictsOf(simulation: Simulation, standards: readonly NamedStandard[]): JudgedBy[] {
-  const subject = subjectOf(simulation);
-  return standards.map(({ id, standard }) => {
-    const verdict = verdictOn(standard, subject, simulation);
-    const findings = verdict.state === 'breached' ? verdict.findings : [];
-    return {
-      id,
-      title: standard.title,
-      severity: standard.severity,
-      state: verdict.state,
-      findings: findings.map(({ message, found, allowed, mend }) => ({
-        message: plainly(simulation.network, message),
-        ...(found === undefined ? {} : { found }),
-        ...(allowed === undefined ? {} : { allowed }),
-        mend,
-      })),
-    };
-  });
 }
 
 const modesOf = ({ network, modes }: Simulation): ModeView[] =>

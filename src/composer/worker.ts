@@ -14,7 +14,7 @@ const say = (message: FromComposer) => self.postMessage(message);
 const turn = () => new Promise<void>((resolve) => setTimeout(resolve));
 
 self.addEventListener('message', ({ data }: MessageEvent<ToComposer>) => {
-  if (data.type !== 'open') latest = data.number;
+  if ('number' in data) latest = data.number;
   void answer(data).catch((failure: unknown) =>
     say({ type: 'failed', reason: failure instanceof Error ? failure.message : String(failure) }),
   );
@@ -29,8 +29,21 @@ async function answer(message: ToComposer): Promise<void> {
     return;
   }
   if (!engine) throw new Error('the parts are not there yet');
-  if (message.type === 'stand') await stand(engine, message);
-  else await work(engine, message);
+  switch (message.type) {
+    case 'stand':
+      await stand(engine, message);
+      return;
+    case 'work':
+      await work(engine, message);
+      return;
+    case 'offer':
+      say({ type: 'offered', number: message.of, offers: engine.offers() });
+      return;
+    case 'replace': {
+      const { of, item, device } = message;
+      say({ type: 'replaced', number: of, item, device, sheet: engine.replace(item, device) });
+    }
+  }
 }
 
 async function stand(
@@ -64,6 +77,9 @@ async function work(
   await turn();
   if (latest !== number) return;
   say({ type: 'drawn', number, variant: 'narrow', svg: composer.draw('narrow') });
+  await turn();
+  if (latest !== number) return;
+  say({ type: 'told', number, data: composer.drawingData() });
   await turn();
   if (latest !== number) return;
   await agree(composer, number);

@@ -1,9 +1,9 @@
 import type { Symptom } from '../../schemas/index.ts';
-import type { Network } from '../circuit/index.ts';
+import type { Network, Simulation } from '../circuit/index.ts';
 import type { Signatures } from './signatures.ts';
-import { answersWanted } from './signs.ts';
+import { answersWanted, givesAll } from './signs.ts';
 import type { SystemCauses } from './symptoms.ts';
-import type { LookTest } from './tests/index.ts';
+import { answerIn, type LookTest, type Test } from './tests/index.ts';
 
 /** What is seen of an outcome in a mode. */
 export interface Sighting extends Pick<LookTest, 'mode' | 'outcome'> {
@@ -31,4 +31,26 @@ export function seenWith(
   const isSame = (one: Sighting) => (other: Sighting) =>
     one.mode === other.mode && one.outcome === other.outcome && one.answer === other.answer;
   return first.filter((one) => others.every((list) => list.some(isSame(one))));
+}
+
+/**
+ * The same of a system of which no causes are worked out: what a symptom shows for certain, by
+ * its id, of those that the system can show and shows only when it is not sound.
+ */
+export function seenWithout(
+  symptoms: Readonly<Record<string, Pick<Symptom, 'shows'>>>,
+  simulation: Simulation,
+  tests: readonly Test[],
+): Record<string, Sighting[]> {
+  const { network } = simulation;
+  const sound = tests.map((test) => answerIn(simulation, test));
+  const shown = Object.entries(symptoms).flatMap(([id, symptom]): [string, Sighting[]][] => {
+    const appearances = symptom.shows.flatMap((appearance, index) => {
+      const wanted = answersWanted(appearance, network, tests);
+      return wanted && !givesAll(wanted, sound) ? [index] : [];
+    });
+    if (appearances.length === 0) return [];
+    return [[id, seenWith(symptom, { appearances }, network, { tests })]];
+  });
+  return Object.fromEntries(shown);
 }

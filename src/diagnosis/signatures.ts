@@ -1,7 +1,7 @@
 import { ISOLATED } from '../../schemas/index.ts';
-import { type Simulation, simulateAsFound } from '../circuit/index.ts';
+import { type Simulation, type State, simulateAsFound } from '../circuit/index.ts';
 import type { ColourCode } from '../published/index.ts';
-import { settledIn, situationsOf } from '../site/index.ts';
+import { type Situation, settledIn, situationsOf } from '../site/index.ts';
 import { coreEnds, itemOf, type TestPair } from '../wiring/index.ts';
 import { type Fault, faultsOf, seenAt } from './faults/index.ts';
 import { type CompactSettledStates, SettledStatesPacker } from './settled-states.ts';
@@ -41,9 +41,35 @@ export interface Signatures {
  */
 export function signaturesOf(simulation: Simulation, pairs: readonly TestPair[]): Signatures {
   const tests = testsOf(simulation, pairs);
-  const sound = tests.map((test) => answerIn(simulation, test));
+  const shown = shownBy(simulation, tests);
   const faults: Signature[] = [];
   const silent: Fault[] = [];
+  const settled = new SettledStatesPacker(shown.situations.map(({ id }) => id));
+  for (const fault of faultsOf(simulation)) {
+    const { answers, rounds } = shown.with(fault);
+    settled.add(fault.id, rounds);
+    if (answers.every((answer, i) => mayBeOne(answer, shown.sound[i]!))) silent.push(fault);
+    else faults.push({ fault, answers });
+  }
+  return { tests, sound: shown.sound, faults, silent, settled: settled.packed() };
+}
+
+/** What one fault after another shows in every test. */
+export interface Shown {
+  /** In which a circuit's rest is noted. */
+  readonly situations: readonly Situation[];
+  /** What every test answers in the sound circuit. */
+  readonly sound: readonly TestAnswer[];
+  /** What every test answers with a fault, and where its circuit rests in each situation. */
+  readonly with: (fault: Fault) => {
+    readonly answers: readonly TestAnswer[];
+    readonly rounds: readonly (readonly State[])[];
+  };
+}
+
+/** What faults of a system show in some tests, each worked out when it is asked for. */
+export function shownBy(simulation: Simulation, tests: readonly Test[]): Shown {
+  const sound = tests.map((test) => answerIn(simulation, test));
   const { network } = simulation;
   const situations = [
     ...situationsOf(network),
@@ -51,18 +77,17 @@ export function signaturesOf(simulation: Simulation, pairs: readonly TestPair[])
       test.kind === 'act' && test.act === 'link' ? situationOf(network, test) : [],
     ),
   ];
-  const settled = new SettledStatesPacker(situations.map(({ id }) => id));
-  for (const fault of faultsOf(simulation)) {
-    const found = simulateAsFound(fault.circuit());
-    const answers = answersOf(simulation, found, fault, tests, sound);
-    settled.add(
-      fault.id,
-      situations.map((situation) => settledIn(found, situation).round),
-    );
-    if (answers.every((answer, i) => mayBeOne(answer, sound[i]!))) silent.push(fault);
-    else faults.push({ fault, answers });
-  }
-  return { tests, sound, faults, silent, settled: settled.packed() };
+  return {
+    situations,
+    sound,
+    with(fault) {
+      const found = simulateAsFound(fault.circuit());
+      return {
+        answers: answersOf(simulation, found, fault, tests, sound),
+        rounds: situations.map((situation) => settledIn(found, situation).round),
+      };
+    },
+  };
 }
 
 /** What every test answers with a fault: of what its circuit cannot tell, what is to be seen. */

@@ -2,7 +2,7 @@
 export const MODULE_CODES = {
   'module-name-unknown': {
     title: 'A module names what its items do not have',
-    why: 'A terminal, condition or outcome in a module is that of one of its items, whose device declares it.',
+    why: 'A terminal, condition or outcome in a module is that of one of its items, whose device declares it; a note on a pair names another module, and ways of wiring of its own.',
     mend: 'Write ITEM.name with an item of this module and a name that its device has.',
   },
   'module-incomplete': {

@@ -125,7 +125,11 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
     ),
     // What is not shown may still be composed from, like the devices that rules name.
     modules: crossCheck(modules.accepted, ({ data, places }) =>
-      moduleProblems(data, places, { devices: all.devices, ids: all.deviceIds }),
+      moduleProblems(data, places, {
+        devices: all.devices,
+        ids: all.deviceIds,
+        modules: new Set([...modules.accepted.values()].map(({ id }) => id)),
+      }),
     ),
   };
   const naming = { problems: aliasProblems(firm, layered.files, devices.accepted) };

@@ -11,7 +11,7 @@ type Member = 'terminal' | 'condition' | 'outcome';
 export function moduleProblems(
   module: Module,
   places: Places,
-  { devices, ids }: DevicesKnown,
+  { devices, ids, modules }: DevicesKnown & { readonly modules: ReadonlySet<string> },
 ): readonly Problem[] {
   const report = reportFor(places);
   for (const [item, { device, lead }] of Object.entries(module.items)) {
@@ -31,6 +31,7 @@ export function moduleProblems(
   }
   for (const { path, kind, name } of namesOf(module))
     checkMember(module, devices, report, path, kind, name);
+  checkPairs(module, report, modules);
   checkSlot(module, report);
   return report.problems;
 }
@@ -65,6 +66,27 @@ function checkMember(
   if (path[0] === 'sees' && kind === 'outcome')
     report.key('module-name-unknown', path, message, details);
   else report.value('module-name-unknown', path, message, details);
+}
+
+/** Modules that a pair’s note is said beside, and own ways of wiring in which it is so. */
+function checkPairs(
+  { pairs, variants }: Module,
+  report: Report,
+  modules: ReadonlySet<string>,
+): void {
+  for (const [i, { with: beside, when = [] }] of pairs.entries()) {
+    for (const [j, name] of beside.entries()) {
+      if (modules.has(name)) continue;
+      const message = `there is no module “${name}”`;
+      report.value('module-name-unknown', ['pairs', i, 'with', j], message, among(name, modules));
+    }
+    const ways = Object.keys(variants);
+    for (const [j, name] of when.entries()) {
+      if (ways.includes(name)) continue;
+      const message = `this module has no variant “${name}”`;
+      report.value('module-name-unknown', ['pairs', i, 'when', j], message, among(name, ways));
+    }
+  }
 }
 
 interface Named {

@@ -1,13 +1,19 @@
+import type { Sighting } from '../diagnosis/index.ts';
 import type { Request } from './engine.ts';
 import type { Asked, Due, Findings, FoundPath, NextTest } from './findings.ts';
-import type { FromEngine, ToEngine } from './messages.ts';
+import type { EngineSource, FromEngine, ToEngine } from './messages.ts';
 import type { Sheet } from './sheet.ts';
 
 type Wanted = Omit<Request, 'pairs'>;
+export type Shows = Readonly<Record<string, readonly Sighting[]>>;
 
 /** What the page is told as the engine works. */
 export interface Heard {
-  readonly opened: (sheet: Sheet) => void;
+  /** @param shows of an arrangement from parts, what each symptom shows there for certain. */
+  readonly opened: (sheet: Sheet, shows?: Shows) => void;
+  /** What is proven of an arrangement from parts, now that more of it was tried. */
+  readonly standing: (composed: NonNullable<Sheet['composed']>) => void;
+  readonly drawn: (svg: string) => void;
   readonly failed: (reason: string) => void;
   /** A ranking; `next` follows when the test is chosen. */
   readonly found: (findings: Findings) => void;
@@ -29,6 +35,8 @@ export interface EngineClient {
   readonly path: (key: string) => void;
   /** Asks in which modes a repair’s cause would have shown, by what was found before it. */
   readonly shown: (before: Wanted, said: string) => void;
+  /** Asks for the drawing of a system that has none to be fetched. */
+  readonly draw: () => void;
   readonly close: () => void;
 }
 
@@ -36,20 +44,31 @@ export interface EngineClient {
  * Starts the engine in a worker. Pairs of faults take seconds where they are needed: a second
  * worker looks for them, so that the first answers the next reading at once.
  */
-export function startEngine(address: string, heard: Heard): EngineClient {
+export function startEngine(source: EngineSource, heard: Heard): EngineClient {
   let number = 0;
   let request: Wanted | undefined;
   let pairs: PairSeeker | undefined;
   /** Whether the last ranking told has pairs: then it is the second worker’s. */
   let isOfPairs = false;
+  /** What the second worker is opened with; of an arrangement from parts, once it is worked out. */
+  let forPairs: EngineSource | undefined = 'specification' in source ? undefined : source;
 
   const first = startWorker((message) => {
     switch (message.type) {
       case 'opened':
-        heard.opened(message.sheet);
+        heard.opened(message.sheet, message.shows);
         return;
       case 'failed':
         heard.failed(message.reason);
+        return;
+      case 'drawn':
+        heard.drawn(message.svg);
+        return;
+      case 'standing':
+        heard.standing(message.composed);
+        return;
+      case 'whole':
+        forPairs = { data: message.data };
         return;
       case 'due':
         heard.due(message.asked, message.due);
@@ -71,10 +90,11 @@ export function startEngine(address: string, heard: Heard): EngineClient {
         return;
     }
   });
-  first.postMessage({ type: 'open', address });
+  first.postMessage({ type: 'open', ...source });
 
   function seekPairs(wanted: Wanted): void {
-    pairs ??= startPairSeeker(address, {
+    if (!forPairs) return;
+    pairs ??= startPairSeeker(forPairs, {
       found: (findings, of) => {
         if (of !== request) return;
         isOfPairs = true;
@@ -105,6 +125,9 @@ export function startEngine(address: string, heard: Heard): EngineClient {
     shown(before, said) {
       first.postMessage({ type: 'shown', request: { ...before, pairs: false }, said });
     },
+    draw() {
+      first.postMessage({ type: 'draw' });
+    },
     close() {
       first.terminate();
       pairs?.close();
@@ -122,7 +145,7 @@ interface Seeking {
 type PairSeeker = ReturnType<typeof startPairSeeker>;
 
 /** The worker that looks for pairs; what it is still at is dropped for what comes next. */
-function startPairSeeker(address: string, { found, next, path, failed }: Seeking) {
+function startPairSeeker(source: EngineSource, { found, next, path, failed }: Seeking) {
   let number = 0;
   let wanted: Wanted | undefined;
   let open = false;
@@ -146,10 +169,13 @@ function startPairSeeker(address: string, { found, next, path, failed }: Seeking
         return;
       case 'due':
       case 'shown':
+      case 'standing':
+      case 'whole':
+      case 'drawn':
         return;
     }
   });
-  worker.postMessage({ type: 'open', address });
+  worker.postMessage({ type: 'open', ...source });
   function begin(): void {
     if (!open || !wanted) return;
     number += 1;

@@ -29,6 +29,8 @@ export interface DeskState {
   readonly choosing: boolean;
   /** What a repair that was asked about leaves of the circuit; null until it is worked out. */
   readonly path: { readonly key: string; readonly path: FoundPath | null } | null;
+  /** The drawing of an arrangement from parts; null until it is asked for and drawn. */
+  readonly drawing: string | null;
   /** Modes in which the cause of the last repair would have shown; null until they are known. */
   readonly shown: { readonly said: string; readonly modes: readonly string[] } | null;
   /** What a sound system shows, by what is asked; see `dueKey`. */
@@ -47,6 +49,7 @@ export const NO_ENGINE = {
   next: undefined,
   choosing: false,
   path: null,
+  drawing: null,
   shown: null,
   dues: new Map<string, Due>(),
 } as const;

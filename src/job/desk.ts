@@ -1,27 +1,31 @@
 import type { Sighting } from '../diagnosis/index.ts';
-import type { EngineClient, Heard } from './client.ts';
+import { isAsked, refusalOf } from './acts.ts';
+import type { EngineClient, Heard, Shows } from './client.ts';
 import { type DeskState, dueKey, EMPTY_DESK, NO_ENGINE } from './desk-state.ts';
 import { askedIn } from './draft.ts';
 import {
   type Beginning,
+  isKnown,
   type Job,
   type JobSystem,
   newJob,
   openEntries,
+  withSpecification,
   withSystem,
+  withWorkedOut,
 } from './job.ts';
-import { MOST_ENTRIES, MOST_REPAIRS } from './job-schema.ts';
-import { readJob } from './ladder.ts';
 import { AT_START, type Place } from './place.ts';
 import { provingReadings, supplyReadings } from './proving.ts';
+import type { Sheet } from './sheet.ts';
 import type { JobStore, KeptJob, StoreHeard } from './store.ts';
+import { type Subject, subjectOf, systemIdOf } from './subject.ts';
 
 /** What the desk needs of its surroundings. */
 export interface DeskEffects {
   readonly openStore: (heard: StoreHeard) => Promise<JobStore>;
   /** The id that a system has now; a job may bear one that it had when the job was begun. */
   readonly systemNow: (id: string) => string;
-  readonly startEngine: (system: string, heard: Heard) => EngineClient;
+  readonly startEngine: (subject: Subject, heard: Heard) => EngineClient;
   /** Remembers which job stood open, for the next time the page is opened. */
   readonly remember: (id: string | null) => void;
   /** Calls once what was shown last is on the screen, or soon where nothing is painted. */
@@ -91,9 +95,18 @@ export class Desk {
 
   /** Says which system the open job is of, with what is seen of it. */
   recognise(system: JobSystem, seen: readonly Sighting[]): void {
-    if (this.#state.job?.system !== null) return;
-    this.act((job) => withSystem(job, system, seen));
-    this.#start(system.id);
+    const { job } = this.#state;
+    if (!job || isKnown(job)) return;
+    this.act((now) => withSystem(now, system, seen));
+    this.#start({ kind: 'entry', id: system.id });
+  }
+
+  /** Says that the open job, whose system nobody knew, is of an arrangement from parts. */
+  recogniseComposed(specification: string): void {
+    const { job } = this.#state;
+    if (!job || isKnown(job)) return;
+    this.act((now) => withSpecification(now, specification));
+    this.#start({ kind: 'composed', specification });
   }
 
   /** Opens a kept job where it was left. @returns whether there is one that can be read. */
@@ -150,7 +163,7 @@ export class Desk {
       before: before.slice(0, -1),
       notice: 'Taken back.',
     });
-    if (last.system === null) this.#stop();
+    if (!isKnown(last)) this.#stop();
     this.ask();
     this.#saveSoon();
   }
@@ -215,6 +228,11 @@ export class Desk {
     if (this.#state.path?.key !== key) this.#engine?.path(key);
   }
 
+  /** Asks for the drawing of an arrangement from parts, once. */
+  askDrawing(): void {
+    if (this.#state.drawing === null) this.#engine?.draw();
+  }
+
   /** Sends what is not saved yet to the store now: the page is about to go. */
   flush(): void {
     if (this.#unsaved) void this.#save();
@@ -242,7 +260,7 @@ export class Desk {
       before: [],
       notice: '',
     });
-    this.#start(job.system);
+    this.#start(subjectOf(job));
   }
 
   #stop(): void {
@@ -251,11 +269,11 @@ export class Desk {
     this.#set(NO_ENGINE);
   }
 
-  /** Starts the engine of the open job's system, once that is known. */
-  #start(system: string | null): void {
-    if (system === null) return;
+  /** Starts the engine of what the open job is about, once that is known. */
+  #start(subject: Subject | null): void {
+    if (subject === null) return;
     try {
-      this.#engine = this.#effects.startEngine(system, this.#heard);
+      this.#engine = this.#effects.startEngine(subject, this.#heard);
     } catch (failure) {
       this.#set({ broken: failure instanceof Error ? failure.message : String(failure) });
     }
@@ -263,11 +281,17 @@ export class Desk {
 
   /** What the engine is heard to say. */
   readonly #heard: Heard = {
-    opened: (sheet) => {
+    opened: (sheet, shows) => {
       this.#set({ sheet });
+      this.#meet(sheet, shows ?? {});
       this.ask();
       this.#askDues();
     },
+    standing: (composed) => {
+      const { sheet } = this.#state;
+      if (sheet) this.#set({ sheet: { ...sheet, composed } });
+    },
+    drawn: (drawing) => this.#set({ drawing }),
     failed: (broken) => this.#set({ broken }),
     found: (findings) => this.#set({ findings, path: null }),
     shown: (said, modes) => this.#set({ shown: { said, modes } }),
@@ -279,6 +303,17 @@ export class Desk {
       this.#set({ dues });
     },
   };
+
+  /** An arrangement from parts that is worked out for the first time: what it came to is kept. */
+  #meet(sheet: Sheet, shows: Shows): void {
+    const { job } = this.#state;
+    if (!job?.composed || systemIdOf(job) !== null) return;
+    const parts = sheet.id.replace(/^composed-/, '');
+    const came = { title: sheet.title, parts, mode: sheet.modes[0]!.id };
+    const seen = shows[job.complaint?.id ?? ''] ?? [];
+    this.#set({ job: withWorkedOut(job, came, seen), before: [] });
+    this.#saveSoon();
+  }
 
   /** Asks what a sound system shows wherever the page wants to say it and does not know yet. */
   #askDues(): void {
@@ -367,24 +402,4 @@ export class Desk {
     this.#state = { ...this.#state, ...change };
     this.#show(this.#state);
   }
-}
-
-/** Whether an act changed what the engine is asked. */
-const isAsked = (before: Job, after: Job): boolean =>
-  before.entries !== after.entries ||
-  before.repairs.length !== after.repairs.length ||
-  before.cannot !== after.cannot ||
-  before.history !== after.history ||
-  before.mode !== after.mode;
-
-/** Why a job as changed is not taken, in words; null where it is: only what can be read is saved. */
-function refusalOf(job: Job): string | null {
-  if (job.entries.length > MOST_ENTRIES)
-    return `A job holds at most ${MOST_ENTRIES} readings: begin another job for what follows.`;
-  if (job.repairs.length > MOST_REPAIRS)
-    return `A job holds at most ${MOST_REPAIRS} repairs: begin another job for what follows.`;
-  const read = readJob(job);
-  return 'job' in read
-    ? null
-    : `That cannot be kept with a job, so it was not taken${'why' in read ? `: ${read.why}` : '.'}`;
 }

@@ -1,4 +1,5 @@
 import { ISOLATED } from '../../schemas/index.ts';
+import type { Simulation } from '../circuit/index.ts';
 import { HISTORIES, type History } from '../diagnosis/index.ts';
 import {
   ANSWER_CODES,
@@ -20,6 +21,7 @@ import {
   type Question,
   questionOf,
   type RankedRepair,
+  type Ranking,
   rank,
   ranking,
   reasons,
@@ -27,6 +29,7 @@ import {
   standAt,
   verdict,
 } from '../diagnosis/inference/index.ts';
+import { drawSystem } from '../diagram/index.ts';
 import { situationIn } from '../site/index.ts';
 import type {
   Asked,
@@ -39,7 +42,7 @@ import type {
 } from './findings.ts';
 import { partsIn } from './found-parts.ts';
 import { ALL_DEAD, ALL_INSULATION, ALL_LIVE, METERED_ACTS } from './job.ts';
-import { type JobData, modelOf } from './job-data.ts';
+import { type JobData, modelOf, simulationOf } from './job-data.ts';
 import { type Sheet, type SheetMode, sheetOf } from './sheet.ts';
 import { ohmsText, voltsText } from './words.ts';
 
@@ -66,7 +69,9 @@ const LEAST_CAUSE = 0.02;
 /** The engine of one system: the same code as the build, on the build's own signatures. */
 export class Engine {
   readonly sheet: Sheet;
-  readonly #data: JobData;
+  #data: JobData;
+  readonly #simulation: Simulation;
+  readonly #most: number | undefined;
   /** By history: it decides how likely each fault is. */
   readonly #models = new Map<History, Model>();
   /** Observations by their text: what was worked out of one stays with it. */
@@ -74,16 +79,46 @@ export class Engine {
   /** The case as it was last opened: a request that goes on from it makes use of its work. */
   #last: { readonly keys: readonly string[]; readonly open: Case } | undefined;
 
-  /** @throws RangeError when the data is of another version of the engine. */
-  constructor(data: JobData) {
+  /**
+   * @param simulation of the data, where it is made already
+   * @param most causes that the next test is planned for; all that are likely enough unless given
+   * @throws RangeError when the data is of another version of the engine.
+   */
+  constructor(data: JobData, simulation: Simulation = simulationOf(data), most?: number) {
     this.#data = data;
+    this.#most = most;
+    this.#simulation = simulation;
     this.sheet = sheetOf(this.#modelOf(HISTORIES[0]).simulation);
+  }
+
+  /** Goes on with what is known by now of what faults show: more than before, of the same system. */
+  take(signatures: JobData['signatures']): void {
+    this.#data = { ...this.#data, signatures };
+    this.#models.clear();
+    this.#last = undefined;
+  }
+
+  /** The system’s drawing, as an entry’s lies beside its data. */
+  draw = (): string => drawSystem(this.#simulation, { variant: 'narrow' }).svg;
+
+  /** Whether what every fault shows is known: until then nothing counts as found. */
+  get #isWhole(): boolean {
+    return this.#data.signatures.soFar === undefined;
+  }
+
+  /** The engine’s model, by what the customer says of the time before. */
+  modelFor = (history: History): Model => this.#modelOf(history);
+
+  /** Everything that may explain what was found, single causes only, by how likely it is. */
+  ranked(request: Request): Ranking {
+    const { model, observations } = this.#opened(request).open;
+    return posterior(model, observations, []);
   }
 
   #modelOf(history: History): Model {
     const known = this.#models.get(history);
     if (known) return known;
-    const made = modelOf(this.#data, history);
+    const made = modelOf(this.#data, history, this.#simulation);
     this.#models.set(history, made);
     return made;
   }
@@ -97,10 +132,10 @@ export class Engine {
   find(request: Request): Findings {
     const { open, ids, refused } = this.#opened(request);
     const { model, observations } = open;
-    const wantsPairs = needsPairs(model, observations);
+    const wantsPairs = this.#isWhole && needsPairs(model, observations);
     const seeking = wantsPairs && !request.pairs;
     const ranking = seeking ? posterior(model, observations, []) : rank(open);
-    const kind = seeking ? null : verdict(open).kind;
+    const kind = seeking || !this.#isWhole ? null : verdict(open).kind;
     const listed = ranking.repairs.filter(({ share }) => share >= LEAST_SHARE);
     const shown = listed.slice(0, MOST.repairs);
     const doubted = doubtedTests(model, ranking, observations);
@@ -110,7 +145,7 @@ export class Engine {
       notAsShown: ranking.notAsShown,
       contradicted: kind === 'not as shown',
       found: kind === 'found',
-      settled: isSettled(ranking),
+      settled: this.#isWhole && isSettled(ranking),
       doubted: ids.filter((_, i) => {
         const at = model.listedAt(questionOf(observations[i]!));
         return at !== undefined && doubted.has(at) && ranking.explanations[0]!.against.includes(i);
@@ -168,7 +203,8 @@ export class Engine {
    */
   next(request: Request): NextTest | null | undefined {
     const { open } = this.#opened(request);
-    if (!request.pairs && needsPairs(open.model, open.observations)) return undefined;
+    if (!request.pairs && this.#isWhole && needsPairs(open.model, open.observations))
+      return undefined;
     const proposal = next(open);
     return proposal && this.#nextTest(proposal, open);
   }
@@ -232,7 +268,11 @@ export class Engine {
       ),
     );
     return {
-      open: standAt(open, known ? { mode, without } : { without }),
+      open: standAt(open, {
+        without,
+        ...(known ? { mode } : {}),
+        ...(this.#most === undefined ? {} : { most: this.#most }),
+      }),
       ids: taken.map(({ id }) => id),
       refused,
     };

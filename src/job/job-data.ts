@@ -60,15 +60,17 @@ export function jobFiles(source: JobSource): Map<string, string> {
   ]);
 }
 
+/** A system from its data, in all its modes. */
+export const simulationOf = ({ id, system, devices }: JobData): Simulation =>
+  simulate(buildNetwork(id, system, new Map(Object.entries(devices))));
+
 /**
  * The engine's model of a system from its data, as the build made it.
  * @param history what the customer says of the time before; it decides how likely each fault is.
  * @throws RangeError when the data is of another version of the engine.
  */
-export function modelOf(
-  { id, system, devices, signatures, families }: JobData,
+export const modelOf = (
+  data: JobData,
   history: History = HISTORIES[0],
-): Model {
-  const network = buildNetwork(id, system, new Map(Object.entries(devices)));
-  return new Model(simulate(network), signatures, history, undefined, families);
-}
+  simulation: Simulation = simulationOf(data),
+): Model => new Model(simulation, data.signatures, history, undefined, data.families);

@@ -1,13 +1,13 @@
 import { z } from 'zod';
 import { HISTORIES } from '../diagnosis/index.ts';
 import { ohms, volts } from '../units/index.ts';
-import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
+import { FRAGMENT, MOST_FRAGMENT, MOST_SPECIFICATION } from './limits.ts';
 
 /**
  * Version of the shape of a job. A shape that has landed is frozen: another one takes the next
  * number here, and a rung of the ladder that leads to it.
  */
-export const JOB_VERSION = 5;
+export const JOB_VERSION = 6;
 
 /**
  * Most of each thing a job holds: what one call-out could need, many times over, and never less
@@ -133,6 +133,21 @@ const Complaint = z.strictObject({ id: Slug, words: Text });
  */
 const AsFoundLink = z.string().max(MOST_FRAGMENT).regex(FRAGMENT);
 
+/**
+ * An arrangement composed from parts: its specification, as the address of its page holds it, and
+ * by what its circuit is known; null until it was worked out for the first time.
+ */
+const Composed = z.strictObject({
+  specification: z
+    .string()
+    .max(MOST_SPECIFICATION)
+    .regex(/^v=[0-9]/),
+  parts: z
+    .string()
+    .regex(/^[0-9a-f]{16}$/)
+    .nullable(),
+});
+
 /** One job: a complaint at a place, what was found there, what was done, what then was proved. */
 export const Job = z.strictObject({
   version: z.literal(JOB_VERSION),
@@ -143,6 +158,8 @@ export const Job = z.strictObject({
   system: Slug.nullable(),
   systemTitle: Text,
   wiring: z.int().min(1).nullable(),
+  /** The arrangement in place of an entry; null where it is an entry, or not known. */
+  composed: Composed.nullable(),
   name: Text,
   place: Text,
   /** What the customer says of the time before. */

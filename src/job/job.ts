@@ -36,6 +36,8 @@ export interface Beginning {
   readonly history?: History;
   /** What is seen already; whoever sees it stands in the mode of the first. */
   readonly seen?: readonly Sighting[];
+  /** Specification of an arrangement composed from parts, where it is one. */
+  readonly specification?: string | null;
 }
 
 /** Mode of a job whose system is not known yet: every system has it. */
@@ -47,7 +49,14 @@ const UNKNOWN_MODE = ISOLATED;
  */
 export function newJob(
   system: JobSystem | null,
-  { name, place, complaint = null, history = HISTORIES[0], seen = [] }: Beginning,
+  {
+    name,
+    place,
+    complaint = null,
+    history = HISTORIES[0],
+    seen = [],
+    specification = null,
+  }: Beginning,
   how: Making = making,
 ): Job {
   const { now, id } = how;
@@ -59,6 +68,7 @@ export function newJob(
     system: null,
     systemTitle: '',
     wiring: null,
+    composed: specification === null ? null : { specification, parts: null },
     name: name.trim(),
     place: place.trim(),
     history,
@@ -95,15 +105,54 @@ export function withSystem(
   how: Making = making,
 ): Job {
   const known = { ...job, system: id, systemTitle: title, wiring, changed: how.now() };
-  const begun = seen.reduce<Job>((open, { mode: of, outcome, answer }) => {
+  return { ...withTold(known, seen, how), mode: seen[0]?.mode ?? mode };
+}
+
+const withTold = (job: Job, seen: readonly Sighting[], how: Making): Job =>
+  seen.reduce<Job>((open, { mode: of, outcome, answer }) => {
     const observation: Look = { kind: 'look', mode: of, outcome, answer };
     const told = lookAt(open, of, outcome);
     return told
       ? changeEntry(open, told.id, { observation }, how)
       : addEntry(open, observation, TOLD, how);
-  }, known);
-  return { ...begun, mode: seen[0]?.mode ?? mode };
+  }, job);
+
+/** What an arrangement composed from parts came to, the first time it was worked out. */
+export interface WorkedOut {
+  readonly title: string;
+  /** By what its circuit is known, see `circuitMark`. */
+  readonly parts: string;
+  /** Mode that it stands in where nothing is seen yet. */
+  readonly mode: string;
 }
+
+/** The job with what its arrangement came to, and what its complaint shows there for certain. */
+export function withWorkedOut(
+  job: Job,
+  { title, parts, mode }: WorkedOut,
+  seen: readonly Sighting[],
+  how: Making = making,
+): Job {
+  if (job.composed === null) return job;
+  const known = {
+    ...job,
+    systemTitle: title,
+    composed: { ...job.composed, parts },
+    changed: how.now(),
+  };
+  return { ...withTold(known, seen, how), mode: seen[0]?.mode ?? mode };
+}
+
+/** The job, whose system nobody knew, with the arrangement that it turned out to be. */
+export const withSpecification = (
+  job: Job,
+  specification: string,
+  { now }: Making = making,
+): Job => ({ ...job, composed: { specification, parts: null }, changed: now() });
+
+/** Whether it is known what a job is about: an entry, or an arrangement composed from parts. */
+export const isKnown = ({ system, composed }: Pick<Job, 'system' | 'composed'>): boolean =>
+  system !== null || composed !== null;
 
 /** Repairs made so far: what is found from here on is found after them. */
 export const roundOf = (job: Job): number => job.repairs.length;

@@ -19,12 +19,14 @@ export const isPlain = (value: unknown): value is Plain =>
  * 4: the complaint, which nobody asked; the system may still be unknown. What is wrong beside
  *    the fault, what remains, what the customer is told.
  * 5: a typed resistance may say up to how many ohms it counts as joined; until then it was 2.
+ * 6: the arrangement may be composed from parts; until then it was an entry, or not known.
  */
 const RUNGS: Readonly<Record<number, (job: Plain) => Plain>> = {
   1: (job) => ({ ...job, version: 2, asFound: job.asFound ?? null }),
   2: (job) => ({ ...job, version: 3, history: HISTORIES[0], cannot: [] }),
   3: (job) => ({ ...job, version: 4, complaint: null, remarks: [], remains: '', customer: '' }),
   4: (job) => ({ ...job, version: 5 }),
+  5: (job) => ({ ...job, version: 6, composed: null }),
 };
 
 /** A job of the newest shape, or why there is none. */
@@ -64,6 +66,7 @@ export function readJob(value: unknown): ReadJob {
 function contradictionIn({
   system,
   wiring,
+  composed,
   entries,
   repairs,
   remarks,
@@ -77,7 +80,9 @@ function contradictionIn({
   if (names(remarks).size < remarks.length) return 'two things noticed are one.';
   if ((system === null) !== (wiring === null))
     return 'it names a system or the version of its wiring, not both.';
-  if (system === null && entries.length > 0)
+  if (system !== null && composed !== null)
+    return 'it names a system and an arrangement from parts, not one.';
+  if (system === null && composed === null && entries.length > 0)
     return 'it has readings, and no system to have them of.';
   return null;
 }

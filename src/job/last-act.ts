@@ -17,7 +17,8 @@ export function lastAct(sheet: Sheet | null, before: Job, after: Job): string {
     const old = known.get(entry.id);
     return old !== undefined && old !== entry;
   });
-  if (before.system !== after.system) return `the system: ${after.systemTitle || 'not known'}`;
+  if (before.system !== after.system || before.composed !== after.composed)
+    return `the system: ${after.systemTitle || 'not known'}`;
   const seen = added.filter(({ observation: o }) => o.kind === 'look' && o.answer === 'seen');
   // One look that settles several: what was seen says the others.
   if (

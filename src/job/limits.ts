@@ -9,3 +9,5 @@ export const MOST_PICTURE_BYTES = 110_000;
 export const MOST_FRAGMENT = 8100;
 /** What such a fragment is made of: `as=` and sealed text, then `&r=` and more where readings are. */
 export const FRAGMENT = /^as=[A-Za-z0-9_.-]+(&r=[A-Za-z0-9_.-]+)?$/;
+/** Longest specification of an arrangement composed from parts, as its address has it. */
+export const MOST_SPECIFICATION = 2000;

@@ -45,6 +45,8 @@ export interface RecordRow {
 export interface JobRecord {
   /** What the customer reported, in a sentence or two. */
   readonly reported: string;
+  /** Of an arrangement from parts: what is wrong with it, then what is proven of it. */
+  readonly standing: readonly string[];
   /** What was seen before anything was mended, then what a repair that did not end it left. */
   readonly found: readonly SaidLooks[];
   readonly rows: readonly RecordRow[];
@@ -70,6 +72,7 @@ export function recordOf(sheet: Sheet, job: Job, dueOf?: DueOf): JobRecord {
   const open = modes.filter(({ looks }) => looks.some(({ found }) => found === null));
   return {
     reported: reportedText(job),
+    standing: standingLines(sheet),
     found: foundLooks(sheet, job),
     rows: rowsOf(sheet, job),
     repairs: job.repairs.map(({ text }) => text.trim() || 'Not said what'),
@@ -101,6 +104,12 @@ export function proofOf(modes: readonly ProvingMode[]): Proof {
   const needed = modes.filter(({ purpose }) => purpose === 'repair');
   return needed.length > 0 && needed.every(isProved) ? 'proved' : 'open';
 }
+
+/** What an arrangement from parts is, in lines; none of an entry. */
+const standingLines = ({ composed }: Sheet): string[] =>
+  composed === null
+    ? []
+    : [...composed.wrong.map(({ title, said }) => `${title}. ${said}`), composed.standing];
 
 function reportedText({ complaint, history }: Job): string {
   const said = complaint ? `Customer reported: ${lowerFirst(complaint.words)}. ` : '';
@@ -227,6 +236,7 @@ export function recordText(sheet: Sheet, job: Job, dueOf?: DueOf): string {
     ...(job.place ? [job.place] : []),
     ...(job.name ? [job.systemTitle] : []),
     `Begun ${dayText(job.started)}${job.finished ? `, finished ${dayText(job.finished)}` : ''}${job.by ? ` by ${job.by}` : ''}`,
+    ...record.standing,
     '',
     record.reported,
     ...section('Found', record.found.map(plainLooks)),

@@ -6,6 +6,7 @@ import {
   presenceOf,
   type Simulation,
 } from '../circuit/index.ts';
+import type { StandingWords } from '../composer/standing-words.ts';
 import { problemWith } from '../diagnosis/inference/index.ts';
 import {
   type ActTest,
@@ -160,6 +161,8 @@ export interface Sheet {
   readonly supply: SheetSupply | null;
   /** Up to how many ohms the live of a motor and a neutral count as joined; see `shortOhms`. */
   readonly short: Ohms;
+  /** Of an arrangement from parts: what is proven of it and what is wrong; null of an entry. */
+  readonly composed: StandingWords | null;
 }
 
 /** The same of two terminals; undefined where it is as usual. */
@@ -201,6 +204,7 @@ export function sheetOf(simulation: Simulation): Sheet {
     instruments: INSTRUMENTS.map(({ id, title, note }) => ({ id, title, note })),
     supply: supplyOf(simulation),
     short: shortOhms(network),
+    composed: null,
   };
 }
 

@@ -25,7 +25,10 @@ export async function exportedJob(job: Job, picture: PictureOf): Promise<Exporte
   const photos = job.photos.map(({ id }) => id);
   const pictures = await picturesOf(photos, textWith([]), picture);
   return {
-    name: fileName(job.name || job.place || job.system || 'unknown-system', job.changed),
+    name: fileName(
+      job.name || job.place || job.system || job.systemTitle || 'unknown-system',
+      job.changed,
+    ),
     text: textWith(pictures),
     left: photos.length - pictures.length,
   };

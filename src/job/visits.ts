@@ -1,10 +1,11 @@
 import type { DeskState } from './desk-state.ts';
 import type { NextTest } from './findings.ts';
-import { isTold, type Job, jobTitle, openEntries } from './job.ts';
+import { isKnown, isTold, type Job, jobTitle, openEntries } from './job.ts';
 import type { Visit } from './kept-visits.ts';
 import { dayText } from './record.ts';
 import { itemIn, refOf, type Sheet } from './sheet.ts';
 import { standingOf } from './standing.ts';
+import { systemIdOf } from './subject.ts';
 import { askedText } from './words.ts';
 
 /** What the desk knows of the jobs and of the one that is open. */
@@ -41,14 +42,14 @@ export function visitOf(job: Job, next = ''): Visit {
   const stands = [
     `${found === 1 ? '1 finding' : `${found} findings`}${job.repairs.length > 0 ? ' since the repair' : ''}`,
     dayText(job.changed),
-    ...(title === job.systemTitle || job.system === null ? [] : [job.systemTitle]),
+    ...(title === job.systemTitle || !isKnown(job) ? [] : [job.systemTitle]),
   ].join(', ');
-  return { id: job.id, title, system: job.system, stands, next, changed: job.changed };
+  return { id: job.id, title, system: systemIdOf(job), stands, next, changed: job.changed };
 }
 
 /** The next act in words; null while the engine is still at it. */
 function nextOf({ place, sheet, findings, next, choosing }: Known, job: Job): string | null {
-  if (job.system === null) return 'Find out which system it is.';
+  if (!isKnown(job)) return 'Find out which system it is.';
   if (place.draft) return 'Finish what is half entered.';
   if (!sheet || !findings || choosing || next === undefined) return null;
   const standing = standingOf(sheet, findings, next);
@@ -59,7 +60,7 @@ function nextOf({ place, sheet, findings, next, choosing }: Known, job: Job): st
 }
 
 /** A test as the home page names it: never without what it asks for, and a live one by its place alone. */
-function nextText(sheet: Sheet, { asked }: NextTest): string {
+export function nextText(sheet: Sheet, { asked }: NextTest): string {
   switch (asked.kind) {
     case 'look':
       return `Look: ${askedText(sheet, asked)}`;

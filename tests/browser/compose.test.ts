@@ -116,10 +116,76 @@ describe('a system from its parts, on a phone', () => {
       await page.goBack();
       await page.locator('.standing-line:visible').waitFor();
     }
-    // A terminal of the drawing leads to its readings.
+    expect(heard()).toEqual([]);
+    await close();
+  });
+
+  test('its drawing answers as a system’s own: terminals, cores, loads, a mode played', async () => {
+    const { page, heard, close } = await opened(COMBI);
     await page.locator('.composed-ways').getByRole('button', { name: 'Diagram' }).tap();
-    await page.locator('.narrow a[data-terminal="E1.L"]').tap();
-    await page.locator('#readings tr.sought', { hasText: 'L to N' }).waitFor();
+    const line = page.locator('#drawing-line');
+    // The drawing across comes last: what answers is of both by then.
+    await page.locator('.circuit.landscape').waitFor({ state: 'attached' });
+    await page.locator('#drawing-load option').nth(2).waitFor({ state: 'attached' });
+    const terminal = page.locator('.narrow a[data-terminal="E1.call return"]');
+    await terminal.tap();
+    const sheet = page.locator('#terminal-sheet[open]');
+    await sheet.waitFor();
+    expect(await sheet.textContent()).toMatch(/Switched live back at the boiler E1/i);
+    expect(await sheet.locator('.sheet-reading').textContent()).toContain('no volts');
+    await isSound(page);
+    await sheet.getByRole('button', { name: 'Close' }).tap();
+    expect(await page.locator('.narrow .lit').count()).toBeGreaterThan(1);
+    // How the mode chosen comes about, step by step, and back.
+    await page.locator('.page-bar-open', { hasText: 'Mode' }).tap();
+    await page.getByLabel('Heating call', { exact: true }).check();
+    await page.locator('#drawing-play').tap();
+    expect(await line.textContent()).toMatch(/^1 of \d/);
+    await page.locator('#drawing-play').tap();
+    expect(await line.textContent()).toMatch(/^2 of \d/);
+    await page.locator('#drawing-back').tap();
+    expect(await line.textContent()).toMatch(/^1 of \d/);
+    const { value, name } = await page
+      .locator('#drawing-load option')
+      .nth(1)
+      .evaluate((one) => ({
+        value: (one as HTMLOptionElement).value,
+        name: one.textContent,
+      }));
+    await page.locator('#drawing-load').selectOption(value);
+    expect(await line.textContent()).toContain(name);
+    // The sheet says what the mode reads, and leads to the terminal’s row.
+    await terminal.tap();
+    expect(await sheet.locator('.sheet-reading').textContent()).toContain('230 V');
+    await sheet.getByRole('button', { name: 'Its place among the readings' }).tap();
+    await page.locator('#readings tr.sought', { hasText: 'switched live back' }).waitFor();
+    await page.goBack();
+    await page.locator('#drawing-full').tap();
+    await page.locator('#drawing-dialog[open] .circuit.narrow').waitFor();
+    await isSound(page);
+    await page.locator('#drawing-close').tap();
+    await page.locator('#diagram > .pan .circuit.narrow').waitFor();
+    expect(heard()).toEqual([]);
+    await close();
+  });
+
+  test('a device is put in place of another, core by core, on the same circuit', async () => {
+    const { page, heard, close } = await opened(COMBI);
+    await page.locator('.composed-ways').getByRole('button', { name: 'Replace a device' }).tap();
+    const receiver = page.locator('.replace section', { hasText: 'K1' });
+    await receiver.waitFor();
+    await isSound(page);
+    await receiver.getByText('Another of the same kind').tap();
+    await page.locator('.comes-to', { hasText: 'Same result' }).waitFor();
+    const cores = page.locator('.core-steps tbody tr');
+    expect(await cores.count()).toBeGreaterThanOrEqual(5);
+    // Isolating stands before the first core.
+    const order = await page.locator('.replace :is(.steps a, .core-steps)').all();
+    expect(await order[0]!.textContent()).toContain('Isolate, lock off and prove dead');
+    expect(await page.locator('.proving').textContent()).toContain('Heating call');
+    await isSound(page);
+    await page.getByRole('button', { name: 'All items' }).tap();
+    await receiver.waitFor();
     expect(heard()).toEqual([]);
     await close();
   });

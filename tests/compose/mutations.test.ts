@@ -46,7 +46,8 @@ function noticedBy({ module, edit }: WrongModule): string[] {
   const changed = { devices, modules: new Map([...catalogue().modules, [module, wrong]]) };
   const noticed = new Set<string>();
   const { places } = entries().modules.get(module)!;
-  const known = { devices, ids: new Set(devices.keys()) };
+  const modules = new Set(catalogue().modules.keys());
+  const known = { devices, ids: new Set(devices.keys()), modules };
   if (moduleProblems(wrong, places, known).length > 0) noticed.add('the check of the entry');
   for (const [id, specification] of Object.entries({ ...SPECIFICATIONS, ...FURTHER })) {
     if (!JSON.stringify(specification).includes(`"${module}"`)) continue;

@@ -17,7 +17,7 @@ function browser(address = '') {
     else if (message.type === 'stand') {
       const { number, answers, at } = message;
       listen({ type: 'standing', number, standing: engine.stand(answers, at) });
-    } else {
+    } else if (message.type === 'work') {
       const { number, address: of } = message;
       const opened = engine.open(of);
       if ('wrong' in opened) listen({ type: 'wrong', number, ...opened });

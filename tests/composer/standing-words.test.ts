@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { standingWords } from '../../src/composer/standing-words.ts';
-import type { JudgedBy } from '../../src/composer/view.ts';
+import type { JudgedBy } from '../../src/composer/verdicts.ts';
 
 const holding = (id: string): JudgedBy => ({
   id,

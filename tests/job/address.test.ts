@@ -19,9 +19,31 @@ describe('the address at which a job begins', () => {
         ['combi-two-wire', 'fuse-blows'],
       ] as const) {
         const query = beginningQuery({ system, complaint, seen, history });
-        expect(beginningIn(query)).toEqual({ system, complaint, seen, history, foreign: [] });
+        expect(beginningIn(query)).toEqual({
+          system,
+          complaint,
+          specification: null,
+          seen,
+          history,
+          foreign: [],
+        });
         expect(new URL(query, 'https://site.example/job/').search).toBe(query);
       }
+  });
+
+  it('names an arrangement composed from parts, as its own address says it', () => {
+    const of = 'v=1&heat=combi-volt-free~a+way&heating=a,b;c&additions=d';
+    const query = beginningQuery({
+      system: null,
+      complaint: 'fuse-blows',
+      specification: of,
+      seen: [],
+      history: null,
+    });
+    expect(beginningIn(query)).toMatchObject({ specification: of, complaint: 'fuse-blows' });
+    expect(beginningIn(`?of=${encodeURIComponent(of)}`)).toMatchObject({ specification: of });
+    for (const bad of ['', 'javascript:alert(1)', `v=1&${'x'.repeat(2000)}`])
+      expect(beginningIn(`?of=${encodeURIComponent(bad)}`)).toBeNull();
   });
 
   it('names neither complaint nor system, or nothing that is seen', () => {
@@ -48,6 +70,7 @@ describe('the address at which a job begins', () => {
     expect(beginningIn(query)).toEqual({
       system: 'x',
       complaint: null,
+      specification: null,
       history: null,
       seen: [{ outcome: 'E1.burner', mode: 'heating', answer: 'not seen' }],
       foreign: [text],

@@ -234,7 +234,7 @@ describe('the page', () => {
   async function open(at: string): Promise<FoundDesk> {
     fragment = at;
     const effects: FoundEffects = {
-      data: '',
+      data: { address: '' },
       startWorker: worker,
       fragment: () => fragment,
       setFragment: (text) => {

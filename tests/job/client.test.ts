@@ -53,15 +53,20 @@ function seeking() {
   Told.made = [];
   vi.stubGlobal('Worker', Told);
   const found: Findings[] = [];
-  const client = startEngine('https://site.test/data.json', {
-    opened: () => undefined,
-    failed: (reason) => expect.unreachable(reason),
-    found: (own) => found.push(own),
-    next: () => undefined,
-    due: () => undefined,
-    path: () => undefined,
-    shown: () => undefined,
-  });
+  const client = startEngine(
+    { address: 'https://site.test/data.json' },
+    {
+      opened: () => undefined,
+      standing: () => undefined,
+      drawn: () => undefined,
+      failed: (reason) => expect.unreachable(reason),
+      found: (own) => found.push(own),
+      next: () => undefined,
+      due: () => undefined,
+      path: () => undefined,
+      shown: () => undefined,
+    },
+  );
   const [singles] = Told.made as [Told];
   singles.says({ type: 'opened', sheet: engine.sheet });
   client.find(looking('seen'));

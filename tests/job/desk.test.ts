@@ -38,6 +38,7 @@ function atOnce(heard: Heard): EngineClient {
       ),
     path: (key) => heard.path(key, null),
     shown: (before, said) => heard.shown(said, engine.shownIn({ ...before, pairs: false }, said)),
+    draw: () => heard.drawn('<svg/>'),
     close: () => undefined,
   };
 }
@@ -112,9 +113,9 @@ describe('the desk', () => {
       {
         ...effects,
         systemNow: (id) => (id === 'of-old' ? SYSTEM.id : id),
-        startEngine(system, heard) {
-          asked.push(system);
-          return effects.startEngine(system, heard);
+        startEngine(subject, heard) {
+          if (subject.kind === 'entry') asked.push(subject.id);
+          return effects.startEngine(subject, heard);
         },
       },
       () => undefined,

@@ -41,6 +41,7 @@ const risen = (job: Plain) => ({
   remarks: job.remarks ?? [],
   remains: job.remains ?? '',
   customer: job.customer ?? '',
+  composed: job.composed ?? null,
 });
 
 describe.each(SHAPES)('a job kept as $name', ({ record, file }) => {

@@ -18,6 +18,7 @@ export function playBy(
   back: HTMLElement,
   data: DrawingData,
   light: Light,
+  signal?: AbortSignal,
 ): { stop: () => void } {
   const label = key.textContent ?? '';
   let at = -1;
@@ -61,14 +62,18 @@ export function playBy(
     back.hidden = at === 0;
     if (!isStill()) timer = setTimeout(() => stepTo(at + 1), STANDS);
   };
-  key.addEventListener('click', () => {
+  const listening = signal ? { signal } : {};
+  const onKey = () => {
     if (at >= 0 && !isStill()) end();
     else stepTo(at + 1);
-  });
-  back.addEventListener('click', () => {
+  };
+  const onBack = () => {
     byHand = true;
     stepTo(at - 1);
-  });
+  };
+  key.addEventListener('click', onKey, listening);
+  back.addEventListener('click', onBack, listening);
+  signal?.addEventListener('abort', stop);
   return { stop };
 }
 

@@ -9,14 +9,26 @@ import { LEFT_ON_WORDS, readingOrder } from './reach-words.ts';
 export function sheetOf(
   dialog: HTMLDialogElement,
   data: DrawingData,
-  readings: string,
+  readings: string | ((id: string) => void),
+  signal?: AbortSignal,
 ): (id: string) => void {
-  dialog.addEventListener('click', (event) => {
-    // Outside its edges a tap lands on the dialog itself.
-    if (event.target === dialog) dialog.close();
-  });
+  dialog.addEventListener(
+    'click',
+    (event) => {
+      // Outside its edges a tap lands on the dialog itself.
+      if (event.target === dialog) dialog.close();
+    },
+    signal ? { signal } : {},
+  );
+  const goTo =
+    typeof readings === 'string'
+      ? readings
+      : (id: string) => {
+          dialog.close();
+          readings(id);
+        };
   const show = (id: string) => {
-    dialog.replaceChildren(...contentOf(data, id, readings, show));
+    dialog.replaceChildren(...contentOf(data, id, goTo, show));
     dialog.querySelector('[data-close]')?.addEventListener('click', () => dialog.close());
     if (!dialog.open) dialog.showModal();
     dialog.scrollTop = 0;
@@ -36,7 +48,7 @@ function make(tag: string, className: string, ...children: readonly Child[]): HT
 function contentOf(
   data: DrawingData,
   id: string,
-  readings: string,
+  readings: string | ((id: string) => void),
   show: (id: string) => void,
 ): HTMLElement[] {
   const { name, serves, place, reach, caution, against, instead, opens, leftOn } =
@@ -135,10 +147,21 @@ function rowHead(text: string): HTMLElement {
   return head;
 }
 
+const ROW = 'Its place among the readings';
+
 /** To its row among the readings, and to the open job where there is one. */
-function waysOn({ system, terminals }: DrawingData, id: string, readings: string): HTMLElement {
-  const row = make('a', '', 'Its place among the readings');
-  row.setAttribute('href', `${readings}#${terminalAnchor(id)}`);
+function waysOn(
+  { system, terminals }: DrawingData,
+  id: string,
+  readings: string | ((id: string) => void),
+): HTMLElement {
+  const isAddress = typeof readings === 'string';
+  const row = make(isAddress ? 'a' : 'button', isAddress ? '' : 'as-link', ROW);
+  if (isAddress) row.setAttribute('href', `${readings}#${terminalAnchor(id)}`);
+  else {
+    row.setAttribute('type', 'button');
+    row.addEventListener('click', () => readings(id));
+  }
   const visit = readVisits()?.find((one) => one.system === system);
   const base = document.body.dataset.base ?? '/';
   // Where no reading is taken, none is entered.

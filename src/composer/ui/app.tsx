@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { Caution, href } from '../../job/ui/parts.tsx';
-import { ComposerDesk, type Effects, type Kept, type Screen, type Step } from '../desk.ts';
+import { ComposerDesk, type Effects, type Kept, PARTS, type Screen, type Step } from '../desk.ts';
 import type { FromComposer, ToComposer } from '../messages.ts';
 import { AskOne } from './ask-one.tsx';
 import { Result } from './result.tsx';
@@ -132,6 +132,13 @@ function keptHere(): Kept | null {
   }
 }
 
+/** The part that an address names beside the arrangement, as a link from a visit does. */
+function partAsked(): Step {
+  const asked = new URLSearchParams(location.search).get('part');
+  const part = PARTS.find((one) => one === asked);
+  return part === undefined ? {} : { part };
+}
+
 /** The browser as the desk needs it. */
 function effectsOf(parts: string): Effects {
   const to = (address: string) => (address === '' ? location.pathname : `#${address}`);
@@ -147,7 +154,7 @@ function effectsOf(parts: string): Effects {
     },
     here: () => ({
       address: location.hash.slice(1),
-      step: (history.state as { composed?: Step } | null)?.composed ?? {},
+      step: (history.state as { composed?: Step } | null)?.composed ?? partAsked(),
     }),
     push: (address, step) => history.pushState({ composed: step }, '', to(address)),
     replace: (address, step) => history.replaceState({ composed: step }, '', to(address)),

@@ -18,6 +18,7 @@ export const PART_NAMES: Readonly<Record<Part, string>> = {
   'live-path': 'Live path',
   diagram: 'Diagram',
   wiring: 'Wiring',
+  replace: 'Replace a device',
 };
 
 const close = (id: string) => document.getElementById(id)?.hidePopover?.();

@@ -1,8 +1,10 @@
+import { useState } from 'preact/hooks';
 import { itemOf } from '../../wiring/points.ts';
 import { wayMark } from '../../wiring/spoken.ts';
 import { capital } from '../../words/index.ts';
 import type { PathRowView, PathView, View } from '../view.ts';
 import { Core } from './core.tsx';
+import { PartNote } from './part-note.tsx';
 import { NotAsItShould } from './readings.tsx';
 import { Value } from './value.tsx';
 import { type Chosen, isIn, shownOf } from './when.ts';
@@ -18,6 +20,7 @@ export const LivePath = ({ view, chosen, isWrong }: Props) => (
   <section id="live-path" aria-labelledby="live-path-title">
     <h2 id="live-path-title">Live path</h2>
     {isWrong && <NotAsItShould />}
+    <p class="chain-words">{view.summary}</p>
     {view.paths.map((path, i) => (
       <OnePath key={path.id} path={path} chosen={chosen} isOpen={i === 0} />
     ))}
@@ -54,6 +57,7 @@ function Row({ row, chosen }: { readonly row: PathRowView; readonly chosen: Chos
         <li class="row-item">
           <b>{row.title}</b> <small class="point">{row.reference}</small>{' '}
           <span class="quiet">{row.place}</span>
+          {row.module && <Told module={row.module} />}
         </li>
       );
     case 'terminal':
@@ -78,6 +82,17 @@ function Row({ row, chosen }: { readonly row: PathRowView; readonly chosen: Chos
       );
     }
   }
+}
+
+/** What the entry of a part says of it, along the way: written out once it is opened. */
+function Told({ module }: { readonly module: string }) {
+  const [isOpen, setOpen] = useState(false);
+  return (
+    <details class="told-here" onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>What to know of it</summary>
+      {isOpen && <PartNote module={module} />}
+    </details>
+  );
 }
 
 function Terminal({

@@ -9,6 +9,8 @@ import { Drawing } from './drawing.tsx';
 import { LivePath } from './live-path.tsx';
 import { PartNote } from './part-note.tsx';
 import { NotAsItShould, Readings } from './readings.tsx';
+import { Replace } from './replace.tsx';
+import { Share, Visit } from './ways.tsx';
 import type { Chosen } from './when.ts';
 import { Wiring } from './wiring.tsx';
 
@@ -81,13 +83,13 @@ export function Result({ desk, worked, part }: Props) {
           <LiveWork atCylinder={view.atCylinder} />
         )}
         <div class={of('')}>
-          <Ways view={view} onLook={look} />
+          <Ways view={view} address={worked.address} onLook={look} />
           <Seen view={view} chosen={chosen} isWrong={isWrong} />
           <LinesOf title="Cautions" lines={view.cautions} />
           <Parts desk={desk} worked={worked} />
           <Standards view={view} />
           <LinesOf title="Notes" lines={view.notes} />
-          <Share title={view.title} />
+          <Share address={worked.address} title={view.title} />
         </div>
         {shows('readings') && (
           <div class={of('readings')}>
@@ -103,6 +105,7 @@ export function Result({ desk, worked, part }: Props) {
           <div class={of('diagram')}>
             <Drawing
               drawings={drawings}
+              told={worked.told}
               mode={mode}
               isWrong={isWrong}
               onTerminal={(anchor) => {
@@ -110,6 +113,18 @@ export function Result({ desk, worked, part }: Props) {
                 desk.look('readings');
               }}
             />
+          </div>
+        )}
+        {part === 'replace' && (
+          <div class={of('replace')}>
+            {isWrong ? (
+              <p>
+                Nothing is replaced in an arrangement that is not in order: what is wrong stands on
+                its first page.
+              </p>
+            ) : (
+              <Replace desk={desk} worked={worked} />
+            )}
           </div>
         )}
         {shows('wiring') && (
@@ -184,10 +199,17 @@ const count = (places: View['places']) => places.reduce((sum, { rows }) => sum +
 const cores = ({ wiring }: View) => wiring.runs.reduce((sum, { rows }) => sum + rows.length, 0);
 const said = (n: number, one: string) => `${n} ${one}${n === 1 ? '' : 's'}`;
 
+interface WaysProps {
+  readonly view: View;
+  readonly address: string;
+  readonly onLook: (part: Part) => void;
+}
+
 /** The ways on to what was worked out. */
-const Ways = ({ view, onLook }: { readonly view: View; readonly onLook: (part: Part) => void }) => (
+const Ways = ({ view, address, onLook }: WaysProps) => (
   <nav class="hub-ways composed-ways" aria-label="Ways on">
-    <button type="button" class="first-way" onClick={() => onLook('readings')}>
+    <Visit address={address} title={view.title} />
+    <button type="button" onClick={() => onLook('readings')}>
       <b>Readings</b> <span>{said(count(view.places), 'pair')}, in every mode</span>
     </button>
     {WAYS.map(([id, words]) => (
@@ -195,6 +217,15 @@ const Ways = ({ view, onLook }: { readonly view: View; readonly onLook: (part: P
         <b>{PART_NAMES[id]}</b> <span>{words(view)}</span>
       </button>
     ))}
+    <button type="button" onClick={() => onLook('replace')}>
+      <b>{PART_NAMES.replace}</b> <span>core by core</span>
+    </button>
+    <a href={href(`/compose/as-found/?of=${encodeURIComponent(address)}`)}>
+      <b>Wired otherwise?</b> <span>mark it as found</span>
+    </a>
+    <a href={href(`/compare/?a=${encodeURIComponent(address)}`)}>
+      <b>Compare</b> <span>with another system</span>
+    </a>
   </nav>
 );
 
@@ -313,35 +344,5 @@ function Standards({ view: { verdicts } }: { readonly view: View }) {
         )}
       </ul>
     </details>
-  );
-}
-
-/** The address as a link to send, and paper. */
-function Share({ title }: { readonly title: string }) {
-  const [told, setTold] = useState('');
-  const share = async () => {
-    const { href: url } = location;
-    try {
-      if (navigator.share) await navigator.share({ title, url });
-      else {
-        await navigator.clipboard.writeText(url);
-        setTold('The link is copied.');
-      }
-    } catch {
-      setTold('It could not be sent from here: copy the address of this page.');
-    }
-  };
-  return (
-    <section class="off-paper" aria-label="Send or print">
-      <div class="pair">
-        <button type="button" class="plain" onClick={() => void share()}>
-          Send the link
-        </button>
-        <button type="button" class="plain" onClick={() => print()}>
-          Print
-        </button>
-      </div>
-      <p role="status">{told}</p>
-    </section>
   );
 }

@@ -5,8 +5,8 @@ import { rowText } from './codes.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import { lowerFirst } from './words.ts';
 
-/** A circumstance by id, with what every listed test then answers. */
-export type CircumstanceRow = readonly [id: string, row: string];
+/** A circumstance by id, with what every listed test then answers; null until it is worked out. */
+export type CircumstanceRow = readonly [id: string, row: string | null];
 
 /**
  * What every test answers where nothing is broken and one thing is other than its modes take
@@ -18,18 +18,27 @@ export function circumstanceRows(
   sound: string,
 ): CircumstanceRow[] {
   return circumstancesOf(network).flatMap((circumstance): CircumstanceRow[] => {
-    const then = settleUnder(network, [...modes.keys()], circumstance);
-    const row = rowText(tests.map((test) => answerIn(then, test)));
+    const row = circumstanceRow({ network, modes }, tests, circumstance);
     return row === sound ? [] : [[circumstance.id, row]];
   });
 }
+
+/** The same of one circumstance, as text. */
+export const circumstanceRow = (
+  { network, modes }: Pick<Simulation, 'network' | 'modes'>,
+  tests: readonly Test[],
+  circumstance: Circumstance,
+): string => {
+  const then = settleUnder(network, [...modes.keys()], circumstance);
+  return rowText(tests.map((test) => answerIn(then, test)));
+};
 
 /** A circumstance as something that explains what was found. */
 export const circumstanceHypothesis = (
   network: Network,
   circumstance: Circumstance,
   prior: number,
-  row: Uint8Array,
+  row: Uint8Array | null,
 ): Hypothesis => ({
   id: circumstance.id,
   faults: [],

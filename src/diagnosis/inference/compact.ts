@@ -16,6 +16,11 @@ export interface CompactSignatures extends CompactRows {
   readonly circumstances: readonly CircumstanceRow[];
   /** Where the circuit of each fault comes to rest. */
   readonly settled: CompactSettledStates;
+  /**
+   * Only while not every fault and circumstance has its row: of those without, the codes of what
+   * was looked at, by their id and the question's key.
+   */
+  readonly soFar?: Readonly<Record<string, Readonly<Record<string, number>>>>;
 }
 
 /** What every test answers with every fault. */

@@ -111,8 +111,11 @@ function rivals(model: Model, { explanations }: Ranking, test: string): (string 
   const at = model.testAt.get(test)!;
   const [top] = explanations;
   const rest = explanations.find(
-    ({ hypothesis: { row, repairKey } }) =>
-      repairKey !== top!.hypothesis.repairKey && row?.[at] !== top!.hypothesis.row?.[at],
+    ({ hypothesis: { row, repairKey, faults } }) =>
+      // What is not worked out yet answers nothing for certain.
+      (row !== null || faults.length > 1) &&
+      repairKey !== top!.hypothesis.repairKey &&
+      row?.[at] !== top!.hypothesis.row?.[at],
   );
   return [top, rest].map((e) => e && `“${lowerFirst(e.hypothesis.title)}”`);
 }

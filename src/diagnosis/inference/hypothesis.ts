@@ -38,7 +38,7 @@ export const soundHypothesis = (prior: number, row: Uint8Array): Hypothesis => (
 });
 
 /** One fault. */
-export const single = (fault: Fault, prior: number, row: Uint8Array): Hypothesis => ({
+export const single = (fault: Fault, prior: number, row: Uint8Array | null): Hypothesis => ({
   id: fault.id,
   faults: [fault],
   title: fault.title,

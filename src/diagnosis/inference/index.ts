@@ -30,9 +30,10 @@ export {
   signaturesFrom,
 } from './compact.ts';
 export type { Reasons } from './explain.ts';
+export { GrowingSignatures } from './growing.ts';
 export { both, type Hypothesis, SOUND } from './hypothesis.ts';
 export { misreadingOf } from './likelihood.ts';
-export { Model } from './model.ts';
+export { listedFor, Model } from './model.ts';
 export { type Choice, doubtedTests, isSettled } from './next.ts';
 export {
   answerWord,

@@ -83,7 +83,7 @@ export class Model {
     this.simulation = simulation;
     this.history = history;
     this.#signatures = signatures;
-    this.tests = testsOf(simulation, testPairs(simulation.network));
+    this.tests = listedFor(simulation).tests;
     const same =
       this.tests.length === signatures.tests.length &&
       this.tests.every(({ id }, i) => id === signatures.tests[i]);
@@ -106,6 +106,8 @@ export class Model {
     const key = questionKey(question);
     return (hypothesis) => {
       if (at !== undefined && hypothesis.row) return hypothesis.row[at]!;
+      if (this.#isOpen(hypothesis))
+        return this.#signatures.soFar?.[hypothesis.id]?.[key] ?? ANSWER_CODES.unsettled;
       const answers = this.#answers.get(hypothesis.id, () => new Map());
       let code = answers.get(key);
       if (code === undefined) {
@@ -115,6 +117,10 @@ export class Model {
       return code;
     };
   }
+
+  /** Whether a single explanation is not worked out yet: then only what it was looked at for is known. */
+  #isOpen = ({ row, faults }: Hypothesis): boolean =>
+    this.#signatures.soFar !== undefined && row === null && faults.length < 2;
 
   /**
    * Chance that one look or reading finds an explanation behaving well: of single faults that come
@@ -180,7 +186,8 @@ export class Model {
     if (circumstance) return (situation) => [...this.#under(circumstance, situation).round];
     if (!fault) return (situation) => [...settledIn(this.simulation, situation).round];
     const { settled } = this.#signatures;
-    return second ? null : ({ id }) => roundOf(settled, fault.id, id);
+    const isKnown = !second && Object.hasOwn(settled.faults, fault.id);
+    return isKnown ? ({ id }) => roundOf(settled, fault.id, id) : null;
   }
 
   #under(circumstance: Circumstance, situation: Situation): Settled {
@@ -225,7 +232,9 @@ export class Model {
     const test = this.tests[at ?? -1];
     if (at === undefined || test?.kind !== 'act') return null;
     const sound = this.singles.at(-1)!.row![at]!;
-    const codes = faults.map(({ id }) => this.singles[this.#places.get(id)!]!.row![at]!);
+    const rows = faults.map(({ id }) => this.singles[this.#places.get(id)!]!.row);
+    if (rows.includes(null)) return null;
+    const codes = rows.map((row) => row![at]!);
     switch (test.act) {
       case 'inside':
       case 'compare':
@@ -285,26 +294,29 @@ export class Model {
   }
 
   #hypotheses(weigh: (fault: Fault) => number, families?: FamilyShares): Hypothesis[] {
-    const { faults, rows } = this.#signatures;
+    const { faults, rows, soFar, circumstances } = this.#signatures;
     const codes = rows.map(rowCodes);
-    const made = new Map(faultsOf(this.simulation, families).map((fault) => [fault.id, fault]));
-    if (made.size !== faults.length) this.#refuse(`${faults.length} faults, not ${made.size}`);
-    const total = [...made.values()].reduce((sum, fault) => sum + weigh(fault), 0);
-    const { circumstances } = this.#signatures;
-    const rowOf = new Map(faults);
     const { network } = this.simulation;
+    const all = families ? faultsOf(this.simulation, families) : listedFor(this.simulation).faults;
+    const made = new Map(all.map((fault) => [fault.id, fault]));
+    if (!soFar && made.size !== faults.length)
+      this.#refuse(`${faults.length} faults, not ${made.size}`);
+    const total = [...made.values()].reduce((sum, fault) => sum + weigh(fault), 0);
+    const rowOf = new Map(faults);
     const byId = new Map(circumstancesOf(network).map((one) => [one.id, one]));
     return [
       ...[...made.values()].map((fault) => {
         const row = rowOf.get(fault.id);
-        if (row === undefined) this.#refuse(`no fault ${fault.id}`);
-        return single(fault, (ONE_FAULT * weigh(fault)) / total, codes[row!]!);
+        if (row === undefined && !soFar) this.#refuse(`no fault ${fault.id}`);
+        const shows = row === undefined ? null : codes[row]!;
+        return single(fault, (ONE_FAULT * weigh(fault)) / total, shows);
       }),
       ...circumstances.map(([id, row]) => {
         const circumstance = byId.get(id);
         if (!circumstance) this.#refuse(`a circumstance ${id}`);
         const prior = PRIOR.circumstance / circumstances.length;
-        return circumstanceHypothesis(network, circumstance!, prior, rowCodes(row));
+        const shows = row === null ? null : rowCodes(row);
+        return circumstanceHypothesis(network, circumstance!, prior, shows);
       }),
       soundHypothesis(PRIOR.sound, codes[0]!),
     ];
@@ -315,6 +327,24 @@ export class Model {
       `${this.simulation.network.id}: its signatures have ${what}: build the data anew`,
     );
   }
+}
+
+const listed = new WeakMap<Simulation, { tests: readonly Test[]; faults: readonly Fault[] }>();
+
+/**
+ * The tests and faults of a system, listed once: while what its faults show is still worked out,
+ * one model of it follows another.
+ */
+export function listedFor(simulation: Simulation): {
+  readonly tests: readonly Test[];
+  readonly faults: readonly Fault[];
+} {
+  const before = listed.get(simulation);
+  if (before) return before;
+  const tests = testsOf(simulation, testPairs(simulation.network));
+  const made = { tests, faults: faultsOf(simulation) };
+  listed.set(simulation, made);
+  return made;
 }
 
 function instrumentOf(id: string) {

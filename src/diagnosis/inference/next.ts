@@ -29,6 +29,8 @@ export interface Situated extends Standing {
   readonly orders: readonly Order[];
   /** Ids of tests that the engineer cannot make. */
   readonly without: ReadonlySet<string>;
+  /** Explanations that are planned for, the likeliest; all unless given. */
+  readonly most?: number;
 }
 
 /** Share of one repair from which on the rest is making sure. */
@@ -84,7 +86,9 @@ export function chooseTest(
   const plan = (explanations: readonly Explanation[], weightOf: (e: Explanation) => number) =>
     firstOf(
       model,
-      explanations.flatMap((one) => suspectsOf(model, one, weightOf(one), overlooked)),
+      explanations
+        .flatMap((one) => suspectsOf(model, one, weightOf(one), overlooked))
+        .slice(0, situated.most),
       { ...situated, history: model.history, allows },
     );
   const printed = followed(situated.orders, model, observations, allows);

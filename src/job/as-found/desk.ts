@@ -1,5 +1,6 @@
 import type { Observation } from '../../diagnosis/inference/index.ts';
 import type { AsFound } from '../../wiring/as-found/index.ts';
+import type { EngineSource } from '../messages.ts';
 import { addressOf, fragmentOf } from './address.ts';
 import type { FoundSheet } from './found-sheet.ts';
 import type { FromFound, ToFound } from './messages.ts';
@@ -44,8 +45,8 @@ export interface FoundEffects {
   readonly kept: () => string | null;
   readonly keep: (text: string | null) => void;
   readonly job: (id: string) => Promise<FoundJob | null>;
-  /** Address of the page's data. */
-  readonly data: string;
+  /** Where the page's system comes from. */
+  readonly data: EngineSource;
 }
 
 const MOST_UNDO = 50;
@@ -103,7 +104,7 @@ export class FoundDesk {
     this.#effects = effects;
     this.#show = show;
     this.#post = effects.startWorker((message) => this.#hear(message));
-    this.#post({ type: 'open', address: effects.data });
+    this.#post({ type: 'open', ...effects.data });
   }
 
   get state(): FoundState {

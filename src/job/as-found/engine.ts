@@ -41,14 +41,17 @@ const LEAST_SHARE = 0.02;
 /** Who marks what was found. */
 const OURS: Person = 'controls engineer';
 
+/** A job’s data; of an arrangement from parts what its faults show is not worked out beforehand. */
+type FoundData = Omit<JobData, 'signatures'> & Partial<Pick<JobData, 'signatures'>>;
+
 /** The engine of one system's circuit as found: the same code as the build. */
 export class FoundEngine {
   readonly sheet: FoundSheet;
-  readonly #data: JobData;
+  readonly #data: FoundData;
   readonly #intended: Simulation;
   #model: Model | undefined;
 
-  constructor(data: JobData) {
+  constructor(data: FoundData) {
     const { id, system, devices } = data;
     this.#data = data;
     this.#intended = simulate(buildNetwork(id, system, new Map(Object.entries(devices))));
@@ -96,9 +99,11 @@ export class FoundEngine {
   /** Wiring mistakes among the likeliest causes of some readings, ready to be marked. */
   suggest(observations: readonly Observation[]): Suggestion[] {
     const { network } = this.#intended;
+    const { signatures } = this.#data;
+    if (!signatures) return [];
     const usable = observations.filter((one) => problemWith(this.#intended, one) === null);
     if (usable.length === 0) return [];
-    this.#model ??= modelOf(this.#data, 'since work');
+    this.#model ??= modelOf({ ...this.#data, signatures }, 'since work');
     const { explanations } = posterior(this.#model, usable, []);
     return explanations
       .filter(({ share }) => share >= LEAST_SHARE)

@@ -1,13 +1,14 @@
 import type { Observation } from '../../diagnosis/inference/index.ts';
 import type { AsFound, FoundLink } from '../../wiring/as-found/index.ts';
+import type { EngineSource } from '../messages.ts';
 import type { FoundSheet } from './found-sheet.ts';
 import type { ReadReadings } from './readings-link.ts';
 import type { FoundResult, Suggestion } from './result.ts';
 
 /** What the page says to the worker. */
 export type ToFound =
-  /** Load a system's data from an absolute address. */
-  | { readonly type: 'open'; readonly address: string }
+  /** Load a system. */
+  | ({ readonly type: 'open' } & EngineSource)
   /** Read a link's sealed text. */
   | { readonly type: 'read'; readonly text: string }
   | { readonly type: 'read readings'; readonly text: string }

@@ -1,4 +1,7 @@
+import type { PartsData } from '../../composer/parts-data.ts';
+import { arrangementOf } from '../arrangement.ts';
 import type { JobData } from '../job-data.ts';
+import type { EngineSource } from '../messages.ts';
 import { FoundEngine } from './engine.ts';
 import type { FromFound, ToFound } from './messages.ts';
 
@@ -14,9 +17,7 @@ self.addEventListener('message', ({ data }: MessageEvent<ToFound>) => {
 
 async function answer(message: ToFound): Promise<void> {
   if (message.type === 'open') {
-    const response = await fetch(message.address);
-    if (!response.ok) throw new Error(`${message.address} answered ${response.status}`);
-    engine = new FoundEngine((await response.json()) as JobData);
+    engine = new FoundEngine(await dataFrom(message));
     say({ type: 'opened', sheet: engine.sheet });
     return;
   }
@@ -39,4 +40,15 @@ async function answer(message: ToFound): Promise<void> {
       say({ type: 'suggested', suggestions: engine.suggest(message.readings) });
       return;
   }
+}
+
+async function dataFrom(
+  source: EngineSource,
+): Promise<ConstructorParameters<typeof FoundEngine>[0]> {
+  if ('data' in source) return source.data;
+  const address = 'specification' in source ? source.parts : source.address;
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`${address} answered ${response.status}`);
+  if (!('specification' in source)) return (await response.json()) as JobData;
+  return arrangementOf(source.specification, (await response.json()) as PartsData).data;
 }

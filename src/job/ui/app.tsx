@@ -7,9 +7,11 @@ import type { DeskState } from '../desk-state.ts';
 import { newDraft, withPoint } from '../draft.ts';
 import { type Job, jobTitle } from '../job.ts';
 import { keepVisits, readVisits } from '../kept-visits.ts';
+import type { EngineSource } from '../messages.ts';
 import { AT_START } from '../place.ts';
 import { pointIn } from '../sheet.ts';
 import type { UnreadJob } from '../store.ts';
+import type { Subject } from '../subject.ts';
 import type { ExportedJob } from '../transfer.ts';
 import { visitsOf } from '../visits.ts';
 import { Begin, type Begun } from './begin.tsx';
@@ -21,10 +23,20 @@ import { openBefore, type Route, rememberOpen, routeOf } from './route.ts';
 
 interface Props {
   readonly choices: Choices;
+  /** Root-relative address of the parts that arrangements are composed from. */
+  readonly parts: string;
+}
+
+/** Where the engine finds what a job is about. */
+function sourceOf(subject: Subject, parts: string): EngineSource {
+  const whole = (path: string) => new URL(path, location.href).href;
+  return subject.kind === 'composed'
+    ? { specification: subject.specification, parts: whole(parts) }
+    : { address: whole(href(`/job/${subject.id}.json`)) };
 }
 
 /** The page of jobs: the list of them, a new one, or one that is open. */
-export function App({ choices }: Props) {
+export function App({ choices, parts }: Props) {
   const { systems } = choices;
   const [state, setState] = useState<DeskState>();
   const routeNow = (): Route => {
@@ -38,8 +50,7 @@ export function App({ choices }: Props) {
         {
           openStore: openJobStore,
           systemNow: (id) => idNow(systems, id),
-          startEngine: (system, heard) =>
-            startEngine(new URL(href(`/job/${system}.json`), location.href).href, heard),
+          startEngine: (subject, heard) => startEngine(sourceOf(subject, parts), heard),
           remember: rememberOpen,
           afterPaint,
         },
@@ -89,6 +100,15 @@ export function App({ choices }: Props) {
       goTo('#all');
     });
   }, [desk, ready, route]);
+  const { specification } = route;
+  useEffect(() => {
+    // Composed for the open job whose system nobody knew: it is taken into it once.
+    if (!ready || specification === null || route.job === null) return;
+    if (state?.job?.id !== route.job) return;
+    history.replaceState(null, '', `${location.pathname}#${route.job}`);
+    desk.recogniseComposed(specification);
+    setRoute(routeNow());
+  }, [desk, ready, route, state?.job?.id]);
   const { terminal } = route;
   const sheet = state?.job?.id === route.job ? state?.sheet : null;
   useEffect(() => {
@@ -122,13 +142,14 @@ export function App({ choices }: Props) {
   }
   const { job, jobs, unread, kept, notice } = state;
   if (kept === 'closed') return <TakenOver title={job ? jobTitle(job) : 'Jobs'} />;
-  const begin = async ({ complaint, history: before, system, seen }: Begun) => {
+  const begin = async ({ complaint, history: before, system, seen, specification }: Begun) => {
     const made = await desk.begin(system, {
       name: '',
       place: '',
       complaint: complaint && { id: complaint.id, words: complaint.words },
       history: before,
       seen,
+      specification,
     });
     history.replaceState(null, '', location.pathname);
     goTo(`#${made.id}`);

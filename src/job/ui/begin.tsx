@@ -14,12 +14,17 @@ export interface Begun {
   /** null where it is not known yet. */
   readonly system: SystemChoice | null;
   readonly seen: readonly Sighting[];
+  /** Of an arrangement composed from parts; null of an entry, or while it is not known. */
+  readonly specification: string | null;
 }
 
 interface Props {
   readonly choices: Choices;
   /** What the reader comes with: a complaint, a system, what is seen there already. */
-  readonly route: Pick<Route, 'system' | 'complaint' | 'seen' | 'history' | 'foreign'>;
+  readonly route: Pick<
+    Route,
+    'system' | 'complaint' | 'specification' | 'seen' | 'history' | 'foreign'
+  >;
   readonly onBegin: (begun: Begun) => void;
 }
 
@@ -27,6 +32,7 @@ interface Props {
 export function Begin({ choices, route, onBegin }: Props) {
   const named = (id: string | null) => choices.complaints.find((one) => one.id === id) ?? null;
   const system = choices.systems.find(({ id }) => id === route.system) ?? null;
+  const { specification } = route;
   // What is seen already says what is wrong: it is not asked again.
   const [complaint, setComplaint] = useState<ComplaintChoice | null | undefined>(
     named(route.complaint) ?? (route.seen.length > 0 ? null : undefined),
@@ -38,13 +44,14 @@ export function Begin({ choices, route, onBegin }: Props) {
     // What is seen in one system says nothing of another.
     const brought = picked?.id === route.system ? route.seen : [];
     const seen = brought.length > 0 ? brought : (complaint?.seen.get(picked?.id ?? '') ?? []);
-    onBegin({ complaint: complaint ?? null, history: since, system: picked, seen });
+    onBegin({ complaint: complaint ?? null, history: since, system: picked, seen, specification });
   };
   if (complaint === undefined)
     return (
       <>
         <h1>What is wrong?</h1>
         {system && <p class="lede">{system.title}</p>}
+        {specification !== null && <FromParts />}
         <Said route={route} system={system} />
         <Complaints
           complaints={
@@ -60,6 +67,7 @@ export function Begin({ choices, route, onBegin }: Props) {
     <>
       <h1>{complaint ? complaint.words : 'New job'}</h1>
       {system && <p class="lede">{system.title}</p>}
+      {specification !== null && <FromParts />}
       <Said route={route} system={system} />
     </>
   );
@@ -79,7 +87,7 @@ export function Begin({ choices, route, onBegin }: Props) {
                 type="button"
                 class="answer-key"
                 onClick={() => {
-                  if (system) begin(system, one);
+                  if (system || specification !== null) begin(system, one);
                   else setHistory(one);
                 }}
               >
@@ -106,6 +114,14 @@ export function Begin({ choices, route, onBegin }: Props) {
     </>
   );
 }
+
+/** What a visit to an arrangement from parts is begun on; what is proven of it, its pages say. */
+const FromParts = () => (
+  <p class="lede">
+    The arrangement composed from parts. No person has reviewed it: check it against what is in
+    front of you.
+  </p>
+);
 
 const Another = ({ onBack, children }: { onBack: () => void; children: ComponentChildren }) => (
   <p>

@@ -1,4 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { Desk } from '../desk.ts';
+import type { DeskState } from '../desk-state.ts';
 import type { FoundParts } from '../found-parts.ts';
 import { href } from './parts.tsx';
 
@@ -7,6 +9,8 @@ export type Mark = 'live' | 'dead' | 'other';
 
 interface Props {
   readonly system: string;
+  /** Of an arrangement from parts, which is drawn here: its drawing once it is there. */
+  readonly drawn?: { readonly svg: string | null; readonly ask: () => void } | undefined;
   /** What is said above it once it is there. */
   readonly hint: string;
   /** How terminals are marked: `E1.SL`. */
@@ -17,6 +21,10 @@ interface Props {
   readonly parts?: FoundParts;
   readonly onTerminal?: (id: string) => void;
 }
+
+/** Where the open job’s drawing comes from, where it cannot be fetched. */
+export const drawnBy = (desk: Desk, { sheet, drawing }: DeskState): Props['drawn'] =>
+  sheet?.composed ? { svg: drawing, ask: () => desk.askDrawing() } : undefined;
 
 /** Said of a drawing that has come: its hint stands then, as it is by now. */
 const THERE = '';
@@ -47,11 +55,22 @@ function stand(drawing: Element, { live, between, closed, on }: FoundParts): voi
 }
 
 /** The connection diagram, with what is live marked on it; a tap on a terminal picks it. */
-export function Drawing({ system, hint, marks, taken, parts, onTerminal }: Props) {
+export function Drawing({ system, drawn, hint, marks, taken, parts, onTerminal }: Props) {
   const place = useRef<HTMLElement>(null);
   const pick = useRef(onTerminal);
   pick.current = onTerminal;
   const [said, setSaid] = useState('Fetching the diagram.');
+  const svg = drawn?.svg;
+  const show = (text: string) => {
+    const { documentElement } = new DOMParser().parseFromString(text, 'image/svg+xml');
+    place.current?.replaceChildren(document.importNode(documentElement, true));
+    setSaid(THERE);
+  };
+  useEffect(() => {
+    if (!drawn) return;
+    if (drawn.svg === null) drawn.ask();
+    else show(drawn.svg);
+  }, [system, svg]);
   useEffect(() => {
     const gone = new AbortController();
     const { signal } = gone;
@@ -67,16 +86,13 @@ export function Drawing({ system, hint, marks, taken, parts, onTerminal }: Props
       },
       { signal },
     );
-    fetch(href(`/job/${system}.svg`), { signal })
-      .then((response) => (response.ok ? response.text() : Promise.reject()))
-      .then((text) => {
-        const { documentElement } = new DOMParser().parseFromString(text, 'image/svg+xml');
-        place.current?.replaceChildren(document.importNode(documentElement, true));
-        setSaid(THERE);
-      })
-      .catch(() => {
-        if (!signal.aborted) setSaid('The diagram could not be fetched.');
-      });
+    if (!drawn)
+      fetch(href(`/job/${system}.svg`), { signal })
+        .then((response) => (response.ok ? response.text() : Promise.reject()))
+        .then(show)
+        .catch(() => {
+          if (!signal.aborted) setSaid('The diagram could not be fetched.');
+        });
     return () => gone.abort();
   }, [system]);
   useEffect(() => {

@@ -10,7 +10,7 @@ import { addRepair, type Job, openEntries } from '../job.ts';
 import { itemIn, modeIn, type Sheet } from '../sheet.ts';
 import { repairText } from '../standing.ts';
 import { lowerFirst } from '../words.ts';
-import { Drawing, type Mark } from './drawing.tsx';
+import { Drawing, drawnBy, type Mark } from './drawing.tsx';
 import { Caution, href } from './parts.tsx';
 
 interface Props {
@@ -49,6 +49,7 @@ export function Found({ desk, state, job, sheet, repair, found, onTestOn }: Prop
           </summary>
           <Drawing
             system={sheet.id}
+            drawn={drawnBy(desk, state)}
             hint={`${path ? `In ${inMode(sheet, path.mode)}, as this leaves it. ` : ''}Black: live. White: no volts. Dashed: part volts. Ringed: what you read.${path ? ' Thick and ticked: live to here. Contacts stand as they do then.' : ''}`}
             marks={marks}
             taken={read}

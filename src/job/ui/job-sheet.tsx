@@ -13,6 +13,7 @@ import {
   type SaidLooks,
 } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
+import { subjectOf, subjectPath } from '../subject.ts';
 import { href } from './parts.tsx';
 import { Picture } from './photos.tsx';
 
@@ -51,16 +52,23 @@ export function JobSheet({ job, sheet, dueOf, picture }: Props) {
             <dt>Done by</dt>
             <dd>{job.by || '–'}</dd>
           </div>
-          <div>
-            <dt>Wiring version</dt>
-            <dd>{job.wiring}</dd>
-          </div>
+          {job.wiring !== null && (
+            <div>
+              <dt>Wiring version</dt>
+              <dd>{job.wiring}</dd>
+            </div>
+          )}
           <div class="signed">
             <dt>Signed</dt>
             <dd>&nbsp;</dd>
           </div>
         </dl>
       </header>
+      {record.standing.map((line) => (
+        <p key={line} class="proven">
+          {line}
+        </p>
+      ))}
       <p>{record.reported}</p>
       <h4>Found</h4>
       {record.found.length === 0 ? <p>Nothing looked at.</p> : <Looks groups={record.found} />}
@@ -94,7 +102,7 @@ export function JobSheet({ job, sheet, dueOf, picture }: Props) {
       )}
       {job.asFound !== null && (
         <p>
-          <a href={href(`/systems/${job.system}/as-found/#${job.asFound}`)}>
+          <a href={href(subjectPath(subjectOf(job)!, 'as-found', job.asFound))}>
             The wiring was not as drawn
           </a>
           : what differs is marked on the page that this leads to.

@@ -1,10 +1,12 @@
 import { useEffect, useState } from 'preact/hooks';
+import type { StandingWords } from '../../composer/standing-words.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import { type Job, jobTitle } from '../job.ts';
 import { lastAct } from '../last-act.ts';
 import { VIEWS, type View } from '../place.ts';
 import { modeIn } from '../sheet.ts';
+import { subjectOf, subjectPath, systemIdOf } from '../subject.ts';
 import type { Choices } from './choices.ts';
 import { NextView } from './next-view.tsx';
 import { Caution, href } from './parts.tsx';
@@ -34,6 +36,7 @@ const NAMES: Readonly<Record<View, string>> = {
 /** One job: its title, the page of it that is open, and the tabs under the thumb. */
 export function JobView({ desk, state, job, choices, onExport }: Props) {
   const { sheet, place, broken } = state;
+  const subject = subjectOf(job);
   const isolated = sheet ? modeIn(sheet, job.mode)?.isolated === true : false;
   const [ticks, onTick] = useTicks(
     isolated ? 'isolated' : 'on',
@@ -44,9 +47,11 @@ export function JobView({ desk, state, job, choices, onExport }: Props) {
     <div class="job-page">
       <header class="job-head">
         <h1>{jobTitle(job)}</h1>
-        {job.system !== null && (
-          <a class="job-system" href={href(`/systems/${job.system}/`)}>
-            {jobTitle(job) === job.systemTitle ? 'Its page' : job.systemTitle}
+        {subject && (
+          <a class="job-system" href={href(subjectPath(subject))}>
+            {jobTitle(job) === job.systemTitle || job.systemTitle === ''
+              ? 'Its page'
+              : job.systemTitle}
           </a>
         )}
       </header>
@@ -54,9 +59,11 @@ export function JobView({ desk, state, job, choices, onExport }: Props) {
       {broken !== '' && (
         <>
           <Caution>
-            {choices.systems.some(({ id }) => id === job.system)
-              ? `The system of this job could not be worked out here, so nothing is ranked: ${broken}.`
-              : `This reference no longer has the system of this job, ${job.systemTitle}: it was withdrawn, or the job comes from another firm.`}{' '}
+            {job.composed
+              ? `The arrangement of this job can no longer be put together from the parts of this reference: one was withdrawn or is wired otherwise now, or the job comes from another firm. ${broken}`
+              : choices.systems.some(({ id }) => id === job.system)
+                ? `The system of this job could not be worked out here, so nothing is ranked: ${broken}.`
+                : `This reference no longer has the system of this job, ${job.systemTitle}: it was withdrawn, or the job comes from another firm.`}{' '}
             What was entered is kept, and can be taken away as a file.
           </Caution>
           <button type="button" class="plain" onClick={onExport}>
@@ -64,9 +71,25 @@ export function JobView({ desk, state, job, choices, onExport }: Props) {
           </button>
         </>
       )}
-      {job.system === null && <UnknownSystem desk={desk} job={job} choices={choices} />}
-      {job.system !== null && !sheet && broken === '' && <p role="status">Opening the system.</p>}
-      {sheet && job.wiring !== sheet.wiring && (
+      {!subject && <UnknownSystem desk={desk} job={job} choices={choices} />}
+      {subject && !sheet && broken === '' && <p role="status">Opening the system.</p>}
+      {sheet && job.composed && systemIdOf(job) !== null && systemIdOf(job) !== sheet.id && (
+        <>
+          <Caution>
+            The parts of this arrangement have changed since this job was begun: its drawing,
+            readings and ranking are those of now. What was entered is kept as it was; what the
+            arrangement no longer has is named and left out.
+          </Caution>
+          <button type="button" class="plain" onClick={onExport}>
+            Export
+          </button>
+        </>
+      )}
+      {sheet?.composed && <NotInOrder wrong={sheet.composed.wrong} />}
+      {sheet?.composed && (
+        <Proven said={sheet.composed.standing} isOpen={place.view !== 'next' && !place.draft} />
+      )}
+      {sheet && job.system !== null && job.wiring !== sheet.wiring && (
         <p class="said">
           The wiring of this entry is now version {sheet.wiring}; this job was begun with{' '}
           {job.wiring}.
@@ -99,7 +122,7 @@ export function JobView({ desk, state, job, choices, onExport }: Props) {
         ) : (
           <RecordView desk={desk} state={state} job={job} sheet={sheet} onExport={onExport} />
         ))}
-      {!place.draft && job.system !== null && (
+      {!place.draft && subject && (
         <nav class="job-tabs" aria-label="Pages of this job">
           {VIEWS.map((view) => (
             <button
@@ -116,6 +139,32 @@ export function JobView({ desk, state, job, choices, onExport }: Props) {
     </div>
   );
 }
+
+/** What is wrong with an arrangement from parts, before anything that is read in it. */
+const NotInOrder = ({ wrong }: { wrong: StandingWords['wrong'] }) =>
+  wrong.length === 0 ? null : (
+    <Caution>
+      Not in order: these parts, wired so, are not safe or do not do what they must. If it is wired
+      so in front of you, do not leave it on.{' '}
+      {wrong.map(({ title, said }) => `${title}. ${said}`).join(' ')}
+    </Caution>
+  );
+
+/**
+ * What is proven of an arrangement from parts, and how its tests are chosen. Where the next act
+ * stands, only that nobody reviewed it is unfolded: the answers stay under the thumb.
+ */
+const Proven = ({ said, isOpen }: { said: string; isOpen: boolean }) => (
+  <details class="fold proven" open={isOpen}>
+    <summary>
+      <b>From parts</b> <span class="quiet">reviewed by no person</span>
+    </summary>
+    <p>
+      {said} No order of tests is proven for it: each next one is chosen step by step, as what tells
+      most for the time it takes.
+    </p>
+  </details>
+);
 
 /** What was said or done last, and the way to take it back, which says what it takes back. */
 function LastLine({ desk, state, job }: Pick<Props, 'desk' | 'state' | 'job'>) {

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { type Job, jobTitle } from '../job.ts';
+import { isKnown, type Job, jobTitle } from '../job.ts';
 import { dayText } from '../record.ts';
 import type { UnreadJob } from '../store.ts';
 import { Sure } from './parts.tsx';
@@ -56,9 +56,7 @@ function JobRow({ job, onRemove }: { job: Job; onRemove: (job: Job) => void }) {
       <a class="job-link" href={`#${job.id}`}>
         <strong>{title}</strong>
         {title !== job.place && job.place !== '' && <span class="quiet">{job.place}</span>}
-        {title !== job.systemTitle && job.system !== null && (
-          <span class="quiet">{job.systemTitle}</span>
-        )}
+        {title !== job.systemTitle && isKnown(job) && <span class="quiet">{job.systemTitle}</span>}
         <span class="quiet">
           {job.finished ? `Finished ${dayText(job.finished)}` : `Open, ${dayText(job.changed)}`}
         </span>

@@ -8,6 +8,7 @@ import { type Job, openEntries, roundOf } from '../job.ts';
 import { isSaidByAnother } from '../one-look.ts';
 import type { Sheet } from '../sheet.ts';
 import { standingOf } from '../standing.ts';
+import { subjectOf, subjectPath } from '../subject.ts';
 import { clauseText, lowerFirst } from '../words.ts';
 import { Found, RepairAct } from './found.tsx';
 import { Panel } from './panel.tsx';
@@ -31,7 +32,7 @@ const MOST_LEFT = 3;
 
 /** What is known and what it can be, folded; under them the one act of now. */
 export function NextView(props: Props) {
-  const { state, job, sheet } = props;
+  const { state, job } = props;
   const { findings } = state;
   /** Things entered when the reader chose to test on although it was found. */
   const [testsOn, setTestsOn] = useState<number | null>(null);
@@ -54,8 +55,8 @@ export function NextView(props: Props) {
             Not as drawn. Something that is not on the drawing accounts best for what was entered:
             wired otherwise, a part of another kind, or several faults at once. Isolated and proved
             dead, compare the cores in the terminals with the{' '}
-            <a href={href(`/systems/${sheet.id}/wiring/`)}>wiring table</a>, and{' '}
-            <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>
+            <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>, and{' '}
+            <a href={href(subjectPath(subjectOf(job)!, 'as-found', `job=${job.id}`))}>
               mark what is otherwise
             </a>
             : these readings are held against it.
@@ -173,7 +174,9 @@ function SoFar(props: Props) {
       {notAsShown >= LEAST_SHARE && !contradicted && (
         <p class="quiet">
           Something that is not on the drawing: {certaintyText(notAsShown)}.{' '}
-          <a href={href(`/systems/${sheet.id}/as-found/#job=${job.id}`)}>Mark it as found</a>
+          <a href={href(subjectPath(subjectOf(job)!, 'as-found', `job=${job.id}`))}>
+            Mark it as found
+          </a>
         </p>
       )}
       <Known {...props} />

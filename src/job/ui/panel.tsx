@@ -21,6 +21,7 @@ import {
 import { NEXT_TITLES, nextSaid, whyText } from '../next-words.ts';
 import { enterOneOf } from '../one-look.ts';
 import { actIn, modeIn, outcomeIn, type Sheet } from '../sheet.ts';
+import { subjectOf, subjectPath } from '../subject.ts';
 import { enteredText, partVoltsWhy } from '../words.ts';
 import { AnswerKeys, Keys } from './answer-keys.tsx';
 import { DueLine } from './answer-mark.tsx';
@@ -41,12 +42,15 @@ interface Props {
 
 /** The one act of now, under the thumb: what, where, in which mode, its caution, its answers. */
 export function Panel(props: Props) {
-  const { desk, state, job } = props;
+  const { desk, state, job, sheet } = props;
   const { next, choosing } = state;
   if (next === undefined || (next === null && choosing))
     return (
       <section class="panel" aria-label="Next act">
-        <p role="status">Choosing the next test.</p>
+        <p role="status">
+          Choosing the next test.
+          {sheet.composed && ' What can be wrong in this arrangement is worked out here and now.'}
+        </p>
       </section>
     );
   if (next === null)
@@ -55,8 +59,8 @@ export function Panel(props: Props) {
         <h2 id="next-title">No test tells more</h2>
         <p>
           What is left shows alike at every point a probe reaches. Isolated and proved dead: compare
-          cores with the <a href={href(`/systems/${job.system}/wiring/`)}>wiring table</a>, test
-          parts on their own, or put a sound one in place.
+          cores with the <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>,
+          test parts on their own, or put a sound one in place.
         </p>
         {props.children}
         <LeftOut desk={desk} job={job} />

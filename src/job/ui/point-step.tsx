@@ -1,12 +1,16 @@
 import { useState } from 'preact/hooks';
 import { terminalMark } from '../../words/index.ts';
+import type { Desk } from '../desk.ts';
+import type { DeskState } from '../desk-state.ts';
 import { type Draft, withFuse, withPoint } from '../draft.ts';
 import { refOf, type Sheet, type SheetItem, type SheetPoint } from '../sheet.ts';
 import { pointSaid } from '../words.ts';
-import { Drawing } from './drawing.tsx';
+import { Drawing, drawnBy } from './drawing.tsx';
 import { OneOf } from './parts.tsx';
 
 interface Props {
+  readonly desk: Desk;
+  readonly state: DeskState;
   readonly sheet: Sheet;
   readonly draft: Draft;
   readonly onDraft: (draft: Draft) => void;
@@ -19,7 +23,7 @@ export const isReadAt =
     kind === 'live' ? reads === 'live and dead' : reads !== 'none' && dead;
 
 /** Where the first probe goes: an item and its terminal, from the list or from the diagram. */
-export function PointStep({ sheet, draft, onDraft }: Props) {
+export function PointStep({ desk, state, sheet, draft, onDraft }: Props) {
   const [drawn, setDrawn] = useState(false);
   const usable = isReadAt(draft);
   const items = sheet.items.filter(
@@ -44,6 +48,7 @@ export function PointStep({ sheet, draft, onDraft }: Props) {
       {drawn ? (
         <Drawing
           system={sheet.id}
+          drawn={drawnBy(desk, state)}
           hint="Tap a terminal. The drawing may be moved sideways."
           onTerminal={(id) => {
             const point = items.flatMap(({ points }) => points).find((one) => one.id === id);

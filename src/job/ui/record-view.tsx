@@ -16,6 +16,7 @@ import { MOST_LINE, MOST_TEXT } from '../limits.ts';
 import { NOTHING_PROVED, recordOf, recordText } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
 import { repairText } from '../standing.ts';
+import { subjectOf, subjectPath } from '../subject.ts';
 import { HandOver } from './hand-over.tsx';
 import { JobSheet } from './job-sheet.tsx';
 import { Caution, href, OneOf, Words } from './parts.tsx';
@@ -140,6 +141,12 @@ export function RecordView(props: Props) {
         </button>
       </div>
       {job.finished !== null && job.system !== null && <HandOver {...props} />}
+      {job.finished !== null && job.composed !== null && (
+        <p class="quiet">
+          A visit on an arrangement from parts is not among those handed over for the firm’s counts,
+          which go by systems: share this record, or export its file.
+        </p>
+      )}
       <JobSheet job={job} sheet={sheet} dueOf={dueOf} picture={desk.picture} />
     </section>
   );
@@ -147,18 +154,19 @@ export function RecordView(props: Props) {
 
 /** The wiring as it was found, where it was marked; and the way to mark it. */
 function AsFound({ desk, job }: Props) {
-  const page = href(`/systems/${job.system}/as-found/`);
+  const subject = subjectOf(job)!;
+  const page = (fragment: string) => href(subjectPath(subject, 'as-found', fragment));
   return (
     <>
       <h3>Wiring as found</h3>
       {job.asFound === null ? (
         <p>
-          <a href={`${page}#job=${job.id}`}>Mark what is wired otherwise</a>, and keep it with this
+          <a href={page(`job=${job.id}`)}>Mark what is wired otherwise</a>, and keep it with this
           job there.
         </p>
       ) : (
         <div class="pair">
-          <a class="plain" href={`${page}#${job.asFound}`}>
+          <a class="plain" href={page(job.asFound)}>
             Open it
           </a>
           <button

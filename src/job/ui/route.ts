@@ -1,5 +1,5 @@
 import type { History, Sighting } from '../../diagnosis/index.ts';
-import { beginningIn } from '../address.ts';
+import { beginningIn, specificationIn } from '../address.ts';
 
 /** Where among the jobs the address points. */
 export interface Route {
@@ -13,6 +13,8 @@ export interface Route {
   readonly system: string | null;
   /** Complaint to begin with; null where it is to be asked. */
   readonly complaint: string | null;
+  /** Arrangement from parts to begin with, or that the job named turned out to be; null for none. */
+  readonly specification: string | null;
   /** What is seen there already. */
   readonly seen: readonly Sighting[];
   /** What the customer says of the time before; null where nobody has asked. */
@@ -27,6 +29,7 @@ const NOTHING = {
   begin: false,
   system: null,
   complaint: null,
+  specification: null,
   seen: [],
   history: null,
   foreign: [],
@@ -43,7 +46,8 @@ export function routeOf({ search, hash }: Pick<Location, 'search' | 'hash'>): Ro
   const beginning = beginningIn(search);
   if (id === 'new' || (id === '' && beginning)) return { ...NOTHING, begin: true, ...beginning };
   const [, job = null, at = ''] = /^([A-Za-z0-9-]{1,64})(?:\/(.+))?$/.exec(id) ?? [];
-  return { ...NOTHING, job, terminal: decoded(at) || null };
+  const specification = specificationIn(search);
+  return { ...NOTHING, job, terminal: decoded(at) || null, specification };
 }
 
 /** Text of an address; none where it is no such text. */

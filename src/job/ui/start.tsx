@@ -8,7 +8,7 @@ function start(): void {
   if (!place) return;
   const choices = choicesIn(document);
   place.replaceChildren();
-  render(<App choices={choices} />, place);
+  render(<App choices={choices} parts={place.dataset.parts ?? ''} />, place);
 }
 
 start();

@@ -1,6 +1,6 @@
 import { type Device, ISOLATED } from '../../../schemas/index.ts';
 import { INSTRUMENTS, type Network, read, type Simulation, simulate } from '../../circuit/index.ts';
-import { type Hazard, type HazardKind, hazardsOf } from '../as-found/index.ts';
+import { type Hazard, type HazardKind, hazardsOf } from '../as-found/hazards/index.ts';
 import { itemOf } from '../points.ts';
 import { type After, applyPlan } from './apply.ts';
 import { type Comparison, compare, effectOf, PAGE_COMBINATIONS } from './compare.ts';

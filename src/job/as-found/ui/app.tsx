@@ -1,6 +1,8 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { takeOverKept } from '../../../former/index.ts';
 import { jobTitle, openEntries } from '../../job.ts';
+import type { EngineSource } from '../../messages.ts';
+import { type Subject, subjectPath, systemIdOf } from '../../subject.ts';
 import { Caution, href } from '../../ui/parts.tsx';
 import { FoundDesk, type FoundJob, type FoundState } from '../desk.ts';
 import type { FromFound, ToFound } from '../messages.ts';
@@ -11,16 +13,19 @@ import { Result } from './result.tsx';
 import { Share } from './share.tsx';
 
 interface Props {
-  readonly system: string;
-  /** Ids it had before. */
+  readonly subject: Subject;
+  /** Ids its entry had before. */
   readonly formerly: readonly string[];
   readonly title: string;
+  /** Root-relative address of the parts that arrangements are composed from. */
+  readonly parts: string;
 }
 
 /** A circuit as it is found: what is marked, and all that follows from it. */
-export function App({ system, formerly, title }: Props) {
+export function App(props: Props) {
+  const { subject } = props;
   const [state, setState] = useState<FoundState>();
-  const desk = useMemo(() => new FoundDesk(effectsOf(system, formerly), setState), [system]);
+  const desk = useMemo(() => new FoundDesk(effectsOf(props), setState), []);
   useEffect(() => {
     const follow = () => desk.follow();
     addEventListener('hashchange', follow);
@@ -32,13 +37,20 @@ export function App({ system, formerly, title }: Props) {
   }, [desk]);
   const now = state ?? desk.state;
   const { sheet, broken, message, offer, marks, result } = now;
+  const title = props.title || sheet?.title || 'The arrangement composed from parts';
   return (
     <>
       <header class="found-head">
         <h1>As found</h1>
         <p>
-          <a href={href(`/systems/${system}/`)}>{title}</a>
+          <a href={href(subjectPath(subject))}>{title}</a>
         </p>
+        {subject.kind === 'composed' && (
+          <p class="quiet">
+            Composed from parts. No person has reviewed this arrangement: check it against what is
+            in front of you.
+          </p>
+        )}
         {sheet && (
           <p class="on-paper-only">
             Beside version {sheet.wiring} of its wiring, on{' '}
@@ -48,8 +60,12 @@ export function App({ system, formerly, title }: Props) {
       </header>
       {broken !== '' && (
         <Caution>
-          The system could not be worked out here: {broken}. Its{' '}
-          <a href={href(`/systems/${system}/wiring/`)}>wiring table</a> needs no script.
+          The system could not be worked out here: {broken}.{' '}
+          {subject.kind === 'entry' && (
+            <>
+              Its <a href={href(subjectPath(subject, 'wiring'))}>wiring table</a> needs no script.
+            </>
+          )}
         </Caution>
       )}
       <p role="status" class="said">
@@ -82,7 +98,7 @@ export function App({ system, formerly, title }: Props) {
           <Others desk={desk} sheet={sheet} marks={marks} />
           <Result state={now} />
           <Readings desk={desk} state={now} />
-          <Share desk={desk} state={now} title={title} />
+          <Share desk={desk} state={now} title={title} isReported={subject.kind === 'entry'} />
           {result !== null && result.differences.length > 0 && (
             <nav class="found-bar" aria-label="Result">
               <button type="button" class="main-act" onClick={showResult}>
@@ -118,10 +134,16 @@ const barText = (differences: number, hazards: number) =>
 const keyOf = (system: string) => `proveline.as-found.${system}`;
 
 /** The browser as the desk needs it. */
-function effectsOf(system: string, formerly: readonly string[]) {
-  takeOverKept(keyOf(system), formerly.map(keyOf));
+function effectsOf({ subject, formerly, parts }: Props) {
+  const whole = (path: string) => new URL(path, location.href).href;
+  const key = keyOf(subject.kind === 'entry' ? subject.id : subject.specification);
+  takeOverKept(key, formerly.map(keyOf));
+  const data: EngineSource =
+    subject.kind === 'entry'
+      ? { address: whole(href(`/job/${subject.id}.json`)) }
+      : { specification: subject.specification, parts: whole(parts) };
   return {
-    data: new URL(href(`/job/${system}.json`), location.href).href,
+    data,
     startWorker: (listen: (message: FromFound) => void) => {
       const worker = new Worker(new URL('../worker.ts', import.meta.url), { type: 'module' });
       worker.addEventListener('message', ({ data }: MessageEvent<FromFound>) => listen(data));
@@ -132,19 +154,23 @@ function effectsOf(system: string, formerly: readonly string[]) {
     },
     fragment: () => location.hash.slice(1),
     setFragment: (fragment: string) =>
-      history.replaceState(null, '', fragment === '' ? location.pathname : `#${fragment}`),
+      history.replaceState(
+        null,
+        '',
+        fragment === '' ? location.pathname + location.search : `#${fragment}`,
+      ),
     isPlace: (fragment: string) => fragment !== '' && document.getElementById(fragment) !== null,
     kept: () => {
       try {
-        return localStorage.getItem(keyOf(system));
+        return localStorage.getItem(key);
       } catch {
         return null;
       }
     },
     keep: (text: string | null) => {
       try {
-        if (text === null) localStorage.removeItem(keyOf(system));
-        else localStorage.setItem(keyOf(system), text);
+        if (text === null) localStorage.removeItem(key);
+        else localStorage.setItem(key, text);
       } catch {
         // Private windows refuse storage: the address holds the marks all the same.
       }
@@ -155,11 +181,13 @@ function effectsOf(system: string, formerly: readonly string[]) {
       const kept = await (await openJobStore()).get(id).catch(() => undefined);
       if (!kept || !('job' in kept)) return null;
       const { job } = kept;
-      if (job.system === null) return null;
+      const system = systemIdOf(job);
+      if (system === null) return null;
+      const isFormer = subject.kind === 'entry' && formerly.includes(system);
       return {
         id: job.id,
         title: jobTitle(job),
-        system: formerly.includes(job.system) ? system : job.system,
+        system: isFormer ? subject.id : system,
         readings: openEntries(job).map(({ observation }) => observation),
       };
     },

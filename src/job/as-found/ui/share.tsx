@@ -7,12 +7,14 @@ interface Props {
   readonly desk: FoundDesk;
   readonly state: FoundState;
   readonly title: string;
+  /** Whether a report of the page may go with it: it is of an entry. */
+  readonly isReported: boolean;
 }
 
 /** What is done with the marks: taken back, sent on, cleared. */
-export function Share({ desk, state, title }: Props) {
+export function Share({ desk, state, title, isReported }: Props) {
   const [said, setSaid] = useState('');
-  const link = desk.link(location.origin + location.pathname);
+  const link = desk.link(location.origin + location.pathname + location.search);
   const nothing = !state.result || state.result.differences.length === 0;
   const copy = async () => {
     try {
@@ -63,7 +65,7 @@ export function Share({ desk, state, title }: Props) {
         <button type="button" class="plain" disabled={nothing || !link} onClick={copy}>
           Copy link
         </button>
-        {!nothing && link && (
+        {isReported && !nothing && link && (
           <a class="plain" href={reportOf(link)}>
             Report it
           </a>
