@@ -16,6 +16,8 @@ const WHAT: Readonly<Record<string, { readonly title: string; readonly of: 'shar
     fuse: { title: 'A fuse taken out and tested', of: 'minutes' },
     seen: { title: 'Looking inside and a tug at each core', of: 'minutes' },
     compare: { title: 'Comparing with the wiring table', of: 'minutes' },
+    insulation: { title: 'An insulation test', of: 'minutes' },
+    spindle: { title: 'A spindle turned by hand', of: 'minutes' },
     link: { title: 'Linking the call', of: 'minutes' },
     isolate: { title: 'Isolating and proving dead', of: 'minutes' },
     restore: { title: 'Putting the supply back', of: 'minutes' },
