@@ -100,17 +100,21 @@ export const formatProblems = (problems: readonly Problem[]): string =>
   problems.map(formatProblem).join('\n\n');
 
 /** What explains others of its file, and so stands before them. */
-const CAUSES: readonly string[] = ['wiring-differs'];
+const CAUSES: readonly string[] = ['wiring-differs', 'key-used-twice', 'core-used-twice'];
 const isCause = ({ code }: Problem): number => Number(CAUSES.includes(code));
 
+/** What is to be read once all else is in order. */
+const isOfReview = ({ code }: Problem): number => Number(code.startsWith('review-'));
+
 /**
- * Problems in order of file, then place, a cause before what follows from it; the same one found
- * twice is kept once.
+ * Problems in order of file, then place, a cause before what follows from it, and reviews behind
+ * all that is to be mended first; the same one found twice is kept once.
  */
 export function inOrder(problems: readonly Problem[]): Problem[] {
   const distinct = new Map(problems.map((problem) => [keyOf(problem), problem]));
   return [...distinct.values()].sort(
     (a, b) =>
+      isOfReview(a) - isOfReview(b) ||
       compareText(a.file, b.file) ||
       isCause(b) - isCause(a) ||
       a.position.line - b.position.line ||
