@@ -108,7 +108,10 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   );
   // The indexer is a program of its own, and works beside the writing of data.
   await progress.stage('Search index and open data', () =>
-    Promise.all([buildSearchIndex(out, reference.entries), writeAll(files, out)]),
+    Promise.all([
+      buildSearchIndex(out, reference.entries, undefined, reference.firm?.settings.features),
+      writeAll(files, out),
+    ]),
   );
   await writeFormer(reference, out, base);
   const saved = await progress.stage('Offline packs', () =>

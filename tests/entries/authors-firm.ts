@@ -38,6 +38,8 @@ contact:
 accent: { light: "#0b5c4b", dark: "#8fd8c2" }
 base: /reference/
 hide: [glossary/bypass]
+features:
+  buffer vessel: { under: Round the boiler, aliases: [buffer tank] }
 aliases:
   entries: { systems/combi-two-wire: [our drawing 1] }
   terminals: { room-thermostat-wired: { COM: [our 1] } }
@@ -47,6 +49,7 @@ reviews: { second person: true }
     .replace(/^title: .*$/m, 'title: Our house with two valves')
     .replace(/^summary: .*$/m, 'summary: As we wire two valves and a cylinder.')
     .replace(/^formerly: .*\n/m, '')
+    .replace('pump overrun]', 'pump overrun, buffer vessel]')
     .replace(/^checked: .*$/m, `author: A. Writer\n${REVIEW}`),
   'content/systems/our-composed.mdx': `---
 title: Our boiler with a zone and frost stats

@@ -561,6 +561,51 @@ const PROSE: readonly Mistake[] = [
 ];
 
 const FIRM = 'firm.yaml';
+const FEATURES: readonly Mistake[] = [
+  slip(
+    'used a feature that the settings do not have',
+    HOUSE,
+    [[', buffer vessel]', ', thermal store]']],
+    'thermal store',
+    /there is no feature “thermal store”/,
+    /found +thermal store/,
+    /allowed .*wiring centre.*buffer vessel/,
+    /firm\.yaml/,
+  ),
+  slip(
+    'misspelt a feature of the firm’s own',
+    HOUSE,
+    [[', buffer vessel]', ', bufer vessel]']],
+    'bufer vessel',
+    /did you mean buffer vessel\?/,
+  ),
+  slip(
+    'made a feature that the reference has',
+    FIRM,
+    [['  buffer vessel: {', '  condensate pump: {']],
+    'condensate pump',
+    /the reference has the feature “condensate pump” already/,
+    /found +condensate pump/,
+    /allowed/,
+  ),
+  slip(
+    'put a feature under a heading of the reference’s',
+    FIRM,
+    [['under: Round the boiler', 'under: Boiler']],
+    'under: Boiler',
+    /the reference has the heading “Boiler” already/,
+    /found +Boiler/,
+    /allowed/,
+  ),
+  slip(
+    'named a feature in capitals',
+    FIRM,
+    [['  buffer vessel: {', '  Buffer Vessel: {']],
+    'Buffer Vessel',
+    /words in small letters/,
+    /found +Buffer Vessel/,
+  ),
+];
 const SETTINGS: readonly Mistake[] = [
   slip(
     'hid an entry that is not there',
@@ -630,4 +675,5 @@ export const MISTAKES: readonly Mistake[] = [
   ...REVIEWS,
   ...PROSE,
   ...SETTINGS,
+  ...FEATURES,
 ];
