@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { STATES, tally } from '../../components/standard/judgements.ts';
+import { canShare, share } from '../../field/hand-out.ts';
 import { Caution, href } from '../../job/ui/parts.tsx';
 import type { ComposerDesk, Part, Worked } from '../desk.ts';
 import { standingWords } from '../standing-words.ts';
@@ -319,22 +320,22 @@ function Standards({ view: { verdicts } }: { readonly view: View }) {
 /** The address as a link to send, and paper. */
 function Share({ title }: { readonly title: string }) {
   const [told, setTold] = useState('');
-  const share = async () => {
+  const send = async () => {
     const { href: url } = location;
-    try {
-      if (navigator.share) await navigator.share({ title, url });
-      else {
-        await navigator.clipboard.writeText(url);
-        setTold('The link is copied.');
-      }
-    } catch {
+    const copied = () =>
+      navigator.clipboard.writeText(url).then(
+        () => 'copied' as const,
+        () => 'refused' as const,
+      );
+    const handed = canShare() ? await share({ title, url }) : await copied();
+    if (handed === 'copied') setTold('The link is copied.');
+    if (handed === 'refused')
       setTold('It could not be sent from here: copy the address of this page.');
-    }
   };
   return (
     <section class="off-paper" aria-label="Send or print">
       <div class="pair">
-        <button type="button" class="plain" onClick={() => void share()}>
+        <button type="button" class="plain" onClick={() => void send()}>
           Send the link
         </button>
         <button type="button" class="plain" onClick={() => print()}>
