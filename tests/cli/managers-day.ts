@@ -2,9 +2,16 @@ import { cpSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { DESK, launch, openTab, type TestBrowser, waitUntilSaved } from '../browser/harness.ts';
+import {
+  DESK,
+  launch,
+  openTab,
+  PHONE,
+  type TestBrowser,
+  waitUntilSaved,
+} from '../browser/harness.ts';
 import { beginJob, turnTo } from '../browser/job-steps.ts';
-import { phone } from '../browser/phone.ts';
+import { isSound, phone } from '../browser/phone.ts';
 import { type Newcomer, ofDay } from './newcomer.ts';
 
 /**
@@ -259,6 +266,23 @@ export function managersDay(person: Newcomer): void {
       await page.goto(`${address}changes/`);
       await page.locator('.since details[open] li').first().waitFor();
       expect(await page.locator('.since details').textContent()).toContain('Test sequence');
+      // The figures of its one visit: the first screen answers, the tables are folded.
+      await page.goto(`${address}about/field/`);
+      const short = page.locator('.in-short li');
+      expect(await short.allTextContents()).toEqual([
+        expect.stringMatching(/^\s*Cable damaged: \d+\.\d\s%, by the reference \d+\.\d\s%\s*$/),
+        expect.stringMatching(
+          /^\s*[1-9]\d* of \d+ sequences\s+from a complaint begins? with another act/,
+        ),
+        expect.stringMatching(/^\s*Visits were foretold /),
+      ]);
+      const first = (await short.nth(1).boundingBox())!;
+      expect(first.y + first.height).toBeLessThan(PHONE.height);
+      expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(4000);
+      await isSound(page);
+      for (const fold of await page.locator('article details > summary').all()) await fold.tap();
+      expect(await page.locator('article table:visible').count()).toBe(3);
+      await isSound(page);
       expect(pocket.said).toEqual([]);
     });
 

@@ -541,9 +541,9 @@ const PROSE: readonly Mistake[] = [
     'led to a page that is not there',
     HOUSE,
     [['Heating goes on without it.', 'Heating goes on: [dead tests](/procedures/dead-test/).']],
-    '/procedures/dead-test/',
+    '[dead tests](/procedures/dead',
     /procedures\/dead-test/,
-    /did you mean .*procedures\/dead-tests/,
+    /did you mean procedures\/dead-tests\?/,
   ),
   slip(
     'wrote a word that the trade does not use',
