@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 import { formatProblem } from '../../src/entries/index.ts';
 import { AUTHORS, checkAuthors } from './authors-firm.ts';
-import { MISTAKES, type Mistake } from './mistakes.ts';
+import { MISTAKES, type Mistake } from './mistakes/index.ts';
 
 /** Of a hundred slips, those whose first message must name the cause: 36 of 40. */
 const LEAST_SHARE = 36 / 40;
@@ -45,7 +45,7 @@ test('of the slips of authors the first message names the cause: file, line, fou
       `## ${i + 1}. The author ${did}\n\n${lacks.length > 0 ? 'The first message does not name it.\n\n' : ''}\`\`\`text\n${text.replaceAll(/seal: "[^\n]*/g, 'seal: …')}\n\`\`\`\n`,
   );
   await expect(
-    `# What authors are told first\n\nEach slip of \`tests/entries/mistakes.ts\` with the first message of \`npm run check\`.\n\n${pages.join('\n')}`,
+    `# What authors are told first\n\nEach slip of \`tests/entries/mistakes/\` with the first message of \`npm run check\`.\n\n${pages.join('\n')}`,
   ).toMatchFileSnapshot(SAID);
   expect(
     unnamed.length,

@@ -117,7 +117,9 @@ test('a new cable and a new mode, with what must be seen', async () => {
     'heating',
     ...Array(60).fill(''),
   );
-  expect(text).toContain('W4: { kind: flex, size: 0.75, length: 4, cores: { BN: [E1.call feed, B2.COM],');
+  expect(text).toContain(
+    'W4: { kind: flex, size: 0.75, length: 4, cores: { BN: [E1.call feed, B2.COM],',
+  );
   expect(told).toContain('What must be seen:');
   expect(told).toMatch(/E1 .*: Boiler firing \[yes\]/);
   expect(over).toBe(true);
