@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { readFile, rm, rmdir } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rename, rm, rmdir } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import { build as buildPages } from 'astro';
@@ -79,6 +79,7 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
     return { out, base: basePath(reference.firm?.settings) };
   }
   await rm(record, { force: true });
+  const removed = await setAside(out, join(cacheFolder(firm), 'set-aside'));
   const lockFile = join(firm ?? contentFolder(), LOCK_FILE);
   const base = basePath(reference.firm?.settings);
   // Bundling needs no figure, and leaves a processor idle at times: sequences are worked out in
@@ -118,9 +119,30 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
     writeOfflinePacks(out, { ...reference.built, release }, { former: reference.former }),
   );
   if (plain) await recordBuild(record, inputs, out);
+  await removed.done;
   progress.end();
   tell(reference, saved, asked);
   return { out, base };
+}
+
+/**
+ * Empties the output by a move, which is at once; what an earlier build left there is removed
+ * while pages are made. Where it cannot be moved the page maker removes it in its time.
+ */
+async function setAside(out: string, aside: string): Promise<{ readonly done: Promise<void> }> {
+  const remove = () => rm(aside, { recursive: true, force: true });
+  try {
+    // What a build that was stopped left.
+    await remove();
+    await mkdir(aside, { recursive: true });
+    const names = existsSync(out) ? await readdir(out) : [];
+    await Promise.all(
+      names
+        .filter((name) => name !== '.git')
+        .map((name) => rename(join(out, name), join(aside, name))),
+    );
+  } catch {}
+  return { done: remove().catch(() => {}) };
 }
 
 /** Lays out, while pages are bundled, what pages of symptoms show of every system. */

@@ -21,6 +21,8 @@ interface Outcome {
   readonly passed: number;
   readonly failed: number;
   readonly skipped: number;
+  /** Files and the seconds that each took. */
+  readonly took: readonly (readonly [file: string, seconds: number])[];
   /** All that was said, to be shown where something failed. */
   readonly said: string;
 }
@@ -78,11 +80,16 @@ function runScript({ name, run }: Task & { run: { script: string } }): Promise<O
         passed: 0,
         failed: code === 0 ? 0 : 1,
         skipped: 0,
+        took: [],
         said: code === 0 ? '' : `npm run ${name} failed:\n${Buffer.concat(parts)}`,
       }),
     );
   });
 }
+
+/** Seconds from which a file of tests is named at the end of its stage, and how many are at most. */
+const LONG = 30;
+const MOST_LONG = 12;
 
 /** Runs a project of the test runner in this process, its files counted as they end. */
 async function runProject(
@@ -98,16 +105,18 @@ async function runProject(
     },
   });
   const found = { passed: 0, failed: 0, skipped: 0 };
+  const took: [string, number][] = [];
   let [done, files] = [0, 0];
   const counting = {
     onTestRunStart: (specifications: readonly unknown[]) => {
       files = specifications.length;
     },
-    onTestModuleEnd: (module: { readonly children: { allTests(): Iterable<Ended> } }) => {
+    onTestModuleEnd: (module: EndedFile) => {
       for (const test of module.children.allTests()) {
         const { state } = test.result();
         if (state !== 'pending') found[state] += 1;
       }
+      took.push([module.relativeModuleId, module.diagnostic().duration / 1000]);
       step(++done, files);
     },
   };
@@ -123,7 +132,14 @@ async function runProject(
     vitest.state.getUnhandledErrors().length === 0 &&
     vitest.state.getTestModules().every((module) => module.ok());
   const failed = Math.max(found.failed, isWell ? 0 : 1);
-  return { ...found, failed, said: failed > 0 ? parts.join('') : '' };
+  return { ...found, failed, took, said: failed > 0 ? parts.join('') : '' };
+}
+
+/** The part of a file of tests that ended that is counted. */
+interface EndedFile {
+  readonly relativeModuleId: string;
+  readonly children: { allTests(): Iterable<Ended> };
+  diagnostic(): { readonly duration: number };
 }
 
 /** The part of a test that ended that is counted. */
@@ -155,7 +171,10 @@ await runCommand(async () => {
       Promise.all(tasks.map((task) => take(task, filters, step))),
     );
     if (stage === BUILD) isBuilt = outcomes.every(({ failed }) => failed === 0);
-    for (const { passed, failed, skipped, said } of outcomes) {
+    for (const { passed, failed, skipped, took, said } of outcomes) {
+      const long = took.filter(([, seconds]) => seconds >= LONG).toSorted((a, b) => b[1] - a[1]);
+      for (const [file, seconds] of long.slice(0, MOST_LONG))
+        progress.say(`  ${Math.round(seconds)} s ${file}`);
       sum.passed += passed;
       sum.failed += failed;
       sum.skipped += skipped;

@@ -17,6 +17,7 @@ import {
   type ActTest,
   baseMinutes,
   INSTRUMENT_LOADS,
+  INSULATION_OHMS,
   JOINED_OHMS,
   modeMinutes,
   NO_LOAD_OHMS,
@@ -33,10 +34,12 @@ const text = z.string();
 const whole = z.int().nonnegative();
 
 const ActRow = z.strictObject({
-  does: z.enum(['prove', 'inside', 'compare', 'core', 'part', 'spindle', 'link']).meta({
-    description:
-      'prove: whether any terminal of the place is live; inside: look in and tug each core; compare: each core with the wiring table; core: ohms between two cores of a cable, every core of it disconnected at that end; part: ohms between two terminals of a part, every core disconnected there, and with them any join that touches their ends; spindle: whether the spindle of a valve turns, its head off; link: a link laid across a contact, and an outcome looked at',
-  }),
+  does: z
+    .enum(['prove', 'inside', 'compare', 'core', 'part', 'insulation', 'spindle', 'link'])
+    .meta({
+      description:
+        'prove: whether any terminal of the place is live; inside: look in and tug each core; compare: each core with the wiring table; core: ohms between two cores of a cable, every core of it disconnected at that end; part: ohms between two terminals of a part, every core disconnected there, and with them any join that touches their ends; insulation: whether the insulation resistance of all points but the last, joined, to the last is under the limit of insulation with equipment connected; the points as of core where they are disconnected ends; spindle: whether the spindle of a valve turns, its head off; link: a link laid across a contact, and an outcome looked at',
+    }),
   part: text.nullable().meta({ description: 'Item whose cores are disconnected' }),
   without: text.nullable().meta({ description: 'Condition taken away: the control turned down' }),
   outcome: text.nullable().meta({ description: 'What is looked at' }),
@@ -123,7 +126,13 @@ export const DiagnosisData = z.strictObject({
       description:
         'The same between a neutral and a conductor (cores and wire links) that a motor hangs on: what draws more than the fuse of the spur carries is a short',
     }),
-    open: number.meta({ description: 'Ω from which it answers open; anything else: resistance' }),
+    open: number.meta({
+      description:
+        'Ω from which it answers open; anything else: resistance. Between a live or a neutral and an earth anything but joined is no short',
+    }),
+    insulation: number.meta({
+      description: 'Ω from which an insulation test answers open; resistance under it',
+    }),
     loads: z.tuple([number, number]).meta({
       description:
         'Ω, least and greatest load of an instrument that loads: where either, on a line to its neutral, gives another class the answer is unsettled',
@@ -198,6 +207,7 @@ export function diagnosisData({
       joined: JOINED_OHMS,
       short: shortOhms(network),
       open: OPEN_OHMS,
+      insulation: INSULATION_OHMS,
       loads: [...INSTRUMENT_LOADS],
       noLoad: NO_LOAD_OHMS,
     },

@@ -12,6 +12,7 @@ import {
   situationOf,
   type Test,
   type TestAnswer,
+  takesOut,
   testsOf,
 } from './tests/index.ts';
 
@@ -79,8 +80,7 @@ function answersOf(
     if (test.act === 'inside' || test.act === 'compare')
       return seen[test.act].has(test.place) ? 'found' : 'nothing';
     if (test.act === 'spindle') return seen.spindle.has(test.place) ? 'not seen' : 'seen';
-    if (test.act === 'core' || test.act === 'part')
-      return concerns(test) ? answerIn(found, test) : sound[i]!;
+    if (takesOut(test)) return concerns(test) ? answerIn(found, test) : sound[i]!;
     return answerIn(found, test);
   });
 }

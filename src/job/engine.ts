@@ -38,7 +38,7 @@ import type {
   NextTest,
 } from './findings.ts';
 import { partsIn } from './found-parts.ts';
-import { ALL_DEAD, ALL_LIVE, METERED_ACTS } from './job.ts';
+import { ALL_DEAD, ALL_INSULATION, ALL_LIVE, METERED_ACTS } from './job.ts';
 import { type JobData, modelOf } from './job-data.ts';
 import { type Sheet, type SheetMode, sheetOf } from './sheet.ts';
 import { ohmsText, voltsText } from './words.ts';
@@ -284,6 +284,7 @@ export class Engine {
 /** What a test is left out as, where a whole kind of them is. */
 function kindLeftOut(test: Model['tests'][number]): string {
   if (test.kind === 'live') return ALL_LIVE;
+  if (test.kind === 'act' && test.act === 'insulation') return ALL_INSULATION;
   const metered = test.kind === 'dead' || (test.kind === 'act' && METERED_ACTS.includes(test.act));
   return metered ? ALL_DEAD : '';
 }

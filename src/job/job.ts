@@ -131,9 +131,10 @@ export function addEntry(
   };
 }
 
-/** Left out as one: every live reading; every dead test that takes a meter. */
+/** Left out as one: every live reading; every dead test that takes a meter; every insulation test. */
 export const ALL_LIVE = 'live readings';
 export const ALL_DEAD = 'dead tests';
+export const ALL_INSULATION = 'insulation tests';
 /** Acts that are dead tests with a meter too. */
 export const METERED_ACTS: readonly string[] = ['core', 'part'];
 

@@ -26,6 +26,12 @@ export const VOLT_DROP_LIMIT: { readonly volts: Volts; readonly source: Source }
   source: seen('BS 7671 Appendix 4; Linsley, Basic Electrical Installation Work'),
 };
 
+/** Greatest voltage between neutral and earth at a boiler that fires; above it the supply is looked into. */
+export const NEUTRAL_TO_EARTH_LIMIT: { readonly volts: Volts; readonly source: Source } = {
+  volts: volts(15),
+  source: seen('A boiler manufacturer’s installation manual, preliminary electrical checks'),
+};
+
 /** Upper limits of extra-low voltage: AC RMS and ripple-free DC. */
 export const EXTRA_LOW_LIMITS: { readonly ac: Volts; readonly dc: Volts; readonly source: Source } =
   {

@@ -88,7 +88,7 @@ const RIGHT: Record<string, unknown> = {
   tooTall: false,
 };
 
-/** Elements of a page at most, but for a sheet, which is for paper, and a whole sequence. */
+/** Elements of a page at most, but for a sheet, which is for paper. */
 const MOST_ELEMENTS = 3000;
 /** Height of a system's first page on a phone at most, px. */
 const HUB_HEIGHT = 5000;
@@ -114,8 +114,7 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
         await unfold(page);
         return {
           isWide: wide,
-          tooMany:
-            count > MOST_ELEMENTS && !/\/(sheet|sequences)\//.test(page.url()) ? count : false,
+          tooMany: count > MOST_ELEMENTS && !/\/sheet\//.test(page.url()) ? count : false,
           tooTall: height > HUB_HEIGHT && isHub(page) ? height : false,
           shifts: shift > MOST_SHIFT ? shift : false,
           violations: await violations(page),

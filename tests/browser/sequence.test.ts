@@ -1,10 +1,11 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Page } from 'playwright-core';
+import type { BrowserContextOptions, Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { SystemData } from '../../src/data/index.ts';
 import { isAnswer } from '../support/answers.ts';
 import { DIST } from '../support/site-folder.ts';
+import { unfold, violations } from './accessibility.ts';
 import { openTab, PHONE } from './harness.ts';
 import { siteInBrowser } from './site.ts';
 
@@ -119,6 +120,86 @@ describe('a sequence followed on a phone, without script', () => {
       sequence.steps.length,
     );
     expect(await page.locator('.end').filter({ visible: true }).count()).toBe(sequence.ends.length);
+    await close();
+  });
+});
+
+/** Every system with its complaint of the most steps. */
+const longest = readdirSync(join(DIST, 'data/systems'))
+  .filter((file) => file.endsWith('.json'))
+  .flatMap((file) => {
+    const { id, sequences } = SystemData.parse(
+      JSON.parse(readFileSync(join(DIST, 'data/systems', file), 'utf8')),
+    );
+    const [most] = sequences
+      .filter(
+        ({ id: start, history }) =>
+          history === 'worked until now' && start !== 'anything' && start !== 'nothing-seen',
+      )
+      .toSorted((a, b) => b.steps.length - a.steps.length);
+    return most && id === file.replace('.json', '') ? [{ id, sequence: most }] : [];
+  });
+
+describe('where scripts run', () => {
+  const scripted = (more: BrowserContextOptions = {}) =>
+    openTab(site.chromium.browser, {
+      viewport: PHONE,
+      serviceWorkers: 'block',
+      bypassCSP: true,
+      ...more,
+    });
+  const count = (page: Page) => page.evaluate(() => document.querySelectorAll('.one').length);
+
+  test('a step is built when it is asked for, and the way back and an address lead to it', async () => {
+    const { page, close } = await scripted();
+    await page.goto(site.server.address + PATH);
+    expect([await shown(page), await count(page)]).toEqual([['step-1'], 1]);
+    await page.locator('.answer-links a').first().click();
+    await expect.poll(() => shown(page)).not.toEqual(['step-1']);
+    const [second, ...others] = await shown(page);
+    expect(second).toMatch(/^(step-2|end-)/);
+    expect([others, await count(page)]).toEqual([[], 1]);
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe(`${second}-title`);
+    await page.goBack();
+    await expect.poll(() => shown(page)).toEqual(['step-1']);
+    await page.goto('about:blank');
+    await page.goto(`${site.server.address}${PATH}#end-1`);
+    await expect.poll(() => shown(page)).toEqual(['end-1']);
+    await page.locator('#end-1 a[href="#otherwise"]').click();
+    await expect.poll(() => shown(page)).toEqual(['otherwise']);
+    // An address that names no step leaves what stands.
+    await page.evaluate(() => {
+      location.hash = '#step-9999';
+    });
+    expect(await shown(page)).toEqual(['otherwise']);
+    await close();
+  });
+
+  test('on paper stand all lines and ends, and afterwards the step that stood before', async () => {
+    const { page, close } = await scripted();
+    await page.goto(`${site.server.address}${PATH}#step-2`);
+    await expect.poll(() => shown(page)).toEqual(['step-2']);
+    await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.sequence-lines li').filter({ visible: true }).count()).toBe(
+      sequence.steps.length,
+    );
+    expect(await page.locator('.end').filter({ visible: true }).count()).toBe(sequence.ends.length);
+    await page.emulateMedia({ media: 'screen' });
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+    expect(await shown(page)).toEqual(['step-2']);
+    await close();
+  });
+
+  test.each(longest)('$id: all steps when asked, and axe finds nothing in any', async (one) => {
+    const { page, close } = await scripted({ colorScheme: 'light' });
+    const { id, sequence } = one;
+    await page.goto(`${site.server.address}systems/${id}/sequences/${sequence.id}/`);
+    await page.locator('.to-all').click();
+    const all = sequence.steps.length + sequence.ends.length + 1;
+    await expect.poll(async () => (await shown(page)).length).toBe(all);
+    await unfold(page);
+    expect(await violations(page)).toEqual([]);
     await close();
   });
 });

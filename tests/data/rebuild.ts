@@ -181,18 +181,10 @@ export class Rebuilt {
           break;
         case 'join':
           branches.push({
-            id: `${change.from}~${change.to}`,
-            from: this.#at(change.from),
-            to: this.#at(change.to),
-            item: '',
-            element: null,
+            ...joinOf(this.#at(change.from), this.#at(change.to), change.ohms),
             presence:
               branches.find(({ item, presence }) => presence && item === change.inside)?.presence ??
               null,
-            parts: { ohms: change.ohms, henries: 0, farads: 0, volts: 0, current: 'none' },
-            series: 0,
-            idle: false,
-            isJoin: true,
           });
           break;
         case 'parted':
@@ -217,8 +209,13 @@ export class Rebuilt {
         return this.#seen(this.#restOf(mode, null), test.about);
       case 'live':
         return this.#live(this.#restOf(mode, place), test);
-      case 'dead':
-        return this.#settledOhms(this.#restOf(mode, place).state, points, points);
+      case 'dead': {
+        const answer = this.#settledOhms(this.#restOf(mode, place).state, points, points);
+        const earths = points.filter(
+          (point) => this.#data.nodes[this.#at(point)]!.carries === 'earth',
+        );
+        return earths.length === 1 && answer !== 'joined' ? 'no short' : answer;
+      }
       case 'fuse':
         return this.#fuse(this.#restOf(mode, place), test.about);
       case 'act':
@@ -254,13 +251,35 @@ export class Rebuilt {
         const { state } = this.#mode(test.mode);
         const conditions = new Map(state.conditions);
         if (without !== null && !this.#set.has(without)) conditions.set(without, false);
-        return this.#disconnected({ ...state, conditions }, test);
+        const { at, branches, nodes } = this.#disconnected(test);
+        const isolated = { ...state, conditions };
+        return this.#settledOhms(isolated, test.points, test.points.map(at), branches, nodes);
       }
+      case 'insulation':
+        return this.#insulation(test);
     }
   }
 
-  /** Ohms with cores of a lead disconnected: each such end at a node of its own. */
-  #disconnected(state: State, { act, points }: Test): string {
+  /** All points but the last joined by a wire, to the last. */
+  #insulation(test: Test): string {
+    const loose = this.#disconnected(test);
+    const isLoose = test.points[0]!.includes('@');
+    const { state } = isLoose ? this.#mode(test.mode) : this.#restOf(test.mode, test.place);
+    const { branches, nodes } = isLoose
+      ? loose
+      : { branches: this.#branches, nodes: this.#data.nodes.length };
+    const [first, ...others] = test.points.map(isLoose ? loose.at : (point) => this.#at(point));
+    const earth = others.pop()!;
+    const wires = others.map((to): Branch => ({ ...joinOf(first!, to, 0.001), presence: null }));
+    const { re } = this.#solve([...branches, ...wires], state, 'dc', nodes).impedance(
+      first!,
+      earth,
+    );
+    return Math.abs(re) < this.#data.diagnosis.limits.insulation ? 'resistance' : 'open';
+  }
+
+  /** The circuit with cores of a lead disconnected: each such end at a node of its own. */
+  #disconnected({ act, points }: Test) {
     const { wiring } = this.#data;
     const [, cable, side] = /^(.+)\.[A-Z]+@([12])$/.exec(points[0]!) ?? [];
     const loose = new Map<string, number>();
@@ -295,8 +314,7 @@ export class Rebuilt {
         ? { ...branch, from: moved(branch.from), to: moved(branch.to) }
         : { ...branch, ...ends.get(branch.id) },
     );
-    const at = (point: string) => loose.get(point) ?? this.#at(point);
-    return this.#settledOhms(state, points, points.map(at), branches, nodes);
+    return { branches, nodes, at: (point: string) => loose.get(point) ?? this.#at(point) };
   }
 
   /** The answer of a dead test; no short where a board decides between ohms and open. */
@@ -650,6 +668,19 @@ const difference = (volts: Solved['volts'], { from, to }: { from: number; to: nu
   const at = (node: number) => (node === STAR ? { re: 0, im: 0 } : volts[node]!);
   return { re: at(from).re - at(to).re, im: at(from).im - at(to).im };
 };
+
+/** A path laid between two nodes. */
+const joinOf = (from: number, to: number, ohms: number): Omit<Branch, 'presence'> => ({
+  id: `${from}~${to}`,
+  from,
+  to,
+  item: '',
+  element: null,
+  parts: { ohms, henries: 0, farads: 0, volts: 0, current: 'none' },
+  series: 0,
+  idle: false,
+  isJoin: true,
+});
 
 /** What an instrument of so many ohms shows between two nodes. */
 function shown({ volts, impedance }: Solved, from: number, to: number, ohms: number) {

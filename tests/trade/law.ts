@@ -13,6 +13,7 @@ export interface Breach {
     | 'live readings only where they are allowed'
     | 'dead when opened'
     | 'protective elements untouched'
+    | 'insulation tests on mains alone, live and neutral joined'
     | 'nobody in a consumer unit, sealed case, moulded head or wet place';
   readonly found: string;
 }
@@ -57,6 +58,9 @@ export function breachesOf(simulation: Simulation, test: Test): Breach[] {
     const { family } = network.items.get(item)!.device;
     if (test.act === 'link' && !['control', 'receiver'].includes(family))
       breach('protective elements untouched', `a link at a ${family}`);
+    if (test.act === 'insulation')
+      for (const found of wronglyTested(network, test.points))
+        breach('insulation tests on mains alone, live and neutral joined', found);
     if (test.act !== 'link' && test.mode !== ISOLATED)
       breach('reachable as things stand', `${test.act} in ${test.mode}`);
   } else if (test.kind === 'fuse') {
@@ -81,6 +85,31 @@ export function breachesOf(simulation: Simulation, test: Test): Breach[] {
   for (const point of liveThere(simulation, item, name))
     breach('dead when opened', `${point} is live with the system isolated`);
   return breaches;
+}
+
+/**
+ * What an insulation tester must not be put on: an extra-low-voltage pair, or a live whose neutral
+ * is not joined to it, with electronics between (BS 7671 643.3.3). The last point is an earth.
+ */
+function wronglyTested({ nodes, nodeIndex, system }: Network, points: readonly string[]): string[] {
+  const terminals = points.map((point) => {
+    const [, cable, colour, end] = /^(.+)\.([A-Z]+)@([12])$/.exec(point) ?? [];
+    const core = cable && system.cables[cable]!.cores[colour as 'BN']!;
+    // A lead is of what is at its other end.
+    const at = core ? core.ends[2 - Number(end)]! : point;
+    return nodes[nodeIndex.get(at)!]!.terminal!;
+  });
+  const [earth, lives] = [terminals.at(-1)!, terminals.slice(0, -1)];
+  return [
+    ...(earth.carries === 'earth' ? [] : [`${points.at(-1)} is no earth`]),
+    ...lives.flatMap(({ voltage, carries }, i) =>
+      voltage === 'extra-low' || carries === 'call' ? [`${points[i]} is extra-low voltage`] : [],
+    ),
+    // A lead that is taken out has all its cores joined, whichever there are.
+    ...(points[0]!.includes('@') || lives.some(({ carries }) => carries === 'neutral')
+      ? []
+      : [`${points[0]} without its neutral`]),
+  ];
 }
 
 /** Every step of a sequence held to the law, and every reading that proves an end. */

@@ -23,6 +23,7 @@ import {
   INSULATION_LIMITS,
   LPG_SOURCE,
   MARKING_SOURCE,
+  NEUTRAL_TO_EARTH_LIMIT,
   OVERLOAD_SOURCE,
   SEGREGATION_SOURCE,
   SINGLE_CORE_SOURCE,
@@ -75,6 +76,7 @@ export const SOURCE_ROWS: readonly SourceRow[] = [
   { value: 'Multimeter, high impedance', source: INSTRUMENT_SOURCES.multimeter },
   { value: 'Multimeter, low impedance', source: INSTRUMENT_SOURCES.low },
   { value: 'Insulation resistance limits', source: INSULATION_LIMITS.source },
+  { value: 'Neutral to earth at a boiler that fires', source: NEUTRAL_TO_EARTH_LIMIT.source },
   { value: 'Core colours of cables', source: CORE_SETS.source },
   { value: 'Letter codes of colours', source: COLOUR_SOURCE },
   ...Object.values(EMERGENCY_NUMBERS).map(({ number, source }) => ({

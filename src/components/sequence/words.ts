@@ -50,6 +50,8 @@ export const anchorOf = ({ kind, number }: Next): string => `${kind}-${number}`;
 
 /** What an answer's word stands for in figures; empty where it needs none. */
 export function limitsOf({ network }: ComputedSystem, answer: TestAnswer, test: Test): string {
+  // Its answers are their own limits.
+  if (test.kind === 'act' && test.act === 'insulation') return '';
   const [from, to] =
     test.kind === 'dead' ? [test.pair.from, test.pair.to] : test.kind === 'act' ? test.points : [];
   const joined = Math.round(from && to ? joinedOhms(network, from, to) : JOINED_OHMS);

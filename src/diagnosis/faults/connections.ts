@@ -31,7 +31,7 @@ const DAMP_OHMS = 10e3;
 const DAMP_TO_EARTH_OHMS = { 'must trip': 5e3, 'may trip': 10e3, 'must not trip': 50e3 } as const;
 
 /** Where water gets in (common practice, no source). */
-const DAMP_PLACES: readonly string[] = ['wiring centre', 'valve', 'pump'];
+const DAMP_PLACES: readonly string[] = ['wiring centre', 'valve', 'pump', 'isolation'];
 
 export type End = CoreEnd & { readonly point: string };
 
@@ -208,11 +208,28 @@ function shorts(
   });
 }
 
-/** Damp between neighbouring live ways of a box, and from a live way to its earth. */
+/** An item's points without those that the supply comes in at: a leak there is before the spur. */
+function downstream(network: Network, item: string) {
+  const fromSupply = new Set(
+    Object.values(network.system.cables).flatMap(({ cores }) =>
+      Object.values(cores).flatMap(({ ends }) =>
+        ends.some((end) => network.items.get(itemOf(end))?.device.family === 'supply') ? ends : [],
+      ),
+    ),
+  );
+  const points = pointsByItem(network).find((one) => one.item === item)!;
+  const own = (all: readonly string[]) => all.filter((point) => !fromSupply.has(point));
+  return { lines: own(points.lines), neutrals: own(points.neutrals), earths: own(points.earths) };
+}
+
+/**
+ * Damp between neighbouring live ways of a box, and from a live way to its earth; at a spur on
+ * its load side, behind the faceplate.
+ */
 function damp(network: Network, item: string): Draft[] {
   const { device } = network.items.get(item)!;
   if (!DAMP_PLACES.includes(device.family)) return [];
-  const points = pointsByItem(network).find((one) => one.item === item)!;
+  const points = downstream(network, item);
   const earth = points.earths[0];
   const residual = [...network.items.values()].some(({ device: { elements } }) =>
     Object.values(elements).some((e) => e.kind === 'breaker' && e.residual),
@@ -224,7 +241,9 @@ function damp(network: Network, item: string): Draft[] {
     id: `${item}:${id}`,
     origin: 'connection' as const,
     title,
-    ...repairs.dry(network, item),
+    ...(device.family === 'isolation'
+      ? repairs.electrician('Water, or a core pinched behind the faceplate.')
+      : repairs.dry(network, item)),
     hazard: 'Water at live terminals: it stays off until it is dry.',
     ...madeBy(network, circuitEdit([{ kind: 'join', from, to, ohms }])),
   });

@@ -26,8 +26,11 @@ import {
   disconnectedAnswer,
   type FuseAnswer,
   isLiveAt,
+  leadInsulationAnswer,
+  placeInsulationAnswer,
   situationOf,
   type TestAnswer,
+  takesOut,
 } from '../tests/index.ts';
 import type { LruCache } from './lru.ts';
 
@@ -166,6 +169,12 @@ export class FoundCircuit {
       case 'core':
       case 'part':
         return disconnectedAnswer(network, this.round(situationIn(ISOLATED, null))[0]!, test);
+      case 'insulation': {
+        if (takesOut(test))
+          return leadInsulationAnswer(network, this.round(situationIn(ISOLATED, null))[0]!, test);
+        const situation = situationIn(ISOLATED, placeNamed(this.#sound.network, test.place));
+        return placeInsulationAnswer((from, to) => this.ohms(situation, from, to), test);
+      }
       default: {
         const place = placeNamed(this.#sound.network, test.place);
         const situation = situationIn(ISOLATED, place);

@@ -39,6 +39,7 @@ export const LOOK: Alphabet = { first: ANSWER_CODES.seen, size: 3 };
 export const ALTERNATING: Alphabet = { first: ANSWER_CODES.live, size: 4 };
 export const DIRECT: Alphabet = { first: ANSWER_CODES.dc, size: 2 };
 export const DEAD: Alphabet = { first: ANSWER_CODES.joined, size: 3 };
+export const INSULATION: Alphabet = { first: ANSWER_CODES.resistance, size: 2 };
 export const INSPECT: Alphabet = { first: ANSWER_CODES.nothing, size: 2 };
 export const PROVE: Alphabet = { first: ANSWER_CODES.live, size: 2 };
 export const FUSE: Alphabet = { first: ANSWER_CODES.intact, size: 3 };

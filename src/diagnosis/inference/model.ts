@@ -17,7 +17,14 @@ import {
 } from '../faults/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
 import { roundOf, type SettledState } from '../settled-states.ts';
-import { deadAnswer, joinedOhms, type Test, type TestAnswer, testsOf } from '../tests/index.ts';
+import {
+  deadAnswer,
+  joinedOhms,
+  type Test,
+  type TestAnswer,
+  takesOut,
+  testsOf,
+} from '../tests/index.ts';
 import { FoundCircuit, type SolutionCache } from './circuit.ts';
 import { circumstanceHypothesis } from './circumstances.ts';
 import { ANSWER_CODES, rowCodes } from './codes.ts';
@@ -226,7 +233,9 @@ export class Model {
       case 'spindle':
         return Math.max(ANSWER_CODES.seen, ...codes);
       case 'core':
-      case 'part': {
+      case 'part':
+      case 'insulation': {
+        if (!takesOut(test)) return null;
         const other = new Set(codes.filter((code) => code !== sound));
         return other.size > 1 ? null : ([...other][0] ?? sound);
       }

@@ -8,7 +8,17 @@ import {
 import { placeOfTerminal, type Situation, settledIn, situationIn } from '../../site/index.ts';
 import { instrumentFor } from '../answers.ts';
 import { type ActTest, actsOf, OPEN_OHMS, type Test } from '../tests/index.ts';
-import { ALTERNATING, type Alphabet, DEAD, DIRECT, FUSE, INSPECT, LOOK, PROVE } from './codes.ts';
+import {
+  ALTERNATING,
+  type Alphabet,
+  DEAD,
+  DIRECT,
+  FUSE,
+  INSPECT,
+  INSULATION,
+  LOOK,
+  PROVE,
+} from './codes.ts';
 import {
   type DeadReading,
   type Done,
@@ -70,6 +80,7 @@ const ALPHABETS: Readonly<Record<ActTest['act'], Alphabet>> = {
   compare: INSPECT,
   core: DEAD,
   part: DEAD,
+  insulation: INSULATION,
   spindle: LOOK,
   link: LOOK,
 };

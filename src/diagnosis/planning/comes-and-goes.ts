@@ -102,7 +102,7 @@ function bundlesOf(network: Network, { tests, sound, faults }: Signatures): Bund
     if (test.kind === 'look') return `watch ${test.mode}`;
     if (test.kind === 'act' && test.act === 'inside') return `box ${test.place}`;
     // What is read live shows what looking shows; linking and comparing are for what never worked.
-    const isPart = test.kind === 'act' && (test.act === 'core' || test.act === 'part');
+    const isPart = test.kind === 'act' && ['core', 'part', 'insulation'].includes(test.act);
     return isPart || (test.kind === 'dead' && test.place !== null) ? `test ${test.place}` : null;
   };
   const telling = [...tests.keys()].filter((at) =>

@@ -105,4 +105,4 @@ function findTelling(
 const isReading = (test: Test): boolean =>
   test.kind === 'live' ||
   test.kind === 'dead' ||
-  (test.kind === 'act' && ['core', 'part', 'spindle'].includes(test.act));
+  (test.kind === 'act' && ['core', 'part', 'insulation', 'spindle'].includes(test.act));

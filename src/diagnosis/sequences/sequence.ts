@@ -122,8 +122,8 @@ export function problemOf(
 }
 
 /**
- * The sequence of tests from one start. Its steps and ends are laid out when first asked for: where
- * figures alone are shown, as of systems whose pages stand, nobody needs them.
+ * The sequence of tests from one start. Its steps, ends and figures are worked out when first asked
+ * for: of systems whose pages stand, nobody needs them.
  *
  * @param solve finds a tree, see `solveSequence`; another may keep what it found before.
  */
@@ -141,20 +141,30 @@ export function testSequence(
     (known ??= numbered(simulation.network, made, tree, mode, (faults, way) =>
       proofOf(simulation.network, signatures, faults, mode, way),
     ));
+  let shown: { readonly groups: number; readonly liveOrderMinutes: number } | undefined;
+  const figures = () =>
+    (shown ??= {
+      groups: groupsIn(made, [...made.open.keys()]),
+      liveOrderMinutes: liveOrderMinutes(simulation, made, mode),
+    });
   return {
     id,
     title,
     mode,
     history,
     faults: open.filter(({ fault }) => fault !== null).length,
-    groups: groupsIn(made, [...made.open.keys()]),
+    get groups() {
+      return figures().groups;
+    },
     tests: made.tests.length,
     minutes,
     lowerBound,
     gap,
     proven,
     expanded,
-    liveOrderMinutes: liveOrderMinutes(simulation, made, mode),
+    get liveOrderMinutes() {
+      return figures().liveOrderMinutes;
+    },
     first: { kind: tree.kind === 'end' ? 'end' : 'step', number: 1 },
     get steps() {
       return laidOut().steps;

@@ -52,6 +52,48 @@ export function disconnectedOhms(
   return there ? resistanceBetween(solution, a, b) : (Number.POSITIVE_INFINITY as Ohms);
 }
 
+/** The insulation resistance of a disconnected lead, ohms: all its lives joined, to its earth. */
+export function leadInsulationOhms(network: Network, state: State, test: ActTest): Ohms {
+  const { network: cut } = disconnected(network, state, test).closed();
+  const there = test.points.filter((point) => cut.nodeIndex.has(point));
+  const earth = test.points.at(-1)!;
+  const [first, ...others] = there.filter((point) => point !== earth);
+  if (first === undefined || !there.includes(earth)) return Number.POSITIVE_INFINITY as Ohms;
+  const joined = changeNetwork(
+    cut,
+    others.map((to) => ({ kind: 'join', from: first, to, ohms: 0.01 })),
+  );
+  return resistanceBetween(solve(joined, state), first, earth);
+}
+
+/**
+ * The resistance to earth of a live with its neutral joined to it, ohms: of three points the star
+ * that the circuit is between them (Kennelly, 1899), two of its arms side by side.
+ * @param ohms resistance between two points of the circuit as it rests, isolated
+ * @param points the live, its neutral, the earth
+ */
+export function joinedToEarthOhms(
+  ohms: (from: string, to: string) => number,
+  points: readonly string[],
+): Ohms {
+  const [live, neutral, earth] = points as [string, string, string];
+  const [between, one, other] = [ohms(live, neutral), ohms(live, earth), ohms(neutral, earth)];
+  const arm = (double: number) => Math.max(0, double / 2);
+  const [a, b, c] = [
+    arm(between + one - other),
+    arm(between + other - one),
+    arm(one + other - between),
+  ];
+  return (c + (a + b > 0 ? (a * b) / (a + b) : 0)) as Ohms;
+}
+
+/**
+ * Whether a test is made on cores that are taken out for it, so that it sees nothing but their
+ * lead and the part behind it.
+ */
+export const takesOut = ({ part, points }: ActTest): boolean =>
+  part !== undefined || points.some((point) => point.includes('@'));
+
 /** Core ends that are disconnected for a test. */
 function endsOf(system: System, { act, points, part }: ActTest): CoreEnd[] {
   const all = coreEnds(system);

@@ -1,5 +1,5 @@
 import type { Network } from '../../circuit/index.ts';
-import { COLOUR_CODES, type ColourCode } from '../../published/index.ts';
+import { COLOUR_CODES, type ColourCode, INSULATION_LIMITS } from '../../published/index.ts';
 import { placeNamed } from '../../site/index.ts';
 import {
   atItem,
@@ -86,6 +86,8 @@ export function actWords(
         caution:
           !isInHand && takesNeutral(network, ({ point }) => itemOf(point) === item) ? BORROWED : '',
       };
+    case 'insulation':
+      return insulationWords(network, points, here, item);
     case 'spindle':
       return {
         title: `${Here}: head off, does the spindle turn?`,
@@ -104,3 +106,35 @@ export function actWords(
     }
   }
 }
+
+function insulationWords(
+  network: Network,
+  points: readonly string[],
+  here: string,
+  item: string,
+): ActWords {
+  const { testVolts, megohms } = INSULATION_LIMITS.equipmentConnected;
+  const limit = `${testVolts} V DC: ${megohms} MΩ or more is in order.`;
+  const lead = /^(.+)\.[A-Z]+@/.exec(points[0]!)?.[1];
+  if (lead === undefined) {
+    const [live = '', neutral = ''] = points;
+    return {
+      title: `Insulation, ${wayWords(live)} and ${wayWords(neutral)} joined, to earth at the ${here}`,
+      how: `Join the two, so that no electronics stand between; insulation tester from them to earth at ${limit} It is blind past an open contact. Take the join out.`,
+      caution: INSULATION_CARE,
+    };
+  }
+  return {
+    title: `Insulation of the ${cableWords(network, lead)} with what it feeds, disconnected ${atItem(network, item)}`,
+    how: `Label the cores, take them out, join all but the green-yellow; insulation tester from them to the green-yellow at ${limit} Put the cores back.`,
+    caution: [
+      INSULATION_CARE,
+      takesNeutral(network, (end) => points[0]!.startsWith(`${end.cable}.`)) ? BORROWED : '',
+    ]
+      .filter(Boolean)
+      .join(' '),
+  };
+}
+
+const INSULATION_CARE =
+  'Never from a live to a neutral, never on an extra-low-voltage pair or a bus. Nobody touches a core while it tests; let it discharge.';

@@ -1,7 +1,14 @@
 import { type Device, ISOLATED, type Logic } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { isUnvented, type Place, placeOfTerminal, placesOf, readsAt } from '../../site/index.ts';
-import { coreEnds, itemOf, nameOf, pointsByItem } from '../../wiring/index.ts';
+import {
+  coreEnds,
+  type ItemPoints,
+  itemOf,
+  mateOf,
+  nameOf,
+  pointsByItem,
+} from '../../wiring/index.ts';
 import type { ActTest } from './kinds.ts';
 
 /** Families of what a link may stand in for: never a cut-out, a limit, an overflow. */
@@ -9,8 +16,8 @@ const LINKED: readonly string[] = ['control', 'receiver'];
 
 /**
  * What hands do at the places a controls engineer opens: prove dead, look inside and tug, compare
- * with the wiring table, test cores and parts with their cores disconnected, turn the spindle of a
- * valve, link the call.
+ * with the wiring table, test cores and parts with their cores disconnected, test the insulation,
+ * turn the spindle of a valve, link the call.
  */
 export function actsOf(network: Network): readonly ActTest[] {
   const made = known.get(network) ?? listActs(network);
@@ -42,7 +49,11 @@ function listActs(network: Network): ActTest[] {
       act('inside', place.id, place),
       act('compare', place.id, place),
     ]),
-    ...leadsOf(network).flatMap((lead) => disconnected(network, lead)),
+    ...leadsOf(network).flatMap((lead) => [
+      ...disconnected(network, lead),
+      ...leadInsulation(network, lead),
+    ]),
+    ...pointsByItem(network).flatMap((points) => insulation(network, points)),
     ...placesOf(network).flatMap((place) => spindle(network, place)),
     ...open.flatMap((place) => links(network, place)),
   ];
@@ -122,6 +133,46 @@ function disconnected(network: Network, { cable, item, end }: Lead): ActTest[] {
       ? made
       : made.flatMap((test) => [test, { ...test, id: `${test.id}, turned down`, without: call }]);
   });
+}
+
+/**
+ * The insulation of each live to earth at a place, its neutral joined to it, so that no
+ * electronics stand between (BS 7671 643.3.3). Extra-low voltage is never tested so.
+ */
+function insulation(network: Network, { lines, neutrals, earths }: ItemPoints): ActTest[] {
+  return lines.flatMap((line) => {
+    const place = placeOfTerminal(network, line);
+    if (!place || !isOurs(place)) return [];
+    const there = (points: readonly string[]) =>
+      mateOf(
+        line,
+        points.filter((point) => place.terminals.includes(point)),
+      );
+    const [neutral, earth] = [there(neutrals), there(earths)];
+    if (!neutral || !earth) return [];
+    return [act('insulation', `${line}|${neutral}`, place, { points: [line, neutral, earth] })];
+  });
+}
+
+/** The same of a lead with the part behind it, its cores taken out and all but the earth joined. */
+function leadInsulation(network: Network, { cable, end }: Lead): ActTest[] {
+  const { cores } = network.system.cables[cable]!;
+  const ends = Object.entries(cores).map(([colour, core]) => ({
+    point: `${cable}.${colour}@${2 - end}`,
+    at: core!.ends[1 - end]!,
+    of: core!.ends[end]!,
+  }));
+  const carries = ({ of }: { of: string }) => {
+    const { terminal } = network.nodes[network.nodeIndex.get(of)!]!;
+    return terminal?.voltage === 'mains' ? terminal.carries : 'extra-low voltage';
+  };
+  const place = placeOfTerminal(network, ends[0]!.at);
+  const isHere = ends.every(({ at }) => place?.terminals.includes(at));
+  const earth = ends.find((one) => carries(one) === 'earth');
+  const lives = ends.filter((one) => one !== earth);
+  const isMains = lives.every((one) => ['line', 'switched', 'neutral'].includes(carries(one)));
+  if (!place || !isOurs(place) || !isHere || !earth || !isMains || lives.length === 0) return [];
+  return [act('insulation', cable, place, { points: [...lives, earth].map(({ point }) => point) })];
 }
 
 /** The call that an item makes while it is isolated: by battery, or by hand. */

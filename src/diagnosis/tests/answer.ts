@@ -13,9 +13,16 @@ import {
 import { linkedIn, placeNamed, type Situation, settledAt, settledIn } from '../../site/index.ts';
 import type { TestPair } from '../../wiring/index.ts';
 import { type Answer, liveAnswer } from '../answers.ts';
-import { boardless, disconnectedOhms, isLiveAt } from './act-answer.ts';
+import {
+  boardless,
+  disconnectedOhms,
+  isLiveAt,
+  joinedToEarthOhms,
+  leadInsulationOhms,
+  takesOut,
+} from './act-answer.ts';
 import type { ActTest, DeadAnswer, FuseAnswer, FuseTest, InspectAnswer, Test } from './kinds.ts';
-import { deadAnswer, joinedOhms } from './limits.ts';
+import { deadAnswer, insulationAnswer, joinedOhms } from './limits.ts';
 
 /**
  * Any answer to a test, as one word. Unsettled: it depends on what nobody knows on site, the
@@ -74,10 +81,15 @@ const LOADS = INSTRUMENT_LOADS.map((ohms) => ({ ohms, farads: 0 }));
 /** From no load at all to the greatest. */
 const RANGE = [{ ohms: NO_LOAD_OHMS, farads: 0 }, LOADS[0]!];
 
-/** Ohms through a board say nothing of it, but that no short lies beside it. */
-function deadTestAnswer(settled: Settled, { from, to }: TestPair): TestAnswer {
+/**
+ * Ohms through a board say nothing of it, but that no short lies beside it; nor do an ohmmeter’s
+ * few volts tell of damp to earth, which is an insulation test.
+ */
+function deadTestAnswer(settled: Settled, { from, to, kind }: TestPair): TestAnswer {
   const joined = joinedOhms(settled.solution.network, from, to);
   const answer = deadAnswer(resistanceBetween(settled.solution, from, to), joined);
+  if (kind === 'line to earth' || kind === 'neutral to earth')
+    return answer === 'joined' ? answer : 'no short';
   const open = deadAnswer(resistanceBetween(withoutBoards(settled), from, to), joined);
   return open === answer ? answer : 'no short';
 }
@@ -125,8 +137,23 @@ function actAnswer(simulation: Simulation, test: ActTest): TestAnswer {
     case 'core':
     case 'part':
       return disconnectedAnswer(network, modes.get(ISOLATED)!.state, test);
+    case 'insulation': {
+      if (takesOut(test)) return leadInsulationAnswer(network, modes.get(ISOLATED)!.state, test);
+      const { solution } = settledAt(simulation, ISOLATED, test.place);
+      return placeInsulationAnswer((from, to) => resistanceBetween(solution, from, to), test);
+    }
   }
 }
+
+/** What an insulation tester tells at a place, nothing taken out. */
+export const placeInsulationAnswer = (
+  ohms: (from: string, to: string) => number,
+  { points }: ActTest,
+): TestAnswer => insulationAnswer(joinedToEarthOhms(ohms, points));
+
+/** The same of a disconnected lead. */
+export const leadInsulationAnswer = (network: Network, state: State, test: ActTest): TestAnswer =>
+  insulationAnswer(leadInsulationOhms(network, state, test));
 
 /**
  * What a link shows. Where it would blow a fuse or trip a breaker it is not to be laid, so no

@@ -3,6 +3,7 @@ import type { Network } from '../../circuit/index.ts';
 import { placeNamed, readsAt } from '../../site/index.ts';
 import { type Minutes, minutes } from '../../units/index.ts';
 import { coreEnds } from '../../wiring/index.ts';
+import { takesOut } from './act-answer.ts';
 import type { Test } from './kinds.ts';
 
 /** Time of each act of a test, in minutes (common practice, no source). */
@@ -25,6 +26,8 @@ export const ACT_MINUTES = {
   /** A core or a part disconnected, tested, and put back. */
   core: minutes(1),
   part: minutes(1),
+  /** An insulation tester set up, the live and its neutral joined, discharged, the join taken out. */
+  insulation: minutes(2),
   /** The spindle of a valve turned with pliers, its head off. */
   spindle: minutes(20 / 60),
   /** A link laid once isolated, and taken out again. */
@@ -45,6 +48,8 @@ export function baseMinutes(network: Network, test: Test): Minutes {
   if (test.kind !== 'act') return ACT_MINUTES[test.kind];
   if (test.act === 'link') return ACT_MINUTES.look;
   if (test.act === 'compare') return comparingMinutes(network, test.place);
+  if (test.act === 'insulation' && takesOut(test))
+    return minutes(ACT_MINUTES.insulation + ACT_MINUTES.core);
   return ACT_MINUTES[test.act];
 }
 

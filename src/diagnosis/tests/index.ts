@@ -1,13 +1,15 @@
 /** What an engineer can find out about a system, and at what cost. */
-export { isLiveAt } from './act-answer.ts';
+export { isLiveAt, takesOut } from './act-answer.ts';
 export { type ActWords, actWords } from './act-words.ts';
 export { actsOf } from './acts.ts';
 export {
   answerIn,
   disconnectedAnswer,
   INSTRUMENT_LOADS,
+  leadInsulationAnswer,
   mayBeOne,
   NO_LOAD_OHMS,
+  placeInsulationAnswer,
   situationOf,
   type TestAnswer,
 } from './answer.ts';
@@ -35,6 +37,7 @@ export type {
 export {
   deadAnswer,
   feedsMotor,
+  INSULATION_OHMS,
   JOINED_OHMS,
   joinedOhms,
   OPEN_OHMS,

@@ -51,12 +51,22 @@ export interface FuseTest extends TestBase {
  * compare: each core with the wiring table;
  * core: a resistance between two cores of a lead, disconnected where it comes from;
  * part: the same between two terminals of the part alone, its cores disconnected;
+ * insulation: the insulation to earth of live conductors joined: a live with its neutral, or
+ * all that a lead has, disconnected where it comes from; the last of its points is the earth;
  * spindle: the spindle of a valve turned by hand, its head off;
  * link: a link laid across a control's contact, and an outcome looked at with the supply on.
  */
 export interface ActTest extends TestBase {
   readonly kind: 'act';
-  readonly act: 'prove' | 'inside' | 'compare' | 'core' | 'part' | 'spindle' | 'link';
+  readonly act:
+    | 'prove'
+    | 'inside'
+    | 'compare'
+    | 'core'
+    | 'part'
+    | 'insulation'
+    | 'spindle'
+    | 'link';
   readonly place: string;
   /** Points it is done between; loose ends as `W3.BN@1`. None where it is done to all there is. */
   readonly points: readonly string[];

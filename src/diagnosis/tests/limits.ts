@@ -77,3 +77,10 @@ export function deadAnswer(figure: number, joined: number = JOINED_OHMS): DeadAn
   if (figure <= joined) return 'joined';
   return figure < OPEN_OHMS ? 'resistance' : 'open';
 }
+
+/** Least insulation resistance with equipment connected, ohms. */
+export const INSULATION_OHMS = INSULATION_LIMITS.equipmentConnected.megohms * 1e6;
+
+/** Answer of an insulation test: it holds its limit or does not; a short is one that does not. */
+export const insulationAnswer = (figure: number): 'resistance' | 'open' =>
+  figure < INSULATION_OHMS ? 'resistance' : 'open';

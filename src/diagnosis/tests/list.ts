@@ -10,6 +10,7 @@ import {
   settledAt,
 } from '../../site/index.ts';
 import { earthPairs, type TestPair } from '../../wiring/index.ts';
+import { takesOut } from './act-answer.ts';
 import { actsOf } from './acts.ts';
 import type { Test } from './kinds.ts';
 
@@ -65,7 +66,13 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
         })),
     ),
     ...read
-      .filter(({ pair, place, reads }) => reads !== 'none' && isDead(simulation, pair, place))
+      .filter(
+        ({ pair, place, reads }) =>
+          reads !== 'none' &&
+          pair.kind !== 'call' &&
+          pair.kind !== 'call to earth' &&
+          isParted(simulation, { points: [pair.from, pair.to], place: place.id }),
+      )
       .map(dead),
     ...(usable.includes(ISOLATED) ? earths.map(dead) : []),
     ...placesOf(network)
@@ -80,7 +87,9 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
           branch,
         })),
       ),
-    ...actsOf(network),
+    ...actsOf(network).filter(
+      (test) => test.act !== 'insulation' || takesOut(test) || isParted(simulation, test),
+    ),
   ];
 }
 
@@ -99,17 +108,21 @@ export function workingMode({ network, modes }: Simulation): string | undefined 
 /** Resistance above which two points count as separated, ohms: the insulation limit. */
 const SEPARATED_OHMS = INSULATION_LIMITS.mains.megohms * 1e6;
 
-/** Whether the isolator parts both points of a pair from the supply, with their place open. */
-function isDead(simulation: Simulation, pair: TestPair, place: Place): boolean {
+/** Whether points are parted from the supply by the isolator, with their place open. */
+function isParted(
+  simulation: Simulation,
+  { points, place }: { readonly points: readonly string[]; readonly place: string },
+): boolean {
   const { network, modes } = simulation;
-  if (!modes.has(ISOLATED) || pair.kind === 'call' || pair.kind === 'call to earth') return false;
-  const { solution } = settledAt(simulation, ISOLATED, place.id);
-  const separated = (point: string) =>
-    nodeOf(network, point).terminal?.carries === 'earth' ||
-    supplyPoints(network).every(
-      (supply) => resistanceBetween(solution, point, supply) > SEPARATED_OHMS,
-    );
-  return separated(pair.from) && separated(pair.to);
+  if (!modes.has(ISOLATED)) return false;
+  const { solution } = settledAt(simulation, ISOLATED, place);
+  return points.every(
+    (point) =>
+      nodeOf(network, point).terminal?.carries === 'earth' ||
+      supplyPoints(network).every(
+        (supply) => resistanceBetween(solution, point, supply) > SEPARATED_OHMS,
+      ),
+  );
 }
 
 /** The supply's own line and neutral. */

@@ -55,6 +55,7 @@ export const answerWordsOf = (answer: TestAnswer, act?: ActTest['act']): string 
 /** Answers that an act has words of its own for. */
 const ACT_ANSWERS: Readonly<Record<string, Partial<Record<TestAnswer, string>>>> = {
   prove: { dead: 'dead' },
+  insulation: { resistance: 'under 1 MΩ', open: '1 MΩ or more' },
   spindle: { seen: 'turns freely', 'not seen': 'seized', 'comes and goes': 'stiff' },
 };
 

@@ -16,6 +16,7 @@ const USUAL: Readonly<Record<string, readonly TestAnswer[]>> = {
   compare: ['nothing', 'found'],
   core: ['joined', 'resistance', 'open'],
   part: ['joined', 'resistance', 'open'],
+  insulation: ['resistance', 'open'],
   spindle: ['seen', 'not seen', 'comes and goes'],
   link: ['seen', 'not seen', 'comes and goes'],
 };

@@ -10,6 +10,7 @@ import { type Draft, draftFor, observationWith } from '../draft.ts';
 import type { Asked, NextTest } from '../findings.ts';
 import {
   ALL_DEAD,
+  ALL_INSULATION,
   ALL_LIVE,
   bringBack,
   enterFound,
@@ -290,6 +291,7 @@ function Cannot({
     [place === null ? 'Can’t tell from here' : 'Not this test, others here', id],
     ...(asked.kind === 'live' ? [['No live readings here', ALL_LIVE] as const] : []),
     ...(isMetered ? [['No meter for dead tests', ALL_DEAD] as const] : []),
+    ...(act === 'insulation' ? [['No insulation tester here', ALL_INSULATION] as const] : []),
   ];
   return (
     <div class="answer-keys">

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { NEUTRAL_TO_EARTH_LIMIT } from '../../published/index.ts';
 import type { Desk } from '../desk.ts';
 import { type DeskState, dueKey } from '../desk-state.ts';
 import { draftFor } from '../draft.ts';
@@ -187,8 +188,9 @@ const Supply = (props: Props) => (
     }))}
   >
     <Caution>
-      Live tests, with the boiler firing: prove the tester before and after. Neutral to earth 15 V
-      or less, or what the boiler’s instructions give; more is one for an electrician.
+      Live tests, with the boiler firing: prove the tester before and after. Neutral to earth{' '}
+      {NEUTRAL_TO_EARTH_LIMIT.volts} V or less, or what the boiler’s instructions give; more is one
+      for an electrician.
     </Caution>
   </Readings>
 );

@@ -230,6 +230,7 @@ const RESTORING = 2;
 const SWITCHING = 0.25;
 const LINK = 1;
 const LONG_LEAD = 1.5;
+const INSULATION = 2;
 
 test('a proposal costs what its mode, its cover and its reading take from where one stands', () => {
   const model = modelOf(ID);
@@ -275,7 +276,9 @@ test('a proposal costs what its mode, its cover and its reading take from where 
           ? cores / 6
           : test.act === 'core' || test.act === 'part'
             ? 1
-            : 0;
+            : test.act === 'insulation'
+              ? INSULATION + (test.points[0]!.includes('@') ? 1 : 0)
+              : 0;
     expect(minutes).toBeCloseTo(own + setup, 9);
     open = observe(open, reported(test, fault.row![model.tests.indexOf(test)]!));
   }

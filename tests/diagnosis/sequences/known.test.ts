@@ -1,20 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { solveSequence } from '../../../src/diagnosis/search/index.ts';
-import {
-  type Step,
-  savingOf,
-  startsOf,
-  type TestSequence,
-  testSequence,
-} from '../../../src/diagnosis/sequences/index.ts';
+import { type Step, savingOf, type TestSequence } from '../../../src/diagnosis/sequences/index.ts';
 import { isAnswer } from '../../support/answers.ts';
-import { shipped, symptoms } from '../../support/signatures.ts';
+import { shipped } from '../../support/signatures.ts';
 
+/** The order that ships. */
 function sequenceOf(system: string, start: string): TestSequence {
-  const { simulation, signatures } = shipped(system);
-  const found = startsOf(symptoms, simulation.network, signatures).find(({ id }) => id === start);
+  const found = shipped(system).sequences.find(({ id }) => id === start);
   if (!found) throw new RangeError(`${system} has no start ${start}`);
-  return testSequence(simulation, signatures, found, (problem) => solveSequence(problem));
+  return found;
 }
 
 /** The steps that one fault's own readings lead through, and the faults left at the end. */

@@ -24,6 +24,7 @@ const ACTS: Readonly<Record<string, readonly (keyof typeof ACT_MINUTES)[]>> = {
   fuse: ['fuse', 'switchOff'],
   seen: ['lookInside', 'tug'],
   compare: ['compare'],
+  insulation: ['insulation'],
   spindle: ['spindle'],
   link: ['link'],
   isolate: ['isolate'],

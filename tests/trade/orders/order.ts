@@ -16,6 +16,7 @@ export type ActKind =
   | 'compare'
   | 'dead'
   | 'parted'
+  | 'insulation'
   | 'live'
   | 'spindle'
   | 'link';
@@ -98,5 +99,10 @@ export const COVERS_ON: ActLike = { kinds: ['look', 'battery', 'pair', 'reset'] 
 /** The looks, tugs and short dead tests of an open, isolated box, which are one bundle. */
 export const openBox = (...at: Family[]): ActLike => ({
   kinds: ['prove', 'inside', 'tug', 'dead', 'parted'],
+  at,
+});
+/** The same where the order says that insulation is tested too. */
+export const withInsulation = (...at: Family[]): ActLike => ({
+  kinds: [...openBox().kinds, 'insulation'],
   at,
 });

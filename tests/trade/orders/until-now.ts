@@ -1,4 +1,4 @@
-import { COVERS_ON, type Order, openBox } from './order.ts';
+import { COVERS_ON, type Order, openBox, withInsulation } from './order.ts';
 
 /** Orders for what worked until now. Common practice, no source. */
 export const UNTIL_NOW: readonly Order[] = [
@@ -296,14 +296,14 @@ export const UNTIL_NOW: readonly Order[] = [
       {
         id: 'ohms',
         says: '2 isolate, look for wet, scorch 3 wiring centre L–N ohms, insulation; or at the boiler',
-        accepts: [openBox('centre'), openBox('boiler')],
+        accepts: [withInsulation('centre'), withInsulation('boiler')],
       },
       {
         id: 'halve',
         says: '4 halve at wiring centre (or boiler): lift boiler, pump, valves, stats, test each',
         accepts: [
-          { kinds: ['parted', 'dead'], at: ['centre'] },
-          { kinds: ['parted', 'dead'], at: ['boiler'] },
+          { kinds: ['parted', 'dead', 'insulation'], at: ['centre'] },
+          { kinds: ['parted', 'dead', 'insulation'], at: ['boiler'] },
         ],
         after: { ohms: 'wrong' },
       },

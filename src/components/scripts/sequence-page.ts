@@ -1,0 +1,67 @@
+import { canSpeak, onVoices, readAloud } from '../../job/aloud.ts';
+
+/** Address that asks for all steps at once. */
+const ALL = 'all-steps';
+
+const box = document.getElementById(ALL)!;
+const begun = box.firstElementChild!;
+/** What stands there for a reader without scripts: to a browser with them it is text. */
+const kept = box.querySelector('noscript')!;
+let parsed: Element[] | undefined;
+
+const read = ({ textContent }: Element): Element[] => [
+  ...new DOMParser().parseFromString(textContent, 'text/html').body.children,
+];
+
+/** Every step and end in its order. They are read once one of them is asked for. */
+function all(): Element[] {
+  parsed ??= [begun, ...read(kept)];
+  return parsed;
+}
+
+/** Shows what the address asks for: one step, or all. */
+function show(): void {
+  const asked = decodeURIComponent(location.hash.slice(1));
+  if (asked === ALL) {
+    box.replaceChildren(...all());
+  } else {
+    // Only what is asked for by its name: an address that leads elsewhere leaves the step as it is.
+    const step = asked === '' ? all()[0] : all().find(({ id }) => id === asked);
+    if (!step) return;
+    box.replaceChildren(step);
+    if (asked !== '') step.scrollIntoView();
+    const heading = step.querySelector<HTMLElement>('h2');
+    heading?.setAttribute('tabindex', '-1');
+    if (asked !== '') heading?.focus({ preventScroll: true });
+  }
+  offerAloud();
+}
+
+/** A step is read aloud where the phone can with no signal: hands full, torch in the teeth. */
+function offerAloud(): void {
+  if (!canSpeak()) return;
+  for (const step of box.querySelectorAll('.one.step:not(.spoken)')) {
+    step.classList.add('spoken');
+    const button = document.createElement('button');
+    button.type = 'button';
+    button.className = 'quiet-act';
+    button.textContent = 'Read aloud';
+    button.addEventListener('click', () => {
+      const lines = step.querySelectorAll('h2, p:not(.aside-links), .answer-links b');
+      readAloud([...lines].map(({ textContent }) => textContent).join('. '));
+    });
+    step.querySelector('.aside-links')?.append(button);
+  }
+}
+
+addEventListener('hashchange', show);
+// Paper has every line and all ends, whatever stands on the screen.
+addEventListener('beforeprint', () => {
+  const lines = document.querySelector('noscript.for-paper');
+  if (lines) lines.replaceWith(...read(lines));
+  box.replaceChildren(...all());
+});
+addEventListener('afterprint', show);
+onVoices(offerAloud);
+if (location.hash === '') offerAloud();
+else show();
