@@ -1,5 +1,5 @@
 import { fileURLToPath } from 'node:url';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { formatProblem } from '../../src/entries/index.ts';
 import { AUTHORS, checkAuthors } from './authors-firm.ts';
 import { MISTAKES, type Mistake } from './mistakes/index.ts';
@@ -31,24 +31,31 @@ test('a firm in order is told nothing', () => {
   expect([...problems, ...warnings].map(formatProblem)).toEqual([]);
 });
 
-test('of the slips of authors the first message names the cause: file, line, found, allowed', async () => {
-  expect(new Set(MISTAKES.map(({ did }) => did)).size).toBe(MISTAKES.length);
-  expect(MISTAKES.length).toBeGreaterThanOrEqual(40);
-  const all = MISTAKES.map((mistake) => ({ did: mistake.did, ...told(mistake) }));
-  const unnamed = all.filter(({ lacks }) => lacks.length > 0);
-  console.log(
-    `${MISTAKES.length - unnamed.length} of ${MISTAKES.length} named by the first message`,
-  );
-  const pages = all.map(
-    ({ did, text, lacks }, i) =>
-      // A seal changes with every device that a system holds.
-      `## ${i + 1}. The author ${did}\n\n${lacks.length > 0 ? 'The first message does not name it.\n\n' : ''}\`\`\`text\n${text.replaceAll(/seal: "[^\n]*/g, 'seal: …')}\n\`\`\`\n`,
-  );
-  await expect(
-    `# What authors are told first\n\nEach slip of \`tests/entries/mistakes/\` with the first message of \`npm run check\`.\n\n${pages.join('\n')}`,
-  ).toMatchFileSnapshot(SAID);
-  expect(
-    unnamed.length,
-    unnamed.map(({ did, lacks }) => `${did}: ${lacks.join(', ')}`).join('\n'),
-  ).toBeLessThanOrEqual(MISTAKES.length * (1 - LEAST_SHARE));
+describe('the first message', () => {
+  const all = new Map<string, { readonly text: string; readonly lacks: readonly string[] }>();
+
+  test.each(MISTAKES)('is told when the author $did', (mistake) => {
+    expect(all.has(mistake.did), 'each slip stands there once').toBe(false);
+    all.set(mistake.did, told(mistake));
+    expect(all.get(mistake.did)!.text).toContain(mistake.file);
+  });
+
+  test('names the cause: file, line, found, allowed', async () => {
+    expect(all.size).toBe(MISTAKES.length);
+    expect(all.size).toBeGreaterThanOrEqual(40);
+    const unnamed = [...all].filter(([, { lacks }]) => lacks.length > 0);
+    console.log(`${all.size - unnamed.length} of ${all.size} named by the first message`);
+    const pages = [...all].map(
+      ([did, { text, lacks }], i) =>
+        // A seal changes with every device that a system holds.
+        `## ${i + 1}. The author ${did}\n\n${lacks.length > 0 ? 'The first message does not name it.\n\n' : ''}\`\`\`text\n${text.replaceAll(/seal: "[^\n]*/g, 'seal: …')}\n\`\`\`\n`,
+    );
+    await expect(
+      `# What authors are told first\n\nEach slip of \`tests/entries/mistakes/\` with the first message of \`npm run check\`.\n\n${pages.join('\n')}`,
+    ).toMatchFileSnapshot(SAID);
+    expect(
+      unnamed.length,
+      unnamed.map(([did, { lacks }]) => `${did}: ${lacks.join(', ')}`).join('\n'),
+    ).toBeLessThanOrEqual(all.size * (1 - LEAST_SHARE));
+  });
 });
