@@ -25,6 +25,7 @@ const LONG = [
     'every-fault-2',
     'lock.proof',
     'agreement',
+    'package.proof',
     'long-way',
     'double-faults',
   ],

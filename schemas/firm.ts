@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Line, Slug, TerminalName } from './names.ts';
+import { FeatureName } from './system.ts';
 
 /** Name of the settings file in a firm's folder. */
 export const FIRM_FILE = 'firm.yaml';
@@ -35,6 +36,15 @@ const Contact = z.strictObject({
   address: short(200).optional(),
   hours: short(120).optional().meta({ description: 'When somebody answers' }),
 });
+
+/** A feature of the firm's own, by which its readers choose a system. */
+const OwnFeature = z.strictObject({
+  under: short(40).optional().meta({
+    description: 'Heading that readers choose it under; beside the reference’s features if absent',
+  }),
+  aliases: Names.default([]).meta({ description: 'Other words for it; searched' }),
+});
+export type OwnFeature = z.infer<typeof OwnFeature>;
 
 /** Regions whose supply is published here: ISO 3166 code. */
 export const REGIONS = ['GB'] as const;
@@ -97,6 +107,10 @@ export const Firm = z.strictObject({
     })
     .default({ entries: {}, terminals: {} })
     .meta({ description: 'The firm’s own names for entries, and by device for terminals' }),
+  features: z.record(FeatureName, OwnFeature).default({}).meta({
+    description:
+      'Features of the firm’s own that its systems may have, as buffer vessel: readers choose by them, and search finds them',
+  }),
   reviews: z
     .strictObject({
       overdue: z.enum(['warn', 'fail']).default('warn').meta({

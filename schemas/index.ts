@@ -9,7 +9,7 @@ export {
   Terminal,
 } from './device.ts';
 export { Element, type ElementKind, endsOf } from './element.ts';
-export { FIRM_FILE, Firm, INSTRUMENT_IDS, REGIONS } from './firm.ts';
+export { FIRM_FILE, Firm, INSTRUMENT_IDS, type OwnFeature, REGIONS } from './firm.ts';
 export { Term } from './glossary.ts';
 export { ISOLATED } from './isolated.ts';
 export { Logic } from './logic.ts';

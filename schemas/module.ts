@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { Aliases, Colour, FormerNames, Line, MemberName, Slug, TerminalName } from './names.ts';
 import { Author, CheckedOn, Review } from './review.ts';
-import { ARRANGEMENTS, CONTROLS, FEATURES } from './system.ts';
+import { ARRANGEMENTS, CONTROLS, Features } from './system.ts';
 
 /** What a module is in a composed system. */
 export const MODULE_SLOTS = [
@@ -257,7 +257,7 @@ export const Module = z.strictObject({
   }),
   arrangement: z.enum(ARRANGEMENTS).optional(),
   control: z.enum(CONTROLS).optional(),
-  features: z.array(z.enum(FEATURES)).default([]),
+  features: Features.default([]),
   recognise: z.array(Line).default([]).meta({ description: 'How it is recognised by looking' }),
   otherwise: z.array(Line).default([]).meta({ description: 'How its absence is recognised' }),
   notes: z.array(Line).default([]),

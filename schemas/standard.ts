@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { Aliases, FormerNames, Line } from './names.ts';
 import { Author, CheckedOn, Review } from './review.ts';
 import { StandardRule } from './standard-rule.ts';
-import { ARRANGEMENTS, CONTROLS, FEATURES } from './system.ts';
+import { ARRANGEMENTS, CONTROLS, Features } from './system.ts';
 
 /** How grave it is when a system does not meet a standard, gravest first. */
 export const SEVERITIES = ['danger', 'fault', 'advice'] as const;
@@ -11,7 +11,7 @@ export const SEVERITIES = ['danger', 'fault', 'advice'] as const;
 const Applies = z.strictObject({
   arrangements: z.array(z.enum(ARRANGEMENTS)).min(1, 'name at least one').optional(),
   controls: z.array(z.enum(CONTROLS)).min(1, 'name at least one').optional(),
-  features: z.array(z.enum(FEATURES)).min(1, 'name at least one').optional(),
+  features: Features.min(1, 'name at least one').optional(),
 });
 
 /** A rule of the house, checked by machine on every system. Its body says why it exists. */

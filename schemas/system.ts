@@ -137,6 +137,14 @@ export const FEATURES = [
   'extra-low voltage',
 ] as const;
 
+/** Name of a feature: one of the reference's, or of those that a firm's settings add. */
+export const FeatureName = z
+  .string('a feature is text')
+  .regex(/^[a-z0-9]+([ -][a-z0-9]+)*$/, 'a feature is words in small letters, as in buffer vessel')
+  .max(40, 'a feature has at most 40 characters');
+/** Features of an entry; which there are the cross checks say, for a firm adds its own. */
+export const Features = z.array(FeatureName.meta({ enum: [...FEATURES] }));
+
 /** An arrangement of equipment and cables: the entry an engineer opens. */
 export const System = z.strictObject({
   title: Line,
@@ -149,7 +157,7 @@ export const System = z.strictObject({
   }),
   arrangement: z.enum(ARRANGEMENTS),
   control: z.enum(CONTROLS),
-  features: z.array(z.enum(FEATURES)).default([]),
+  features: Features.default([]),
   recognise: z
     .array(Line)
     .min(1, 'say at least one thing by which an engineer recognises this arrangement')

@@ -12,7 +12,7 @@ import {
 import { type ChangeLine, type Found, lineOf } from './line.ts';
 import { type Explained, type Inside, partChanges } from './parts.ts';
 import type { ChangeKind } from './ranks.ts';
-import { sectionChanges } from './sections.ts';
+import { sectionChanges, withFigures } from './sections.ts';
 
 type Named = Readonly<ChangeLine['systems'][number]>;
 
@@ -128,14 +128,26 @@ function pairsIn(folder: string, before: EntriesFacts, after: EntriesFacts): Pai
   });
 }
 
+/** Explanations with their figures in words; modes by the titles that they have now, else had. */
+const spoken = (was: EntryFacts, now: EntryFacts) => {
+  const modes = { ...recordOf(was.says.modes), ...recordOf(now.says.modes) };
+  const titleOf = (mode: string) => {
+    const { title } = recordOf(modes[mode]);
+    return typeof title === 'string' ? title : mode;
+  };
+  return ({ sections }: EntryFacts) =>
+    sections.map(({ heading, prose }) => ({ heading, prose: withFigures(prose, titleOf) }));
+};
+
 function changesOf(folder: string, was: EntryFacts, now: EntryFacts, context: Context): Found[] {
+  const said = spoken(was, now);
   const fields = ENTRY_FIELDS[folder] ?? moduleFields(was.says, now.says);
   return [
     ...value('words', 'Title')(was.title, now.title, context),
     ...fieldChanges(fields, was.says, now.says, context),
     ...(folder === 'devices' ? insideChanges(was.says, now.says) : []),
     ...(folder === 'devices' ? namesInside(was.says, now.says, context) : []),
-    ...sectionChanges(was.sections, now.sections).map((words) => ({
+    ...sectionChanges(said(was), said(now)).map((words) => ({
       kind:
         folder === 'procedures' && isSafety(context)
           ? ('safety procedure' as const)

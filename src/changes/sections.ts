@@ -11,6 +11,27 @@ const MOST_QUOTED = 3;
 /** Least likeness of two sections that are one under another heading. */
 const SAME_SECTION = 0.6;
 
+const TERMINAL = '[A-Z]{1,2}\\d{1,2}\\.[A-Za-z0-9][A-Za-z0-9 -]*';
+/** A figure of an explanation as open data has it: a terminal, what it is read to, a mode, in any order. */
+const FIGURE = new RegExp(
+  `\\[((?:${TERMINAL}|[a-z0-9-]+)(?:, (?:${TERMINAL}|[a-z0-9-]+)){1,2})\\]`,
+  'g',
+);
+
+/**
+ * An explanation with each figure that its page computes in words: `[X1.2, heating]` is what X1.2
+ * reads in that mode.
+ * @param titleOf title of a mode
+ */
+export const withFigures = (prose: string, titleOf: (mode: string) => string): string =>
+  prose.replaceAll(FIGURE, (all, list: string) => {
+    const parts = list.split(', ');
+    const [at, to, ...more] = parts.filter((part) => part.includes('.'));
+    const [mode, ...others] = parts.filter((part) => !part.includes('.'));
+    if (at === undefined || mode === undefined || more.length + others.length > 0) return all;
+    return `(what ${at} reads${to === undefined ? '' : ` to ${to}`} in ‘${titleOf(mode)}’)`;
+  });
+
 /** Sections of an explanation that came, went, are headed or worded otherwise: a line each. */
 export function sectionChanges(before: readonly Section[], after: readonly Section[]): string[] {
   const free = new Set(after);

@@ -1,3 +1,4 @@
+import { alikeLines, type Unexplained } from './alike.ts';
 import { compareSystems } from './compare.ts';
 import { entryChanges, explainedBy } from './entries.ts';
 import type { EntriesFacts } from './entry-facts.ts';
@@ -101,7 +102,8 @@ function alone(
 /**
  * Puts what is computed otherwise in a system under the gravest change in its wiring; where there
  * is none, under that of a device in it, of the complaint that a sequence starts from, or of its
- * words. What has no such cause, as after a change of Proveline itself, is a line of its own.
+ * words. What has no such cause, as after a change of Proveline itself, is told once for all systems
+ * that it touches alike.
  */
 function withEffects(
   circuits: readonly ChangeLine[],
@@ -110,15 +112,15 @@ function withEffects(
   effects: ReadonlyMap<string, readonly Found[]>,
 ): ChangeLine[] {
   const lines = [...circuits, ...entries];
-  const own: ChangeLine[] = [];
+  const own: Unexplained[] = [];
   for (const { named } of pairs) {
     const left = effects.get(named.id) ?? [];
     if (left.length === 0) continue;
     const at = causeOf(lines, circuits.length, named.id);
-    if (at === -1) own.push(...left.map((effect) => lineOf(pageOf(named), effect, [named])));
+    if (at === -1) own.push(...left.map((found) => ({ system: named, found })));
     else lines[at] = withFollowing(lines[at]!, named.title, left);
   }
-  return [...lines, ...own];
+  return [...lines, ...alikeLines(own)];
 }
 
 /** Index of the line that what is computed otherwise of a system comes of; -1 where none is. */

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { mkdir, readdir, readFile, rename, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { mkdir, readdir, readFile, rename, rm, rmdir } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import { build as buildPages } from 'astro';
 import { calendarDay } from '../entries/index.ts';
@@ -104,10 +104,15 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   pages.catch(bundling.reject);
   for (const begun of [bundling.promise, data]) begun.catch(() => {});
   await workedOut;
-  const [files] = await progress.stage('Pages', () => Promise.all([data, pages]));
+  const [files] = await progress.stage('Pages', () =>
+    withoutLeavings(() => Promise.all([data, pages])),
+  );
   // The indexer is a program of its own, and works beside the writing of data.
   await progress.stage('Search index and open data', () =>
-    Promise.all([buildSearchIndex(out, reference.entries), writeAll(files, out)]),
+    Promise.all([
+      buildSearchIndex(out, reference.entries, undefined, reference.firm?.settings.features),
+      writeAll(files, out),
+    ]),
   );
   await writeFormer(reference, out, base);
   const saved = await progress.stage('Offline packs', () =>
@@ -147,6 +152,21 @@ async function layOutSequences({ systems, entries }: Reference): Promise<void> {
       void sequence.steps;
       await setImmediate();
     }
+}
+
+/**
+ * Makes pages, and takes away the folder that the page maker makes where the command runs, and
+ * leaves there empty, when the site lies elsewhere: nobody's folder is written into but for the site.
+ */
+async function withoutLeavings<T>(make: () => Promise<T>): Promise<T> {
+  const left = resolve('.astro');
+  const wasThere = existsSync(left);
+  try {
+    return await make();
+  } finally {
+    // One that holds anything stays.
+    if (!wasThere) await rmdir(left).catch(() => {});
+  }
 }
 
 /** Says what was built, in a line. */

@@ -5,18 +5,12 @@ import { join, relative } from 'node:path';
 import type { AstroIntegration } from 'astro';
 import { z } from 'zod';
 import { Slug } from '../../schemas/index.ts';
-import {
-  type Entries,
-  entriesByKind,
-  jsonSchemaOf,
-  KINDS,
-  type Kind,
-  type Problem,
-} from '../entries/index.ts';
-import { checkSources, located } from '../firm/index.ts';
+import { entriesByKind, jsonSchemaOf, KINDS, type Kind, withFeatures } from '../entries/index.ts';
+import { checkSources } from '../firm/index.ts';
 import { copiedIn } from '../form/copied.ts';
 import { withWritten, writtenIn } from '../form/document.ts';
-import type { DeviceFacts, EntryToWrite, Offered, Verdict } from '../form/messages.ts';
+import type { EntryToWrite, Offered, Verdict } from '../form/messages.ts';
+import { devicesIn, said } from './form-facts.ts';
 import { checkedWith, ownContent, problemsOf } from './own-system.ts';
 import { slugOf, writeNew } from './write-new.ts';
 
@@ -141,9 +135,9 @@ const hashOf = (text: string) => createHash('sha256').update(text).digest('hex')
 
 function entryToWrite(named: z.infer<typeof Named>): EntryToWrite {
   const text = textOf(named);
-  const { entries, problems } = checkSources();
+  const { entries, problems, firm } = checkSources();
   const { values, body } = writtenIn(text);
-  const schema = jsonSchemaOf(named.kind);
+  const schema = withFeatures(jsonSchemaOf(named.kind), Object.keys(firm?.settings.features ?? {}));
   const others = entriesByKind(entries).filter(
     ([kind, , { id, origin }]) => kind === named.kind && id !== named.id && origin === 'reference',
   );
@@ -166,28 +160,6 @@ function entryToWrite(named: z.infer<typeof Named>): EntryToWrite {
     problems: said(problemsOf(problems, fileOf(named), named.kind)),
   };
 }
-
-const devicesIn = (entries: Entries): DeviceFacts[] =>
-  [...entries.devices.values()].map(({ id, data }) => ({
-    id,
-    title: data.title,
-    terminals: Object.keys(data.terminals),
-    conditions: Object.entries(data.conditions).map(([name, { title }]) => ({ name, title })),
-    outcomes: Object.entries(data.outcomes).map(([name, { title }]) => ({ name, title })),
-  }));
-
-const said = (problems: readonly Problem[]): Verdict['problems'] =>
-  problems.map(located).map(({ path, message, found, allowed, suggestion, mend, position }) => ({
-    path,
-    message,
-    details: [
-      found === undefined ? [] : `found ${found}`,
-      allowed === undefined ? [] : `allowed ${allowed}`,
-      suggestion === undefined ? [] : `did you mean ${suggestion}?`,
-      mend ?? [],
-    ].flat(),
-    line: position.line,
-  }));
 
 /** What would be wrong with an entry written so. */
 function verdictOn({ kind, id, values, body }: z.infer<typeof Written>): Verdict {

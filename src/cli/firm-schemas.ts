@@ -1,7 +1,14 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type JsonSchema, jsonSchemaOf, KINDS, type Kind } from '../entries/index.ts';
-import { firmJsonSchema } from '../firm/index.ts';
+import {
+  fileSystem,
+  type JsonSchema,
+  jsonSchemaOf,
+  KINDS,
+  type Kind,
+  withFeatures,
+} from '../entries/index.ts';
+import { firmJsonSchema, readFirm } from '../firm/index.ts';
 import { homeFolder } from '../folder/index.ts';
 
 /** The folder of the reference's own JSON Schemas. */
@@ -14,18 +21,22 @@ export const SCHEMAS = join(homeFolder(), 'public/schemas');
 export function writeFirmSchemas(firm: string): string[] {
   const folder = join(firm, 'schemas');
   mkdirSync(folder, { recursive: true });
-  return [...firmSchemas()].map(([name, json]) => {
+  const features = Object.keys(readFirm(firm, fileSystem).firm?.settings.features ?? {});
+  return [...firmSchemas(features)].map(([name, json]) => {
     writeFileSync(join(folder, name), json);
     return join(folder, name);
   });
 }
 
 /** JSON Schemas for the editors of a firm's folder, by file name. */
-function firmSchemas(): Map<string, string> {
+function firmSchemas(features: readonly string[]): Map<string, string> {
   const kinds = Object.keys(KINDS) as Kind[];
   const schemas: [string, JsonSchema][] = [
     ['firm.schema.json', firmJsonSchema()],
-    ...kinds.map((kind): [string, JsonSchema] => [`${kind}.schema.json`, layered(kind)]),
+    ...kinds.map((kind): [string, JsonSchema] => [
+      `${kind}.schema.json`,
+      withFeatures(layered(kind), features),
+    ]),
   ];
   return new Map(schemas.map(([file, json]) => [file, `${JSON.stringify(json, null, 2)}\n`]));
 }

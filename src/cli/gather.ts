@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { buildNetwork, type Network } from '../circuit/index.ts';
 import { FAMILIES, HISTORIES } from '../diagnosis/index.ts';
@@ -10,9 +10,15 @@ import {
   countVisits,
   type Gathered,
   gather,
+  type KeptReport,
+  keptOf,
   type MetWiring,
+  MOST_REPORTS,
+  REPORTS_FILE,
   type Refused,
+  readReports,
   reportsByEntry,
+  reportsFileText,
   shown,
   variantText,
   wiringMet,
@@ -25,7 +31,8 @@ const USAGE = `npm run gather -- FOLDER [--firm folder] [--drafts]
   reads the files that came back from the field: pages reported as wrong, wiring met otherwise than
   its entry, and finished visits. What cannot be taken is said, file by file; the rest is read.
   --firm folder  adds the visits to the firm's ${COUNTS_FILE}: from then on its sequences
-                 and jobs follow what was actually wrong
+                 and jobs follow what was actually wrong. Reports are kept in its
+                 ${REPORTS_FILE}, and each is told once
   --drafts       writes wiring that was met more than once as entries to judge, into the firm's
                  field/drafts/`;
 
@@ -54,9 +61,12 @@ function run(): number {
   const { met, unread } = wiringMet(gathered, networks);
   const before = read?.firm?.visits ?? [];
   const counted = countVisits(before, gathered.visits);
+  const kept = firm === undefined ? [] : keptIn(firm);
+  const known = new Set(kept.map(({ id }) => id));
+  const reports = gathered.reports.filter(({ file }) => !known.has(file.id));
   const blocks = [
-    summary(gathered, [...gathered.refused, ...counted.refused]),
-    reportsText(gathered.reports),
+    summary(gathered, [...gathered.refused, ...counted.refused], reports.length),
+    reportsText(reports),
     wiringText(met),
     ...unread.map(({ name, problem }) => `${shown(name)}: its marks are passed over: ${problem}`),
     countsTable(counted.visits),
@@ -71,8 +81,34 @@ function run(): number {
     console.log(
       `\n${firm === undefined ? 'Nothing is written: say --firm FOLDER to count the visits' : 'No new visit: the counts stand as they were'}`,
     );
+  if (firm !== undefined && reports.length > 0) keep(firm, kept, reports);
   if (asked.options.drafts === true) writeDrafts(firm!, entries, networks, met);
   return 0;
+}
+
+/**
+ * Reports that were gathered before.
+ * @throws Error where their file is not in order: nothing is then written over it
+ */
+function keptIn(firm: string): readonly KeptReport[] {
+  const file = join(firm, REPORTS_FILE);
+  if (!existsSync(file)) return [];
+  const read = readReports(readFileSync(file, 'utf8'));
+  if ('problem' in read)
+    throw new Error(
+      `${relative('.', file)}: ${read.problem}. Put this right first, nothing is gathered.`,
+    );
+  return read.reports;
+}
+
+/** Adds reports to those kept; the oldest go where there are too many. */
+function keep(firm: string, kept: readonly KeptReport[], reports: Gathered['reports']): void {
+  const all = [...kept, ...reports.map(({ file }) => keptOf(file))]
+    .toSorted((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
+    .slice(-MOST_REPORTS);
+  const file = join(firm, REPORTS_FILE);
+  writeWhole(file, reportsFileText(all));
+  console.log(`\n${counts(reports.length, 'report')} added to ${relative('.', file)}`);
 }
 
 /** What the entries say of addresses; a former name leads to the entry of now. */
@@ -108,10 +144,16 @@ function networksOf({ systems, devices }: Entries): (id: string) => Network | un
 const counts = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 const visitsText = (n: number) => counts(n, 'visit');
 
-function summary({ reports, visits, again }: Gathered, refused: readonly Refused[]): string {
+function summary(
+  { reports, visits, again }: Gathered,
+  refused: readonly Refused[],
+  untold: number,
+): string {
+  const before = reports.length - untold;
+  const known = before === 0 ? '' : ` (${before} told before)`;
   const twice = again.length === 0 ? '' : `, ${counts(again.length, 'file')} twice`;
   const not = refused.length === 0 ? '' : `, ${counts(refused.length, 'file')} not taken`;
-  return `${counts(reports.length, 'report')}, ${visitsText(visits.length)}${twice}${not}`;
+  return `${counts(reports.length, 'report')}${known}, ${visitsText(visits.length)}${twice}${not}`;
 }
 
 /** Reports by entry; what was written is shown as text on one line, whatever it holds. */

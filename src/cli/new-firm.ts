@@ -71,6 +71,7 @@ hide: []                    # as systems/combi-volt-free
 aliases:
   entries: {}               # systems/combi-two-wire: [our name for it]
   terminals: {}             # combi-boiler-mains-call: { call feed: [our mark] }
+# features: { buffer vessel: { under: Round the boiler, aliases: [buffer tank] } }
 reviews: { overdue: warn }  # or fail
 `;
 

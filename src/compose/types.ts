@@ -62,9 +62,12 @@ export type RefusalReason = keyof typeof REFUSALS;
 /** A specification that has no circuit. */
 export class Refusal extends Error {
   readonly reason: RefusalReason;
+  /** Name of the module, the way of wiring or the service that it is about. */
+  readonly at: string;
   constructor(reason: RefusalReason, at: string) {
     super(`${at}: ${REFUSALS[reason]}`);
     this.reason = reason;
+    this.at = at;
   }
 }
 

@@ -1,5 +1,5 @@
 import { type Cable, splitReference } from '../../schemas/index.ts';
-import { CORE_SETS, type ColourCode } from '../published/index.ts';
+import { COLOUR_CODES, CORE_SETS, type ColourCode } from '../published/index.ts';
 import { checkTerminal, type SystemContext } from './system-context.ts';
 import type { Path } from './types.ts';
 
@@ -133,6 +133,18 @@ function checkCoreSet({ report }: SystemContext, reference: string, cable: Cable
   const holds = (set: readonly ColourCode[], part: readonly ColourCode[]) =>
     part.every((colour) => set.includes(colour));
   if (sets.some((set) => set.length === has.length && holds(set, has))) return;
+  const odd = oddCore(has, sets, Object.keys(cable.cores));
+  if (odd) {
+    const others = has.filter((colour) => colour !== odd.colour);
+    const beside = others.map((colour) => COLOUR_CODES[colour]).join(', ');
+    const said = `${cable.kind} is not made with a ${COLOUR_CODES[odd.colour]} core beside ${beside}`;
+    report.key('core-set-unknown', ['cables', reference, 'cores', odd.colour], said, {
+      found: odd.colour,
+      allowed: odd.made.join(', '),
+      suggestion: odd.made[0],
+    });
+    return;
+  }
   const message = `${cable.kind} is not made with the cores ${has.join(' ')} alone`;
   const [larger] = sets.filter((set) => holds(set, has)).sort((a, b) => a.length - b.length);
   const spare = larger?.filter((colour) => !cable.cores[colour]);
@@ -141,6 +153,23 @@ function checkCoreSet({ report }: SystemContext, reference: string, cable: Cable
     allowed: sets.map((set) => set.join(' ')).join(', '),
     suggestion: spare && `spare: [${spare.join(', ')}]`,
   });
+}
+
+/** The one core but for which a set is made, with the colours that are made in its stead. */
+function oddCore(
+  has: readonly ColourCode[],
+  sets: readonly (readonly ColourCode[])[],
+  used: readonly string[],
+): { readonly colour: ColourCode; readonly made: readonly ColourCode[] } | undefined {
+  for (const colour of has.filter((one) => used.includes(one))) {
+    const others = has.filter((one) => one !== colour);
+    const made = sets
+      .filter((set) => set.length === has.length && others.every((one) => set.includes(one)))
+      .flatMap((set) => set.filter((one) => !others.includes(one)));
+    // Where the colour is made beside fewer or more, the cores are miscounted, not miscalled.
+    if (made.length > 0 && !sets.some((set) => set.includes(colour))) return { colour, made };
+  }
+  return undefined;
 }
 
 function checkEarthSize({ report }: SystemContext, reference: string, cable: Cable): void {

@@ -30,6 +30,11 @@ export const FIRM_CODES = {
     why: 'The settings name an entry that is not there. After an update it may have been renamed.',
     mend: 'Write the folder and the file name without .mdx, as in systems/combi-two-wire.',
   },
+  'feature-taken': {
+    title: 'Feature or heading that the reference has',
+    why: 'Readers choose by both on one page, and could not tell them apart.',
+    mend: 'Use the reference’s own, without a line in the settings, or give yours another name.',
+  },
   'hidden-needed': {
     title: 'Hidden entry that is needed',
     why: 'Pages that are shown lead to it or are computed from it.',

@@ -55,6 +55,11 @@ export const PROSE_CODES = {
     why: 'People read the title; systems are judged by the rule. After a change of the rule the two differ.',
     mend: 'Say the limit of the rule.',
   },
+  'text-link': {
+    title: 'Link to a page that is not there',
+    why: 'Whoever taps it stands before nothing, and with no signal does not know why.',
+    mend: 'Name the folder and the file name of an entry, as in /procedures/dead-tests/.',
+  },
   'text-copied': {
     title: 'Text of another entry',
     why: 'Two entries of a kind with one summary cannot be told apart in a list or a search; mostly one was copied and not written anew.',

@@ -4,7 +4,7 @@ import { type Effects, fileSystem } from './effects.ts';
 import { expectationProblems } from './expectations.ts';
 import { explainedByWiring } from './explained.ts';
 import { type Conflict, conflictsAsOne, conflictsOf } from './firm-conflicts.ts';
-import { FIRM_CONTENT, type FirmLayer } from './firm-layer.ts';
+import { FIRM_CONTENT, type FirmLayer, type Hidden } from './firm-layer.ts';
 import { type Loaded, loadEntries } from './load.ts';
 import { inOrder } from './problem.ts';
 import { reportFor } from './report.ts';
@@ -57,7 +57,7 @@ export function checkEntries(
   options: CheckOptions = {},
 ): Checked {
   const loaded = loadEntries(root, effects, options.firm);
-  const proved = proveEntries(loaded.entries, options);
+  const proved = proveEntries(loaded.entries, options, loaded.hidden);
   return { ...loaded, ...proved, problems: inOrder([...loaded.problems, ...proved.problems]) };
 }
 
@@ -68,6 +68,7 @@ export const provingProblems = (entries: Entries): readonly Problem[] =>
 function proveEntries(
   entries: Entries,
   { today = calendarDay(), overdue = 'warn', secondPerson, firm, step }: CheckOptions = {},
+  hidden: Hidden = new Map(),
 ): Proved {
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const computed = new Map<string, Simulation>();
@@ -108,7 +109,7 @@ function proveEntries(
     ...told,
     ...late.filter((problem) => !failing.includes(problem)).map(asWarning),
     ...unreviewed(entries, drafts).filter(isOwn).map(asWarning),
-    ...[...termProblems(entries), ...textProblems(entries)].filter(isOwn).map(asWarning),
+    ...[...termProblems(entries), ...textProblems(entries, hidden)].filter(isOwn).map(asWarning),
   ];
   return {
     problems,

@@ -2,7 +2,7 @@ import { Composition, type Device, type Module } from '../../schemas/index.ts';
 import { compose, Refusal, type Specification } from '../compose/index.ts';
 import { jsonSchemaOf } from './kinds.ts';
 import { mergeWritten, type Written } from './merge.ts';
-import { makeProblem } from './problem.ts';
+import { among, makeProblem } from './problem.ts';
 import type { ReadEntry } from './read-entry.ts';
 import { child } from './schema-tree.ts';
 import type { Path, Places, Problem } from './types.ts';
@@ -67,18 +67,24 @@ function expand(
     return { written: mergeWritten(base, own), found: [] };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    const at = places.key(['compose']);
-    return {
-      found: [
-        makeProblem(
-          'composition-refused',
-          at,
-          ['compose'],
-          `nothing composes this: ${error.message}`,
-        ),
-      ],
-    };
+    const path = ['compose', ...pathTo(data.compose, error.at)];
+    const details = error.reason === 'no such module' ? among(error.at, parts.modules.keys()) : {};
+    const at = path.length > 1 ? places.value(path) : places.key(path);
+    const message = `nothing composes this: ${error.message}`;
+    return { found: [makeProblem('composition-refused', at, path, message, details)] };
   }
+}
+
+/** Where a name stands in what is written; nowhere where it is not itself a value of it. */
+function pathTo(value: unknown, name: string): (string | number)[] {
+  if (typeof value !== 'object' || value === null) return [];
+  for (const [key, one] of Object.entries(value)) {
+    const at = Array.isArray(value) ? Number(key) : key;
+    if (one === name) return [at];
+    const within = pathTo(one, name);
+    if (within.length > 0) return [at, ...within];
+  }
+  return [];
 }
 
 /** Every generated value stands where the composition does. */

@@ -1,4 +1,4 @@
-import type { Device, System } from '../../schemas/index.ts';
+import { type Device, FEATURES, type OwnFeature, type System } from '../../schemas/index.ts';
 import { KINDS, type Kind } from './kinds.ts';
 import { FOLDERS } from './overlay.ts';
 import { among } from './problem.ts';
@@ -19,6 +19,8 @@ export interface FirmLayer {
     /** Names by device and terminal. */
     readonly terminals: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>;
   };
+  /** Features of the firm's own, by name; absent where its settings cannot be read. */
+  readonly features?: Readonly<Record<string, OwnFeature>>;
   /** The firm's own entries that are left out, as `systems/our-combi`: drafts, where it publishes. */
   readonly without?: ReadonlySet<string>;
   /** Where these stand in the settings. */
@@ -221,6 +223,57 @@ export function aliasProblems(
       report.key('terminal-undeclared', [...at, name], message, among(name, Object.keys(known!)));
     }
   }
+  return report.problems;
+}
+
+/** Headings under which readers choose by what the reference has. */
+const HEADINGS: readonly string[] = ['boiler', 'control', 'also there'];
+
+/** Features of the firm's own that bear a name or stand under a heading of the reference's. */
+export function ownFeatureProblems(layer: FirmLayer | undefined): readonly Problem[] {
+  if (!layer) return [];
+  const report = reportFor(layer.places);
+  for (const [name, { under }] of Object.entries(layer.features ?? {})) {
+    const at = ['features', name];
+    if ((FEATURES as readonly string[]).includes(name)) {
+      const message = `the reference has the feature “${name}” already`;
+      report.key('feature-taken', at, message, {
+        found: name,
+        allowed: `a name that none of these bears: ${FEATURES.join(', ')}`,
+      });
+    }
+    if (under !== undefined && HEADINGS.includes(under.toLowerCase())) {
+      const message = `the reference has the heading “${under}” already`;
+      report.value('feature-taken', [...at, 'under'], message, {
+        found: under,
+        allowed: 'another heading, or none: it then stands under “Also there”',
+      });
+    }
+  }
+  return report.problems;
+}
+
+const OWN_FEATURES = 'A feature of the firm’s own stands in firm.yaml first, under features';
+
+/**
+ * Features that neither the reference has nor the firm's settings add.
+ * @param path where they stand in the entry
+ */
+export function featureProblems(
+  features: readonly string[],
+  path: readonly (string | number)[],
+  places: Places,
+  layer: FirmLayer | undefined,
+): readonly Problem[] {
+  if (layer && !layer.features) return [];
+  const report = reportFor(places);
+  const known = [...FEATURES, ...Object.keys(layer?.features ?? {})];
+  for (const [i, feature] of features.entries())
+    if (!known.includes(feature))
+      report.value('value-not-allowed', [...path, i], `there is no feature “${feature}”`, {
+        ...among(feature, known),
+        ...(layer ? { mend: OWN_FEATURES } : {}),
+      });
   return report.problems;
 }
 

@@ -29,6 +29,7 @@ export {
   jsonSchemaOf,
   KINDS,
   type Kind,
+  withFeatures,
 } from './kinds.ts';
 export { type Loaded, loadEntries } from './load.ts';
 export { editDistance, nearest } from './nearest.ts';

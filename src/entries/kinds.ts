@@ -1,5 +1,14 @@
 import { z } from 'zod';
-import { Device, Module, Procedure, Standard, Symptom, System, Term } from '../../schemas/index.ts';
+import {
+  Device,
+  FEATURES,
+  Module,
+  Procedure,
+  Standard,
+  Symptom,
+  System,
+  Term,
+} from '../../schemas/index.ts';
 import type { Entries, Entry } from './types.ts';
 
 /** The kinds of entry a content folder holds: where they stand and what they may say. */
@@ -57,6 +66,15 @@ export function jsonSchemaOf(kind: Kind): JsonSchema {
   const json = { $schema, title, description: DESCRIPTIONS[kind], ...rest } as JsonSchema;
   made.set(kind, json);
   return json;
+}
+
+/** The same for a firm that adds features of its own: they stand among those to choose from. */
+export function withFeatures(schema: JsonSchema, own: readonly string[]): JsonSchema {
+  if (own.length === 0) return schema;
+  const ours = JSON.stringify(FEATURES);
+  return JSON.parse(JSON.stringify(schema), (key, value) =>
+    key === 'enum' && JSON.stringify(value) === ours ? [...FEATURES, ...own] : value,
+  ) as JsonSchema;
 }
 
 /** Every entry with its kind, in order of kind. */

@@ -9,9 +9,11 @@ import {
   aliasProblems,
   FIRM_CONTENT,
   type FirmLayer,
+  featureProblems,
   type Hidden,
   hiddenBy,
   leftWithout,
+  ownFeatureProblems,
   shown,
   withMarks,
   withoutExceptionsTo,
@@ -105,6 +107,7 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
     systems: crossCheck(withoutExceptionsTo(hidden, shownSystems), ({ data, places, tags }) => [
       ...systemProblems(data, places, known),
       ...exceptionProblems(data, places, standardIds),
+      ...featureProblems(data.features, ['features'], places, firm),
       ...bodyReferenceProblems(tags, data, places, (item) =>
         known.devices.get(own(data.items, item)?.device ?? ''),
       ),
@@ -116,23 +119,31 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
     procedures: crossCheck(shown('procedure', procedures.accepted, firm, hidden), () => []),
     standards: crossCheck(
       shown('standard', standards.accepted, firm, hidden),
-      ({ data, places, body }) =>
-        standardProblems(data, places, body, { ...knownOfSymptoms, ...all }),
+      ({ data, places, body }) => [
+        ...standardProblems(data, places, body, { ...knownOfSymptoms, ...all }),
+        ...featureProblems(data.applies?.features ?? [], ['applies', 'features'], places, firm),
+      ],
     ),
     glossary: crossCheck(
       withoutLinksTo(hidden.get('term') ?? new Set(), shownTerms),
       ({ data, places }) => termProblems(data, places, terms),
     ),
     // What is not shown may still be composed from, like the devices that rules name.
-    modules: crossCheck(modules.accepted, ({ data, places }) =>
-      moduleProblems(data, places, {
+    modules: crossCheck(modules.accepted, ({ data, places }) => [
+      ...moduleProblems(data, places, {
         devices: all.devices,
         ids: all.deviceIds,
         modules: new Set([...modules.accepted.values()].map(({ id }) => id)),
       }),
-    ),
+      ...featureProblems(data.features, ['features'], places, firm),
+    ]),
   };
-  const naming = { problems: aliasProblems(firm, layered.files, devices.accepted) };
+  const naming = {
+    problems: [
+      ...aliasProblems(firm, layered.files, devices.accepted),
+      ...ownFeatureProblems(firm),
+    ],
+  };
   const renaming = { problems: formerNameProblems(layered.files) };
   const stages = [
     ours,

@@ -100,17 +100,28 @@ export const formatProblems = (problems: readonly Problem[]): string =>
   problems.map(formatProblem).join('\n\n');
 
 /** What explains others of its file, and so stands before them. */
-const CAUSES: readonly string[] = ['wiring-differs'];
+const CAUSES: readonly string[] = ['wiring-differs', 'key-used-twice', 'core-used-twice'];
 const isCause = ({ code }: Problem): number => Number(CAUSES.includes(code));
 
+/** A firm's settings, as problems name their file. */
+const SETTINGS = 'firm/firm.yaml';
+
+/** Settings that cannot be read, or say what is not there, show in every file: they come first. */
+const isOfSettings = ({ file }: Problem): number => Number(file === SETTINGS);
+
+/** What is to be read once all else is in order. */
+const isOfReview = ({ code }: Problem): number => Number(code.startsWith('review-'));
+
 /**
- * Problems in order of file, then place, a cause before what follows from it; the same one found
- * twice is kept once.
+ * Problems in order of file, then place; settings and other causes before what follows from them,
+ * and reviews behind all that is to be mended first; the same one found twice is kept once.
  */
 export function inOrder(problems: readonly Problem[]): Problem[] {
   const distinct = new Map(problems.map((problem) => [keyOf(problem), problem]));
   return [...distinct.values()].sort(
     (a, b) =>
+      isOfReview(a) - isOfReview(b) ||
+      isOfSettings(b) - isOfSettings(a) ||
       compareText(a.file, b.file) ||
       isCause(b) - isCause(a) ||
       a.position.line - b.position.line ||

@@ -1,6 +1,7 @@
 import type { Device, Standard, System } from '../../schemas/index.ts';
 import { COLOUR_CODES, type ColourCode } from '../published/index.ts';
-import { entriesByKind } from './kinds.ts';
+import type { Hidden } from './firm-layer.ts';
+import { entriesByKind, KINDS } from './kinds.ts';
 import { among } from './problem.ts';
 import { own, reportFor } from './report.ts';
 import { type Finder, type Finding, problemsInTexts } from './texts.ts';
@@ -11,13 +12,49 @@ import type { Entries, Entry, Problem } from './types.ts';
  * cores, items and cables, fuses, limits of rules, figures that are computed; and
  * summaries that two entries share, as where one was copied.
  */
-export const textProblems = (entries: Entries): Problem[] => [
+export const textProblems = (entries: Entries, hidden: Hidden = new Map()): Problem[] => [
+  ...linksAstray(entries, hidden),
   ...[...entries.systems.values()].flatMap((system) =>
     problemsInTexts(system, heldAgainst(system.data, entries.devices)),
   ),
   ...[...entries.standards.values()].flatMap(limitProblems),
   ...copies(entries),
 ];
+
+/** Folder and name of an entry in a link, as in `](/procedures/dead-tests/)`. */
+const LINK = new RegExp(
+  `\\]\\(/(${Object.values(KINDS)
+    .map(({ folder }) => folder)
+    .join('|')})/([a-z0-9-]+)(?=[/#?)])`,
+  'g',
+);
+
+/** Links of prose that lead to no entry; what a firm hides its pages leave out by themselves. */
+function linksAstray(entries: Entries, hidden: Hidden): Problem[] {
+  const all = entriesByKind(entries);
+  const known = new Set(
+    all.flatMap(([, { folder }, { id, data }]) =>
+      [id, ...((data as { formerly?: readonly string[] }).formerly ?? [])].map(
+        (name) => `${folder}/${name}`,
+      ),
+    ),
+  );
+  for (const [kind, ids] of hidden) for (const id of ids) known.add(`${KINDS[kind].folder}/${id}`);
+  return all.flatMap(([, , entry]) =>
+    problemsInTexts(entry, (text, path) =>
+      path.length > 0
+        ? []
+        : [...text.matchAll(LINK)].flatMap(({ 0: found, 1: folder, 2: id, index }) => {
+            const to = `${folder}/${id}`;
+            if (known.has(to)) return [];
+            const of = [...known].filter((name) => name.startsWith(`${folder}/`));
+            const message = `there is no page ${to} to lead to`;
+            const at = index + found.indexOf('/');
+            return [{ code: 'text-link' as const, message, details: among(to, of), at }];
+          }),
+    ),
+  );
+}
 
 type Devices = ReadonlyMap<string, Entry<Device>>;
 

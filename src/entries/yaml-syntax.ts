@@ -44,7 +44,12 @@ export function syntaxProblem(
   const [error] = errors;
   if (!error) return undefined;
   const { offset, what } =
-    unclosed(error, document, block) ?? misindented(errors, block) ?? plainly(error);
+    commentWithin(error, block) ??
+    unclosed(error, document, block) ??
+    misindented(errors, block) ??
+    listAbove(error, block) ??
+    withoutRoom(error, block) ??
+    plainly(error);
   return makeProblem('yaml-syntax', at(offset), [], `the frontmatter is not YAML: ${what}`);
 }
 
@@ -80,6 +85,42 @@ function misindented(errors: readonly YAMLError[], block: string): Fault | undef
 
 const DEEPER =
   'this line is indented under a value; keys of one level begin in the same column, and a text over several lines with “: ” in it stands in quotation marks';
+
+/** A key below a line that begins with `-`: the list is the slip, and the parser stops behind it. */
+function listAbove({ message, pos }: YAMLError, block: string): Fault | undefined {
+  if (!message.startsWith('All mapping items must start')) return undefined;
+  const line = block.lastIndexOf('\n', pos[0] - 1) + 1;
+  const above = block.lastIndexOf('\n', line - 2) + 1;
+  const [, indent] = /^( *)- /.exec(block.slice(above, line)) ?? [];
+  if (indent === undefined) return undefined;
+  const what =
+    'a list begins here with -, and the line below is a key; keys stand in one column, without -';
+  return { offset: above + indent.length, what };
+}
+
+/** `length:15` is one text to YAML. */
+function withoutRoom({ message, pos }: YAMLError, block: string): Fault | undefined {
+  if (!/^Implicit (map )?keys need to be/.test(message)) return undefined;
+  const line = block.lastIndexOf('\n', pos[0]) + 1;
+  const [, key, value] = /^\s*(?:- )?([A-Za-z][\w -]*):([^\s/].*)/.exec(block.slice(line)) ?? [];
+  if (key === undefined) return undefined;
+  return { offset: pos[0], what: `there is no space after the colon; write ${key}: ${value}` };
+}
+
+/** A `#` within brackets begins a comment, which swallows what would have closed them. */
+function commentWithin({ message, pos }: YAMLError, block: string): Fault | undefined {
+  if (!/end with a [\]}]/.test(message)) return undefined;
+  const open = openBracket(
+    block.slice(0, pos[0]).replaceAll(/ #.*/g, (comment) => ' '.repeat(comment.length)),
+  );
+  if (open === -1) return undefined;
+  const [line = ''] = block.slice(open).split('\n', 1);
+  const [, before] = /^((?:[^"'#]|"[^"]*"|'[^']*')*\s)#/.exec(line) ?? [];
+  if (before === undefined) return undefined;
+  const what =
+    'what follows a # is a comment, and nothing closes the bracket before it; a text that begins with # stands in quotation marks';
+  return { offset: open + before.length, what };
+}
 
 /** A bracket or quotation mark left open: the parser stops far behind the one to look at. */
 function unclosed(

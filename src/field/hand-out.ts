@@ -26,19 +26,31 @@ export async function copyField(words: readonly string[], file: FieldFile): Prom
 /** Whether the phone can share. */
 export const canShare = (): boolean => typeof navigator.share === 'function';
 
+/**
+ * Hands something to the phone's own sheet.
+ * @returns whether it went on, the reader closed the sheet, or the phone did not take it
+ */
+export async function share(what: ShareData): Promise<'shared' | 'closed' | 'refused'> {
+  try {
+    await navigator.share(what);
+    return 'shared';
+  } catch (error) {
+    return error instanceof DOMException && error.name === 'AbortError' ? 'closed' : 'refused';
+  }
+}
+
 /** Shares a file as text through the phone's own sheet. @returns what is said of it */
 export async function shareField(
   title: string,
   words: readonly string[],
   file: FieldFile,
 ): Promise<string> {
-  try {
-    await navigator.share({ title, text: messageText(words, file) });
-    return 'Shared.';
-  } catch {
-    // The reader closed the sheet: nothing went wrong.
-    return '';
-  }
+  const handed = await share({ title, text: messageText(words, file) });
+  if (handed === 'shared') return 'Shared.';
+  // Whoever closes the sheet knows it.
+  return handed === 'closed'
+    ? ''
+    : 'This phone did not take it: copy it as text, or save the file.';
 }
 
 /** Build of the site as a file names it; null where it cannot be told. */

@@ -45,5 +45,13 @@ export {
 export { type Compared, foretold, mostLost, type Scores, scoreOf } from './learning/scores.ts';
 export { FIELD_VERSION, MOST_FIELD_BYTES, MOST_MINUTES, MOST_SEEN } from './limits.ts';
 export { type ReadField, type Refusal, readFieldBytes, readFieldText } from './read.ts';
+export {
+  type KeptReport,
+  keptOf,
+  MOST_REPORTS,
+  REPORTS_FILE,
+  readReports,
+  reportsFileText,
+} from './reports.ts';
 export { type MetWiring, variantText, wiringMet } from './variants.ts';
 export { fieldName, fieldText, messageText } from './write.ts';

@@ -116,6 +116,7 @@ const layerOf = (content: string, { data, places }: Settings<Firm>): FirmLayer =
   content,
   hide: data?.hide ?? [],
   aliases: data?.aliases ?? { entries: {}, terminals: {} },
+  ...(data ? { features: data.features } : {}),
   places,
 });
 

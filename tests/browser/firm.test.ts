@@ -140,6 +140,12 @@ describe('a newcomer with nothing but the README', () => {
       'aliases:\n  entries: {}',
       'aliases:\n  entries: { systems/combi-two-wire: [zweidraht] }',
     );
+    edit(
+      join(firm(), 'firm.yaml'),
+      'aliases:',
+      'features: { boiler aloft: { under: Where the boiler is, aliases: [dachtherme] } }\naliases:',
+    );
+    edit(join(firm(), 'content/systems/our-combi.mdx'), 'features: []', 'features: [boiler aloft]');
     const before = readFileSync(join(firm(), 'content/systems/our-combi.mdx'), 'utf8');
     edit(join(firm(), 'wiring.csv'), 'B1.COM', 'B1.COMM');
     const refused = run(importTable!);
@@ -195,6 +201,16 @@ describe('a newcomer with nothing but the README', () => {
         .getByRole('link', { name: 'Combi boiler with two-wire room stat' })
         .first()
         .waitFor();
+      await page.goto(`${address}search/?q=dachtherme`);
+      await page.getByRole('link', { name: 'Our combi' }).first().waitFor();
+      await page.goto(`${address}systems/`);
+      const shown = page.locator('.system-entry:visible strong');
+      expect(await shown.allTextContents()).toHaveLength(2);
+      await page
+        .locator('fieldset', { hasText: 'Where the boiler is' })
+        .locator('label', { hasText: 'Boiler aloft' })
+        .click();
+      expect(await shown.allTextContents()).toEqual(['Our combi']);
       await page.goto(`${address}job/?system=our-combi`);
       await page.getByText('Our combi').first().waitFor();
       await page.goto(`${address}reviewed/`);

@@ -16,6 +16,11 @@ let chromium: TestBrowser;
 
 beforeAll(async () => {
   cpSync('tests/example-firm', firm, { recursive: true });
+  const settings = readFileSync(join(firm, 'firm.yaml'), 'utf8');
+  writeFileSync(
+    join(firm, 'firm.yaml'),
+    `${settings}features: { attic run: { under: Where it runs } }\n`,
+  );
   const { NODE_ENV, MODE, DEV, PROD, SSR, VITEST, ...env } = process.env;
   dev = spawn(process.execPath, ['src/cli/dev.ts', '--firm', firm], {
     env: { ...env, PORT: String(20_000 + (process.pid % 20_000)) },
@@ -118,6 +123,29 @@ describe('entries as a form', () => {
     expect(text).toMatch(/^title: Our combi in the loft$/m);
     expect(text).not.toMatch(/^(review|checked):/m);
     await close();
+  });
+
+  test('offer the firm’s own features, and readers choose by them', async () => {
+    const before = readFileSync(SYSTEM, 'utf8');
+    const { page, close } = await opened(RING);
+    const features = await field(page, 'features');
+    await features.getByLabel('attic run').check();
+    await standing(page, /In order/);
+    await page.getByRole('button', { name: 'Save' }).click();
+    await expect.poll(() => readFileSync(SYSTEM, 'utf8')).toContain('features: [attic run]');
+    await close();
+    const reader = await opened('../systems/');
+    const shown = reader.page.locator('.system-entry:visible');
+    expect(await shown.count()).toBeGreaterThan(3);
+    await reader.page
+      .locator('fieldset', { hasText: 'Where it runs' })
+      .locator('label', { hasText: 'Attic run' })
+      .click();
+    expect(await shown.locator('strong').allTextContents()).toEqual([
+      'Combi boiler, two-wire control through a joint box',
+    ]);
+    await reader.close();
+    writeFileSync(SYSTEM, before);
   });
 
   test('offer a rule by its check, and a mode by what must be seen', async () => {

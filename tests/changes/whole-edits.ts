@@ -147,6 +147,7 @@ const KNOWN: readonly EditCase[] = [
     [GUARD, 'title: Guard is hot', 'title: Guard is too hot', 'know', 'Guard', 'Condition “hot”: title: now “Guard is too hot”, was “Guard is hot”'],
     [SWITCH, '  - bench spur', '  - spur of the bench', 'know', 'Fused switch', 'Also called: added “spur of the bench”; taken out “bench spur”'],
     [PLAIN, 'title: Plain bench', 'title: Bare bench', 'know', 'Bare bench', 'Title: now “Bare bench”, was “Plain bench”'],
+    [PLAIN, 'The plainest arrangement there is.', 'It reads <Reading at="E1.call feed" to="E1.N" mode="calling" /> there.', 'know', PLAIN_TITLE, 'added “It reads (what E1.call feed reads to E1.N in ‘Room calls’) there.”'],
     [PLAIN, 'The plainest arrangement there is.', 'The plainest arrangement there can be.', 'know', PLAIN_TITLE, 'Explanation: now “The plainest arrangement there can be.”, was “The plainest arrangement there is.”'],
     [PLAIN, 'version: 1', 'notes: [It hums.]\nversion: 1', 'know', PLAIN_TITLE, 'Note added: “It hums.”'],
     [PLAIN, '    title: Room calls\n', '    title: Room calls\n    minutes: 2\n', 'know', PLAIN_TITLE, 'Mode “Room calls”: minutes to bring it about: now 2, was 1'],

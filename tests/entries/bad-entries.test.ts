@@ -50,6 +50,7 @@ const ELSEWHERE = [
   'text-fuse',
   'text-figure',
   'text-limit',
+  'text-link',
   'text-copied',
   'file-link',
   ...Object.keys(FIRM_CODES),

@@ -161,14 +161,14 @@ export const BAD_SYSTEMS: readonly Case[] = [
     name: 'flex with a white core',
     folder: edited(PLAIN, ['BU: { ends: [E1.call return', 'WH: { ends: [E1.call return']),
     problems: [
-      'systems/plain-bench.mdx:35:5 core-set-unknown: flex is not made with the cores BN WH alone',
+      'systems/plain-bench.mdx:37:7 core-set-unknown: flex is not made with a white core beside brown',
     ],
   },
   {
     name: 'twin and earth with a black core',
     folder: edited(PLAIN, ['BU: [G1.N, Q1.N in]', 'BK: [G1.N, Q1.N in]']),
     problems: [
-      'systems/plain-bench.mdx:19:5 core-set-unknown: twin and earth is not made with the cores BN BK GNYE alone',
+      'systems/plain-bench.mdx:21:7 core-set-unknown: twin and earth is not made with a black core beside brown, green-yellow',
     ],
   },
   {

@@ -69,7 +69,7 @@ describe('a system that is composed', () => {
     );
     expect(system).toBeUndefined();
     expect(problems).toEqual([
-      '3:1 composition-refused: nothing composes this: sistem-boiler: a name that no module bears, or one that stands in another place',
+      '4:9 composition-refused: nothing composes this: sistem-boiler: a name that no module bears, or one that stands in another place',
     ]);
   });
 

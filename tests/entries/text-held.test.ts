@@ -50,6 +50,22 @@ describe('what a text says and the entry knows otherwise is told', () => {
     ]);
   });
 
+  test('of any entry: a link to a page that is not there', () => {
+    const link = (to: string) =>
+      told(edited('glossary/spur.mdx', ['\n---\n', `\n---\n\nSee [there](${to}).\n`]));
+    expect(link('/procedures/make-ded/')).toEqual([
+      expect.stringMatching(
+        /^glossary\/spur\.mdx:\d+:13 text-link: there is no page procedures\/make-ded to lead to$/,
+      ),
+    ]);
+    for (const to of [
+      '/procedures/make-dead/#tools',
+      '/systems/plain-bench/readings/',
+      '/planner/',
+    ])
+      expect(link(to)).toEqual([]);
+  });
+
   test('of a copy: a summary that stands in another entry of its kind', () => {
     const copied = textOf(BENCH).replace('title: Plain bench', 'title: Second bench');
     expect(told({ ...valid, 'systems/second-bench.mdx': copied })).toEqual([

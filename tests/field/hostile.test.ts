@@ -12,7 +12,15 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { countsText, gather, readCounts, readFieldText, shown } from '../../src/field/index.ts';
+import {
+  countsText,
+  gather,
+  keptOf,
+  readCounts,
+  readFieldText,
+  readReports,
+  shown,
+} from '../../src/field/index.ts';
 import { HOSTILE_KINDS, REPORT, VISIT, writeHostile, writeOddities } from './hostile-files.ts';
 
 const PROJECT = fileURLToPath(new URL('../../', import.meta.url));
@@ -110,6 +118,37 @@ describe('what comes twice', () => {
     expect(refused.map(({ name, problem }) => [name, problem])).toEqual([
       ['c.json', 'it has the id of a.json and says something else'],
     ]);
+  });
+
+  test('a report is kept, of nobody’s house, and told once', () => {
+    const into = inFolder('reported', { 'a.json': JSON.stringify(REPORT) });
+    const firm = inFolder('reporting-firm', { 'firm.yaml': 'name: Invented Firm\n' });
+    const file = join(firm, 'field/reports.json');
+    const first = run(into, '--firm', firm).said;
+    expect(first).toMatch(/^1 report, 0 visits\n\nReported as wrong\n/);
+    expect(first).toContain('1 report added to');
+    const kept = readFileSync(file, 'utf8');
+    expect(readReports(kept)).toEqual({ reports: [keptOf(REPORT)] });
+    // In the next month the same folder holds one more.
+    const later = { ...REPORT, id: 'report-of-december', on: '2026-12-01' };
+    writeFileSync(join(into, 'b.json'), JSON.stringify(later));
+    const second = run(into, '--firm', firm).said;
+    expect(second).toMatch(/^2 reports \(1 told before\), 0 visits\n/);
+    expect(second).toMatch(/^ {4}2026-12-01 /m);
+    expect(second).not.toContain(`    ${REPORT.on} `);
+    expect(readFileSync(file, 'utf8').split('\n').slice(0, 2)).toEqual([
+      kept.split('\n')[0],
+      `${kept.split('\n')[1]},`,
+    ]);
+    expect(run(into, '--firm', firm).said).toMatch(/^2 reports \(2 told before\), 0 visits\n$/);
+    // One that is not in order is not written over.
+    writeFileSync(file, kept.slice(0, 60));
+    const refused = run(into, '--firm', firm);
+    expect([refused.status, refused.error]).toEqual([
+      1,
+      expect.stringContaining('reports.json: it is not whole JSON. Put this right first'),
+    ]);
+    expect(readFileSync(file, 'utf8')).toBe(kept.slice(0, 60));
   });
 
   test('in two months is counted once too, and the file of counts stays as it is', () => {

@@ -266,6 +266,9 @@ export const badClaims = (): Damaged[] => [
   ...(
     [
       ['hide: [glossary/call]', 'hide: [glossary/cal]', 'entry-unknown'],
+      ['drip tray: {', 'wiring centre: {', 'feature-taken'],
+      ['under: Round it', 'under: Also there', 'feature-taken'],
+      ['drip tray: {', 'trip tray: {', 'value-not-allowed'],
       ['hide: [glossary/call]', 'hide: [glossary/rag]', 'hidden-own'],
       ['hide: [glossary/call]', 'hide: [devices/bench-heater]', 'hidden-needed'],
       ['hide: [glossary/call]', 'hide: [systems/../x]', 'value-form'],

@@ -27,6 +27,7 @@ hide: [glossary/call]
 aliases:
   entries: { systems/plain-bench: [bench one] }
   terminals: { room-switch: { call feed: [K1] } }
+features: { drip tray: { under: Round it, aliases: [catch tray] } }
 reviews: { overdue: warn }
 field: { prior strength: 80 }
 `,
@@ -36,7 +37,7 @@ field: { prior strength: 80 }
     .replace('summary: One heater', 'summary: Our heater')
     .replace(
       'version: 1',
-      `version: 1\nnotes: [Ours.]\ncautions: [Hot.]\naliases: [bench two]\n${REVIEW}`,
+      `version: 1\nfeatures: [drip tray]\nnotes: [Ours.]\ncautions: [Hot.]\naliases: [bench two]\n${REVIEW}`,
     ),
   'content/systems/plain-bench.mdx': `---
 extends: plain-bench

@@ -40,10 +40,10 @@ describe('a firm’s folder on this machine', () => {
     symlinkSync('/dev/zero', join(firm, 'logo.svg'));
     const { problems, entries } = check(firm);
     expect(said({ problems })).toEqual([
+      'firm/firm.yaml:2 logo-unfit: it is a link or a special file, not a file of its own',
       'firm/content/devices:1 file-link: this is a link or a special file, not a file or folder of its own',
       'firm/content/glossary/secret.mdx:1 file-link: this is a link or a special file, not a file or folder of its own',
       'firm/content/systems:1 file-link: this is a link or a special file, not a file or folder of its own',
-      'firm/firm.yaml:2 logo-unfit: it is a link or a special file, not a file of its own',
     ]);
     expect(entries.glossary.has('secret')).toBe(false);
   });

@@ -1,14 +1,20 @@
 import type { Device, Review, System } from '../../schemas/index.ts';
 import { buildNetwork, simulate } from '../../src/circuit/index.ts';
 import { entriesByKind, readOf, sealOf } from '../../src/entries/index.ts';
+import type { Checked } from '../../src/firm/index.ts';
 import { checkFirm } from './memory.ts';
 
-/** A firm in memory whose reviews bear the seals of what its entries are. */
-export function sealed(
+/** A firm in memory over a content folder, its reviews with the seals of what its entries are. */
+export const sealed = (
   files: Readonly<Record<string, string>>,
   content: string,
+): Record<string, string> => sealedAs(files, checkFirm(files, content));
+
+/** A firm in memory, as it was checked, whose reviews bear the seals of what its entries are. */
+export function sealedAs(
+  files: Readonly<Record<string, string>>,
+  { entries }: Pick<Checked, 'entries'>,
 ): Record<string, string> {
-  const { entries } = checkFirm(files, content);
   const devices = new Map<string, Device>([...entries.devices].map(([id, { data }]) => [id, data]));
   const texts = entriesByKind(entries).flatMap(([kind, , entry]) => {
     const file = entry.file.replace(/^firm\//, '');

@@ -1,17 +1,18 @@
 import type { System } from '../../../schemas/index.ts';
 import { FEW, nextQuestion } from '../../recognise/index.ts';
-import { type Choice, choicesOf, type Facet, facetsFor } from './facets.ts';
+import { type Choice, choicesOf, type Facet, facetsFor, type OwnFeatures } from './facets.ts';
 
 /** The answer of one who cannot tell: it rules nothing out. */
 const unknown = (name: Facet['name']): Choice => ({
   id: `${name}-unknown`,
   value: 'unknown',
-  label: name === 'feature' ? 'None, or don’t know' : 'Don’t know',
+  // Of what may be there or not, nothing may be seen; of boilers and controls there is one.
+  label: ['arrangement', 'control'].includes(name) ? 'Don’t know' : 'None, or don’t know',
 });
 
 /** The questions in the order in which they are asked, each with a way out. */
-export const questionsFor = (systems: Iterable<System>): Facet[] =>
-  facetsFor(systems).map((facet) => ({
+export const questionsFor = (systems: Iterable<System>, own: OwnFeatures = {}): Facet[] =>
+  facetsFor(systems, own).map((facet) => ({
     ...facet,
     answers: 'one',
     choices: [...facet.choices, unknown(facet.name)],
@@ -21,8 +22,8 @@ export const questionsFor = (systems: Iterable<System>): Facet[] =>
  * Style rules by which the answers alone bring the next question, leave out answers that no
  * system left has, and show what the last few are recognised by; with no script.
  */
-export function questionStyles(systems: readonly System[]): string {
-  const questions = questionsFor(systems);
+export function questionStyles(systems: readonly System[], own: OwnFeatures = {}): string {
+  const questions = questionsFor(systems, own);
   const rules: string[] = [];
   const ask = (at: number, left: readonly System[], chosen: string): void => {
     const next = left.length > FEW ? nextQuestion(questions, at, left.map(choicesOf)) : -1;

@@ -1,4 +1,5 @@
 import '../../offline/client.ts';
+import { canShare, share } from '../../field/hand-out.ts';
 import '../../search/client.ts';
 import { showBuilt } from './built.ts';
 import { offerCopies } from './copy-table.ts';
@@ -33,14 +34,11 @@ function focusSearchOnSlash(): void {
 /** Shows the share button where the browser can share; it sends the address as it stands. */
 function offerShare(): void {
   const button = document.querySelector<HTMLButtonElement>('[data-act="share"]');
-  if (!button || typeof navigator.share !== 'function') return;
+  if (!button || !canShare()) return;
   button.hidden = false;
   button.addEventListener('click', async () => {
-    try {
-      await navigator.share({ title: document.title, url: location.href });
-    } catch {
-      // The reader closed the sheet.
-    }
+    const handed = await share({ title: document.title, url: location.href });
+    if (handed === 'refused') button.textContent = 'Not taken: copy the address';
   });
 }
 

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { readList, writeList } from '../../components/scripts/kept.ts';
+import { canShare, share } from '../../field/hand-out.ts';
 import { readVisits } from '../../job/kept-visits.ts';
 import { href } from '../../job/ui/parts.tsx';
 
@@ -34,22 +35,22 @@ export function Share({ address, title }: { readonly address: string; readonly t
     );
     setPinned(!isPinned);
   };
-  const share = async () => {
+  const send = async () => {
     const { href: url } = location;
-    try {
-      if (navigator.share) await navigator.share({ title, url });
-      else {
-        await navigator.clipboard.writeText(url);
-        setTold('The link is copied.');
-      }
-    } catch {
+    const copied = () =>
+      navigator.clipboard.writeText(url).then(
+        () => 'copied' as const,
+        () => 'refused' as const,
+      );
+    const handed = canShare() ? await share({ title, url }) : await copied();
+    if (handed === 'copied') setTold('The link is copied.');
+    if (handed === 'refused')
       setTold('It could not be sent from here: copy the address of this page.');
-    }
   };
   return (
     <section class="off-paper" aria-label="Send or print">
       <div class="pair">
-        <button type="button" class="plain" onClick={() => void share()}>
+        <button type="button" class="plain" onClick={() => void send()}>
           Send the link
         </button>
         <button type="button" class="plain" aria-pressed={isPinned} onClick={pin}>

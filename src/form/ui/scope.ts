@@ -3,8 +3,9 @@ import { useContext } from 'preact/hooks';
 import type { JsonSchema } from '../../entries/kinds.ts';
 import { pathText } from '../../entries/problem.ts';
 import type { DeviceFacts, EntryToWrite, Wrong } from '../messages.ts';
+import type { Path } from '../values.ts';
 
-export type Path = readonly (string | number)[];
+export { type Path, withAt } from '../values.ts';
 
 /** One value of an entry, where it stands and what it may be. */
 export interface FieldProps {
@@ -28,22 +29,6 @@ export function useScope(): Scope {
   const scope = useContext(InScope);
   if (!scope) throw new Error('a field stands outside its form');
   return scope;
-}
-
-/** A value with another at a path; what stands around it is left as it is. */
-export function withAt(value: unknown, [key, ...rest]: Path, next: unknown): unknown {
-  if (key === undefined) return next;
-  if (Array.isArray(value)) {
-    const at = Number(key);
-    const inner = rest.length === 0 ? next : withAt(value[at], rest, next);
-    return inner === undefined
-      ? value.filter((_, i) => i !== at)
-      : Object.assign([...value], { [at]: inner });
-  }
-  const record = (value ?? {}) as Readonly<Record<string, unknown>>;
-  const inner = rest.length === 0 ? next : withAt(record[key], rest, next);
-  if (inner !== undefined) return { ...record, [key]: inner };
-  return Object.fromEntries(Object.entries(record).filter(([name]) => name !== key));
 }
 
 /** A record with one key called otherwise, in the same place. */

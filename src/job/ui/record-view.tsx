@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { HISTORIES, HISTORY_WORDS } from '../../diagnosis/index.ts';
+import { canShare, share } from '../../field/hand-out.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import type { FoundRepair } from '../findings.ts';
@@ -35,7 +36,16 @@ interface Props {
 /** Repair, proof, what else is wrong, words and pictures; then the record to send and print. */
 export function RecordView(props: Props) {
   const { desk, state, job, sheet, onExport } = props;
-  const share = typeof navigator.share === 'function';
+  const [said, setSaid] = useState('');
+  const send = async () => {
+    const title = job.name || job.systemTitle;
+    const handed = await share({ title, text: recordText(sheet, job, dueOf) });
+    setSaid(
+      handed === 'refused'
+        ? 'This phone did not take it: print the record, or export the job.'
+        : '',
+    );
+  };
   const dueOf = duesOf(state);
   const record = recordOf(sheet, job, dueOf);
   const unproved = job.repairs.length > 0 && record.proved.length === 0;
@@ -122,17 +132,8 @@ export function RecordView(props: Props) {
         <button type="button" class="plain" onClick={() => print()}>
           Print
         </button>
-        {share && (
-          <button
-            type="button"
-            class="plain"
-            onClick={() => {
-              // A reader who closes the sheet refuses the promise: nothing went wrong.
-              navigator
-                .share({ title: job.name || job.systemTitle, text: recordText(sheet, job, dueOf) })
-                .catch(() => undefined);
-            }}
-          >
+        {canShare() && (
+          <button type="button" class="plain" onClick={() => void send()}>
             Share
           </button>
         )}
@@ -140,6 +141,9 @@ export function RecordView(props: Props) {
           Export
         </button>
       </div>
+      <p role="status" class="said">
+        {said}
+      </p>
       {job.finished !== null && job.system !== null && <HandOver {...props} />}
       {job.finished !== null && job.composed !== null && (
         <p class="quiet">

@@ -1,24 +1,29 @@
+import type { OwnFeature } from '../../../schemas/index.ts';
 import type { Entries } from '../../entries/types.ts';
 import { capital } from '../../words/index.ts';
 import type { Name, Placed } from '../names.ts';
 import { wordsOf } from '../text.ts';
 
-/** Every entry and every terminal of a device by name, in order of kind and entry. */
-export function namesOf({
-  systems,
-  symptoms,
-  devices,
-  procedures,
-  standards,
-  glossary,
-}: Entries): Name[] {
+/**
+ * Every entry and every terminal of a device by name, in order of kind and entry.
+ * @param features a firm's own, by name: systems are found by their words too
+ */
+export function namesOf(
+  { systems, symptoms, devices, procedures, standards, glossary }: Entries,
+  features: Readonly<Record<string, OwnFeature>> = {},
+): Name[] {
+  const wordsOfFeatures = (of: readonly string[]) =>
+    of.flatMap((name) => {
+      const own = features[name];
+      return own ? [name, ...own.aliases] : [];
+    });
   return [
     ...[...systems.values()].map(
       ({ id, data, body }): Name => ({
         name: data.title,
         kind: 'system',
         url: `systems/${id}/`,
-        aliases: data.aliases,
+        aliases: [...data.aliases, ...wordsOfFeatures(data.features)],
         about: data.summary,
         text: proseOf(body),
         facets: {

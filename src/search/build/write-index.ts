@@ -16,6 +16,7 @@ export async function buildSearchIndex(
   dist: string,
   entries: Entries,
   effects: Effects = machine,
+  features: Parameters<typeof namesOf>[1] = {},
 ): Promise<void> {
   await effects.remove(join(dist, 'pagefind'));
   const pages = await indexedPages(dist, effects);
@@ -24,7 +25,7 @@ export async function buildSearchIndex(
     files.map(({ path, content }) => effects.write(join(dist, 'pagefind', path), content)),
   );
 
-  const names: Named = { names: namesOf(entries), systems: placedIn(entries) };
+  const names: Named = { names: namesOf(entries, features), systems: placedIn(entries) };
   await effects.write(join(dist, 'search/names.json'), JSON.stringify(names));
   await effects.write(
     join(dist, 'search/words.json'),

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { canShare, share } from '../../../field/hand-out.ts';
 import { setAsFound } from '../../job.ts';
 import { href, Sure } from '../../ui/parts.tsx';
 import type { FoundDesk, FoundState } from '../desk.ts';
@@ -24,12 +25,9 @@ export function Share({ desk, state, title, isReported }: Props) {
       setSaid('This browser does not let a page copy: copy the address from its bar.');
     }
   };
-  const share = async () => {
-    try {
-      await navigator.share({ title: `${title}: as found`, url: link! });
-    } catch {
-      // The reader closed the sheet.
-    }
+  const send = async () => {
+    const handed = await share({ title: `${title}: as found`, url: link! });
+    if (handed === 'refused') setSaid('This phone did not take it: copy the link.');
   };
   const { job } = state;
   const keep = async () => {
@@ -57,8 +55,8 @@ export function Share({ desk, state, title, isReported }: Props) {
         </div>
       )}
       <div class="pair">
-        {typeof navigator.share === 'function' && (
-          <button type="button" class="firm" disabled={nothing || !link} onClick={share}>
+        {canShare() && (
+          <button type="button" class="firm" disabled={nothing || !link} onClick={send}>
             Share
           </button>
         )}

@@ -1,0 +1,27 @@
+import type { Entries, Problem } from '../entries/index.ts';
+import { located } from '../firm/index.ts';
+import type { DeviceFacts, Wrong } from '../form/messages.ts';
+
+/** What every device offers to an entry that holds it. */
+export const devicesIn = (entries: Entries): DeviceFacts[] =>
+  [...entries.devices.values()].map(({ id, data }) => ({
+    id,
+    title: data.title,
+    terminals: Object.keys(data.terminals),
+    conditions: Object.entries(data.conditions).map(([name, { title }]) => ({ name, title })),
+    outcomes: Object.entries(data.outcomes).map(([name, { title }]) => ({ name, title })),
+  }));
+
+/** Problems as the form and the questions at a terminal say them. */
+export const said = (problems: readonly Problem[]): Wrong[] =>
+  problems.map(located).map(({ path, message, found, allowed, suggestion, mend, position }) => ({
+    path,
+    message,
+    details: [
+      found === undefined ? [] : `found ${found}`,
+      allowed === undefined ? [] : `allowed ${allowed}`,
+      suggestion === undefined ? [] : `did you mean ${suggestion}?`,
+      mend ?? [],
+    ].flat(),
+    line: position.line,
+  }));

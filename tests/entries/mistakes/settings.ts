@@ -1,0 +1,107 @@
+import { FIRM, HOUSE, type Mistake, slip } from './slip.ts';
+
+/** Slips in a firm’s settings and features. */
+export const SETTINGS: readonly Mistake[] = [
+  slip(
+    'hid an entry that is not there',
+    FIRM,
+    [['glossary/bypass', 'glossary/bypas']],
+    'glossary/bypas',
+    /no entry “glossary\/bypas” to hide/,
+    /did you mean glossary\/bypass\?/,
+  ),
+  slip(
+    'wrote a telephone number as a number',
+    FIRM,
+    [['phone: "01632 960000"', 'phone: 1632960000']],
+    'phone: 1632960000',
+    /text in quotation marks/,
+    /found +1632960000/,
+  ),
+  slip(
+    'chose a colour that nobody can read',
+    FIRM,
+    [['light: "#0b5c4b"', 'light: "#9fd8c2"']],
+    '#9fd8c2',
+    /contrast is .* to 1/,
+    /allowed +at least/,
+    /did you mean "#/,
+  ),
+  slip(
+    'left out the slash of a path',
+    FIRM,
+    [['base: /reference/', 'base: reference']],
+    'base: reference',
+    /begins and ends with a slash, as in \/reference\//,
+    /found +reference/,
+  ),
+  slip(
+    'gave a name to a terminal that is not there',
+    FIRM,
+    [['{ COM: [our 1] }', '{ COMM: [our 1] }']],
+    'COMM',
+    /room-thermostat-wired has no terminal “COMM”/,
+    /did you mean COM\?/,
+  ),
+  slip(
+    'misspelt a setting',
+    FIRM,
+    [['second person: true', 'second persons: true']],
+    'second persons',
+    /second persons/,
+    /did you mean second person\?/,
+  ),
+  slip(
+    'named a logo that is not beside it',
+    FIRM,
+    [['base: /reference/', 'base: /reference/\nlogo: logo.svg']],
+    'logo.svg',
+    /there is no file “logo\.svg” beside firm\.yaml/,
+  ),
+];
+
+export const FEATURES: readonly Mistake[] = [
+  slip(
+    'used a feature that the settings do not have',
+    HOUSE,
+    [[', buffer vessel]', ', thermal store]']],
+    'thermal store',
+    /there is no feature “thermal store”/,
+    /found +thermal store/,
+    /allowed .*wiring centre.*buffer vessel/,
+    /firm\.yaml/,
+  ),
+  slip(
+    'misspelt a feature of the firm’s own',
+    HOUSE,
+    [[', buffer vessel]', ', bufer vessel]']],
+    'bufer vessel',
+    /did you mean buffer vessel\?/,
+  ),
+  slip(
+    'made a feature that the reference has',
+    FIRM,
+    [['  buffer vessel: {', '  condensate pump: {']],
+    'condensate pump',
+    /the reference has the feature “condensate pump” already/,
+    /found +condensate pump/,
+    /allowed/,
+  ),
+  slip(
+    'put a feature under a heading of the reference’s',
+    FIRM,
+    [['under: Round the boiler', 'under: Boiler']],
+    'under: Boiler',
+    /the reference has the heading “Boiler” already/,
+    /found +Boiler/,
+    /allowed/,
+  ),
+  slip(
+    'named a feature in capitals',
+    FIRM,
+    [['  buffer vessel: {', '  Buffer Vessel: {']],
+    'Buffer Vessel',
+    /words in small letters/,
+    /found +Buffer Vessel/,
+  ),
+];
