@@ -65,8 +65,8 @@ describe('what the reference renamed', () => {
     expect(read(system)).toContain('device: heat-only-boiler');
     expect(changes.map((line) => line.replace(/:\d+:/, ':'))).toEqual([
       'content/procedures/handing-over.mdx: link to /systems/system-boiler-two-port/#wiring, now /systems/heat-only-two-port/#wiring',
-      `${system}: system-boiler, now heat-only-boiler`,
       'firm.yaml: systems/system-boiler-mid-position, now systems/heat-only-mid-position',
+      `${system}: system-boiler, now heat-only-boiler`,
     ]);
     expect(climb()).toEqual([]);
   });
