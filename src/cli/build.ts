@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { mkdir, readdir, readFile, rename, rm, rmdir } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-import { setImmediate } from 'node:timers/promises';
+
 import { build as buildPages } from 'astro';
 import { calendarDay } from '../entries/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
@@ -14,6 +14,7 @@ import { getReference, holdReference, LOCK_FILE, type Reference } from '../refer
 import { currentReleases } from '../releases/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { basePath } from './base-path.ts';
+import { giveWay } from './give-way.ts';
 import { inputsHash, recordBuild, standsAsBuilt } from './kept-site.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { OUT, outputFolder } from './output.ts';
@@ -150,7 +151,7 @@ async function layOutSequences({ systems, entries }: Reference): Promise<void> {
   for (const { sequences } of systems.values())
     for (const sequence of sequences.filter(({ id }) => entries.symptoms.has(id))) {
       void sequence.steps;
-      await setImmediate();
+      await giveWay();
     }
 }
 

@@ -1,7 +1,7 @@
 import { rmSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
-import { setImmediate } from 'node:timers/promises';
+
 import { Worker } from 'node:worker_threads';
 import { HISTORIES } from '../diagnosis/index.ts';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
@@ -15,6 +15,7 @@ import {
   WIDE_PROVE_BUDGET,
   writeLock,
 } from '../reference/index.ts';
+import { giveWay } from './give-way.ts';
 import type { Progress } from './progress.ts';
 
 /** Searches that run at once at most: a large one holds some two gigabytes. */
@@ -90,7 +91,7 @@ export async function solveSequences(
         all.push(sequence);
         if (!solver.has(problem, sequence.budget)) open.push(sequence);
         // Pages are bundled meanwhile.
-        await setImmediate();
+        await giveWay();
       }
     // What our own shares give is shown beside what a firm's visits make of it, and locked by us.
     for (const id of learned ? systems.keys() : []) {
@@ -99,7 +100,7 @@ export async function solveSequences(
         const { problem } = problemOf(network, signatures, start);
         const sequence = { about: id, start, problem, budget: solver.budgetFrom(start) };
         if (!solver.has(problem, sequence.budget)) open.push(sequence);
-        await setImmediate();
+        await giveWay();
       }
     }
     progress.reused('sequences', Math.max(0, all.length - open.length), all.length);

@@ -136,17 +136,13 @@ export function testSequence(
   const made = problemOf(simulation.network, signatures, start);
   const { tree, minutes, lowerBound, gap, proven, expanded } = solve(made.problem, start);
   const { id, title, mode, history, open } = start;
-  let known: ReturnType<typeof numbered> | undefined;
-  const laidOut = () =>
-    (known ??= numbered(simulation.network, made, tree, mode, (faults, way) =>
+  const laidOut = once(() =>
+    numbered(simulation.network, made, tree, mode, (faults, way) =>
       proofOf(simulation.network, signatures, faults, mode, way),
-    ));
-  let shown: { readonly groups: number; readonly liveOrderMinutes: number } | undefined;
-  const figures = () =>
-    (shown ??= {
-      groups: groupsIn(made, [...made.open.keys()]),
-      liveOrderMinutes: liveOrderMinutes(simulation, made, mode),
-    });
+    ),
+  );
+  const groups = once(() => groupsIn(made, [...made.open.keys()]));
+  const along = once(() => liveOrderMinutes(simulation, made, mode));
   return {
     id,
     title,
@@ -154,7 +150,7 @@ export function testSequence(
     history,
     faults: open.filter(({ fault }) => fault !== null).length,
     get groups() {
-      return figures().groups;
+      return groups();
     },
     tests: made.tests.length,
     minutes,
@@ -163,7 +159,7 @@ export function testSequence(
     proven,
     expanded,
     get liveOrderMinutes() {
-      return figures().liveOrderMinutes;
+      return along();
     },
     first: { kind: tree.kind === 'end' ? 'end' : 'step', number: 1 },
     get steps() {
@@ -212,6 +208,15 @@ function alikeIn(problem: SearchProblem): readonly number[] {
   return alike;
 }
 
+/** What is worked out when somebody asks for it: most pages show a step or two of a sequence. */
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
 /** A tree as steps and ends that name one another by number. */
 function numbered(
   network: Network,
@@ -232,7 +237,13 @@ function numbered(
     if (node.kind === 'end') {
       const end = endOf(made, node.faults, ends.length + 1, whole);
       const isOne = end.oneRepair && !end.sound && end.faults.length > 0;
-      ends.push({ ...end, proof: isOne ? prove(end.faults, way) : null });
+      const proof = once(() => (isOne ? prove(end.faults, way) : null));
+      ends.push({
+        ...end,
+        get proof() {
+          return proof();
+        },
+      });
       return { kind: 'end', number: ends.length };
     }
     const number = steps.push(null);
@@ -269,6 +280,7 @@ function numbered(
         // A switch thrown for the front fuse isolates nothing: whatever comes next is brought about.
         next: visit(next, front ? '' : stands, opened, done),
       }));
+    const open = once(() => groupsIn(made, node.faults));
     steps[number - 1] = {
       number,
       test,
@@ -276,7 +288,9 @@ function numbered(
       expected,
       changesMode: stands !== from,
       opens,
-      open: groupsIn(made, node.faults),
+      get open() {
+        return open();
+      },
       answers,
     };
     return { kind: 'step', number };
