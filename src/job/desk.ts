@@ -1,6 +1,6 @@
 import type { Sighting } from '../diagnosis/index.ts';
-import { isAsked, refusalOf } from './acts.ts';
-import type { EngineClient, Heard, Shows } from './client.ts';
+import { isAsked, metFirst, refusalOf } from './acts.ts';
+import type { EngineClient, Heard } from './client.ts';
 import { type DeskState, dueKey, EMPTY_DESK, NO_ENGINE } from './desk-state.ts';
 import { askedIn } from './draft.ts';
 import {
@@ -12,13 +12,11 @@ import {
   openEntries,
   withSpecification,
   withSystem,
-  withWorkedOut,
 } from './job.ts';
 import { AT_START, type Place } from './place.ts';
 import { provingReadings, supplyReadings } from './proving.ts';
-import type { Sheet } from './sheet.ts';
 import type { JobStore, KeptJob, StoreHeard } from './store.ts';
-import { type Subject, subjectOf, systemIdOf } from './subject.ts';
+import { type Subject, subjectOf } from './subject.ts';
 
 /** What the desk needs of its surroundings. */
 export interface DeskEffects {
@@ -282,8 +280,10 @@ export class Desk {
   /** What the engine is heard to say. */
   readonly #heard: Heard = {
     opened: (sheet, shows) => {
-      this.#set({ sheet });
-      this.#meet(sheet, shows ?? {});
+      // An arrangement from parts that is worked out for the first time: what it came to is kept.
+      const met = this.#state.job && metFirst(this.#state.job, sheet, shows ?? {});
+      this.#set({ sheet, ...(met && { job: met, before: [] }) });
+      if (met) this.#saveSoon();
       this.ask();
       this.#askDues();
     },
@@ -303,17 +303,6 @@ export class Desk {
       this.#set({ dues });
     },
   };
-
-  /** An arrangement from parts that is worked out for the first time: what it came to is kept. */
-  #meet(sheet: Sheet, shows: Shows): void {
-    const { job } = this.#state;
-    if (!job?.composed || systemIdOf(job) !== null) return;
-    const parts = sheet.id.replace(/^composed-/, '');
-    const came = { title: sheet.title, parts, mode: sheet.modes[0]!.id };
-    const seen = shows[job.complaint?.id ?? ''] ?? [];
-    this.#set({ job: withWorkedOut(job, came, seen), before: [] });
-    this.#saveSoon();
-  }
 
   /** Asks what a sound system shows wherever the page wants to say it and does not know yet. */
   #askDues(): void {
