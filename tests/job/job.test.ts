@@ -9,6 +9,7 @@ import {
   changeEntry,
   changeRepair,
   enterFound,
+  isKnown,
   type Job,
   jobTitle,
   leaveOut,
@@ -22,7 +23,9 @@ import {
   setLook,
   TOLD,
   takeBackRepair,
+  withSpecification,
   withSystem,
+  withWorkedOut,
 } from '../../src/job/job.ts';
 import { Job as JobSchema } from '../../src/job/job-schema.ts';
 import { MOST_FRAGMENT } from '../../src/job/limits.ts';
@@ -363,4 +366,51 @@ test('a store in memory gives a picture back, and not once its job is gone', asy
   expect(await store.picture('p')).toBe(picture);
   await store.remove('job', ['p']);
   expect(await store.picture('p')).toBeUndefined();
+});
+
+describe('a job on an arrangement from parts', () => {
+  const at = '2026-01-01T09:00:00.000Z';
+  const still = { now: () => at, id: () => 'one' };
+  const came = { title: 'Combi from parts', parts: 'abc', mode: 'standby' };
+  const lit = { mode: 'heating', outcome: 'E1.burner', answer: 'seen' } as const;
+  const asked = (specification: string | null) =>
+    newJob(null, { name: '', place: '', specification }, still);
+
+  test('keeps what it was asked for, and not yet what that comes to', () => {
+    expect(asked('combi').composed).toEqual({ specification: 'combi', parts: null });
+    expect(asked(null).composed).toBeNull();
+    expect([isKnown(asked('combi')), isKnown(asked(null)), isKnown(begun())]).toEqual([
+      true,
+      false,
+      true,
+    ]);
+  });
+
+  test('takes what it comes to once, with what its complaint shows there', () => {
+    const job = { ...asked('combi'), changed: '' };
+    const known = withWorkedOut(job, came, [lit], still);
+    expect(known).toMatchObject({
+      systemTitle: came.title,
+      composed: { specification: 'combi', parts: 'abc' },
+      changed: at,
+      mode: 'heating',
+    });
+    expect(known.entries).toMatchObject([{ observation: { kind: 'look', ...lit }, note: TOLD }]);
+    // With nothing seen it stands where the arrangement begins.
+    expect(withWorkedOut(job, came, [], still).mode).toBe('standby');
+  });
+
+  test('of an entry takes nothing of it', () => {
+    const job = begun();
+    expect(withWorkedOut(job, came, [lit], still)).toBe(job);
+  });
+
+  test('that nobody knew turns out to be one', () => {
+    const job = { ...asked(null), changed: '' };
+    expect(withSpecification(job, 'combi', still)).toEqual({
+      ...job,
+      composed: { specification: 'combi', parts: null },
+      changed: at,
+    });
+  });
 });

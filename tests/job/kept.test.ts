@@ -95,6 +95,12 @@ describe('a job that cannot be read', () => {
     const halved = ['damaged', 'it names a system or the version of its wiring, not both.'];
     expect(why({ system: null })).toEqual(halved);
     expect(why({ wiring: null })).toEqual(halved);
+    const composed = { specification: 'combi', parts: null };
+    expect(why({ composed })).toEqual([
+      'damaged',
+      'it names a system and an arrangement from parts, not one.',
+    ]);
+    expect(why({ system: null, wiring: null, composed })).toBe('read');
     expect(why({ system: null, wiring: null, entries: read.entries })).toEqual([
       'damaged',
       'it has readings, and no system to have them of.',
