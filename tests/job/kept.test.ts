@@ -95,7 +95,7 @@ describe('a job that cannot be read', () => {
     const halved = ['damaged', 'it names a system or the version of its wiring, not both.'];
     expect(why({ system: null })).toEqual(halved);
     expect(why({ wiring: null })).toEqual(halved);
-    const composed = { specification: 'combi', parts: null };
+    const composed = { specification: 'v=1', parts: null };
     expect(why({ composed })).toEqual([
       'damaged',
       'it names a system and an arrangement from parts, not one.',
