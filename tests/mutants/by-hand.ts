@@ -15,7 +15,7 @@ export interface HandMade {
 const SETTLE = { file: 'src/circuit/settle.ts', tests: ['tests/circuit/settle.test.ts'] };
 const COSTS = { file: 'src/diagnosis/tests/costs.ts', tests: ['tests/diagnosis/costs.test.ts'] };
 const SOLVER = { file: 'src/reference/solver.ts', tests: ['tests/reference/solver.test.ts'] };
-const DESK = { file: 'src/job/desk.ts', tests: ['tests/job/desk.test.ts'] };
+const ACTS = { file: 'src/job/acts.ts', tests: ['tests/job/desk.test.ts'] };
 
 export const BY_HAND: readonly HandMade[] = [
   ...COMPOSE_BY_HAND,
@@ -100,13 +100,13 @@ export const BY_HAND: readonly HandMade[] = [
     becomes: 'states]);',
   },
   {
-    ...DESK,
+    ...ACTS,
     name: 'a change of mode ranks nothing anew',
     was: ' ||\n  before.mode !== after.mode',
     becomes: '',
   },
   {
-    ...DESK,
+    ...ACTS,
     name: 'a repair ranks nothing anew',
     was: ' ||\n  before.repairs.length !== after.repairs.length',
     becomes: '',
