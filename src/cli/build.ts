@@ -2,7 +2,6 @@ import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { mkdir, readdir, readFile, rename, rm, rmdir } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-
 import { build as buildPages } from 'astro';
 import { calendarDay } from '../entries/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';

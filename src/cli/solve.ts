@@ -1,7 +1,6 @@
 import { rmSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
-
 import { Worker } from 'node:worker_threads';
 import { HISTORIES } from '../diagnosis/index.ts';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';

@@ -188,6 +188,13 @@ describe('where scripts run', () => {
     await page.emulateMedia({ media: 'screen' });
     await page.evaluate(() => dispatchEvent(new Event('afterprint')));
     expect(await shown(page)).toEqual(['step-2']);
+    // So it does where the address names a place that is no step.
+    await page.evaluate(() => {
+      location.hash = '#%';
+      dispatchEvent(new Event('beforeprint'));
+      dispatchEvent(new Event('afterprint'));
+    });
+    expect(await shown(page)).toEqual(['step-2']);
     await close();
   });
 

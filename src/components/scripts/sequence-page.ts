@@ -8,6 +8,7 @@ const begun = box.firstElementChild!;
 /** What stands there for a reader without scripts: to a browser with them it is text. */
 const kept = box.querySelector('noscript')!;
 let parsed: Element[] | undefined;
+let shown: readonly Element[] = [begun];
 
 const read = ({ textContent }: Element): Element[] => [
   ...new DOMParser().parseFromString(textContent, 'text/html').body.children,
@@ -19,22 +20,23 @@ function all(): Element[] {
   return parsed;
 }
 
-/** Shows what the address asks for: one step, or all. */
+/** Shows what the address asks for: one step, or all. Where it leads elsewhere the step stays. */
 function show(): void {
-  const asked = decodeURIComponent(location.hash.slice(1));
-  if (asked === ALL) {
-    box.replaceChildren(...all());
-  } else {
-    // Only what is asked for by its name: an address that leads elsewhere leaves the step as it is.
-    const step = asked === '' ? all()[0] : all().find(({ id }) => id === asked);
+  const asked = location.hash.slice(1);
+  if (asked === ALL) shown = all();
+  else {
+    const step = asked === '' ? begun : all().find(({ id }) => id === asked);
     if (!step) return;
-    box.replaceChildren(step);
-    if (asked !== '') step.scrollIntoView();
-    const heading = step.querySelector<HTMLElement>('h2');
-    heading?.setAttribute('tabindex', '-1');
-    if (asked !== '') heading?.focus({ preventScroll: true });
+    shown = [step];
   }
+  box.replaceChildren(...shown);
   offerAloud();
+  if (asked === '' || asked === ALL) return;
+  const [step] = shown;
+  step!.scrollIntoView();
+  const heading = step!.querySelector<HTMLElement>('h2');
+  heading?.setAttribute('tabindex', '-1');
+  heading?.focus({ preventScroll: true });
 }
 
 /** A step is read aloud where the phone can with no signal: hands full, torch in the teeth. */
@@ -61,7 +63,7 @@ addEventListener('beforeprint', () => {
   if (lines) lines.replaceWith(...read(lines));
   box.replaceChildren(...all());
 });
-addEventListener('afterprint', show);
+addEventListener('afterprint', () => box.replaceChildren(...shown));
 onVoices(offerAloud);
 if (location.hash === '') offerAloud();
 else show();

@@ -1,4 +1,5 @@
 import { CLASS_LIMITS } from '../../circuit/index.ts';
+import { INSULATION_LIMITS } from '../../published/index.ts';
 import { READING_WORDS } from '../../words/index.ts';
 import type { TestAnswer } from './answer.ts';
 import type { ActTest } from './kinds.ts';
@@ -52,10 +53,12 @@ export const ANSWER_CLAUSES: Readonly<
 export const answerWordsOf = (answer: TestAnswer, act?: ActTest['act']): string =>
   ACT_ANSWERS[act ?? '']?.[answer] ?? ANSWER_WORDS[answer];
 
+const LEAST = INSULATION_LIMITS.equipmentConnected.megohms;
+
 /** Answers that an act has words of its own for. */
 const ACT_ANSWERS: Readonly<Record<string, Partial<Record<TestAnswer, string>>>> = {
   prove: { dead: 'dead' },
-  insulation: { resistance: 'under 1 MΩ', open: '1 MΩ or more' },
+  insulation: { resistance: `under ${LEAST} MΩ`, open: `${LEAST} MΩ or more` },
   spindle: { seen: 'turns freely', 'not seen': 'seized', 'comes and goes': 'stiff' },
 };
 
