@@ -9,8 +9,10 @@ import {
   LONG_SEARCH,
   type LockLine,
   lineOf,
+  MOST_GAP,
   type Reference,
   type Solver,
+  WIDE_FURTHER_BUDGET,
   WIDE_PROVE_BUDGET,
   writeLock,
 } from '../reference/index.ts';
@@ -110,13 +112,16 @@ export async function solveSequences(
     const unproven = all
       .filter((one) => isToBeProven(one) || !isComplaint(one.start))
       .filter((one) => isWorthProving(solver, one));
-    const longer = unproven.map((one) => ({
-      ...one,
-      budget: isComplaint(one.start) ? proveBudget : Math.min(proveBudget, WIDE_PROVE_BUDGET),
-    }));
-    await progress.stage('Sequences proved', (step) =>
-      searchAll(longer, solver, startSearcher, step),
-    );
+    const within = (sequences: readonly Sequence[], wide: number): Sequence[] =>
+      sequences.map((one) => ({
+        ...one,
+        budget: isComplaint(one.start) ? proveBudget : Math.min(proveBudget, wide),
+      }));
+    await progress.stage('Sequences proved', async (step) => {
+      await searchAll(within(unproven, WIDE_PROVE_BUDGET), solver, startSearcher, step);
+      const far = unproven.filter(({ problem }) => solver.solve(problem).gap > MOST_GAP);
+      await searchAll(within(far, WIDE_FURTHER_BUDGET), solver, startSearcher, step);
+    });
     searches += unproven.length;
     progress.say(writeOwnLock(all, new Set(unproven), solver, { lockFile, longSearch }));
   } else {

@@ -37,8 +37,10 @@ export { LOCK_FILE, type LockLine, lineOf, writeLock } from './lock.ts';
 export {
   BUILD_BUDGET,
   LONG_SEARCH,
+  MOST_GAP,
   type Solver,
   WIDE_BUDGET,
+  WIDE_FURTHER_BUDGET,
   WIDE_PROVE_BUDGET,
 } from './solver.ts';
 

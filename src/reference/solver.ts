@@ -19,7 +19,11 @@ export const WIDE_BUDGET = 300;
 /** States from which on a search that the build's budget proves is worth a line of the lock. */
 export const LONG_SEARCH = 300;
 /** The wide budget where it is asked to prove. */
-export const WIDE_PROVE_BUDGET = 12_000;
+export const WIDE_PROVE_BUDGET = 4_000;
+/** The largest gap that a published sequence may state, as a share of its minutes. */
+export const MOST_GAP = 0.2;
+/** The wide budget where a larger gap is still open after that. */
+export const WIDE_FURTHER_BUDGET = 12_000;
 
 /** The search's own code, seen from where the build runs. */
 const CODE = 'src/diagnosis/search/index.ts';

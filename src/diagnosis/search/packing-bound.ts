@@ -9,82 +9,87 @@ import type { Reduced } from './reduce.ts';
 export class PackingBound {
   readonly #problem: Reduced;
   readonly #words: number;
-  /** By bundle: for each other bundle the tests that tell the two apart, one bit each. */
-  readonly #apart: (Uint32Array | undefined)[] = [];
-  /** By bundle: the other bundles, first those that the fewest tests tell from it. */
-  readonly #orders: (Uint16Array | undefined)[] = [];
+  /** By bundle, made when it is first asked for. */
+  readonly #rivals: (Rivals | undefined)[] = [];
   readonly #used: Uint32Array;
+  /** By place in the order in hand, one bit each: the bundles that are open. */
+  readonly #open: Uint32Array;
 
   constructor(problem: Reduced) {
     this.#problem = problem;
     this.#words = (problem.tests.length + 31) >> 5;
     this.#used = new Uint32Array(this.#words);
+    this.#open = new Uint32Array((problem.count + 31) >> 5);
   }
 
   /**
    * Least number of tests that tell a bundle from some others.
-   * @param others 1 for each bundle that is still open.
+   * @param others the bundles that are still open; its own repair's may be among them.
+   * @param count how many of them there are, from the first.
    */
-  testsTo(bundle: number, others: Uint8Array): number {
-    const { repairs } = this.#problem;
-    const own = repairs[bundle];
-    const apart = this.#apartFrom(bundle);
+  testsTo(bundle: number, others: Uint16Array, count: number): number {
+    const { places, apart } = this.#rivalsOf(bundle);
+    const open = this.#open;
+    for (let i = 0; i < count; i++) {
+      const place = places[others[i]!]!;
+      if (place !== NONE) open[place >> 5]! |= 1 << (place & 31);
+    }
     const used = this.#used.fill(0);
     const words = this.#words;
     let tests = 0;
-    for (const other of this.#orderFrom(bundle)) {
-      if (others[other] !== 1 || repairs[other] === own) continue;
-      const at = other * words;
-      let isFresh = true;
-      let some = 0;
-      for (let word = 0; word < words; word++) {
-        const bits = apart[at + word]!;
-        some |= bits;
-        if ((bits & used[word]!) === 0) continue;
-        isFresh = false;
-        break;
+    for (let at = 0; at < open.length; at++) {
+      let left = open[at]!;
+      open[at] = 0;
+      while (left !== 0) {
+        const lowest = left & -left;
+        left ^= lowest;
+        const first = (at * 32 + 31 - Math.clz32(lowest)) * words;
+        let word = 0;
+        while (word < words && (apart[first + word]! & used[word]!) === 0) word++;
+        if (word < words) continue;
+        for (word = 0; word < words; word++) used[word]! |= apart[first + word]!;
+        tests++;
       }
-      if (!isFresh || some === 0) continue;
-      for (let word = 0; word < words; word++) used[word]! |= apart[at + word]!;
-      tests++;
     }
     return tests;
   }
 
-  #apartFrom(bundle: number): Uint32Array {
-    const known = this.#apart[bundle];
-    if (known) return known;
-    const { count, tests } = this.#problem;
-    const apart = new Uint32Array(count * this.#words);
-    for (const [i, { answers }] of tests.entries()) {
-      const own = answers[bundle];
-      for (let other = 0; other < count; other++)
-        if (answers[other] !== own) apart[other * this.#words + (i >> 5)]! |= 1 << (i & 31);
-    }
-    this.#apart[bundle] = apart;
-    return apart;
-  }
-
-  #orderFrom(bundle: number): Uint16Array {
-    const known = this.#orders[bundle];
-    if (known) return known;
-    const apart = this.#apartFrom(bundle);
-    const counts = Array.from({ length: this.#problem.count }, (_, other) => {
-      let count = 0;
-      for (let word = 0; word < this.#words; word++)
-        count += ones(apart[other * this.#words + word]!);
-      return count;
-    });
-    const order = Uint16Array.from(
-      [...counts.keys()].sort((a, b) => counts[a]! - counts[b]! || a - b),
-    );
-    this.#orders[bundle] = order;
-    return order;
+  #rivalsOf(bundle: number): Rivals {
+    this.#rivals[bundle] ??= rivalsOf(this.#problem, bundle, this.#words);
+    return this.#rivals[bundle];
   }
 }
 
-function ones(bits: number): number {
-  let count = 0;
-  for (let left = bits; left !== 0; left &= left - 1) count++;
-  return count;
+/** Place of a bundle that no test tells from the one in hand, or that shares its repair. */
+const NONE = 65_535;
+
+/** The bundles of other repairs that some test tells from one bundle. */
+interface Rivals {
+  /** By bundle its place among them, first those that the fewest tests tell apart; or `NONE`. */
+  readonly places: Uint16Array;
+  /** By place the tests that tell the two apart, one bit each. */
+  readonly apart: Uint32Array;
+}
+
+function rivalsOf({ count, tests, repairs }: Reduced, bundle: number, words: number): Rivals {
+  const apart = new Uint32Array(count * words);
+  const counts = new Uint16Array(count);
+  for (const [i, { answers }] of tests.entries()) {
+    const own = answers[bundle];
+    for (let other = 0; other < count; other++) {
+      if (answers[other] === own) continue;
+      apart[other * words + (i >> 5)]! |= 1 << (i & 31);
+      counts[other]!++;
+    }
+  }
+  const order = [...counts.keys()]
+    .filter((other) => counts[other]! > 0 && repairs[other] !== repairs[bundle])
+    .sort((a, b) => counts[a]! - counts[b]! || a - b);
+  const places = new Uint16Array(count).fill(NONE);
+  const placed = new Uint32Array(order.length * words);
+  for (const [place, other] of order.entries()) {
+    places[other] = place;
+    placed.set(apart.subarray(other * words, (other + 1) * words), place * words);
+  }
+  return { places, apart: placed };
 }

@@ -11,14 +11,17 @@ import type { Reduced } from './reduce.ts';
 export interface CodeAlphabet {
   /** Most answers of one test. */
   readonly arity: number;
-  /** The lighter bundles; without them no test has more than two answers. */
-  readonly rare: Uint16Array;
+  /**
+   * 1 for each of the lighter bundles, without which no test has more than two answers; null
+   * where there are none.
+   */
+  readonly isRare: Uint8Array | null;
 }
 
 /** Nothing known: a test may have an answer for every bundle. */
 const UNKNOWN: CodeAlphabet = {
   arity: 65_535,
-  rare: new Uint16Array(),
+  isRare: null,
 };
 
 /**
@@ -37,9 +40,9 @@ export class ReadingBound {
   readonly #head: Int32Array;
   readonly #byRepair: Float64Array;
   readonly #leaves: Float64Array;
-  readonly #isRare: Uint8Array;
   readonly #packingBound: PackingBound;
-  readonly #isOpen: Uint8Array;
+  /** Members of the list in hand. */
+  readonly #listed: Uint16Array;
   /** Bundle that `#gather` leaves out; −1 where it leaves out no bundle. */
   #without = -1;
 
@@ -59,9 +62,8 @@ export class ReadingBound {
     this.#head = new Int32Array(count).fill(-1);
     this.#byRepair = new Float64Array(count);
     this.#leaves = new Float64Array(count);
-    this.#isRare = new Uint8Array(count);
     this.#packingBound = new PackingBound(problem);
-    this.#isOpen = new Uint8Array(count);
+    this.#listed = new Uint16Array(count);
   }
 
   /** What is known of the number of answers of the tests behind some partitions, by level. */
@@ -107,16 +109,16 @@ export class ReadingBound {
       next[i] = head[label]!;
       head[label] = i;
     }
-    for (const bundle of alphabet.rare) this.#isRare[bundle] = 1;
     let tests = 0;
     for (let i = 0; i < members.length; i++) {
       const label = labels[members[i]!]!;
       const first = head[label]!;
       if (first < 0) continue;
       head[label] = -1;
+      // Alone, it is told from the others already.
+      if (next[first]! < 0) continue;
       tests += this.#testsAmong(members, first, alphabet);
     }
-    for (const bundle of alphabet.rare) this.#isRare[bundle] = 0;
     return tests;
   }
 
@@ -131,9 +133,9 @@ export class ReadingBound {
     if (coded === 0) return 0;
     const next = this.#next;
     const heaviest = members[first]!;
-    for (let i = first; i >= 0; i = next[i]!) this.#isOpen[members[i]!] = 1;
-    const path = this.#packingBound.testsTo(heaviest, this.#isOpen);
-    for (let i = first; i >= 0; i = next[i]!) this.#isOpen[members[i]!] = 0;
+    let count = 0;
+    for (let i = first; i >= 0; i = next[i]!) this.#listed[count++] = members[i]!;
+    const path = this.#packingBound.testsTo(heaviest, this.#listed, count);
     this.#without = heaviest;
     const rest = this.#testsFor(members, first, alphabet);
     this.#without = -1;
@@ -147,28 +149,28 @@ export class ReadingBound {
    */
   #testsFor(members: readonly number[], first: number, alphabet: CodeAlphabet): number {
     const leaves = this.#leaves;
-    const count = this.#gather(members, first, false);
+    const count = this.#gather(members, first, null);
     if (count < 2) return 0;
     let weight = 0;
     for (let i = 0; i < count; i++) weight += leaves[i]!;
     if (count === 2) return weight;
-    const { arity, rare } = alphabet;
+    const { arity, isRare } = alphabet;
     const all = huffmanBound(leaves, count, arity);
-    if (rare.length === 0) return all;
-    const common = this.#gather(members, first, true);
+    if (!isRare) return all;
+    const common = this.#gather(members, first, isRare);
     let kept = 0;
     for (let i = 0; i < common; i++) kept += leaves[i]!;
     return Math.max(all, weight - kept + Math.max(kept, huffmanBound(leaves, common, 2)));
   }
 
-  /** Weights by repair of the members in a list, into `#leaves`. */
-  #gather(members: readonly number[], first: number, withoutRare: boolean): number {
+  /** Weights by repair of the members in a list but the rare, into `#leaves`. */
+  #gather(members: readonly number[], first: number, isRare: Uint8Array | null): number {
     const { repairs, weights } = this.#problem;
     const next = this.#next;
     const byRepair = this.#byRepair;
     for (let i = first; i >= 0; i = next[i]!) {
       const bundle = members[i]!;
-      if (bundle === this.#without || (withoutRare && this.#isRare[bundle] === 1)) continue;
+      if (bundle === this.#without || isRare?.[bundle] === 1) continue;
       byRepair[repairs[bundle]!]! += weights[bundle]!;
     }
     let count = 0;
@@ -183,25 +185,26 @@ export class ReadingBound {
 }
 
 function alphabetOf(partitions: readonly Partition[], weights: Float64Array): CodeAlphabet {
-  const rare = new Set<number>();
+  let isRare: Uint8Array | null = null;
   let arity = 2;
   for (const { parts } of partitions) {
     if (parts.length < 3) continue;
     arity = Math.max(arity, parts.length);
     const byWeight = parts
-      .map((part) => ({ part, weight: weightOf(part, weights, rare) }))
+      .map((part) => ({ part, weight: weightOf(part, weights, isRare) }))
       .sort((a, b) => b.weight - a.weight);
-    for (const { part } of byWeight.slice(2)) for (const bundle of part) rare.add(bundle);
+    isRare ??= new Uint8Array(weights.length);
+    for (const { part } of byWeight.slice(2)) for (const bundle of part) isRare[bundle] = 1;
   }
-  return { arity, rare: Uint16Array.from(rare) };
+  return { arity, isRare };
 }
 
 function weightOf(
   part: readonly number[],
   weights: Float64Array,
-  without: ReadonlySet<number>,
+  without: Uint8Array | null,
 ): number {
   let weight = 0;
-  for (const bundle of part) if (!without.has(bundle)) weight += weights[bundle]!;
+  for (const bundle of part) if (without?.[bundle] !== 1) weight += weights[bundle]!;
   return weight;
 }
