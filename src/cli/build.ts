@@ -5,13 +5,14 @@ import { join, resolve } from 'node:path';
 import { build as buildPages } from 'astro';
 import { calendarDay } from '../entries/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
-import { folders, homeFolder, keptFolder } from '../folder/index.ts';
+import { folders, homeFolder, keptFolder, keptIn } from '../folder/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
 import type { Manifest } from '../offline/manifest.ts';
 import { formerFiles, hasEarlier, takeEarlier } from '../publish/index.ts';
 import { getReference, holdReference, LOCK_FILE, type Reference } from '../reference/index.ts';
 import { currentReleases } from '../releases/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
+import { asItStands } from './as-it-stands.ts';
 import { basePath } from './base-path.ts';
 import { giveWay } from './give-way.ts';
 import { inputsHash, recordBuild, standsAsBuilt } from './kept-site.ts';
@@ -82,12 +83,13 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
   const removed = await setAside(out, join(cacheFolder(firm), 'set-aside'));
   const lockFile = join(firm ?? contentFolder(), LOCK_FILE);
   const base = basePath(reference.firm?.settings);
+  const memory = { kept: keptIn(join(KEPT, 'solved')), keyOf: reference.pageKey };
   // Bundling needs no figure, and leaves a processor idle at times: sequences are worked out in
   // these, and pages, which are made last, wait for them.
   const bundling = Promise.withResolvers<void>();
   const workedOut = workOutResults(reference, progress)
     .then(() => bundling.promise)
-    .then(() => solveSequences(reference, progress, { lockFile, prove }))
+    .then(() => solveSequences(reference, progress, { lockFile, prove, memory }))
     .then(() => layOutSequences(reference));
   holdReference(workedOut);
   const pages = buildPages({
@@ -96,6 +98,7 @@ export async function buildSite(asked?: string, prove = false): Promise<Site> {
     outDir: out,
     base,
     cacheDir: cacheFolder(firm),
+    vite: { plugins: [asItStands()] },
     integrations: [
       { name: 'bundling-begins', hooks: { 'astro:build:setup': () => bundling.resolve() } },
     ],

@@ -2,14 +2,17 @@ import { rmSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
 import { Worker } from 'node:worker_threads';
+import { z } from 'zod';
 import { HISTORIES } from '../diagnosis/index.ts';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
 import { isComplaint, problemOf, type Start } from '../diagnosis/sequences/index.ts';
+import type { Kept } from '../folder/index.ts';
 import {
   LONG_SEARCH,
   type LockLine,
   lineOf,
   MOST_GAP,
+  problemHash,
   type Reference,
   type Solver,
   WIDE_FURTHER_BUDGET,
@@ -61,7 +64,28 @@ export interface SolveOptions {
   readonly longSearch?: number;
   /** What searches; a thread of its own unless given. */
   readonly startSearcher?: () => Searcher;
+  /** Remembers of systems that stand as they were that their sequences are solved. */
+  readonly memory?: SolvedMemory;
 }
+
+/** What earlier builds solved of whole systems, so that their problems need not be made again. */
+export interface SolvedMemory {
+  readonly kept: Kept;
+  /** Names a system with all that its problems depend on. */
+  readonly keyOf: (system: string) => string;
+}
+
+/** What is remembered of one sequence. */
+const Solved = z.array(
+  z.strictObject({
+    about: z.string(),
+    /** Hash of its problem. */
+    problem: z.string(),
+    /** The gap, where a longer search would better it. */
+    open: z.number().optional(),
+  }),
+);
+type Solved = z.infer<typeof Solved>;
 
 /**
  * Solves every system's sequences that are neither locked nor kept by an earlier build, within
@@ -79,21 +103,36 @@ export async function solveSequences(
     proveBudget = SEARCH_BUDGET,
     longSearch = LONG_SEARCH,
     startSearcher = searchThread,
+    memory,
   }: SolveOptions,
 ): Promise<number> {
   const all: Sequence[] = [];
+  const remembered: Solved = [];
+  // Proving needs every problem, and what a firm counted is solved beside our own.
+  const recall = prove || learned ? undefined : memory;
   let searches = await progress.stage('Sequences', async (step) => {
     const open: Sequence[] = [];
-    for (const { id, network, signatures, starts, startsSinceWork } of systems.values())
+    const fresh = new Map<string, Sequence[]>();
+    for (const [id, system] of systems) {
+      const before = recall?.kept.read(recall.keyOf(id));
+      if (before) {
+        remembered.push(...Solved.parse(JSON.parse(before.toString('utf8'))));
+        continue;
+      }
+      const { network, signatures, starts, startsSinceWork } = system;
+      const own: Sequence[] = [];
+      fresh.set(id, own);
       for (const start of [...starts, ...startsSinceWork]) {
         const about = `${id}/${start.id}${start.history === HISTORIES[0] ? '' : `, ${start.history}`}`;
         const { problem } = problemOf(network, signatures, start);
         const sequence = { about, start, problem, budget: solver.budgetFrom(start) };
-        all.push(sequence);
+        own.push(sequence);
         if (!solver.has(problem, sequence.budget)) open.push(sequence);
         // Pages are bundled meanwhile.
         await giveWay();
       }
+      all.push(...own);
+    }
     // What our own shares give is shown beside what a firm's visits make of it, and locked by us.
     for (const id of learned ? systems.keys() : []) {
       const { network, signatures, starts, startsSinceWork } = learned!.before(id);
@@ -104,8 +143,16 @@ export async function solveSequences(
         await giveWay();
       }
     }
-    progress.reused('sequences', Math.max(0, all.length - open.length), all.length);
+    const count = all.length + remembered.length;
+    progress.reused('sequences', Math.max(0, count - open.length), count);
     await searchAll(open, solver, startSearcher, step);
+    for (const [id, own] of fresh) {
+      const solved = own.map((one) => solvedOf(one, solver));
+      remembered.push(...solved);
+      // What is refused of the lock is said at every build.
+      if (solver.lock.isSound)
+        recall?.kept.write(recall.keyOf(id), Buffer.from(JSON.stringify(solved)));
+    }
     return open.length;
   });
   if (prove) {
@@ -125,9 +172,10 @@ export async function solveSequences(
     searches += unproven.length;
     progress.say(writeOwnLock(all, new Set(unproven), solver, { lockFile, longSearch }));
   } else {
-    for (const line of remarks(all, solver, lockFile)) progress.say(line);
+    for (const line of remarks(remembered, solver, lockFile)) progress.say(line);
   }
   solver.prune();
+  recall?.kept.prune();
   return searches;
 }
 
@@ -226,18 +274,23 @@ function writeOwnLock(
   return `${relative('.', lockFile)} holds ${lines.length} sequences, ${proven} of them proven best${gone}`;
 }
 
+function solvedOf(one: Sequence, { solve, lock }: Solver): Solved[number] {
+  const { about, problem } = one;
+  const found = isToBeProven(one) ? solve(problem) : undefined;
+  const isOpen = found && !found.proven && !lock.find(problem);
+  return { about, problem: problemHash(problem), ...(isOpen ? { open: found.gap } : {}) };
+}
+
 /** What of the lock is of no use, and which sequences a longer search would better. */
-function remarks(all: readonly Sequence[], solver: Solver, lockFile: string): string[] {
+function remarks(solved: Solved, solver: Solver, lockFile: string): string[] {
   const file = relative('.', lockFile);
-  const unused = solver.lock.unused(lockFile).map((line) => line.for);
-  const open = all.filter(
-    (one) =>
-      isToBeProven(one) && !solver.solve(one.problem).proven && !solver.lock.find(one.problem),
+  const asked = new Set(solved.map(({ problem }) => problem));
+  const unused = solver.lock
+    .unused(lockFile)
+    .flatMap((line) => (asked.has(line.problem) ? [] : line.for));
+  const said = solved.flatMap(({ about, open }) =>
+    open === undefined ? [] : `${about} (gap ${(100 * open).toFixed(1)} %)`,
   );
-  const said = open.map(({ about, problem }) => {
-    const { gap } = solver.solve(problem);
-    return `${about} (gap ${(100 * gap).toFixed(1)} %)`;
-  });
   const lines = [];
   if (unused.length > 0)
     lines.push(
@@ -245,7 +298,7 @@ function remarks(all: readonly Sequence[], solver: Solver, lockFile: string): st
         ? `${file}: ${unused[0]} fits no sequence of this build; ${PROVE} drops it`
         : `${file}: ${names(unused)} fit no sequence of this build; ${PROVE} drops them`,
     );
-  if (open.length > 0)
+  if (said.length > 0)
     lines.push(
       `Not proven best within ${solver.budget} states: ${names(said)}. ${PROVE} searches on, some minutes for large systems, and keeps what it finds in ${file}`,
     );

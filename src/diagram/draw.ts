@@ -36,7 +36,7 @@ export interface DrawOptions {
  */
 export function drawSystem(simulation: Simulation, options: DrawOptions = {}): Drawing {
   const { network } = simulation;
-  const sheet = LAYOUTS[options.variant ?? 'narrow'](network);
+  const sheet = sheetOf(network, options.variant ?? 'narrow');
   const { width, height } = sheet;
   if (options.mode !== undefined) return fileOf(simulation, sheet, options.mode);
   const svg = tag(
@@ -54,6 +54,17 @@ export function drawSystem(simulation: Simulation, options: DrawOptions = {}): D
     drawParts(sheet, new Marks(statesOf(simulation), options.readings ?? '')),
   );
   return { svg, width, height };
+}
+
+type Sheets = Partial<Record<keyof typeof LAYOUTS, Sheet>>;
+const sheets = new WeakMap<Network, Sheets>();
+
+/** A network laid out, once for all the drawings of it. */
+function sheetOf(network: Network, variant: keyof typeof LAYOUTS): Sheet {
+  const known = sheets.get(network) ?? {};
+  sheets.set(network, known);
+  known[variant] ??= LAYOUTS[variant](network);
+  return known[variant];
 }
 
 function fileOf(simulation: Simulation, sheet: Sheet, mode: string): Drawing {

@@ -33,7 +33,7 @@ import { siteCode, versionOf } from './version.ts';
 
 export { contentFolder, firmFolder } from '../firm/index.ts';
 export type { ComputedSystem } from './compute.ts';
-export { LOCK_FILE, type LockLine, lineOf, writeLock } from './lock.ts';
+export { LOCK_FILE, type LockLine, lineOf, problemHash, writeLock } from './lock.ts';
 export {
   BUILD_BUDGET,
   LONG_SEARCH,

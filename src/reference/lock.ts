@@ -44,6 +44,8 @@ export interface Lock {
    * is refused is told of once.
    */
   readonly find: (problem: SearchProblem) => LockedResult | undefined;
+  /** Whether nothing that was asked for had to be refused. */
+  readonly isSound: boolean;
   /** Lines of a file that no problem has asked for. */
   readonly unused: (file: string) => readonly LockLine[];
   /** What the files say that a page can show: problems, trees, minutes and bounds. */
@@ -57,22 +59,35 @@ export interface LockedResult extends SearchResult {
 }
 
 /** No file, nothing locked. */
-export const NO_LOCK: Lock = { find: () => undefined, unused: () => [], figures: '' };
+export const NO_LOCK: Lock = {
+  find: () => undefined,
+  isSound: true,
+  unused: () => [],
+  figures: '',
+};
 
 /**
  * Opens lock files; one that is not there holds nothing.
  * @param tell how what is refused is told of: file, line, which, why, what to do
  */
 export function openLock(files: readonly string[], tell: (line: string) => void): Lock {
-  const lines = files.flatMap((file) => readLock(file, tell));
+  let isSound = true;
+  const refuse = (line: string) => {
+    isSound = false;
+    tell(line);
+  };
+  const lines = files.flatMap((file) => readLock(file, refuse));
   const asked = new Set<string>();
   const found = new Map<string, LockedResult | undefined>();
   return {
     find(problem) {
       const hash = problemHash(problem);
       asked.add(hash);
-      if (!found.has(hash)) found.set(hash, firstRight(lines, hash, problem, tell));
+      if (!found.has(hash)) found.set(hash, firstRight(lines, hash, problem, refuse));
       return found.get(hash);
+    },
+    get isSound() {
+      return isSound;
     },
     unused: (file) =>
       lines.flatMap((one) => (one.file === file && !asked.has(one.line.problem) ? one.line : [])),

@@ -3,8 +3,10 @@ import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type Progress, startProgress } from '../../src/cli/progress.ts';
-import { type Searcher, solveSequences } from '../../src/cli/solve.ts';
+import { type Searcher, type SolvedMemory, solveSequences } from '../../src/cli/solve.ts';
 import { solveSequence } from '../../src/diagnosis/search/index.ts';
+import { keptIn } from '../../src/folder/index.ts';
+import type { ComputedSystem } from '../../src/reference/index.ts';
 import { LOCK_FILE, type LockLine, openLock, writeLock } from '../../src/reference/lock.ts';
 import { keepingSolver } from '../../src/reference/solver.ts';
 import { shippedSystem } from '../support/shipped.ts';
@@ -46,6 +48,8 @@ async function build({
   proveBudget = ENOUGH,
   longSearch = Number.POSITIVE_INFINITY,
   inThreads = false,
+  memory = undefined as SolvedMemory | undefined,
+  of = systems as ReadonlyMap<string, ComputedSystem>,
 } = {}) {
   const kept = mkdtempSync(join(folder, 'kept-'));
   const lock = openLock(files, (line) => said.push(line));
@@ -56,8 +60,9 @@ async function build({
     proveBudget,
     longSearch,
     ...(inThreads ? {} : { startSearcher: here }),
+    ...(memory ? { memory } : {}),
   };
-  const searches = await solveSequences({ systems, solver }, progress, options);
+  const searches = await solveSequences({ systems: of, solver }, progress, options);
   return { searches, solver };
 }
 const locked = (): LockLine[] => JSON.parse(readFileSync(lockFile, 'utf8')).sequences;
@@ -180,6 +185,59 @@ describe('a lock that does not fit', () => {
     expect(readFileSync(lockFile, 'utf8')).toBe(text.slice(0, -9));
     await build({ prove: true });
     expect(readFileSync(lockFile, 'utf8')).toBe(text);
+  });
+});
+
+describe('a system that stands as it was', () => {
+  /** The same system, of which nothing may be worked out. */
+  const standing = new Proxy(system, {
+    get(_, name) {
+      throw new Error(`${String(name)} was asked for`);
+    },
+  });
+  const untouched = new Map([[system.id, standing]]);
+  const memoryOf = (name: string): SolvedMemory => ({
+    kept: keptIn(join(folder, 'solved')),
+    keyOf: () => name,
+  });
+
+  it('has none of its problems made again, and all that was said of it is said', async () => {
+    await build({ memory: memoryOf('one') });
+    const [remark] = said;
+    expect(remark).toMatch(/^Not proven best within 20 states: /);
+    said = [];
+    const { searches } = await build({ memory: memoryOf('one'), of: untouched });
+    expect(searches).toBe(0);
+    expect(said).toEqual([remark]);
+  });
+
+  it('is worked out where it is another, and wherever more is proved', async () => {
+    await build({ memory: memoryOf('one') });
+    await expect(build({ memory: memoryOf('another'), of: untouched })).rejects.toThrow(
+      'was asked for',
+    );
+    await expect(build({ memory: memoryOf('one'), of: untouched, prove: true })).rejects.toThrow(
+      'was asked for',
+    );
+  });
+
+  it('leaves no line of the lock unused', async () => {
+    await build({ prove: true });
+    said = [];
+    await build({ memory: memoryOf('one') });
+    await build({ memory: memoryOf('one'), of: untouched });
+    expect(said).toEqual([]);
+  });
+
+  it('is asked again at every build while a line of it is refused', async () => {
+    await build({ prove: true });
+    const text = readFileSync(lockFile, 'utf8');
+    writeFileSync(lockFile, text.replace(`"minutes":${locked()[0]!.minutes}`, '"minutes":0.5'));
+    for (const _ of [1, 2]) {
+      said = [];
+      await build({ memory: memoryOf('one') });
+      expect(said[0]).toContain(' is refused: ');
+    }
   });
 });
 

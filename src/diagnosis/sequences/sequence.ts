@@ -122,8 +122,8 @@ export function problemOf(
 }
 
 /**
- * The sequence of tests from one start. Its steps, ends and figures are worked out when first asked
- * for: of systems whose pages stand, nobody needs them.
+ * The sequence of tests from one start. It is solved, and its steps, ends and figures are worked out,
+ * when first asked for: of systems whose pages stand, nobody needs them.
  *
  * @param solve finds a tree, see `solveSequence`; another may keep what it found before.
  */
@@ -133,16 +133,19 @@ export function testSequence(
   start: Start,
   solve: (problem: SearchProblem, start: Start) => SearchResult,
 ): TestSequence {
-  const made = problemOf(simulation.network, signatures, start);
-  const { tree, minutes, lowerBound, gap, proven, expanded } = solve(made.problem, start);
   const { id, title, mode, history, open } = start;
+  const { network } = simulation;
+  const solved = once(() => {
+    const made = problemOf(network, signatures, start);
+    return { made, ...solve(made.problem, start) };
+  });
   const laidOut = once(() =>
-    numbered(simulation.network, made, tree, mode, (faults, way) =>
-      proofOf(simulation.network, signatures, faults, mode, way),
+    numbered(network, solved().made, solved().tree, mode, (faults, way) =>
+      proofOf(network, signatures, faults, mode, way),
     ),
   );
-  const groups = once(() => groupsIn(made, [...made.open.keys()]));
-  const along = once(() => liveOrderMinutes(simulation, made, mode));
+  const groups = once(() => groupsIn(solved().made, [...solved().made.open.keys()]));
+  const along = once(() => liveOrderMinutes(simulation, solved().made, mode));
   return {
     id,
     title,
@@ -152,16 +155,31 @@ export function testSequence(
     get groups() {
       return groups();
     },
-    tests: made.tests.length,
-    minutes,
-    lowerBound,
-    gap,
-    proven,
-    expanded,
+    get tests() {
+      return solved().made.tests.length;
+    },
+    get minutes() {
+      return solved().minutes;
+    },
+    get lowerBound() {
+      return solved().lowerBound;
+    },
+    get gap() {
+      return solved().gap;
+    },
+    get proven() {
+      return solved().proven;
+    },
+    get expanded() {
+      return solved().expanded;
+    },
     get liveOrderMinutes() {
       return along();
     },
-    first: { kind: tree.kind === 'end' ? 'end' : 'step', number: 1 },
+    get first() {
+      const { tree } = solved();
+      return { kind: tree.kind === 'end' ? 'end' : 'step', number: 1 } as const;
+    },
     get steps() {
       return laidOut().steps;
     },
