@@ -7,6 +7,7 @@ import {
   LOCK_FILE,
   type LockLine,
   lineOf,
+  NO_LOCK,
   openLock,
   problemHash,
   sealOf,
@@ -96,6 +97,20 @@ describe('a lock', () => {
     ]);
     writeLock(file, [otherLine, line]);
     expect(readFileSync(file, 'utf8')).toBe(text);
+  });
+
+  it('is sound until something asked of it is refused', () => {
+    writeLock(file, [line, otherLine]);
+    const lock = open();
+    lock.find(problem);
+    expect(lock.isSound).toBe(true);
+    const wrong = openWith(sealed({ minutes: 0.5 }));
+    expect(wrong.isSound).toBe(true);
+    wrong.find(problem);
+    expect(wrong.isSound).toBe(false);
+    writeFileSync(file, '{');
+    expect(open().isSound).toBe(false);
+    expect(NO_LOCK.isSound).toBe(true);
   });
 
   it('says how far from proven a tree is', () => {
