@@ -120,7 +120,7 @@ function insulationWords(
     const [live = '', neutral = ''] = points;
     return {
       title: `Insulation, ${wayWords(live)} and ${wayWords(neutral)} joined, to earth at the ${here}`,
-      how: `Join the two, so that no electronics stand between; insulation tester from them to earth at ${limit} It is blind past an open contact. Take the join out.`,
+      how: `Join the two, so that no electronics stand between; insulation tester from them to earth at ${limit} It is blind past an open contact. Take the join out before the supply goes back.`,
       caution: INSULATION_CARE,
     };
   }
