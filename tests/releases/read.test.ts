@@ -10,7 +10,6 @@ import {
   unpackInto,
 } from '../../src/releases/index.ts';
 import { BENCH, factsOf, withEdits } from '../changes/bench.ts';
-import { EXAMPLE } from '../firm/memory.ts';
 
 const facts = factsOf(BENCH);
 const FACTS = {
@@ -178,16 +177,3 @@ describe('what a release keeps', () => {
 });
 
 const bytes = (text: string) => new Uint8Array(new TextEncoder().encode(text));
-
-describe('the example firm', () => {
-  it('has two releases, each with a reason for what is dangerous, that can still be compared', async () => {
-    const [older, newer, ...others] = await readReleases(EXAMPLE);
-    expect(others).toEqual([]);
-    expect([older?.name, newer?.name, newer?.after]).toEqual(['2026.10', '2026.11', '2026.10']);
-    expect(newer?.changes.length).toBeGreaterThan(5);
-    for (const { rank, reason } of newer!.changes)
-      expect([rank, reason !== null]).toEqual([rank, rank === 'danger']);
-    const again = compareReferences(factsIn(older!.snapshot), factsIn(newer!.snapshot));
-    expect(again.map(({ rank }) => rank)).toEqual(newer!.changes.map(({ rank }) => rank));
-  });
-});
