@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { among, formatProblems, KINDS, type Kind } from '../entries/index.ts';
 import { checkSources, contentFolder, firmFolder, located } from '../firm/index.ts';
-import { isPackage } from '../folder/index.ts';
+import { asTyped, isPackage } from '../folder/index.ts';
 import { guideSystem } from '../form/guide.ts';
 import { type Answers, answersFrom, BrokenOff } from './ask.ts';
 import { devicesIn, said } from './form-facts.ts';
@@ -84,7 +84,7 @@ async function writeEntry(
   console.log(
     `${relative('.', file)} is written${claim ? '' : `, like ${like}`}
 Nobody has reviewed it, and its page says so. Whoever reads it through puts a name to it:
-  npm run review -- ${kind} ${id} --by "your name"${firmFlag(firmFolder())}`,
+  ${asTyped('npm run review -- ')}${kind} ${id} --by "your name"${firmFlag(firmFolder())}`,
   );
   if (copied.length > 0)
     console.log(`\nStill as in ${like}, until it is written anew:\n  ${copied.join('\n  ')}`);
@@ -111,7 +111,7 @@ async function fillIn(file: string, { ask }: Answers): Promise<void> {
   } catch (error) {
     if (!(error instanceof BrokenOff)) throw error;
     console.log(
-      `\nBroken off: what you entered stands in ${relative('.', file)}. Go on there, or in the form of npm run dev.`,
+      `\nBroken off: what you entered stands in ${relative('.', file)}. Go on there, or in the form of ${asTyped('npm run dev')}.`,
     );
   }
 }
