@@ -73,12 +73,12 @@ describe('releases in a firm’s folder', () => {
     [
       'with a day that is none',
       { '2026.11.json': first.replace('2026-11-01', '2026-11-31') },
-      `firm/releases/2026.11.json: date: Invalid ISO date\n  found    "2026-11-31"\n  allowed  ${UNTOUCHED}`,
+      `firm/releases/2026.11.json: date: this is no day of the calendar, as in 2026-12-01\n  found    "2026-11-31"\n  allowed  ${UNTOUCHED}`,
     ],
     [
       'of a later format',
       { '2026.11.json': first.replace('"format": 1', '"format": 2') },
-      `firm/releases/2026.11.json: format: Invalid input: expected 1\n  found    2\n  allowed  ${UNTOUCHED}`,
+      `firm/releases/2026.11.json: format: this version of Proveline reads format 1\n  found    2\n  allowed  ${UNTOUCHED}`,
     ],
     [
       'under another name',
