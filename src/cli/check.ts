@@ -10,6 +10,7 @@ import {
   yearAfter,
 } from '../entries/index.ts';
 import { CONTENT, checkSources, firmFolder, located } from '../firm/index.ts';
+import { asTyped } from '../folder/index.ts';
 import { checkPublished, findingText } from '../publish/served/index.ts';
 import { currentReleases } from '../releases/index.ts';
 import { mistakesText } from './mistakes.ts';
@@ -125,7 +126,7 @@ function explain(code: string): number {
     return 2;
   }
   const [, { title, why, mend }] = found;
-  console.log(`${code}: ${title}\n${why}\nTo put it right: ${mend}`);
+  console.log(`${code}: ${title}\n${why}\nTo put it right: ${asTyped(mend)}`);
   return 0;
 }
 

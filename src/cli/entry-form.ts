@@ -5,12 +5,12 @@ import { join, relative } from 'node:path';
 import type { AstroIntegration } from 'astro';
 import { z } from 'zod';
 import { Slug } from '../../schemas/index.ts';
-import { entriesByKind, jsonSchemaOf, KINDS, type Kind, withFeatures } from '../entries/index.ts';
+import { entriesByKind, KINDS, type Kind } from '../entries/index.ts';
 import { checkSources } from '../firm/index.ts';
 import { copiedIn } from '../form/copied.ts';
 import { withWritten, writtenIn } from '../form/document.ts';
 import type { EntryToWrite, Offered, Verdict } from '../form/messages.ts';
-import { devicesIn, said } from './form-facts.ts';
+import { devicesIn, said, schemaOf } from './form-facts.ts';
 import { checkedWith, ownContent, problemsOf } from './own-system.ts';
 import { slugOf, writeNew } from './write-new.ts';
 
@@ -137,7 +137,6 @@ function entryToWrite(named: z.infer<typeof Named>): EntryToWrite {
   const text = textOf(named);
   const { entries, problems, firm } = checkSources();
   const { values, body } = writtenIn(text);
-  const schema = withFeatures(jsonSchemaOf(named.kind), Object.keys(firm?.settings.features ?? {}));
   const others = entriesByKind(entries).filter(
     ([kind, , { id, origin }]) => kind === named.kind && id !== named.id && origin === 'reference',
   );
@@ -153,8 +152,7 @@ function entryToWrite(named: z.infer<typeof Named>): EntryToWrite {
     base: hashOf(text),
     values,
     body,
-    // What extends another need not repeat what that one says.
-    schema: { ...schema, required: 'extends' in values ? [] : (schema.required ?? []) },
+    schema: schemaOf(named.kind, values, firm),
     devices: devicesIn(entries),
     ...(copied && copied.at.length > 0 ? { copied } : {}),
     problems: said(problemsOf(problems, fileOf(named), named.kind)),

@@ -30,7 +30,7 @@ export function entryText({ kind, schemas, from, title, replaces }: NewEntry): s
   const [, yaml = '', body = ''] = /^---\n([\s\S]*?\n)---\n?([\s\S]*)$/.exec(from) ?? [];
   const document = parseDocument(yaml);
   if (title !== undefined) document.set('title', title);
-  for (const key of ['aliases', 'formerly', 'exceptions', 'review', 'checked'])
+  for (const key of ['aliases', 'formerly', 'exceptions', 'author', 'review', 'checked'])
     document.delete(key);
   if (document.has('version')) document.set('version', 1);
   const claim = replaces === undefined ? '' : `replaces: ${replaces}\n`;

@@ -2,10 +2,12 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { among, formatProblems, KINDS, type Kind } from '../entries/index.ts';
 import { checkSources, contentFolder, firmFolder, located } from '../firm/index.ts';
-import { isPackage } from '../folder/index.ts';
-import { guideSystem } from '../form/guide.ts';
+import { asTyped, isPackage } from '../folder/index.ts';
+import { writtenIn } from '../form/document.ts';
+import { guideFields } from '../form/guide-fields.ts';
+import { guideSystem } from '../form/guide-system.ts';
 import { type Answers, answersFrom, BrokenOff } from './ask.ts';
-import { devicesIn, said } from './form-facts.ts';
+import { devicesIn, said, schemaOf } from './form-facts.ts';
 import { writeFirm } from './new-firm.ts';
 import { firmFlag, readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { checkedWith } from './own-system.ts';
@@ -18,8 +20,8 @@ npm run new -- system|device|symptom|procedure|standard|term|module [--firm fold
   --id NAME         its file name without .mdx (default: from the title)
   --replaces NAME   in place of the reference's entry of this name
   --extends NAME    added to the reference's entry of this name
-What is not said is asked for; at a terminal a system is then gone through with you: words, devices,
-cores, modes. Each answer is written as it is given, so that Ctrl-C loses nothing. A new entry has no review: until somebody reads it through, with
+What is not said is asked for; at a terminal the entry is then gone through with you: a system’s words,
+devices, cores and modes, the fields and prose of any other. Each answer is written as it is given, so that Ctrl-C loses nothing. A new entry has no review: until somebody reads it through, with
 npm run review, its page says that nobody has.`;
 
 const OPTIONS = Object.fromEntries(
@@ -84,34 +86,38 @@ async function writeEntry(
   console.log(
     `${relative('.', file)} is written${claim ? '' : `, like ${like}`}
 Nobody has reviewed it, and its page says so. Whoever reads it through puts a name to it:
-  npm run review -- ${kind} ${id} --by "your name"${firmFlag(firmFolder())}`,
+  ${asTyped('npm run review -- ')}${kind} ${id} --by "your name"${firmFlag(firmFolder())}`,
   );
   if (copied.length > 0)
     console.log(`\nStill as in ${like}, until it is written anew:\n  ${copied.join('\n  ')}`);
   if (problems.length > 0) console.log(`\n${formatProblems(problems.map(located))}`);
-  if (kind === 'system' && claim === undefined && process.stdin.isTTY) await fillIn(file, answers);
+  if (process.stdin.isTTY && !(kind === 'system' && claim)) await fillIn(kind, file, answers);
   return problems.length > 0 ? 1 : 0;
 }
 
-/** Goes through a new system with whoever sits at the terminal. */
-async function fillIn(file: string, { ask }: Answers): Promise<void> {
-  const { entries } = checkSources();
+/** Goes through a new entry with whoever sits at the terminal. */
+async function fillIn(kind: Kind, file: string, { ask }: Answers): Promise<void> {
+  const { entries, firm } = checkSources();
+  const begun = readFileSync(file, 'utf8');
+  const desk = {
+    ask,
+    say: (words: string) => console.log(words),
+    check: (words: string) => said(checkedWith(file, words, kind)),
+    write: (words: string) => writeFileSync(file, words),
+  };
+  const table = (path: string) => {
+    if (!existsSync(path)) throw new Error(`There is no file ${path}`);
+    return readFileSync(path, 'utf8');
+  };
   try {
-    await guideSystem(readFileSync(file, 'utf8'), {
-      ask,
-      say: (words) => console.log(words),
-      check: (words) => said(checkedWith(file, words)),
-      write: (words) => writeFileSync(file, words),
-      table(path) {
-        if (!existsSync(path)) throw new Error(`There is no file ${path}`);
-        return readFileSync(path, 'utf8');
-      },
-      devices: devicesIn(entries),
-    });
+    if (kind === 'system')
+      await guideSystem(begun, { ...desk, table, devices: devicesIn(entries) });
+    else
+      await guideFields(begun, { ...desk, schema: schemaOf(kind, writtenIn(begun).values, firm) });
   } catch (error) {
     if (!(error instanceof BrokenOff)) throw error;
     console.log(
-      `\nBroken off: what you entered stands in ${relative('.', file)}. Go on there, or in the form of npm run dev.`,
+      `\nBroken off: what you entered stands in ${relative('.', file)}. Go on there, or in the form of ${asTyped('npm run dev')}.`,
     );
   }
 }

@@ -1,6 +1,6 @@
 import { relative, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { isPackage } from '../folder/index.ts';
+import { asTyped, isPackage } from '../folder/index.ts';
 
 /** What a command was asked: its words, and its options by name. */
 export interface Asked {
@@ -72,7 +72,7 @@ export async function runCommand(command: () => Promise<number | undefined>): Pr
   try {
     process.exitCode = (await command()) ?? 0;
   } catch (error) {
-    console.error(error instanceof Error ? error.message : String(error));
+    console.error(asTyped(error instanceof Error ? error.message : String(error)));
     process.exitCode = error instanceof WrongUse ? error.status : 1;
   }
 }

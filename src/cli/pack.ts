@@ -28,7 +28,8 @@ async function run(): Promise<void> {
     throw new Error(
       `${from}/ is the folder of a firm, not a built site: it holds ${FIRM_FILE} and no index.html. Build it, and name what is built: npm run build -- --firm ${from} --out ${from}-site`,
     );
-  const { name, version, date, base, pages: all } = await readSite(from);
+  const site = await readSite(from);
+  const { name, version, date, base, pages: all } = site;
   if (firm !== undefined) mustBelongTo(firm, from, name);
   const pages = pagesToPrint(all, only);
   const progress = startProgress({
@@ -42,12 +43,11 @@ async function run(): Promise<void> {
     const press = { page, address: server.address };
     const chapters = await progress.stage('Pages printed', (step) => printed(press, pages, step));
     await mkdir(out, { recursive: true });
-    const owner = { name, version, date };
     const bound = await progress.stage('Bound', () =>
       bind({ title: name, address: press.address }, chapters, {
-        cover: () => printCover(press, owner, pages.length),
+        cover: () => printCover(press, site, pages.length),
         contents: (lines) => printContents(press, lines),
-        numbers: (all) => printFeet(press, owner, all),
+        numbers: (all) => printFeet(press, site, all),
       }),
     );
     await save(join(out, 'reference.pdf'), bound, `, ${count(pages.length)} of ${name}`);

@@ -6,7 +6,7 @@ import { z } from 'zod';
 import { HISTORIES } from '../diagnosis/index.ts';
 import { SEARCH_BUDGET, type SearchProblem, type SearchResult } from '../diagnosis/search/index.ts';
 import { isComplaint, problemOf, type Start } from '../diagnosis/sequences/index.ts';
-import type { Kept } from '../folder/index.ts';
+import { asTyped, type Kept } from '../folder/index.ts';
 import {
   LONG_SEARCH,
   type LockLine,
@@ -25,7 +25,7 @@ import type { Progress } from './progress.ts';
 /** Searches that run at once at most: a large one holds some two gigabytes. */
 const MOST_WORKERS = 2;
 /** What searches on and writes the lock. */
-const PROVE = 'npm run build -- --prove';
+const PROVE = asTyped('npm run build -- --prove');
 /** Names said in one line at most; of more, how many more. */
 const MOST_NAMES = 4;
 

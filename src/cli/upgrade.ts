@@ -1,5 +1,5 @@
 import { contentFolder, firmFolder } from '../firm/index.ts';
-import { ownVersion } from '../folder/index.ts';
+import { asTyped, ownVersion } from '../folder/index.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
 import { upgrade } from './package/upgrade-firm.ts';
 
@@ -17,7 +17,9 @@ await runCommand(async () => {
   console.log(
     changes.length === 0
       ? `Nothing had to be changed for Proveline ${version}.`
-      : `${changes.length} changed for Proveline ${version}. Read them (git diff), then npm run check: an entry whose wiring or devices read otherwise is a draft until it is reviewed again.`,
+      : asTyped(
+          `${changes.length} changed for Proveline ${version}. Read them (git diff), then npm run check: an entry whose wiring or devices read otherwise is a draft until it is reviewed again.`,
+        ),
   );
   return undefined;
 });

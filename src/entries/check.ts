@@ -2,9 +2,9 @@ import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type Effects, fileSystem } from './effects.ts';
 import { expectationProblems } from './expectations.ts';
-import { explainedByWiring } from './explained.ts';
+import { type Explained, explainedByWiring } from './explained.ts';
 import { type Conflict, conflictsAsOne, conflictsOf } from './firm-conflicts.ts';
-import { FIRM_CONTENT, type FirmLayer, type Hidden } from './firm-layer.ts';
+import { FIRM_CONTENT, type FirmLayer } from './firm-layer.ts';
 import { type Loaded, loadEntries } from './load.ts';
 import { inOrder } from './problem.ts';
 import { reportFor } from './report.ts';
@@ -57,19 +57,24 @@ export function checkEntries(
   options: CheckOptions = {},
 ): Checked {
   const loaded = loadEntries(root, effects, options.firm);
-  const proved = proveEntries(loaded.entries, options, loaded.hidden);
-  return { ...loaded, ...proved, problems: inOrder([...loaded.problems, ...proved.problems]) };
+  const { folded, ...proved } = proveEntries(loaded, options);
+  const left = loaded.problems.filter((problem) => !folded.has(problem));
+  return { ...loaded, ...proved, problems: inOrder([...left, ...proved.problems]) };
 }
 
 /** Simulates every system and compares; what the engine refuses is a problem too. */
 export const provingProblems = (entries: Entries): readonly Problem[] =>
-  proveEntries(entries).problems;
+  proveEntries({ entries, misread: new Map(), problems: [], hidden: new Map() }).problems;
 
 function proveEntries(
-  entries: Entries,
+  { misread, hidden, ...loaded }: Omit<Loaded, 'files'>,
   { today = calendarDay(), overdue = 'warn', secondPerson, firm, step }: CheckOptions = {},
-  hidden: Hidden = new Map(),
-): Proved {
+): Proved & Pick<Explained, 'folded'> {
+  // A slip of wiring may be all that is wrong with what prose reads.
+  const entries = {
+    ...loaded.entries,
+    systems: new Map([...loaded.entries.systems, ...misread]),
+  };
   const devices = new Map([...entries.devices].map(([id, { data }]) => [id, data]));
   const computed = new Map<string, Simulation>();
   const refused: Problem[] = [];
@@ -91,7 +96,13 @@ function proveEntries(
   const isOwn = ({ file }: Problem) => !firm || file.startsWith(FIRM_CONTENT);
   const late = overdueReviews(entries, today);
   const failing = overdue === 'fail' ? late.filter(isOwn) : [];
-  const differing = explainedByWiring(entries, computed, expectationProblems(entries, computed));
+  const { problems: differing, folded } = explainedByWiring(
+    entries,
+    computed,
+    expectationProblems(entries, computed),
+    misread,
+    loaded.problems,
+  );
   const conflicts = firm ? conflictsOf(entries, standards.judgements) : [];
   const problems = [
     ...refused,
@@ -113,6 +124,7 @@ function proveEntries(
   ];
   return {
     problems,
+    folded,
     warnings: inOrder(warnings),
     drafts,
     conflicts,

@@ -37,6 +37,8 @@ import { type Candidate, validateAll } from './validate.ts';
 /** A content folder as read: its valid entries, and every problem of the others. */
 export interface Loaded {
   readonly entries: Entries;
+  /** Systems with nothing wrong but what their prose reads: no entries, but they can be simulated. */
+  readonly misread: ReadonlyMap<string, Candidate<System>>;
   /** In order of file and place. */
   readonly problems: readonly Problem[];
   /** Entries found, valid or not. */
@@ -104,14 +106,18 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
   const standardIds = idsOf('standard');
 
   const checked = {
-    systems: crossCheck(withoutExceptionsTo(hidden, shownSystems), ({ data, places, tags }) => [
-      ...systemProblems(data, places, known),
-      ...exceptionProblems(data, places, standardIds),
-      ...featureProblems(data.features, ['features'], places, firm),
-      ...bodyReferenceProblems(tags, data, places, (item) =>
-        known.devices.get(own(data.items, item)?.device ?? ''),
-      ),
-    ]),
+    systems: crossCheck(
+      withoutExceptionsTo(hidden, shownSystems),
+      ({ data, places }) => [
+        ...systemProblems(data, places, known),
+        ...exceptionProblems(data, places, standardIds),
+        ...featureProblems(data.features, ['features'], places, firm),
+      ],
+      ({ data, places, tags }) =>
+        bodyReferenceProblems(tags, data, places, (item) =>
+          known.devices.get(own(data.items, item)?.device ?? ''),
+        ),
+    ),
     devices: crossCheck(shownDevices, ({ data, places }) => deviceProblems(data, places)),
     symptoms: crossCheck(withoutLinksTo(unshown, shownSymptoms), ({ data, places }) =>
       symptomProblems(data, places, knownOfSymptoms),
@@ -173,6 +179,7 @@ export function loadEntries(root: string, effects: Effects = fileSystem, firm?: 
   const told = found.filter(({ file }) => !notShown.has(file));
   return {
     entries,
+    misread: withValidDevices(checked.systems.misread, checked.devices.valid),
     problems: inOrder(withCurrentNames(told, formerNamesIn(entries))),
     files: layered.files.length,
     hidden: withoutSymptoms,
@@ -184,6 +191,8 @@ const dataOf = <T>(entries: ReadonlyMap<string, Entry<T>>): ReadonlyMap<string, 
 
 interface CrossChecked<T> {
   readonly valid: ReadonlyMap<string, Entry<T>>;
+  /** Those with nothing wrong but in their prose. */
+  readonly misread: ReadonlyMap<string, Candidate<T>>;
   readonly problems: readonly Problem[];
 }
 
@@ -191,6 +200,7 @@ interface CrossChecked<T> {
 function crossCheck<T extends { readonly title: string }>(
   candidates: ReadonlyMap<string, Candidate<T>>,
   check: (entry: Candidate<T>) => readonly Problem[],
+  checkProse: (entry: Candidate<T>) => readonly Problem[] = () => [],
 ): CrossChecked<T> {
   const titles = titleProblems(
     new Map(
@@ -200,21 +210,25 @@ function crossCheck<T extends { readonly title: string }>(
     ),
   );
   const valid = new Map<string, Entry<T>>();
+  const misread = new Map<string, Candidate<T>>();
   const problems: Problem[] = [];
   for (const [id, candidate] of candidates) {
     const found = [...(titles.get(id) ?? []), ...check(candidate)];
-    problems.push(...found);
+    const foundInProse = checkProse(candidate);
+    problems.push(...found, ...foundInProse);
     const { sound, tags, over, ...entry } = candidate;
-    if (sound && found.length === 0) valid.set(id, entry);
+    if (!sound || found.length > 0) continue;
+    if (foundInProse.length === 0) valid.set(id, entry);
+    else misread.set(id, candidate);
   }
-  return { valid, problems };
+  return { valid, misread, problems };
 }
 
 /** Systems whose every device is valid: the engine can be built from no others. */
-function withValidDevices(
-  systems: ReadonlyMap<string, Entry<System>>,
+function withValidDevices<E extends Entry<System>>(
+  systems: ReadonlyMap<string, E>,
   devices: ReadonlyMap<string, unknown>,
-): Map<string, Entry<System>> {
+): Map<string, E> {
   return new Map(
     [...systems].filter(([, { data }]) =>
       Object.values(data.items).every(({ device }) => devices.has(device)),

@@ -1,3 +1,4 @@
+import type { System } from '../../schemas/index.ts';
 import type { Simulation } from '../circuit/index.ts';
 import { isAsExpected, simulationWith, slipsOf } from './slips.ts';
 import type { Path } from './types.ts';
@@ -10,6 +11,8 @@ export interface WiringChange {
   readonly others: readonly string[];
   /** Path of the first of its cores in the entry. */
   readonly path: Path;
+  /** How the system is wired then. */
+  readonly system: System;
 }
 
 /**
@@ -25,8 +28,10 @@ export function nearestWiring(simulation: Simulation): WiringChange | null {
       const then = simulationWith(simulation, slip);
       return then !== null && isAsExpected(then);
     });
-    if (first)
-      return { words: first.words, path: first.path, others: others.map(({ words }) => words) };
+    if (first) {
+      const { words, path, system } = first;
+      return { words, path, system, others: others.map((other) => other.words) };
+    }
   }
   return null;
 }

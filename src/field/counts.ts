@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { HISTORIES } from '../diagnosis/index.ts';
 import { CAUSES, Day, Id, Slug } from './file.ts';
-import { issueText } from './issue-text.ts';
+import { recordsIn, recordsText } from './kept-file.ts';
 import { MOST_MINUTES } from './limits.ts';
 
 /** Where a firm's folder keeps what its visits found. */
@@ -34,27 +34,10 @@ export type ReadCounts =
 
 /** Reads a file of counts. */
 export function readCounts(text: string): ReadCounts {
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch {
-    return { problem: 'it is not whole JSON' };
-  }
-  const read = Counts.safeParse(value);
-  if (!read.success) return { problem: issueText(read.error) };
-  const ids = read.data.visits.map(({ id }) => id);
-  const twice = ids.find((id, i) => ids.indexOf(id) !== i);
-  return twice === undefined
-    ? { visits: read.data.visits }
-    : { problem: `the visit ${twice} stands there twice` };
+  const read = recordsIn(text, Counts, 'visits', 'visit');
+  return 'problem' in read ? read : { visits: read.records };
 }
 
-/** Visits as the text of a file of counts: one a line, by day, so that a change is one line. */
-export function countsText(visits: readonly CountedVisit[]): string {
-  const lines = visits
-    .toSorted((a, b) => (`${a.on} ${a.id}` < `${b.on} ${b.id}` ? -1 : 1))
-    .map(({ id, on, system, history, family, minutes }) =>
-      JSON.stringify({ id, on, system, history, family, minutes }),
-    );
-  return `{"proveline":"counts","version":${COUNTS_VERSION},"visits":[\n${lines.join(',\n')}\n]}\n`;
-}
+/** Visits as the text of a file of counts. */
+export const countsText = (visits: readonly CountedVisit[]): string =>
+  recordsText({ proveline: 'counts', version: COUNTS_VERSION }, 'visits', visits);

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { Day, Id, Report } from './file.ts';
-import { issueText } from './issue-text.ts';
+import { recordsIn, recordsText } from './kept-file.ts';
 
 /** Where a firm's folder keeps what was reported as wrong. */
 export const REPORTS_FILE = 'field/reports.json';
@@ -32,14 +32,8 @@ const Reports = z.strictObject({
 export function readReports(
   text: string,
 ): { readonly reports: readonly KeptReport[] } | { readonly problem: string } {
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch {
-    return { problem: 'it is not whole JSON' };
-  }
-  const read = Reports.safeParse(value);
-  return read.success ? { reports: read.data.reports } : { problem: issueText(read.error) };
+  const read = recordsIn(text, Reports, 'reports', 'report');
+  return 'problem' in read ? read : { reports: read.records };
 }
 
 /** A report as it is kept. */
@@ -52,12 +46,6 @@ export const keptOf = ({ id, on, page, build, seen, asFound }: Report): KeptRepo
   asFound,
 });
 
-/** Reports as the text of their file: one a line, by day, so that a change is one line. */
-export function reportsFileText(reports: readonly KeptReport[]): string {
-  const lines = reports
-    .toSorted((a, b) => (`${a.on} ${a.id}` < `${b.on} ${b.id}` ? -1 : 1))
-    .map(({ id, on, page, version, seen, asFound }) =>
-      JSON.stringify({ id, on, page, version, seen, asFound }),
-    );
-  return `{"proveline":"reports","version":${REPORTS_VERSION},"reports":[\n${lines.join(',\n')}\n]}\n`;
-}
+/** Reports as the text of their file. */
+export const reportsFileText = (reports: readonly KeptReport[]): string =>
+  recordsText({ proveline: 'reports', version: REPORTS_VERSION }, 'reports', reports);

@@ -92,6 +92,7 @@ export function variantText(
       'aliases',
       'formerly',
       'exceptions',
+      'author',
       'review',
       'checked',
       'compose',

@@ -1,5 +1,6 @@
 import { join, relative } from 'node:path';
 import type { CheckOptions, Problem } from '../entries/index.ts';
+import { asTyped } from '../folder/index.ts';
 import { type Checked, checkReference } from './check.ts';
 import { contentFolder, firmFolder } from './folders.ts';
 import { FIRM_PREFIX } from './read.ts';
@@ -17,9 +18,13 @@ export const checkSources = (options: Pick<CheckOptions, 'overdue' | 'step'> = {
     ...options,
   });
 
-/** A problem with the path of its file from where the command runs, so that terminals make it a link. */
-export const located = (problem: Problem): Problem => ({
+/**
+ * A problem as it is told where the command runs: with the path of its file from there, so that
+ * terminals make it a link, and commands as they are typed there.
+ */
+export const located = ({ mend, ...problem }: Problem): Problem => ({
   ...problem,
+  ...(mend === undefined ? {} : { mend: asTyped(mend) }),
   file: pathOf(problem.file),
 });
 

@@ -12,6 +12,17 @@ export const homeFolder = (): string => resolve(process.env.PROVELINE_HOME ?? '.
 /** Whether it is a package of the firm's that runs, and not a clone. */
 export const isPackage = (): boolean => process.env.PROVELINE_HOME !== undefined;
 
+/**
+ * A text with its commands as they are typed here: in a firm's package, which knows its own
+ * folder, `npx proveline check`; in a clone as they are written, `npm run check -- --firm FOLDER`.
+ */
+export const asTyped = (text: string): string =>
+  isPackage()
+    ? text
+        .replaceAll(/npm run ([a-z]+) \[-- /g, 'npx proveline $1 [')
+        .replaceAll(/npm run ([a-z]+)(?: --(?= ))?(?: --firm FOLDER\b)?/g, 'npx proveline $1')
+    : text;
+
 /** Proveline's own version. */
 export const ownVersion = (): string =>
   JSON.parse(readFileSync(join(homeFolder(), 'package.json'), 'utf8')).version;

@@ -24,6 +24,10 @@ export type Field =
       readonly key: string;
     };
 
+/** Whether a value has values inside it, and is no line by itself. */
+export const isWhole = ({ kind }: Field): boolean =>
+  kind === 'group' || kind === 'variant' || kind === 'record' || kind === 'list';
+
 /** How a value of a schema is entered; what has no form of its own is entered as YAML. */
 export function fieldOf(schema: JsonSchema): Field {
   const choices = choicesOf(schema);
@@ -52,6 +56,20 @@ export function fieldOf(schema: JsonSchema): Field {
     };
   }
   return { kind: 'yaml' };
+}
+
+/** A schema with what its reference into another stands for. */
+export function resolvedIn({ $defs = {} }: JsonSchema, schema: JsonSchema): JsonSchema {
+  const name = /^#\/\$defs\/(.+)$/.exec(schema.$ref ?? '')?.[1];
+  return name === undefined ? schema : { ...$defs[name], ...schema };
+}
+
+/** The group of a variant's other keys, where the one they hang on is a word. */
+export function groupOf({ by, of }: Field & { kind: 'variant' }, word: string): JsonSchema {
+  const { properties = {}, ...one } = of[word] ?? {};
+  const { [by]: _, ...others } = properties;
+  const required = (one.required ?? []).filter((key) => key !== by);
+  return { ...one, type: 'object', properties: others, required };
 }
 
 /** The words or numbers that a value is one of, where it is. */

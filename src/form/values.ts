@@ -1,5 +1,12 @@
 export type Path = readonly (string | number)[];
 
+/** The value at a path; undefined where there is none. */
+export const valueAt = (value: unknown, path: Path): unknown =>
+  path.reduce<unknown>(
+    (at, key) => (at as Readonly<Record<string | number, unknown>> | null | undefined)?.[key],
+    value,
+  );
+
 /** A value with another at a path; what stands around it is left as it is. Undefined takes it away. */
 export function withAt(value: unknown, [key, ...rest]: Path, next: unknown): unknown {
   if (key === undefined) return next;

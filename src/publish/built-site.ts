@@ -10,6 +10,8 @@ export interface BuiltSite {
   readonly version: string;
   /** YYYY-MM-DD. */
   readonly date: string;
+  /** The newest release of the firm that it holds, where there is one. */
+  readonly release?: string;
   /** Path of the host it is built for, as in /reference/. */
   readonly base: string;
   /** Addresses of its pages from the base, as `systems/combi-two-wire/`. */
@@ -19,6 +21,7 @@ export interface BuiltSite {
 const Index = z.object({
   reference: z.object({ name: z.string(), version: z.string(), date: z.iso.date() }),
 });
+const Version = z.object({ release: z.string().optional() });
 const Packs = z.object({ packs: z.array(z.object({ files: z.array(z.string()) })) });
 
 /**
@@ -34,11 +37,12 @@ export async function readSite(folder: string): Promise<BuiltSite> {
     );
   const { reference } = await json(Index, folder, 'data/index.json');
   const { packs } = await json(Packs, folder, 'offline/manifest.json');
+  const { release } = await json(Version, folder, 'version.json');
   const pages = packs
     .flatMap(({ files }) => files)
     .filter(isPage)
     .map((path) => path.replace(/index\.html$/, ''));
-  return { ...reference, base, pages };
+  return { ...reference, ...(release === undefined ? {} : { release }), base, pages };
 }
 
 /** The path of the host that a built page says it is for. */

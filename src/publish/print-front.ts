@@ -1,13 +1,9 @@
+import type { BuiltSite } from './built-site.ts';
 import type { Chapter } from './chapters.ts';
 import { fillLastPage, open, PAPER, type Press } from './print.ts';
 
 /** Whose pages are bound, and of which version: on the cover and at the foot of every page. */
-export interface Owner {
-  readonly name: string;
-  readonly version: string;
-  /** YYYY-MM-DD. */
-  readonly date: string;
-}
+export type Owner = Pick<BuiltSite, 'name' | 'version' | 'date' | 'release'>;
 
 /** A line of the contents: an entry and the page of the pack it begins on, from 1. */
 export interface ContentsLine {
@@ -21,7 +17,9 @@ const SOUND = 'Computed for sound installations wired as these pages show.';
 const SAFE =
   'Prove the tester, isolate, lock off, prove dead. The manufacturer’s instructions and local rules come before this reference.';
 
-const versionLine = ({ version, date }: Owner) => `Version ${version}, built ${dayOf(date)}`;
+/** What a firm's people know it by is its newest release, as at the foot of its pages. */
+const versionLine = ({ version, date, release }: Owner) =>
+  `${release === undefined ? `Version ${version}` : `Release ${release}`}, built ${dayOf(date)}`;
 
 /** A day as it is read in the United Kingdom. */
 const dayOf = (date: string) =>
@@ -59,7 +57,7 @@ export async function printCover(press: Press, owner: Owner, pages: number): Pro
     [
       owner.name,
       SUBJECT,
-      `${versionLine(owner)}. ${pages} ${pages === 1 ? 'page' : 'pages'} of the reference.`,
+      `${versionLine(owner)}${owner.release === undefined ? '' : `, version ${owner.version}`}. ${pages} ${pages === 1 ? 'page' : 'pages'} of the reference.`,
       SOUND,
       SAFE,
     ] as const,
@@ -106,7 +104,7 @@ export async function printContents(
 
 /**
  * Prints a leaf for every page of the pack, empty but for its foot: whose it is and how to reach
- * them, its number, the version.
+ * them, its number, the release or version.
  */
 export async function printFeet(press: Press, owner: Owner, count: number): Promise<Uint8Array> {
   const { page } = press;

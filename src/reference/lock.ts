@@ -3,6 +3,7 @@ import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { relative } from 'node:path';
 import { z } from 'zod';
 import { type SearchProblem, type SearchResult, walkTree } from '../diagnosis/search/index.ts';
+import { asTyped } from '../folder/index.ts';
 import { treeFrom, treeText } from './tree-text.ts';
 
 /** Name of the file, in a content folder or a firm's. */
@@ -10,7 +11,7 @@ export const LOCK_FILE = 'sequences.lock.json';
 /** Make of the file; another is not read. */
 const FORMAT = 1;
 /** The command that writes the lock file anew. */
-const MEND = 'npm run build -- --prove';
+const MEND = asTyped('npm run build -- --prove');
 /** Share of the minutes by which a sum may differ for the order of its terms. */
 const ROUNDING = 1e-9;
 

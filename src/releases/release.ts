@@ -20,7 +20,7 @@ export const ReleasedChange = ChangeLine.extend({
 /** What readers are told of a release. */
 export const Told = z.strictObject({
   name: text.regex(NAME, `a release is called by ${NAME_SAYS}`),
-  date: z.iso.date(),
+  date: z.iso.date('this is no day of the calendar, as in 2026-12-01'),
   by: text.min(1).meta({ description: 'Who released it' }),
   version: text.meta({ description: 'Version of the reference as released' }),
   after: text.nullable().meta({ description: 'The release before it; null: the first' }),
@@ -30,7 +30,7 @@ export type Told = z.infer<typeof Told>;
 
 /** A release as its file keeps it: what is told, what to compare with, and how to make it again. */
 export const Release = z.strictObject({
-  format: z.literal(1),
+  format: z.literal(1, 'this version of Proveline reads format 1'),
   ...Told.shape,
   code: text.meta({ description: 'Hash of the code of Proveline that it was made by' }),
   data: z

@@ -19,7 +19,7 @@ beforeAll(async () => {
   const settings = readFileSync(join(firm, 'firm.yaml'), 'utf8');
   writeFileSync(
     join(firm, 'firm.yaml'),
-    `${settings}features: { attic run: { under: Where it runs } }\n`,
+    settings.replace(/^features:\n/m, '$&  attic run: { under: Where it runs }\n'),
   );
   const { NODE_ENV, MODE, DEV, PROD, SSR, VITEST, ...env } = process.env;
   dev = spawn(process.execPath, ['src/cli/dev.ts', '--firm', firm], {
@@ -129,10 +129,13 @@ describe('entries as a form', () => {
     const before = readFileSync(SYSTEM, 'utf8');
     const { page, close } = await opened(RING);
     const features = await field(page, 'features');
+    expect(await features.getByLabel('joint box').isChecked()).toBe(true);
     await features.getByLabel('attic run').check();
     await standing(page, /In order/);
     await page.getByRole('button', { name: 'Save' }).click();
-    await expect.poll(() => readFileSync(SYSTEM, 'utf8')).toContain('features: [attic run]');
+    await expect
+      .poll(() => readFileSync(SYSTEM, 'utf8'))
+      .toContain('features: [joint box, attic run]');
     await close();
     const reader = await opened('../systems/');
     const shown = reader.page.locator('.system-entry:visible');

@@ -71,7 +71,12 @@ describe('the bound pack', () => {
   test('has its feet within the strip that is laid over a page', async () => {
     const { page, close } = await openTab(site.chromium.browser);
     const owner = { name: 'A firm', version: '1', date: '2026-02-03' };
-    await printFeet({ page, address: site.server.address }, owner, 2);
+    const feet = () => page.locator('.pack-leaf span').allTextContents();
+    await printFeet({ page, address: site.server.address }, owner, 1);
+    expect(await feet()).toEqual(['A firm', '1 / 1', 'Version 1, built 3 February 2026']);
+    const released = { ...owner, release: '2026.01' };
+    await printFeet({ page, address: site.server.address }, released, 2);
+    expect((await feet())[2]).toBe('Release 2026.01, built 3 February 2026');
     await page.setViewportSize({ width: 794, height: 1123 });
     await page.emulateMedia({ media: 'print' });
     const above = await page.locator('.pack-leaf:first-child span').evaluateAll((parts) =>

@@ -70,4 +70,27 @@ describe('a slip in the wiring that many expectations show', () => {
     );
     expect(new Set(other.map(({ code }) => code))).toEqual(new Set(['expectation-differs']));
   });
+
+  it('takes with it what prose reads where the slip left nothing, and nothing else', () => {
+    const slipped = (text: string) =>
+      text.replace('ends: [X1.5, B2.call]', 'ends: [X1.5, B2.satisfied]');
+    const reads = (text: string) =>
+      `${text}\nIt gives <Reading at="B2.call" mode="hot-water" /> then.\n`;
+    const wrong = (text: string) =>
+      `${text}\nAnd <Reading at="B2.satisfied" mode="hot-water" /> else.\n`;
+    const misspelt = (text: string) => text.replace('mode="standby" />', 'mode="stand-by" />');
+    const codes = (edit: (text: string) => string) =>
+      problemsWith('heat-only-two-port', edit).flatMap(({ code }) =>
+        // What house standards find stays beside it.
+        code === 'standard-breached' ? [] : [code],
+      );
+    expect(codes((text) => reads(slipped(text)))).toEqual(['wiring-differs']);
+    // Wired as it should be, nothing is there to be read either: it is a slip of its own.
+    expect(codes(wrong)).toEqual(['reading-against-nothing']);
+    expect(codes((text) => misspelt(reads(slipped(text))))).toEqual([
+      'wiring-differs',
+      'mode-unknown',
+    ]);
+    expect(codes(misspelt)).toEqual(['mode-unknown']);
+  });
 });

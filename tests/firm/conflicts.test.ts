@@ -1,20 +1,7 @@
 import { expect, test } from 'vitest';
 import { exceptionsText, formatProblem } from '../../src/entries/index.ts';
 import { checkFirm } from './memory.ts';
-
-/** A firm that asks for more than the wiring rules do: no conductor under 1 mm². */
-const STRICT = {
-  'firm.yaml': 'name: Strict\n',
-  'content/standards/conductor-size.mdx': `---
-extends: conductor-size
-title: No conductor is smaller than 1 mm²
-rule: { check: minimum conductor size, smallest: 1, earth: 1, extraLow: 0.5 }
-sources: [House rule 1]
----
-
-Ours.
-`,
-};
+import { STRICT } from './strict-firm.ts';
 
 test('what the reference does not meet is one message, at the firm’s own rule, with three ways out', () => {
   const { problems, conflicts } = checkFirm(STRICT);

@@ -195,10 +195,6 @@ describe('npm run review', () => {
   });
 
   test('refuses the author, a wrong date and what is not the firm’s own', () => {
-    writeFileSync(
-      term(),
-      readFileSync(term(), 'utf8').replace('review:', 'author: N. Adderley\nreview:'),
-    );
     const say = (...words: string[]) =>
       review(...words)
         .text.trim()

@@ -11,58 +11,6 @@ import {
   readable,
 } from '../../src/firm/index.ts';
 import { property } from '../support/property.ts';
-import { checkFirm, EXAMPLE, filesOf, said } from './memory.ts';
-
-const example = filesOf(EXAMPLE);
-
-describe('the example firm', () => {
-  const checked = checkFirm(example);
-
-  test('is in order, and one of its reviews is overdue', () => {
-    expect(said(checked)).toEqual([]);
-    expect(checked.warnings.map(({ code, file }) => `${code} ${file}`)).toEqual([
-      'review-overdue firm/content/procedures/handing-over.mdx',
-    ]);
-  });
-
-  test('adds, replaces, extends, hides and names', () => {
-    const { systems, devices, procedures, standards, glossary } = checked.entries;
-    expect(systems.get('combi-joint-box')?.origin).toBe('added');
-    expect(systems.get('combi-two-wire')?.data.aliases).toContain('Ottermere drawing 1');
-    expect(systems.has('combi-volt-free')).toBe(false);
-    expect(devices.has('combi-boiler-volt-free-call')).toBe(false);
-    expect(glossary.has('borrowed-neutral')).toBe(false);
-    const control = devices.get('room-control-two-wire')!;
-    expect(control.origin).toBe('replaced');
-    expect(control.data.terminals).toHaveProperty('COM');
-    expect(control.body).not.toContain('Two terminals, and no supply');
-    const terminals = devices.get('combi-boiler-mains-call')!.data.terminals;
-    expect(terminals['call feed']?.aliases).toContain('OH 5');
-    const handing = procedures.get('handing-over')!;
-    expect(handing.origin).toBe('extended');
-    expect(handing.data.steps.length).toBeGreaterThan(11);
-    expect(handing.body).toMatch(/If it cannot be left working[\s\S]*At Ottermere/);
-    expect(standards.get('volt-drop')?.data.rule).toMatchObject({ most: 3 });
-    expect(standards.get('controls-on-the-van')?.origin).toBe('added');
-  });
-
-  test('fails on its overdue review once its settings say so, and on no one else’s', () => {
-    const settings = example['firm.yaml']!.replace('overdue: warn', 'overdue: fail');
-    const strict = checkFirm({ ...example, 'firm.yaml': settings }, undefined, '2026-11-25');
-    expect(said(strict).map((line) => line.split(':')[0])).toEqual([
-      'firm/content/procedures/handing-over.mdx',
-    ]);
-    const later = checkFirm({ ...example, 'firm.yaml': settings }, undefined, '2030-01-01');
-    expect(later.problems.filter(({ file }) => !file.startsWith('firm/'))).toEqual([]);
-  });
-
-  test('is told of an entry that nobody reviewed', () => {
-    const file = 'content/glossary/heating-switch.mdx';
-    const text = example[file]!.replace(/^review:.*\n/m, '');
-    const codes = checkFirm({ ...example, [file]: text }).warnings.map(({ code }) => code);
-    expect(codes).toContain('review-missing');
-  });
-});
 
 describe('an accent colour', () => {
   const styles = readFileSync(new URL('../../src/styles/tokens.css', import.meta.url), 'utf8');

@@ -24,6 +24,7 @@ const site = (folder: string, name: string) => {
   write(`${folder}/index.html`, HOME);
   write(`${folder}/data/index.json`, index(name));
   write(`${folder}/offline/manifest.json`, PACKS);
+  write(`${folder}/version.json`, '{"version":"3.1","date":"2026-02-03"}');
 };
 /** What is said, with the folder of this run left out. */
 const said = (text: unknown) => String(text).replaceAll(work, '…');
@@ -50,6 +51,9 @@ describe('a built site', () => {
       base: '/field/',
       pages: ['', 'systems/a/', 'glossary/b/'],
     });
+    site('released', 'Our Firm');
+    write('released/version.json', '{"version":"3.1","date":"2026-02-03","release":"2026.01"}');
+    expect((await readSite(join(work, 'released'))).release).toBe('2026.01');
   });
 
   test('is refused where it is not what it says', async () => {

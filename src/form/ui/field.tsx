@@ -1,25 +1,14 @@
 import { useState } from 'preact/hooks';
-import type { JsonSchema } from '../../entries/kinds.ts';
 import { pathText } from '../../entries/problem.ts';
-import { emptyOf, fieldOf } from '../schema.ts';
+import { emptyOf, fieldOf, groupOf, isWhole, resolvedIn } from '../schema.ts';
 import { Plain } from './plain.tsx';
 import { Said } from './said.tsx';
 import { type FieldProps, renamed, useScope, wrongAt } from './scope.ts';
 import { specialFor } from './special.tsx';
 
-/** What is more than one line, and stands in a frame. */
-const WHOLE = ['group', 'variant', 'record', 'list'];
-
-/** A schema with what its reference stands for. */
-function useResolved(schema: JsonSchema): JsonSchema {
-  const { $defs = {} } = useScope().entry.schema;
-  const name = /^#\/\$defs\/(.+)$/.exec(schema.$ref ?? '')?.[1];
-  return name === undefined ? schema : { ...$defs[name], ...schema };
-}
-
 /** One value of an entry, entered as its schema asks, with what is wrong with it beside. */
 export function Field({ schema, path, value }: FieldProps) {
-  const resolved = useResolved(schema);
+  const resolved = resolvedIn(useScope().entry.schema, schema);
   const Special = specialFor(useScope().entry.kind, path);
   if (Special) return <Special schema={resolved} path={path} value={value} />;
   const field = fieldOf(resolved);
@@ -77,8 +66,6 @@ function Variant({ schema, path, value }: FieldProps) {
   if (field.kind !== 'variant') return null;
   const record = (value ?? {}) as Readonly<Record<string, unknown>>;
   const now = String(record[field.by] ?? '');
-  const { properties = {}, ...one } = field.of[now] ?? {};
-  const { [field.by]: _, ...others } = properties;
   return (
     <>
       <select
@@ -93,15 +80,7 @@ function Variant({ schema, path, value }: FieldProps) {
           <option key={word}>{word}</option>
         ))}
       </select>
-      <Group
-        schema={{
-          ...one,
-          properties: others,
-          required: (one.required ?? []).filter((key) => key !== field.by),
-        }}
-        path={path}
-        value={value}
-      />
+      <Group schema={groupOf(field, now)} path={path} value={value} />
     </>
   );
 }
@@ -146,7 +125,7 @@ function Named({
   mayGo,
 }: FieldProps & { readonly name: string; readonly mayGo: boolean }) {
   const scope = useScope();
-  const isWhole = WHOLE.includes(fieldOf(useResolved(schema)).kind);
+  const isFramed = isWhole(fieldOf(resolvedIn(scope.entry.schema, schema)));
   const head = (
     <>
       <b>{name}</b> {schema.description && <span class="hint">{schema.description}</span>}
@@ -162,7 +141,7 @@ function Named({
       )}
     </>
   );
-  return isWhole ? (
+  return isFramed ? (
     <fieldset id={pathText(path)}>
       <legend>{head}</legend>
       <Field schema={schema} path={path} value={value} />
@@ -182,7 +161,7 @@ function Keyed({ schema, path, value }: FieldProps) {
   const [name, setName] = useState('');
   if (field.kind !== 'record') return null;
   const record = (value ?? {}) as Readonly<Record<string, unknown>>;
-  const isWhole = WHOLE.includes(fieldOf(field.value).kind);
+  const isFolded = isWhole(fieldOf(field.value));
   const add = (key: string) => {
     if (key.trim() === '' || key in record) return;
     scope.change(path, { ...record, [key.trim()]: emptyOf(field.value) });
@@ -214,7 +193,7 @@ function Keyed({ schema, path, value }: FieldProps) {
             </button>
           </span>
         );
-        return isWhole ? (
+        return isFolded ? (
           <details key={key} id={pathText(at)}>
             <summary>
               <b>{key}</b> {aboutOf(one)}

@@ -1,4 +1,5 @@
 import { pathText } from '../../entries/problem.ts';
+import { valueAt } from '../values.ts';
 import { type Path, useScope, wrongAt } from './scope.ts';
 
 /** What is wrong with a field, and that a line stands word for word in another entry. */
@@ -23,11 +24,5 @@ export function Said({ path, id, within = false }: { path: Path; id?: string; wi
 }
 
 /** Whether a value is as it was when the entry was read. */
-function isAsRead({ entry, values }: ReturnType<typeof useScope>, path: Path): boolean {
-  const at = (root: unknown) =>
-    path.reduce<unknown>(
-      (value, key) => (value as Record<string, unknown> | undefined)?.[key],
-      root,
-    );
-  return at(entry.values) === at(values);
-}
+const isAsRead = ({ entry, values }: ReturnType<typeof useScope>, path: Path): boolean =>
+  valueAt(entry.values, path) === valueAt(values, path);

@@ -21,6 +21,28 @@ export const WIRING: readonly Mistake[] = [
     /move blue core of .*W6 from .*satisfied to .*call/,
   ),
   slip(
+    'put the same core there, and reads in the prose the contact that it left',
+    HOUSE,
+    [
+      ['ends: [X1.5, B2.call]', 'ends: [X1.5, B2.satisfied]'],
+      ['Heating goes on without it.', 'It gives <Reading at="B2.call" mode="hot-water" /> then.'],
+    ],
+    'BU: { ends: [X1.5,',
+    /move blue core of .*W6 from .*satisfied to .*call/,
+    /- in line \d+, B2\.call has nothing of its own to be read against\n/,
+  ),
+  slip(
+    'exchanged two cores, and misspelt a mode in the prose beside it',
+    HOUSE,
+    [
+      ['BK: { ends: [X1.2, K1.heating on]', 'BK: { ends: [X1.2, K1.hot water on]'],
+      ['GY: { ends: [X1.3, K1.hot water on]', 'GY: { ends: [X1.3, K1.heating on]'],
+      ['<Reading at="M1.L" mode="overrun" />', '<Reading at="M1.L" mode="over-run" />'],
+    ],
+    'BK: { ends: [X1.2,',
+    /exchange black and grey of .*W4/,
+  ),
+  slip(
     'put the orange of a valve one way further in the wiring centre',
     HOUSE,
     [['OG: [X1.7, Q2.end switch out]', 'OG: [X1.8, Q2.end switch out]']],

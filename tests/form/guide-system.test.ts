@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { devicesIn, said } from '../../src/cli/form-facts.ts';
-import { guideSystem } from '../../src/form/guide.ts';
+import { guideSystem } from '../../src/form/guide-system.ts';
 import { AUTHORS, checkAuthors } from '../entries/authors-firm.ts';
 
 const FILE = 'content/systems/our-new.mdx';
