@@ -81,10 +81,7 @@ export const ROOMS = {
   },
   inference: {
     files: ['src/diagnosis/inference/{found,posterior,verdict}.ts'],
-    tests: [
-      'tests/diagnosis/inference/found.test.ts',
-      'tests/diagnosis/inference/verdict.test.ts',
-    ],
+    tests: ['tests/diagnosis/inference/found.test.ts', 'tests/diagnosis/inference/verdict.test.ts'],
     floor: 0.85,
   },
 } as const satisfies Record<string, Room>;
