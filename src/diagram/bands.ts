@@ -1,7 +1,7 @@
 import { permutations } from './arrange.ts';
 import { meets, type Side, type Span, spanOf } from './geometry.ts';
 import type { Lead } from './leads.ts';
-import { END_CLEARANCE, type Spacing, TAG, TYPE } from './spacing.ts';
+import { END_CLEARANCE, type Spacing, TAG } from './spacing.ts';
 import { textWidth } from './text.ts';
 
 /** A lead with the heights of its ends. */
@@ -70,8 +70,8 @@ export function bandsOf(
 }
 
 /** A tag is a ring round the cores, wide enough for the reference too. */
-const tagWidth = (cable: string, runs: number, { track }: Spacing): number =>
-  Math.max(textWidth(cable, TYPE.code, true) + 2 * TAG.side, (runs - 1) * track + 2 * TAG.side);
+const tagWidth = (cable: string, runs: number, { track, letters }: Spacing): number =>
+  Math.max(textWidth(cable, letters.code, true) + 2 * TAG.side, (runs - 1) * track + 2 * TAG.side);
 
 /** How often the stubs of a run cross another that lies this far to its left, or right if negative. */
 export function crossings({ at, sides }: Run, other: Span, leftward: number): number {

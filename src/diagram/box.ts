@@ -6,7 +6,7 @@ import { type Point, type Rect, sharp } from './geometry.ts';
 import { headingNeed, makeHeading, type Words } from './heading.ts';
 import { drawRows, type Inside, type Line, roomFor, type Zone, zoneOf } from './inside-lines.ts';
 import type { Plan } from './plan.ts';
-import { LINE, type Spacing, TYPE } from './spacing.ts';
+import { LINE, type Spacing } from './spacing.ts';
 import { wrap } from './text.ts';
 import { foldedIn } from './unused.ts';
 import { drawUprights, JOG, jogsOf, linkagesOf } from './uprights.ts';
@@ -82,7 +82,7 @@ export function makeBox(
   if (folded.length > 0) {
     const text = `Not used: ${folded.map(terminalMark).join(', ')}`;
     const x = corner.x + spacing.pad;
-    for (const line of wrap(text, TYPE.label, width - 2 * spacing.pad)) {
+    for (const line of wrap(text, spacing.letters.label, width - 2 * spacing.pad)) {
       y += LINE.title;
       heading.words.push({ text: line, kind: 'label', x, y });
     }
@@ -120,7 +120,7 @@ export function makeBox(
     wires: [...upper.wires, ...lower.wires, ...uprights.wires],
     dots: uprights.dots,
     symbols,
-    linkages: linkagesOf(symbols),
+    linkages: linkagesOf(symbols, spacing.letters.label),
   };
   return face === 'left' ? turned(box) : box;
 }
@@ -155,7 +155,7 @@ function zonesOf(
   whole: number,
 ): { upper: Zone; lower: Zone } {
   return {
-    upper: zoneOf(beside, stretch(upper, strip - left), upper.of, left),
-    lower: zoneOf(below, stretch(lower, whole), lower.of, left),
+    upper: zoneOf(beside, stretch(upper, strip - left), upper, left),
+    lower: zoneOf(below, stretch(lower, whole), lower, left),
   };
 }

@@ -89,7 +89,7 @@ export function makeCell(
   const after = face === 'left' ? 2 : SCREW.room;
   const left = before + (beside ? nameColumn(item) : CELL_SIDE);
   const served = item.labels[name];
-  const label = served ? wrap(served, TYPE.label, width - left - after) : [];
+  const label = served ? wrap(served, spacing.letters.label, width - left - after) : [];
   const words = label.length * LINE.label;
   const text = (beside ? words : words + (words > 0 ? LINE.title : 0)) + 8;
   const counts = face === 'both' ? ends : { left: 0, right: 0, [face]: Math.max(1, ends[face]) };

@@ -5,7 +5,7 @@ import { codeOf, type Lead } from './leads.ts';
 import type { Marks } from './marks.ts';
 import { escaped, round, tag, words } from './markup.ts';
 import { rounded, straight } from './paths.ts';
-import { SCREW, TAG, TICK, TYPE } from './spacing.ts';
+import { SCREW, TAG, TICK } from './spacing.ts';
 import { textWidth } from './text.ts';
 
 const CODE_AT = 4;
@@ -61,7 +61,7 @@ function ticksOf(from: Point, to: Point): string {
 
 function drawEnd(lead: Lead, { x, y }: Point, exit: Exit, { spacing }: Sheet): string {
   const code = codeOf(lead, spacing.cableAtEnds);
-  const width = textWidth(code, TYPE.code, true);
+  const width = textWidth(code, spacing.letters.code, true);
   const away = exit.side === 'right' ? 1 : -1;
   const near = exit.x + away * (CODE_AT + (lead.sleeve ? SLEEVE.to : 0));
   const at = away === 1 ? near : near - width;

@@ -7,17 +7,22 @@ import { layOutLandscape } from './landscape.ts';
 import { layOutSystem, type Sheet } from './layout.ts';
 import { Marks } from './marks.ts';
 import { escaped, tag } from './markup.ts';
-import { NARROW, WIDE } from './spacing.ts';
+import { NARROW, PAPER_ACROSS, PAPER_UPRIGHT, WIDE } from './spacing.ts';
 import { statesOf } from './states.ts';
 
 const LAYOUTS = {
   narrow: (network: Network) => layOutSystem(network, NARROW),
   wide: (network: Network) => layOutSystem(network, WIDE),
-  landscape: layOutLandscape,
+  landscape: (network: Network) => layOutLandscape(network),
+  'landscape paper': (network: Network) => layOutLandscape(network, PAPER_ACROSS),
+  'narrow paper': (network: Network) => layOutSystem(network, PAPER_UPRIGHT),
 } as const;
 
 export interface DrawOptions {
-  /** narrow: for 360 px; wide: one column for a desk; landscape: three columns. Narrow unless given. */
+  /**
+   * narrow: for 360 px; wide: one column for a desk; landscape: three columns; on paper two of them
+   * closer together, in larger letters. Narrow unless given.
+   */
   readonly variant?: keyof typeof LAYOUTS;
   /**
    * A mode, for a drawing that stands in a file of its own: it shows this mode only and brings

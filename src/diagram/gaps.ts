@@ -1,7 +1,6 @@
 import { cheapest } from './arrange.ts';
 import type { Step } from './inside.ts';
 import { type Row, reachOf } from './ladder.ts';
-import { TYPE } from './spacing.ts';
 import { SYMBOL_SIZE } from './symbol-sizes.ts';
 import { widestPart, wrap } from './text.ts';
 
@@ -19,6 +18,8 @@ export type Gap = Column[];
 export interface Gaps {
   readonly gaps: readonly Gap[];
   readonly of: ReadonlyMap<Row, number>;
+  /** Size of the labels' letters, px. */
+  readonly size: number;
 }
 
 /** Width of a gap in which nothing stands, px. */
@@ -26,12 +27,12 @@ const BARE = 6;
 const STEP_SIDE = 2.5;
 const LABEL_SIDE = 1.5;
 
-const stepNeed = ({ symbol, label }: Step): number =>
-  Math.max(SYMBOL_SIZE[symbol].width, widestPart(label, TYPE.label)) + 2 * STEP_SIDE;
+const stepNeed = ({ symbol, label }: Step, size: number): number =>
+  Math.max(SYMBOL_SIZE[symbol].width, widestPart(label, size)) + 2 * STEP_SIDE;
 
 /** Lines in which a label is printed in a column so wide. */
-export const labelLines = (label: string, width: number): string[] =>
-  label === '' ? [] : wrap(label, TYPE.label, width - 2 * LABEL_SIDE);
+export const labelLines = (label: string, size: number, width: number): string[] =>
+  label === '' ? [] : wrap(label, size, width - 2 * LABEL_SIDE);
 
 export const gapNeed = (gap: Gap): number =>
   gap.length === 0 ? BARE : gap.reduce((sum, { need }) => sum + need, 0);
@@ -40,28 +41,35 @@ export const gapNeed = (gap: Gap): number =>
  * Gives each row with a rung a gap within its reach, the widest rungs first, where it makes
  * the whole least wider.
  * @param count gaps there are.
+ * @param size of the labels' letters, px.
  */
-export function fillGaps(rows: readonly Row[], uprights: readonly string[], count: number): Gaps {
+export function fillGaps(
+  rows: readonly Row[],
+  uprights: readonly string[],
+  count: number,
+  size: number,
+): Gaps {
   const gaps: Gap[] = Array.from({ length: count }, () => []);
   const of = new Map<Row, number>();
-  const need = (row: Row) => row.rung?.steps.reduce((sum, step) => sum + stepNeed(step), 0) ?? 0;
+  const need = (row: Row) =>
+    row.rung?.steps.reduce((sum, step) => sum + stepNeed(step, size), 0) ?? 0;
   for (const row of rows.filter(({ rung }) => rung).sort((a, b) => need(b) - need(a))) {
     const steps = row.rung!.steps;
     const [left, right] = reachOf(row, uprights);
     const choices = Array.from({ length: right - left }, (_, i) => left + i);
-    const growth = (i: number) => gapNeed(withSteps(gaps[i]!, steps)) - gapNeed(gaps[i]!);
+    const growth = (i: number) => gapNeed(withSteps(gaps[i]!, steps, size)) - gapNeed(gaps[i]!);
     const chosen = cheapest(choices, growth) ?? left;
     of.set(row, chosen);
-    gaps[chosen] = withSteps(gaps[chosen]!, steps);
+    gaps[chosen] = withSteps(gaps[chosen]!, steps, size);
   }
-  return { gaps, of };
+  return { gaps, of, size };
 }
 
-function withSteps(gap: Gap, steps: readonly Step[]): Gap {
+function withSteps(gap: Gap, steps: readonly Step[], size: number): Gap {
   const grown = gap.map(({ need, labels }) => ({ need, labels: [...labels] }));
   for (const [i, step] of steps.entries()) {
     grown[i] ??= { need: 0, labels: [] };
-    grown[i].need = Math.max(grown[i].need, stepNeed(step));
+    grown[i].need = Math.max(grown[i].need, stepNeed(step, size));
     grown[i].labels.push(step.label);
   }
   return grown;
@@ -72,13 +80,13 @@ function withSteps(gap: Gap, steps: readonly Step[]): Gap {
  * most lines of label, then to all columns alike.
  * @returns for each gap the widths of its columns, or its own width where it has none.
  */
-export function stretch({ gaps }: Gaps, room: number): number[][] {
+export function stretch({ gaps, size }: Gaps, room: number): number[][] {
   const widths = gaps.map((gap) => (gap.length === 0 ? [BARE] : gap.map(({ need }) => need)));
   let over = room - gaps.reduce((sum, gap) => sum + gapNeed(gap), 0);
   const columns = gaps.flatMap((gap, g) => gap.map((column, c) => ({ column, g, c })));
   while (over > 0) {
     const saving = columns
-      .map((at) => ({ ...at, ...firstSaving(at.column, widths[at.g]![at.c]!, over) }))
+      .map((at) => ({ ...at, ...firstSaving(at.column, size, widths[at.g]![at.c]!, over) }))
       .filter(({ saved }) => saved > 0)
       .sort((a, b) => b.saved / b.extra - a.saved / a.extra)[0];
     if (!saving) break;
@@ -97,10 +105,12 @@ const TRIAL = 3;
 /** The least widening of a column that saves a line of its labels. */
 function firstSaving(
   { labels }: Column,
+  size: number,
   width: number,
   most: number,
 ): { saved: number; extra: number } {
-  const lines = (w: number) => labels.reduce((sum, label) => sum + labelLines(label, w).length, 0);
+  const lines = (w: number) =>
+    labels.reduce((sum, label) => sum + labelLines(label, size, w).length, 0);
   const now = lines(width);
   for (let extra = TRIAL; extra <= most; extra += TRIAL) {
     const saved = now - lines(width + extra);

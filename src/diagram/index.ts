@@ -11,7 +11,16 @@ export { type Conductor, layOutSystem, type Sheet, type Tag } from './layout.ts'
 export { codeOf } from './leads.ts';
 export { drawLegend } from './legend.ts';
 export { itemOrder } from './order.ts';
-export { LANDSCAPE, MOST_ZOOM, NARROW, type Spacing, TYPE, WIDE } from './spacing.ts';
+export {
+  LANDSCAPE,
+  MOST_ZOOM,
+  NARROW,
+  PAPER_ACROSS,
+  PAPER_UPRIGHT,
+  type Spacing,
+  TYPE,
+  WIDE,
+} from './spacing.ts';
 export { type States, statesOf, supplyEarth } from './states.ts';
 export { CORE_COLOURS, diagramStyles } from './styles.ts';
 export { SYMBOL_SIZE } from './symbol-sizes.ts';

@@ -1,5 +1,5 @@
 import type { Item } from '../circuit/index.ts';
-import { labelLines } from './gaps.ts';
+import { type Gaps, labelLines } from './gaps.ts';
 import { type Point, sharp } from './geometry.ts';
 import type { Step } from './inside.ts';
 import { type Row, reachOf } from './ladder.ts';
@@ -49,13 +49,15 @@ export interface Zone {
   /** Middle and width of each column, by gap, from the right. */
   readonly columns: readonly (readonly { readonly x: number; readonly width: number }[])[];
   readonly gapOf: ReadonlyMap<Row, number>;
+  /** Size of the labels' letters, px. */
+  readonly size: number;
 }
 
 /** Columns and uprights of a zone whose gaps have these widths. */
 export function zoneOf(
   uprights: readonly string[],
   widths: readonly (readonly number[])[],
-  gapOf: ReadonlyMap<Row, number>,
+  { of, size }: Gaps,
   left: number,
 ): Zone {
   const xs = [sharp(left)];
@@ -73,7 +75,7 @@ export function zoneOf(
     );
     xs.push(sharp(end));
   }
-  return { uprights, xs, columns, gapOf };
+  return { uprights, xs, columns, gapOf: of, size };
 }
 
 /** Height of a label's last baseline above its symbol. */
@@ -88,7 +90,7 @@ export function roomFor(row: Row, zone: Zone): { above: number; below: number } 
   for (const [i, { symbol, label }] of (row.rung?.steps ?? []).entries()) {
     const { up, down } = SYMBOL_SIZE[symbol];
     const { width } = zone.columns[zone.gapOf.get(row)!]![i]!;
-    const lines = labelLines(label, width).length;
+    const lines = labelLines(label, zone.size, width).length;
     above = Math.max(above, up + 1 + (lines > 0 ? LABEL_CLEAR + lines * LINE.label : 0));
     below = Math.max(below, down + BELOW);
   }
@@ -112,7 +114,7 @@ export function drawRows(
     for (const [i, step] of (row.rung?.steps ?? []).entries()) {
       const { width, up } = SYMBOL_SIZE[step.symbol];
       const column = zone.columns[zone.gapOf.get(row)!]![i]!;
-      const label = labelLines(step.label, column.width);
+      const label = labelLines(step.label, zone.size, column.width);
       const next = step.ends[1];
       wires.push({ node: idOf(node), from: { x, y }, to: { x: column.x + width / 2, y } });
       const labelAt = y - up - LABEL_CLEAR - (label.length - 1) * LINE.label;

@@ -10,20 +10,21 @@ import type { Lead } from './leads.ts';
 import type { Plan } from './plan.ts';
 import { COLUMN_NAMES, type ColumnName, opposite, type PortOf } from './ports.ts';
 import { type End, Slots, tracksOf } from './slots.ts';
-import { LANDSCAPE, TICK } from './spacing.ts';
+import { type Spacing, TICK } from './spacing.ts';
 import { EDGE } from './trials.ts';
 
 /** What stays the same from trial to trial. */
 export interface Parts {
   readonly network: Network;
+  readonly spacing: Spacing;
   readonly plans: ReadonlyMap<string, Plan>;
   readonly columns: Columns;
   readonly leads: readonly Lead[];
   readonly portOf: PortOf;
   /** Least width of each column, px. */
   readonly needs: Widths;
-  /** Width of the labels at conductors' ends, px. */
-  readonly codes: number;
+  /** Width of the labels at conductors' ends in each channel, px. */
+  readonly codes: Readonly<Record<Side, number>>;
 }
 
 type Widths = Readonly<Record<ColumnName, number>>;
@@ -48,7 +49,6 @@ export interface Across {
 const ROUNDS = 5;
 /** Boxes of a drawing with one channel may be so much wider. */
 const WIDER = 1.4;
-const GRID = LANDSCAPE.grid!;
 /** First line of the grid, px from the top. */
 const EDGE_LINE = 2;
 /** Cost of a px of height beside one of the sheet's width not used and a crossing. */
@@ -56,14 +56,15 @@ const HEIGHT_COST = 0.05;
 
 /** The best drawing found. */
 export function bestAcross(parts: Parts): Across {
-  const { columns, leads, portOf, needs, codes } = parts;
+  const { spacing, columns, leads, portOf, needs, codes } = parts;
+  const grid = spacing.grid!;
   const isOver = (lead: Lead) => portOf(lead, 0).channel !== portOf(lead, 1).channel;
   const slots = new Slots(endsOf(parts));
   const trials: Across[] = [];
   let widths: Widths = needs;
   for (let round = 0; round < ROUNDS; round++) {
     const over = leads.filter(isOver);
-    const lanes = new Map(over.map((lead, i) => [lead, EDGE_LINE + GRID * (i + 0.5)] as const));
+    const lanes = new Map(over.map((lead, i) => [lead, EDGE_LINE + grid * (i + 0.5)] as const));
     const { tops, height, boxesAt } = stack(parts, slots, widths, lanes.size);
     const entries = entriesIn(boxesAt({ left: 0, middle: 0, right: 0 }), slots, parts);
     const fill = (channel: Side): Channel => {
@@ -75,19 +76,24 @@ export function bestAcross(parts: Parts): Across {
           ? entries(lead, end)
           : { y: lanes.get(lead)!, side: opposite(channel) };
       return fillChannel(
-        bandsOf(own, entryOf, () => [], LANDSCAPE),
-        LANDSCAPE,
+        bandsOf(own, entryOf, () => [], spacing),
+        spacing,
       );
     };
     const channels = { left: fill('left'), right: fill('right') };
-    const taken = 2 * EDGE + roomOf(channels.left, codes) + roomOf(channels.right, codes);
+    const taken =
+      2 * EDGE + roomOf(channels.left, codes.left) + roomOf(channels.right, codes.right);
     const width = taken + widths.left + widths.middle + widths.right;
     trials.push({ tops, slots, entries, channels, lanes, widths, width, height, boxesAt });
     learn(slots, parts, channels, entries, lanes);
-    widths = spread(needs, LANDSCAPE.sheet - taken, columns.right.length > 0);
+    widths = spread(
+      needs,
+      spacing.sheet - taken,
+      spacing.box.most * (columns.right.length > 0 ? 1 : WIDER),
+    );
   }
   return cheapest(trials, ({ width, height, channels }) => {
-    const beyond = width - LANDSCAPE.sheet;
+    const beyond = width - spacing.sheet;
     const misfit = beyond > 0 ? 10 * beyond : -beyond / 10;
     return misfit + HEIGHT_COST * height + channels.left.crossings + channels.right.crossings;
   })!;
@@ -116,14 +122,14 @@ function endsOf({ leads, columns, portOf }: Parts): End[] {
 /** Tells the slots which way each conductor leaves and how far out it turns. */
 function learn(
   slots: Slots,
-  { portOf }: Parts,
+  { portOf, spacing }: Parts,
   channels: Across['channels'],
   entries: Across['entries'],
   lanes: Across['lanes'],
 ): void {
   const tracks = {
-    left: tracksOf(channels.left.placed, LANDSCAPE),
-    right: tracksOf(channels.right.placed, LANDSCAPE),
+    left: tracksOf(channels.left.placed, spacing),
+    right: tracksOf(channels.right.placed, spacing),
   };
   slots.settle((one) => {
     const { lead, end } = one;
@@ -136,9 +142,8 @@ function learn(
 }
 
 /** Shares what is over among the columns, the narrowest first, none wider than is wanted. */
-function spread(needs: Widths, room: number, isThree: boolean): Widths {
+function spread(needs: Widths, room: number, most: number): Widths {
   const names = COLUMN_NAMES.filter((name) => needs[name] > 0);
-  const most = isThree ? LANDSCAPE.box.most : WIDER * LANDSCAPE.box.most;
   const widths = { ...needs };
   let over = Math.floor(room - names.reduce((sum, name) => sum + needs[name], 0));
   for (; over > 0; over--) {
@@ -156,42 +161,43 @@ function spread(needs: Widths, room: number, isThree: boolean): Widths {
  * towards one another never share a line.
  */
 function stack(
-  { network, plans, columns, leads }: Parts,
+  { network, spacing, plans, columns, leads }: Parts,
   slots: Slots,
   widths: Widths,
   lanes: number,
 ) {
+  const grid = spacing.grid!;
   const ends = slots.counts;
   const make = (id: string, name: ColumnName, x: number, y: number): Box => {
     const spares = leads.flatMap(({ spare, items, ends: nodes }) =>
       spare ? nodes.filter((_, i) => items[i] === id) : [],
     );
     const stand = { corner: { x, y }, width: widths[name], face: columns.faces.get(id)! };
-    return makeBox(network.items.get(id)!, plans.get(id)!, { ends, spares }, stand, LANDSCAPE);
+    return makeBox(network.items.get(id)!, plans.get(id)!, { ends, spares }, stand, spacing);
   };
-  const onGrid = (n: number) => GRID * Math.ceil(n / GRID);
+  const onGrid = (n: number) => grid * Math.ceil(n / grid);
   const heights = new Map(
     COLUMN_NAMES.flatMap((name) =>
       columns[name].map((id) => [id, onGrid(make(id, name, 0, 0).rect.height)] as const),
     ),
   );
   const tall = (name: ColumnName) =>
-    columns[name].reduce((sum, id) => sum + heights.get(id)! + LANDSCAPE.gap, -LANDSCAPE.gap);
+    columns[name].reduce((sum, id) => sum + heights.get(id)! + spacing.gap, -spacing.gap);
   const tallest = Math.max(...COLUMN_NAMES.map(tall));
   const tops = new Map<string, number>();
   for (const name of COLUMN_NAMES) {
-    let y = GRID * (lanes + Math.floor((tallest - tall(name)) / 2 / GRID));
-    if (name === 'middle') y += GRID / 2;
+    let y = grid * (lanes + Math.floor((tallest - tall(name)) / 2 / grid));
+    if (name === 'middle') y += grid / 2;
     for (const id of columns[name]) {
       tops.set(id, EDGE_LINE + y);
-      y += heights.get(id)! + LANDSCAPE.gap;
+      y += heights.get(id)! + spacing.gap;
     }
   }
   const boxesAt = (xs: Widths) =>
     COLUMN_NAMES.flatMap((name) =>
       columns[name].map((id) => make(id, name, xs[name], tops.get(id)!)),
     );
-  return { tops, height: EDGE_LINE + GRID * (lanes + 0.5) + tallest + EDGE, boxesAt };
+  return { tops, height: EDGE_LINE + grid * (lanes + 0.5) + tallest + EDGE, boxesAt };
 }
 
 /** Where each lead's end comes into its channel. */
@@ -217,26 +223,26 @@ function entriesIn(
 }
 
 /** Gives everything its place across, and each conductor its corners. */
-export function traceAcross(trial: Across, { leads, portOf, codes }: Parts): Sheet {
+export function traceAcross(trial: Across, { spacing, leads, portOf, codes }: Parts): Sheet {
   const { channels, widths, entries, lanes } = trial;
   const begins = { left: EDGE + widths.left, right: 0 };
-  const middle = begins.left + roomOf(channels.left, codes);
+  const middle = begins.left + roomOf(channels.left, codes.left);
   begins.right = middle + widths.middle;
-  const ends = { left: middle, right: begins.right + roomOf(channels.right, codes) };
+  const ends = { left: middle, right: begins.right + roomOf(channels.right, codes.right) };
   const boxes = trial.boxesAt({ left: EDGE, middle, right: ends.right });
   const tracks = {
-    left: tracksOf(channels.left.placed, LANDSCAPE),
-    right: tracksOf(channels.right.placed, LANDSCAPE),
+    left: tracksOf(channels.left.placed, spacing),
+    right: tracksOf(channels.right.placed, spacing),
   };
   const trackOf = (lead: Lead, channel: Side) =>
-    begins[channel] + codes + TICK.reach + tracks[channel].get(lead)!;
+    begins[channel] + codes[channel] + TICK.reach + tracks[channel].get(lead)!;
   const conductors = leads.map((lead): Conductor => {
     const leave = (end: 0 | 1) => {
       const { channel, edge } = portOf(lead, end);
       const { y } = entries(lead, end);
       const x = edge === 'left' ? begins[channel] : ends[channel];
       const away = edge === 'left' ? 1 : -1;
-      const start = lead.spare ? x + away * (codes + TICK.reach - SPARE_CLEAR) : x;
+      const start = lead.spare ? x + away * (codes[channel] + TICK.reach - SPARE_CLEAR) : x;
       const path = [
         { x: start, y },
         { x: trackOf(lead, channel), y },
@@ -252,10 +258,10 @@ export function traceAcross(trial: Across, { leads, portOf, codes }: Parts): She
   return {
     width: Math.ceil(trial.width),
     height: Math.ceil(trial.height),
-    spacing: LANDSCAPE,
+    spacing,
     boxes,
     conductors,
     tags: [],
-    codes,
+    codes: Math.max(codes.left, codes.right),
   };
 }

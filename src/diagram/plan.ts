@@ -49,11 +49,11 @@ export function planInside(item: Item, spacing: Spacing): Plan {
   return cheapest(plans(), (plan) => costOf(plan, spacing))!;
 }
 
-function planOf(item: Item, ladder: Ladder, { pad }: Spacing): Plan {
+function planOf(item: Item, ladder: Ladder, { pad, letters }: Spacing): Plan {
   const beside = presentIn(ladder.upper, ladder.uprights);
   const below = presentIn(ladder.lower, ladder.uprights);
-  const upper = fillGaps(ladder.upper, beside, beside.length);
-  const lower = fillGaps(ladder.lower, below, Math.max(0, below.length - 1));
+  const upper = fillGaps(ladder.upper, beside, beside.length, letters.label);
+  const lower = fillGaps(ladder.lower, below, Math.max(0, below.length - 1), letters.label);
   const width = ({ gaps }: Gaps) => gaps.reduce((sum, gap) => sum + gapNeed(gap), pad);
   const strip = cellNeed(item) + (beside.length === 0 ? 0 : width(upper));
   return { ladder, beside, below, upper, lower, need: Math.max(strip, width(lower) + pad) };

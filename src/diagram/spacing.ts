@@ -24,9 +24,22 @@ export interface Spacing {
   readonly crossing: number;
   /** What is tried where the drawing is wider than its sheet: boxes and cables closer together. */
   readonly tight?: { readonly apart: number; readonly aim: number };
+  /** Sizes of the smallest letters: what is said under a name or at a symbol, and cores' codes. */
+  readonly letters: { readonly label: number; readonly code: number };
   /** Conductors leave a box only at whole multiples of this below its top; anywhere without it. */
   readonly grid?: number;
 }
+
+/** Sizes of letters, px: the smallest as on a screen. */
+export const TYPE = {
+  reference: 16,
+  title: 13,
+  place: 12,
+  name: 13,
+  label: 11.5,
+  code: 11,
+} as const;
+export const LINE = { title: 16, label: 12.5 } as const;
 
 /** For 360 px with 8 px on either side. */
 export const NARROW: Spacing = {
@@ -38,6 +51,7 @@ export const NARROW: Spacing = {
   gap: 28,
   box: { aim: 184, most: 300 },
   tight: { apart: 7, aim: 130 },
+  letters: TYPE,
   pad: 8,
   head: 7,
   cableAtEnds: false,
@@ -53,6 +67,7 @@ export const WIDE: Spacing = {
   apart: 16,
   gap: 36,
   box: { aim: 300, most: 420 },
+  letters: TYPE,
   pad: 14,
   head: 7,
   cableAtEnds: true,
@@ -68,6 +83,7 @@ export const LANDSCAPE: Spacing = {
   apart: 8,
   gap: 28,
   box: { aim: 230, most: 290 },
+  letters: TYPE,
   pad: 10,
   head: 5,
   cableAtEnds: true,
@@ -75,16 +91,33 @@ export const LANDSCAPE: Spacing = {
   grid: 14,
 };
 
-/** Type sizes, px. */
-export const TYPE = {
-  reference: 16,
-  title: 13,
-  place: 12,
-  name: 13,
-  label: 11.5,
-  code: 11,
-} as const;
-export const LINE = { title: 16, label: 12.5 } as const;
+/** On paper no finger has to find anything: letters are as large as all the rest allows. */
+const ON_PAPER = { label: 12, code: 12 } as const;
+
+/** Across on paper, as wide as an A4 sheet with letters of 6.5 pt at least. */
+export const PAPER_ACROSS: Spacing = {
+  ...LANDSCAPE,
+  sheet: 1014,
+  row: 20,
+  slot: 12,
+  track: 6,
+  apart: 6,
+  gap: 12,
+  box: { aim: 190, most: 290 },
+  pad: 5,
+  head: 4,
+  letters: ON_PAPER,
+  grid: 12,
+};
+
+/** Upright on paper, beside the tables of a small system. */
+export const PAPER_UPRIGHT: Spacing = {
+  ...NARROW,
+  sheet: 334,
+  row: 24,
+  gap: 22,
+  letters: ON_PAPER,
+};
 
 /** Room inside a terminal for its screw, px from the strip's edge. */
 export const SCREW = { inset: 8, radius: 3.6, room: 15 } as const;

@@ -1,5 +1,5 @@
 import { COLOUR_CODES, type ColourCode } from '../published/index.ts';
-import { TICK } from './spacing.ts';
+import { PAPER_ACROSS, TICK } from './spacing.ts';
 
 /** How a colour is written: as a property with a fallback for a page, plainly for a file. */
 type Paint = (name: string, plain: string) => string;
@@ -35,6 +35,14 @@ const EDGED_ON_SLATE: readonly ColourCode[] = ['BK'];
 /** The face by whose widths texts are broken into lines, and others about as wide. */
 const FONT =
   '"Atkinson Hyperlegible Next","Inter Signs",Arial,Arimo,"Liberation Sans",Helvetica,sans-serif';
+
+/** On paper: larger letters, and what is round a live conductor no wider than to the next. */
+const ON_PAPER = [
+  `.circuit.paper{--clear:6.4}.circuit.paper .ticks{stroke-width:${PAPER_ACROSS.track}}`,
+  ...Object.entries(PAPER_ACROSS.letters).map(
+    ([kind, size]) => `.circuit.paper .${kind}{font-size:${size}px}`,
+  ),
+].join('\n');
 
 /** What never changes with the mode. */
 function still(paint: Paint): string {
@@ -100,7 +108,7 @@ function changing(
   switch (state) {
     case 'live':
       return [
-        ['& .clear', 'stroke-width:8'],
+        ['& .clear', `stroke-width:${paint('clear', '8')}`],
         ['& .core,& .stripe', 'stroke-width:3.6'],
         ['& .casing', `stroke-width:5.6;stroke:${live}`],
         ['& .ticks', `display:inline;stroke:${live}`],
@@ -166,6 +174,7 @@ export function diagramStyles(modes: readonly string[]): string {
   const first = modes[0];
   return [
     still(inPage),
+    ON_PAPER,
     coreColours((code) => inPage(`core-${code}`, CORE_COLOURS[code][0])),
     edges(EDGED_ON_PAPER, ink),
     '@media screen and (prefers-color-scheme:dark){',

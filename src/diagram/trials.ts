@@ -6,7 +6,7 @@ import { type Channel, fillChannel } from './channel.ts';
 import { codeOf, type Lead, leadsOf } from './leads.ts';
 import { type Plan, planInside } from './plan.ts';
 import { type Slots, slotsInColumn, tracksOf } from './slots.ts';
-import { type Spacing, TYPE } from './spacing.ts';
+import type { Spacing } from './spacing.ts';
 import { textWidth } from './text.ts';
 
 /** A drawing before its conductors are traced. */
@@ -113,11 +113,11 @@ function entriesIn(boxes: readonly Box[], slots: Slots): (lead: Lead, end: 0 | 1
 }
 
 /** Room for the longest label at a conductor's end. */
-export const codeRoom = (leads: readonly Lead[], { cableAtEnds }: Spacing): number =>
+export const codeRoom = (leads: readonly Lead[], { cableAtEnds, letters }: Spacing): number =>
   Math.max(
     0,
     ...leads.map(
       (lead) =>
-        textWidth(codeOf(lead, cableAtEnds), TYPE.code, true) + (lead.sleeve ? SLEEVE_ROOM : 0),
+        textWidth(codeOf(lead, cableAtEnds), letters.code, true) + (lead.sleeve ? SLEEVE_ROOM : 0),
     ),
   ) + CODE_SIDES;

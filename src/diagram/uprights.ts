@@ -9,7 +9,7 @@ import {
   type Zone,
 } from './inside-lines.ts';
 import { armsAt } from './ladder.ts';
-import { LINE, TYPE } from './spacing.ts';
+import { LINE } from './spacing.ts';
 import { textWidth } from './text.ts';
 
 /** Height between two sideways steps of uprights, px. */
@@ -79,9 +79,9 @@ export function drawUprights(
   return { wires, dots };
 }
 
-/** Joins each contact to the next below it that moves with it, clear of what is printed between. */
-export function linkagesOf(symbols: readonly PlacedSymbol[]): Inside['linkages'] {
-  const labels = symbols.flatMap(labelsAt);
+/** Joins each contact to the next below it that moves with it, clear of what is printed between, in letters of a size. */
+export function linkagesOf(symbols: readonly PlacedSymbol[], size: number): Inside['linkages'] {
+  const labels = symbols.flatMap((symbol) => labelsAt(symbol, size));
   return symbols.flatMap((upper, i) => {
     const { movesWith } = upper.step;
     if (movesWith === undefined) return [];
@@ -100,9 +100,9 @@ const TEXT_CLEAR = 1.5;
 const LETTERS = { up: 9, down: 3 } as const;
 
 /** What is printed at a symbol, as rectangles. */
-const labelsAt = ({ label, labelAt, x }: PlacedSymbol): Rect[] =>
+const labelsAt = ({ label, labelAt, x }: PlacedSymbol, size: number): Rect[] =>
   label.map((line, i) => {
-    const width = textWidth(line, TYPE.label);
+    const width = textWidth(line, size);
     const y = labelAt + i * LINE.label - LETTERS.up;
     return { x: x - width / 2, y, width, height: LETTERS.up + LETTERS.down };
   });

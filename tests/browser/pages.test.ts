@@ -86,6 +86,7 @@ const RIGHT: Record<string, unknown> = {
   violations: [],
   tooMany: false,
   tooTall: false,
+  showsMarkup: false,
 };
 
 /** Elements of a page at most, but for a sheet, which is for paper. */
@@ -93,6 +94,16 @@ const MOST_ELEMENTS = 3000;
 /** Height of a system's first page on a phone at most, px. */
 const HUB_HEIGHT = 5000;
 const isHub = (page: Page) => /\/systems\/[a-z-]+\/(\?.*)?$/.test(page.url());
+
+/** What stands in a noscript is text where scripts run: whether any of it is to be seen. */
+const showsMarkup = (page: Page) =>
+  page.evaluate(() =>
+    [...document.querySelectorAll('noscript')].some((kept) => {
+      const text = document.createRange();
+      text.selectNodeContents(kept);
+      return text.getClientRects().length > 0;
+    }),
+  );
 
 const isWide = (page: Page) =>
   page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
@@ -111,9 +122,11 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
           count: document.querySelectorAll('*').length,
           height: document.documentElement.scrollHeight,
         }));
+        const markup = await showsMarkup(page);
         await unfold(page);
         return {
           isWide: wide,
+          showsMarkup: markup,
           tooMany: count > MOST_ELEMENTS && !/\/sheet\//.test(page.url()) ? count : false,
           tooTall: height > HUB_HEIGHT && isHub(page) ? height : false,
           shifts: shift > MOST_SHIFT ? shift : false,

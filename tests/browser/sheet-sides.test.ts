@@ -77,7 +77,7 @@ async function printed(
 }
 
 /** Sizes below which nothing is printed, points: of tables and prose, of the drawing. */
-const LEAST = { print: 5, drawing: 4.5 };
+const LEAST = { print: 5, drawing: 6.5 };
 /** Width of A4 within the margins of the sheet, CSS px, and of the scrollbar's room beside it. */
 const PAPER = Math.round(((210 - 2 * 8) / 25.4) * 96);
 const GUTTER = 15;

@@ -52,6 +52,7 @@ const CASES = {
   'every-sign-landscape': () => drawSystem(signs, { variant: 'landscape' }),
   'call-loop-landscape': () => drawSystem(loop, { variant: 'landscape' }),
   'two-port-landscape': () => drawSystem(centre, { variant: 'landscape' }),
+  'every-sign-landscape-paper': () => drawSystem(signs, { variant: 'landscape paper' }),
   legend: () => drawLegend(),
 } as const;
 

@@ -3,7 +3,6 @@ import {
   codeOf,
   type Rect,
   type Sheet,
-  TYPE,
   textWidth,
 } from '../../src/diagram/index.ts';
 import {
@@ -26,7 +25,8 @@ function* pairs<T>(values: readonly T[]): Generator<readonly [T, T]> {
 
 /** The plates of the codes at a conductor's ends: letters reach 5.5 px above its line and below. */
 function codesOf({ lead, points, exits }: Conductor, sheet: Sheet): (Rect & { of: string })[] {
-  const width = textWidth(codeOf(lead, sheet.spacing.cableAtEnds), TYPE.code, true);
+  const { cableAtEnds, letters } = sheet.spacing;
+  const width = textWidth(codeOf(lead, cableAtEnds), letters.code, true);
   const from = lead.sleeve ? 10.5 : 4;
   return exits.map(({ x, side }, end) => {
     const { y } = points.at(end === 0 ? 0 : -1)!;

@@ -22,8 +22,8 @@ import { acrossBreaches, codeBreaches, endBreaches, segmentsOf } from './laws-ou
 /** Breaches of what every drawing must keep, each in a few words; none when it is sound. */
 export const breaches = (sheet: Sheet): string[] => [
   ...boxBreaches(sheet),
-  ...sheet.boxes.flatMap(insideBreaches),
-  ...sheet.boxes.flatMap(wordBreaches),
+  ...sheet.boxes.flatMap((box) => insideBreaches(box, sheet.spacing.letters.label)),
+  ...sheet.boxes.flatMap((box) => wordBreaches(box, sheet.spacing.letters.label)),
   ...codeBreaches(sheet),
   ...endBreaches(sheet),
   ...(sheet.spacing.grid ? acrossBreaches(sheet) : channelBreaches(sheet)),
@@ -64,15 +64,18 @@ const bodyOf = ({ step, x, y }: PlacedSymbol): Rect => {
   return { x: x - width / 2, y: y - up, width, height: up + down };
 };
 
-const labelsOf = ({ label, labelAt, x }: PlacedSymbol): Rect[] =>
+const labelsOf = ({ label, labelAt, x }: PlacedSymbol, size: number): Rect[] =>
   label.map((line, i) => {
-    const width = textWidth(line, TYPE.label);
+    const width = textWidth(line, size);
     return { x: x - width / 2, y: labelAt + i * 12.5 - 9, width, height: 11 };
   });
 
-function insideBreaches({ item, rect, cells, wires, symbols, linkages }: Box): string[] {
+function insideBreaches(
+  { item, rect, cells, wires, symbols, linkages }: Box,
+  size: number,
+): string[] {
   const found: string[] = [];
-  const texts = symbols.flatMap(labelsOf);
+  const texts = symbols.flatMap((symbol) => labelsOf(symbol, size));
   for (const { from, to } of linkages) {
     const line = thin(segment('linkage', from, to));
     if (texts.some((text) => overlap(line, text)))
@@ -101,18 +104,19 @@ function insideBreaches({ item, rect, cells, wires, symbols, linkages }: Box): s
     const ids = `${a.step.id} and ${b.step.id}`;
     if (overlap(bodyOf(a), bodyOf(b))) found.push(`${ids} overlap`);
     const labels = [
-      ...labelsOf(a).map((r) => [r, b] as const),
-      ...labelsOf(b).map((r) => [r, a] as const),
+      ...labelsOf(a, size).map((r) => [r, b] as const),
+      ...labelsOf(b, size).map((r) => [r, a] as const),
     ];
     for (const [label, other] of labels) {
       if (overlap(label, bodyOf(other))) found.push(`a label of ${ids} lies on a symbol`);
     }
-    for (const one of labelsOf(a)) {
-      if (labelsOf(b).some((other) => overlap(one, other))) found.push(`labels of ${ids} overlap`);
+    for (const one of labelsOf(a, size)) {
+      if (labelsOf(b, size).some((other) => overlap(one, other)))
+        found.push(`labels of ${ids} overlap`);
     }
   }
   for (const symbol of symbols) {
-    for (const label of labelsOf(symbol)) {
+    for (const label of labelsOf(symbol, size)) {
       if (!within(label, rect)) found.push(`the label of ${symbol.step.id} leaves ${item}`);
       if (pieces.some((piece) => overlap(thin(piece), label, 1))) {
         found.push(`a line runs through the label of ${symbol.step.id}`);
@@ -123,10 +127,10 @@ function insideBreaches({ item, rect, cells, wires, symbols, linkages }: Box): s
 }
 
 /** Lines of a box's heading, and names and labels of its terminals, as rectangles. */
-function wordsIn({ heading, cells }: Box): (Rect & { readonly text: string })[] {
+function wordsIn({ heading, cells }: Box, size: number): (Rect & { readonly text: string })[] {
   const words = heading.map(({ text, kind, x, y }) => {
     const bold = kind === 'reference' || kind === 'title';
-    return { text, ...lineOf(x, y, textWidth(text, TYPE[kind], bold)) };
+    return { text, ...lineOf(x, y, textWidth(text, kind === 'label' ? size : TYPE[kind], bold)) };
   });
   const printed = cells.flatMap(({ name, rect, nameFrom, nameAt, label, labelAt, earth }) => {
     const mark = terminalMark(name);
@@ -136,7 +140,7 @@ function wordsIn({ heading, cells }: Box): (Rect & { readonly text: string })[] 
       { text: mark, ...lineOf(rect.x + nameFrom, rect.y + nameAt, width) },
       ...label.map((text, i) => ({
         text,
-        ...lineOf(rect.x + labelAt.x, rect.y + labelAt.y + i * 12.5, textWidth(text, TYPE.label)),
+        ...lineOf(rect.x + labelAt.x, rect.y + labelAt.y + i * 12.5, textWidth(text, size)),
       })),
     ];
   });
@@ -149,10 +153,10 @@ const EARTH = 15;
 /** A line of text from its baseline: letters reach 9 px above it and 2 below. */
 const lineOf = (x: number, y: number, width: number): Rect => ({ x, y: y - 9, width, height: 11 });
 
-function wordBreaches(box: Box): string[] {
+function wordBreaches(box: Box, size: number): string[] {
   const { item, rect, cells } = box;
   const found: string[] = [];
-  const printed = wordsIn(box);
+  const printed = wordsIn(box, size);
   for (const one of printed) {
     if (!within(one, rect)) found.push(`“${one.text}” leaves ${item}`);
     for (const cell of cells) {

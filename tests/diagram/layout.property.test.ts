@@ -6,6 +6,8 @@ import {
   layOutSystem,
   MOST_ZOOM,
   NARROW,
+  PAPER_ACROSS,
+  PAPER_UPRIGHT,
   type Point,
   type Rect,
   type Sheet,
@@ -31,12 +33,14 @@ function once(layOut: (network: Network) => Sheet): (network: Network) => Sheet 
   };
 }
 const narrow = once((network) => layOutSystem(network, NARROW));
-const landscape = once(layOutLandscape);
+const landscape = once((network) => layOutLandscape(network));
 
 const LAYOUTS: readonly (readonly [name: string, layOut: (network: Network) => Sheet])[] = [
   ['narrow', narrow],
   ['wide', once((network) => layOutSystem(network, WIDE))],
   ['landscape', landscape],
+  ['across on paper', once((network) => layOutLandscape(network, PAPER_ACROSS))],
+  ['upright on paper', once((network) => layOutSystem(network, PAPER_UPRIGHT))],
 ];
 const systems = new Map<string, Network>([...shippedNetworks(), ['every-sign', everySign()]]);
 

@@ -3,6 +3,7 @@ import type { DrawingData } from './data.ts';
 import { fullScreen } from './full.ts';
 import { lightOf } from './light.ts';
 import { terminalLine } from './lines.ts';
+import { FINGERTIP, nearest } from './nearest.ts';
 import { playBy } from './play.ts';
 import { sheetOf } from './sheet.ts';
 import { stepFrom } from './steps.ts';
@@ -14,7 +15,8 @@ const by = <E extends HTMLElement>(id: string): E => document.getElementById(id)
 
 /**
  * Makes the drawing on a page answer: a tap on a terminal opens its sheet, a core lights its net, a
- * load its live path, a key tells how the mode chosen comes about.
+ * load its live path, a key tells how the mode chosen comes about. Terminals are drawn lower than a
+ * finger finds: beside one the nearest answers, and its sheet offers what else may have been meant.
  * @param readings where a terminal's row among the readings is: the address of their page, or what
  * leads there
  * @param signal once aborted nothing answers any more
@@ -29,7 +31,12 @@ export function answerDrawing(
   const line = by('drawing-line');
   const load = by<HTMLSelectElement>('drawing-load');
   const light = lightOf(pan, line);
-  const openSheet = sheetOf(by<HTMLDialogElement>('terminal-sheet'), data, readings, signal);
+  const openSheet = sheetOf(
+    by<HTMLDialogElement>('terminal-sheet'),
+    data,
+    { readings, choose: answer },
+    signal,
+  );
   const play = playBy(by('drawing-play'), by('drawing-back'), data, light, signal);
 
   fullScreen(by<HTMLDialogElement>('drawing-dialog'), by('drawing-full'), { line, pan }, signal);
@@ -61,21 +68,55 @@ export function answerDrawing(
     load.value = '';
   }
 
+  /** Opens a terminal's sheet, which offers the others that a finger may have meant. */
+  function answer(id: string, meant: readonly string[]): void {
+    lightTerminal(id);
+    openSheet(id, meant);
+    const drawn = linksShown().find((link) => link.dataset.terminal === id);
+    if (drawn) liftAbove(drawn);
+  }
+
+  /** Terminals of the layout that is shown. */
+  const linksShown = () =>
+    [...pan.querySelectorAll<SVGAElement>('a[data-terminal]')].filter(
+      (link) => link.getClientRects().length > 0,
+    );
+
+  /** Terminals within a fingertip of a tap, the nearest first. */
+  function underFinger({ clientX, clientY }: MouseEvent): string[] {
+    const cells = linksShown().map((link) => {
+      const { left, top, right, bottom } = link.querySelector('.cell')!.getBoundingClientRect();
+      return { id: link.dataset.terminal!, left, top, right, bottom };
+    });
+    // A page that two fingers have enlarged is as much larger under the fingertip.
+    return nearest(cells, clientX, clientY, FINGERTIP / (visualViewport?.scale ?? 1));
+  }
+
+  /** Whether what clicks next is a finger: a mouse hits what it points at, and keys have no place. */
+  let isFinger = false;
+  pan.addEventListener(
+    'pointerdown',
+    ({ pointerType }) => {
+      isFinger = pointerType !== 'mouse';
+    },
+    listening,
+  );
+
   pan.addEventListener(
     'click',
     (event) => {
-      const id = terminalOf(event.target);
-      if (id) {
-        event.preventDefault();
-        lightTerminal(id);
-        openSheet(id);
-        liftAbove(event.target as Element);
-        return;
-      }
+      const hit = terminalOf(event.target);
       const core =
         event.target instanceof Element
           ? event.target.closest('[data-conductor]')?.getAttribute('data-conductor')
           : null;
+      const meant = isFinger && event.detail > 0 && !core ? underFinger(event) : [];
+      const id = hit ?? meant[0];
+      if (id) {
+        event.preventDefault();
+        answer(id, meant);
+        return;
+      }
       forget();
       if (!core) {
         light.off();
@@ -105,9 +146,8 @@ export function answerDrawing(
       const next = id && stepFrom(data, id, event.key);
       if (!next) return;
       event.preventDefault();
-      const links = [...pan.querySelectorAll<SVGAElement>('a[data-terminal]')];
-      links
-        .find((link) => link.dataset.terminal === next && link.getClientRects().length > 0)
+      linksShown()
+        .find((link) => link.dataset.terminal === next)
         ?.focus({ focusVisible: true } as FocusOptions);
     },
     listening,

@@ -1,17 +1,27 @@
 import { terminalAnchor } from '../../diagram/anchor.ts';
 import { readVisits } from '../../job/kept-visits.ts';
-import { capital } from '../../words/index.ts';
+import { capital, terminalMark } from '../../words/index.ts';
 import { chosenInstrument, chosenMode } from './chosen.ts';
 import type { DrawingData } from './data.ts';
 import { LEFT_ON_WORDS, readingOrder } from './reach-words.ts';
 
-/** Opens a sheet over the drawing that says what a terminal is and what it reads. */
+/** Where a sheet leads. */
+interface Ways {
+  readonly readings: string | ((id: string) => void);
+  /** Takes another of the terminals that a finger may have meant. */
+  readonly choose: (id: string, meant: readonly string[]) => void;
+}
+
+/**
+ * Opens a sheet over the drawing that says what a terminal is and what it reads, and leads to the
+ * others that a finger may have meant.
+ */
 export function sheetOf(
   dialog: HTMLDialogElement,
   data: DrawingData,
-  readings: string | ((id: string) => void),
+  { readings, choose }: Ways,
   signal?: AbortSignal,
-): (id: string) => void {
+): (id: string, meant: readonly string[]) => void {
   dialog.addEventListener(
     'click',
     (event) => {
@@ -27,13 +37,43 @@ export function sheetOf(
           dialog.close();
           readings(id);
         };
-  const show = (id: string) => {
+  const show = (id: string, meant: readonly string[] = []) => {
     dialog.replaceChildren(...contentOf(data, id, goTo, show));
-    dialog.querySelector('[data-close]')?.addEventListener('click', () => dialog.close());
+    const others = meant.filter((other) => other !== id);
+    if (others.length > 0)
+      dialog.firstElementChild!.after(besideIt(data, id, others, (other) => choose(other, meant)));
+    const close = dialog.querySelector<HTMLElement>('[data-close]')!;
+    close.addEventListener('click', () => dialog.close());
     if (!dialog.open) dialog.showModal();
+    // The key that brought this is gone, and would leave a keyboard nowhere.
+    close.focus();
     dialog.scrollTop = 0;
   };
   return show;
+}
+
+/** Keys to the terminals beside the one that a finger found. */
+function besideIt(
+  data: DrawingData,
+  id: string,
+  others: readonly string[],
+  choose: (id: string) => void,
+): HTMLElement {
+  const [item] = id.split('.', 1);
+  const keys = others.map((other) => {
+    const { name } = data.terminals[other]!;
+    const isOwn = other.startsWith(`${item}.`);
+    const key = make('button', '', isOwn ? terminalMark(other.slice(item!.length + 1)) : name);
+    key.setAttribute('type', 'button');
+    key.setAttribute('aria-label', name);
+    key.dataset.beside = other;
+    key.addEventListener('click', () => choose(other));
+    return key;
+  });
+  const group = make('div', 'sheet-beside', make('span', 'quiet', 'Beside it:'), ...keys);
+  group.setAttribute('role', 'group');
+  group.setAttribute('aria-label', 'Terminals beside it');
+  return group;
 }
 
 type Child = Node | string;
