@@ -14,8 +14,8 @@ const fresh = Date.now() % 2 ** 31;
 const fixed = { seed: Number(asked ?? FIXED_SEED), effort: 1 };
 const proving = { seed: Number(asked ?? fresh), effort: 10 };
 
-/** Milliseconds: minutes, where the machine is busy. */
-const PATIENCE = 600_000;
+/** Milliseconds: minutes, and many where the tests of the site run beside the proofs. */
+const PATIENCE = 1_800_000;
 
 /** Files that take minutes, the longest first: begun last, one of them would run on alone. */
 const LONG = [
@@ -32,7 +32,7 @@ const LONG = [
   ...['kept.test', 'kept-pages', 'offline.test', 'layout.property', 'every-fault', 'honest'],
   ...['weights.property', 'versions.test', 'by-hand', 'calls.test', 'build/sequences'],
   ...['sheet-sides', 'browser/firm', 'pairs.proof', 'browser/diagram', 'mutants.proof'],
-  ...['job/engine', 'damage.property', 'firm/review', 'browser/job.test', 'axe.test'],
+  ...['job/engine', 'damage.property', 'firm/review', 'browser/job.test', 'axe.test', 'touch'],
   ...['random-edits', 'ngspice.property', 'sequences/problem', 'editor-schemas'],
 ];
 const rank = ({ moduleId }: TestSpecification): number => {

@@ -38,24 +38,20 @@ describe('a mutant made by hand', () => {
   it('is noticed where nothing is changed: nothing is', () => {
     const tests = [...new Set(BY_HAND.flatMap((mutant) => mutant.tests))];
     expect(passes(tests)).toBe(true);
-  }, 120_000);
+  });
 
-  it.each(BY_HAND)(
-    'dies: $name',
-    ({ file, was, becomes, tests }) => {
-      const place = join(copy, file);
-      const source = readFileSync(place, 'utf8');
-      expect(source.split(was), `“${was}” stands once in ${file}`).toHaveLength(2);
-      writeFileSync(
-        place,
-        source.replace(was, () => becomes),
-      );
-      try {
-        expect(passes(tests)).toBe(false);
-      } finally {
-        writeFileSync(place, source);
-      }
-    },
-    60_000,
-  );
+  it.each(BY_HAND)('dies: $name', ({ file, was, becomes, tests }) => {
+    const place = join(copy, file);
+    const source = readFileSync(place, 'utf8');
+    expect(source.split(was), `“${was}” stands once in ${file}`).toHaveLength(2);
+    writeFileSync(
+      place,
+      source.replace(was, () => becomes),
+    );
+    try {
+      expect(passes(tests)).toBe(false);
+    } finally {
+      writeFileSync(place, source);
+    }
+  });
 });
