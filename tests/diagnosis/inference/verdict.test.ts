@@ -11,9 +11,21 @@ import {
   rank,
   verdict,
 } from '../../../src/diagnosis/inference/index.ts';
+import { needsPairs } from '../../../src/diagnosis/inference/posterior.ts';
 import { MISREADING, PRIOR, UNEXPLAINED_TRIP } from '../../../src/diagnosis/inference/priors.ts';
 import { random } from '../../support/random.ts';
-import { detectable, live, look, modelOf, reported, reweighed, shuffled } from './jobs.ts';
+import {
+  allRead,
+  detectable,
+  historyOf,
+  live,
+  look,
+  modelOf,
+  observablePair,
+  reported,
+  reweighed,
+  shuffled,
+} from './jobs.ts';
 
 const ID = 'combi-two-wire';
 const reporting = (model: Model, ...observations: Observation[]): Case =>
@@ -89,7 +101,93 @@ describe('the posterior by hand', () => {
   });
 });
 
+describe('what is ranked', () => {
+  const model = modelOf(ID);
+
+  test('repairs, by what all their causes weigh together', () => {
+    const { repairs } = rank(reporting(model, look('heating', 'E1.display', false)));
+    const shares = repairs.map(({ share }) => share);
+    expect(shares).toEqual(shares.toSorted((a, b) => b - a));
+    const likeliest = repairs.map(({ explanations }) => explanations[0]!.share);
+    expect(likeliest).not.toEqual(likeliest.toSorted((a, b) => b - a));
+  });
+
+  test('two faults together, against the one report that was a slip', () => {
+    const truth = observablePair(model, random(1));
+    const open = allRead(modelOf(ID, historyOf(truth)), truth.row!, random(1), 1);
+    const [top] = rank(open).explanations;
+    expect(top!.hypothesis.faults).toHaveLength(2);
+    expect(top!.against).toHaveLength(1);
+    const question = (at: number) => ({ ...open.observations.at(at)!, answer: '' });
+    // What was taken again, and then was otherwise.
+    expect(question(-1)).toEqual(question(top!.against[0]!));
+    expect(open.observations.at(-1)).not.toEqual(open.observations[top!.against[0]!]);
+  });
+
+  test('two faults are looked for only where one leaves more than a slip unexplained', () => {
+    const loose = detectable(model).find(({ id }) => id === 'W2.BN@2:loose')!;
+    const told = (misread: number, seed = 3) =>
+      shuffled(model, loose.row!, random(seed), misread).observations;
+    const { row } = observablePair(model, random(1));
+    expect(needsPairs(model, [])).toBe(false);
+    expect(needsPairs(model, told(0))).toBe(false);
+    expect(needsPairs(model, told(1))).toBe(false);
+    expect(needsPairs(model, told(2, 5))).toBe(true);
+    expect(needsPairs(model, shuffled(model, row!, random(1)).observations)).toBe(true);
+  });
+});
+
 describe('the verdict', () => {
+  const firing = look('heating', 'E1.burner', true);
+  const dark = look('heating', 'E1.display', false);
+
+  test('says so where nothing is reported', () => {
+    const open = openCase(modelOf(ID));
+    expect(verdict(open)).toEqual({
+      kind: 'nothing reported',
+      text: 'Nothing reported yet.',
+      against: [],
+      found: null,
+    });
+  });
+
+  test('asks for a report again that was made once and stands alone, however little fits', () => {
+    const open = reporting(modelOf(ID), firing, dark, look('hot-tap', 'E1.burner', true));
+    expect(rank(open).notAsShown).toBeGreaterThan(0.5);
+    expect(verdict(open)).toEqual({
+      kind: 'one reading against',
+      text: 'One report stands against the likeliest explanation: take that reading again.',
+      against: [1],
+      found: null,
+    });
+  });
+
+  test('asks for it again though it was given twice, where all else fits one cause', () => {
+    const model = modelOf(ID);
+    const loose = detectable(model).find(({ id }) => id === 'W2.BN@2:loose')!;
+    const once = shuffled(model, loose.row!, random(3), 1);
+    const [slip] = verdict(once).against;
+    const twice = observe(once, once.observations[slip!]!);
+    expect(rank(twice).notAsShown).toBeLessThan(0.01);
+    expect(verdict(twice)).toMatchObject({
+      kind: 'one reading against',
+      against: [once.observations.length],
+    });
+  });
+
+  test('never finds that nothing is wrong, not where a slip was put right', () => {
+    const model = modelOf(ID);
+    const sound = model.singles.at(-1)!;
+    const slip = reporting(model, look('heating', 'E1.burner', false));
+    const open = model.tests.reduce(
+      (of, one, at) => observe(of, reported(one, sound.row![at]!)),
+      slip,
+    );
+    expect(rank(open).repairs[0]!.share).toBeGreaterThan(0.9);
+    expect(rank(open).explanations[0]!.hypothesis).toBe(sound);
+    expect(verdict(open)).toMatchObject({ kind: 'fits', found: null });
+  });
+
   test('is “not as shown” where two reports stand against the best, though nothing rivals it', () => {
     const model = modelOf(ID);
     const loose = detectable(model).find(({ id }) => id === 'W2.BN@2:loose')!;
@@ -100,8 +198,6 @@ describe('the verdict', () => {
   });
 
   test('is “not as shown” where one answer, given twice, fits nothing that is drawn', () => {
-    const firing = look('heating', 'E1.burner', true);
-    const dark = look('heating', 'E1.display', false);
     const open = reporting(modelOf(ID), firing, dark, dark, firing);
     expect(verdict(open).against).toHaveLength(1);
     expect(verdict(open).kind).toBe('not as shown');
