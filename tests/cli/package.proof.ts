@@ -49,7 +49,7 @@ test('the firm’s folder is a repository with one dependency', () => {
 
 test('writes a system, and says what is wrong with it', () => {
   const said = person.done(ofDay('npx proveline new system'));
-  expect(said).toContain('npm run review -- system our-combi --by "your name"\n');
+  expect(said).toContain('npx proveline review system our-combi --by "your name"\n');
   // The folder’s scripts bear the names by which commands are spoken of.
   expect(person.done(ofDay('npx proveline check'))).toMatch(/\d+ entries in order/);
   expect(person.done('npm run check')).toMatch(/\d+ entries in order/);
