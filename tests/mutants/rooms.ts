@@ -79,6 +79,11 @@ export const ROOMS = {
     ],
     floor: 0.93,
   },
+  inference: {
+    files: ['src/diagnosis/inference/{found,posterior,verdict}.ts'],
+    tests: ['tests/diagnosis/inference/found.test.ts', 'tests/diagnosis/inference/verdict.test.ts'],
+    floor: 0.94,
+  },
 } as const satisfies Record<string, Room>;
 
 export type RoomName = keyof typeof ROOMS;
