@@ -74,6 +74,7 @@ export const ROOMS = {
       'tests/diagnosis/search/effort.test.ts',
       'tests/diagnosis/search/packing-bound.property.test.ts',
       'tests/diagnosis/search/published.test.ts',
+      'tests/diagnosis/search/reading-bound.test.ts',
       'tests/diagnosis/search/search.property.test.ts',
       'tests/diagnosis/search/setup-search.property.test.ts',
     ],
