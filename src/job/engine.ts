@@ -353,6 +353,9 @@ function familyOf({ faults: [fault, second] }: Hypothesis): FoundCause['family']
   return second && second.family !== fault.family ? null : fault.family;
 }
 
+const isSetByHand = ({ faults }: Hypothesis): boolean =>
+  faults.length > 0 && faults.every((fault) => fault.class === 'setting');
+
 function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case): FoundRepair {
   const [top] = explanations;
   const causes = explanations.filter((one, i) => i === 0 || one.share >= share * LEAST_CAUSE);
@@ -371,6 +374,7 @@ function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case
     ...reasons(open, top!),
     who: [...new Set(top!.hypothesis.faults.map(({ who }) => who))],
     proving: [...new Set(top!.hypothesis.faults.map(({ proving }) => proving))].join(' '),
+    setByHand: isSetByHand(top!.hypothesis),
     two: top!.hypothesis.faults.length > 1,
     sound: top!.hypothesis.id === SOUND,
     asItIs: top!.hypothesis.circumstance !== undefined,

@@ -41,6 +41,8 @@ export interface FoundRepair {
   readonly who: readonly Person[];
   /** What is tried after it; empty where nothing is broken. */
   readonly proving: string;
+  /** Whether something is only set otherwise: nothing is opened to put it right. */
+  readonly setByHand: boolean;
   /** Whether it takes two faults at once. */
   readonly two: boolean;
   /** Whether it is that nothing is wrong. */

@@ -77,6 +77,17 @@ test('what cannot be done, and what is behind what cannot be opened, is not prop
   expect(places.size).toBeGreaterThan(1);
 });
 
+test('what is only set otherwise is put right with nothing opened, and nothing else is', () => {
+  const { repairs } = engine.find(request([]));
+  const byHand = repairs.filter(({ setByHand }) => setByHand);
+  expect(byHand.map(({ repair }) => repair)).toEqual([
+    'Set the room stat B1: clock, programme, holiday, on or off, temperature. Show the customer.',
+  ]);
+  const opening = repairs.filter(({ repair }) => /^Isolate|lock off|prove dead/.test(repair));
+  expect(opening.length).toBeGreaterThan(3);
+  expect(opening.filter(({ setByHand }) => setByHand)).toEqual([]);
+});
+
 describe('following what is proposed, from nothing,', () => {
   test.each(signatures.faults.map((one) => [one.fault.id, one] as const))(
     'ends with the repair of %s first',

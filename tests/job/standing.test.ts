@@ -18,6 +18,7 @@ const repair = (title: string, share: number): FoundRepair => ({
   two: false,
   sound: false,
   asItIs: false,
+  setByHand: false,
   safeguard: false,
 });
 

@@ -38,7 +38,7 @@ export const isOpenedForReading = ({ opening }: Place): boolean =>
 
 /** What a sheet says of a terminal that the isolator leaves on the supply. */
 export const LEFT_ON_WORDS = {
-  live: 'Live with the isolator off too: it stands on the supply side. Only the MCB at the consumer unit, off, locked and proved, makes it dead.',
+  live: 'Live with the isolator off too: it stands on the supply side. Only its own MCB or RCBO at the consumer unit, off, locked and proved, makes it dead.',
   neutral:
     'Joined to the supply with the isolator off too: it stands on the supply side. Treat this neutral as live.',
 } as const;

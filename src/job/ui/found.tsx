@@ -70,10 +70,12 @@ function RepairWords({ repair, stays }: { repair: FoundRepair; stays: string }) 
   if (repair.asItIs) return <p>{repair.repair}</p>;
   return (
     <>
-      <Caution>
-        <a href={href('/procedures/safe-isolation/')}>Isolate, lock off and prove dead</a> first.
-        {stays !== '' && ` Still live then: ${stays}.`}
-      </Caution>
+      {!repair.setByHand && (
+        <Caution>
+          <a href={href('/procedures/safe-isolation/')}>Isolate, lock off and prove dead</a> first.
+          {stays !== '' && ` Still live then: ${stays}.`}
+        </Caution>
+      )}
       <p>{repair.repair}</p>
       {repair.who.length > 0 && <p>By: {repair.who.join(', ')}.</p>}
       {repair.proving !== '' && <p>Then: {lowerFirst(repair.proving)}</p>}

@@ -227,7 +227,7 @@ function Cause({ desk, repair, first, found, count }: CauseProps) {
         ) : (
           <p class="repair">
             <b>{repair.asItIs || repair.sound ? 'What to do' : 'Repair'}</b> {repair.repair}{' '}
-            {!repair.sound && !repair.asItIs && (
+            {!repair.sound && !repair.asItIs && !repair.setByHand && (
               <a href={href('/procedures/safe-isolation/')}>Isolated and proved dead first</a>
             )}
           </p>
