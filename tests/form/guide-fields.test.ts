@@ -7,6 +7,7 @@ import { writtenIn } from '../../src/form/document.ts';
 import { guideFields } from '../../src/form/guide-fields.ts';
 import { AUTHORS, checkAuthors } from '../entries/authors-firm.ts';
 import { CONTENT } from '../firm/memory.ts';
+import { typed } from './typed-lines.ts';
 
 /** An entry as `npm run new` begins it, like one of the reference. */
 const begunAs = (kind: Kind, like: string) =>
@@ -17,37 +18,18 @@ const begunAs = (kind: Kind, like: string) =>
     title: 'Our new one',
   });
 
-/** Somebody who types these lines, one after each question, and then breaks off. */
+/** Somebody who goes through an entry with these lines. */
 async function typing(kind: Kind, begun: string, ...lines: readonly string[]) {
   const path = `content/${KINDS[kind].folder}/our-new-one.mdx`;
   const problemsOf = (text: string) =>
     checkAuthors({ ...AUTHORS, [path]: text }).problems.filter(
       ({ file }) => file === `firm/${path}`,
     );
-  const told: string[] = [];
-  const left = [...lines];
-  let text = begun;
-  const over = await guideFields(begun, {
-    async ask(question) {
-      told.push(question);
-      const line = left.shift();
-      if (line === undefined) throw new Error('broken off');
-      return line;
-    },
-    say: (words) => void told.push(words),
-    check: (words) => said(problemsOf(words)),
-    write(words) {
-      text = words;
-    },
-    schema: schemaOf(kind, writtenIn(begun).values, undefined),
-  }).then(
-    () => true,
-    (error: Error) => {
-      if (error.message !== 'broken off') throw error;
-      return false;
-    },
+  const schema = schemaOf(kind, writtenIn(begun).values, undefined);
+  const done = await typed(begun, lines, (desk) =>
+    guideFields(begun, { ...desk, check: (words) => said(problemsOf(words)), schema }),
   );
-  return { told: told.join('\n'), text, over, left, problems: problemsOf(text) };
+  return { ...done, problems: problemsOf(done.text) };
 }
 
 const LIKE: Readonly<Record<Exclude<Kind, 'system'>, string>> = {

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { devicesIn, said } from '../../src/cli/form-facts.ts';
 import { guideSystem } from '../../src/form/guide-system.ts';
 import { AUTHORS, checkAuthors } from '../entries/authors-firm.ts';
+import { typed } from './typed-lines.ts';
 
 const FILE = 'content/systems/our-new.mdx';
 const BEGUN = readFileSync('content/systems/combi-two-wire.mdx', 'utf8')
@@ -13,34 +14,19 @@ const withText = (text: string) => ({ ...AUTHORS, [FILE]: text });
 const problemsOf = (text: string) =>
   checkAuthors(withText(text)).problems.filter(({ file }) => file === `firm/${FILE}`);
 
-/** Somebody who types these lines, one after each question, and then breaks off. */
-async function typing(...lines: readonly string[]) {
-  const told: string[] = [];
-  let text = BEGUN;
-  const left = [...lines];
-  const over = await guideSystem(BEGUN, {
-    async ask(question) {
-      told.push(question);
-      const line = left.shift();
-      if (line === undefined) throw new Error('broken off');
-      return line;
-    },
-    say: (words) => void told.push(words),
-    check: (words) => said(problemsOf(words)),
-    write(words) {
-      text = words;
-    },
-    table(file) {
-      if (file !== 'wiring.csv') throw new Error(`There is no file ${file}`);
-      return 'from,core,to,cable,kind,size,earth size,length,sleeve\nF1.L,brown,Q1.supply L,W1,twin and earth,2.5,1.5,9,\nF1.N,blue,Q1.supply N,W1,,,,,\nF1.E,green-yellow,Q1.supply E,W1,,,,,\nQ1.load L,brown,E1.L,W2,flex,0.75,,1,\nQ1.load N,blue,E1.N,W2,,,,,\nQ1.load E,green-yellow,E1.E,W2,,,,,\nE1.call feed,brown,B1.COM,W3,twin and earth,1,,9,\nE1.call return,blue,B1.NO,W3,,,,,brown\nE1.E,green-yellow,B1.E,W3,,,,,\n';
-    },
-    devices: devicesIn(checkAuthors(AUTHORS).entries),
-  }).then(
-    () => true,
-    () => false,
+/** Somebody who goes through the system with these lines. */
+const typing = (...lines: readonly string[]) =>
+  typed(BEGUN, lines, (desk) =>
+    guideSystem(BEGUN, {
+      ...desk,
+      check: (words) => said(problemsOf(words)),
+      table(file) {
+        if (file !== 'wiring.csv') throw new Error(`There is no file ${file}`);
+        return 'from,core,to,cable,kind,size,earth size,length,sleeve\nF1.L,brown,Q1.supply L,W1,twin and earth,2.5,1.5,9,\nF1.N,blue,Q1.supply N,W1,,,,,\nF1.E,green-yellow,Q1.supply E,W1,,,,,\nQ1.load L,brown,E1.L,W2,flex,0.75,,1,\nQ1.load N,blue,E1.N,W2,,,,,\nQ1.load E,green-yellow,E1.E,W2,,,,,\nE1.call feed,brown,B1.COM,W3,twin and earth,1,,9,\nE1.call return,blue,B1.NO,W3,,,,,brown\nE1.E,green-yellow,B1.E,W3,,,,,\n';
+      },
+      devices: devicesIn(checkAuthors(AUTHORS).entries),
+    }),
   );
-  return { told: told.join('\n'), text, over, left };
-}
 const WORDS = ['A room stat calls it.', '', '', '', ''];
 
 test('what nobody changes stays as it was, to the letter', async () => {
