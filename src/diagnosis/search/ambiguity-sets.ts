@@ -36,7 +36,7 @@ export class AmbiguitySets {
     if (suspects.key !== '') return suspects;
     const words = this.#words.fill(0);
     for (const member of suspects.members) words[member >> 4]! |= 1 << (member & 15);
-    suspects.key = String.fromCharCode(...words);
+    suspects.key = Reflect.apply(String.fromCharCode, null, words);
     const known = this.#kept.get(suspects.key);
     if (known) return known;
     this.#kept.set(suspects.key, suspects);

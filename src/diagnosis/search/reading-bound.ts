@@ -35,7 +35,10 @@ export class ReadingBound {
   readonly #levels: readonly number[];
   /** By level: labels are equal where no test below the level tells bundles apart. */
   readonly #labels: readonly Uint16Array[];
-  /** Members of equal label as linked lists: the head by label, the next by place; −1 ends one. */
+  /** Bundles that the tests below the level in hand leave open, and 1 where they stay so at it. */
+  readonly #open: Uint16Array;
+  readonly #stays: Uint8Array;
+  /** Those of equal label as linked lists: the head by label, the next by place; −1 ends one. */
   readonly #next: Int32Array;
   readonly #head: Int32Array;
   readonly #byRepair: Float64Array;
@@ -58,6 +61,8 @@ export class ReadingBound {
         tests.filter((test) => test.minutes < minutes),
       ),
     );
+    this.#open = new Uint16Array(count);
+    this.#stays = new Uint8Array(count);
     this.#next = new Int32Array(count);
     this.#head = new Int32Array(count).fill(-1);
     this.#byRepair = new Float64Array(count);
@@ -91,65 +96,80 @@ export class ReadingBound {
    * and takes no fewer tests than Huffman's code does.
    */
   least(members: readonly number[], alphabets: readonly CodeAlphabet[]): number {
+    const open = this.#open;
+    let count = members.length;
+    for (let i = 0; i < count; i++) open[i] = members[i]!;
     let minutes = 0;
     let before = 0;
-    for (const [level, labels] of this.#labels.entries()) {
+    // What the tests below a level tell apart, those below the next do too: fewer stay open.
+    for (let level = 0; level < this.#levels.length && count > 0; level++) {
       const step = this.#levels[level]! - before;
-      minutes += step * this.#testsWithin(members, labels, alphabets[level] ?? UNKNOWN);
+      minutes += step * this.#testsWithin(count, level, alphabets[level] ?? UNKNOWN);
       before = this.#levels[level]!;
+      let kept = 0;
+      for (let i = 0; i < count; i++) if (this.#stays[i] === 1) open[kept++] = open[i]!;
+      count = kept;
     }
     return minutes;
   }
 
-  #testsWithin(members: readonly number[], labels: Uint16Array, alphabet: CodeAlphabet): number {
+  /** Least number of tests at or above a level, of the first so many that are open, weighed. */
+  #testsWithin(count: number, level: number, alphabet: CodeAlphabet): number {
+    const labels = this.#labels[level]!;
+    const open = this.#open;
     const next = this.#next;
     const head = this.#head;
-    for (let i = members.length - 1; i >= 0; i--) {
-      const label = labels[members[i]!]!;
+    for (let i = count - 1; i >= 0; i--) {
+      const label = labels[open[i]!]!;
       next[i] = head[label]!;
       head[label] = i;
     }
+    this.#stays.fill(0, 0, count);
     let tests = 0;
-    for (let i = 0; i < members.length; i++) {
-      const label = labels[members[i]!]!;
+    for (let i = 0; i < count; i++) {
+      const label = labels[open[i]!]!;
       const first = head[label]!;
       if (first < 0) continue;
       head[label] = -1;
       // Alone, it is told from the others already.
       if (next[first]! < 0) continue;
-      tests += this.#testsAmong(members, first, alphabet);
+      tests += this.#testsAmong(first, alphabet);
     }
     return tests;
   }
 
   /**
-   * Least number of tests for the members in the list that starts at `first`, weighed: the
+   * Least number of tests for the bundles in the list that starts at `first`, weighed: the
    * Huffman bound for them all or, if that is more, the packing bound for the heaviest and the
    * Huffman bound for the rest, since without the heaviest a tree costs no more. A likely end,
    * such as that nothing is wrong, may take many more tests to prove than a code allots to it.
    */
-  #testsAmong(members: readonly number[], first: number, alphabet: CodeAlphabet): number {
-    const coded = this.#testsFor(members, first, alphabet);
+  #testsAmong(first: number, alphabet: CodeAlphabet): number {
+    const coded = this.#testsFor(first, alphabet);
     if (coded === 0) return 0;
     const next = this.#next;
-    const heaviest = members[first]!;
+    const open = this.#open;
+    const heaviest = open[first]!;
     let count = 0;
-    for (let i = first; i >= 0; i = next[i]!) this.#listed[count++] = members[i]!;
+    for (let i = first; i >= 0; i = next[i]!) {
+      this.#listed[count++] = open[i]!;
+      this.#stays[i] = 1;
+    }
     const path = this.#packingBound.testsTo(heaviest, this.#listed, count);
     this.#without = heaviest;
-    const rest = this.#testsFor(members, first, alphabet);
+    const rest = this.#testsFor(first, alphabet);
     this.#without = -1;
     return Math.max(coded, path * this.#problem.weights[heaviest]! + rest);
   }
 
   /**
-   * Huffman bound for the members in the list that starts at `first`, weighed. Rare bundles may
+   * Huffman bound for the bundles in the list that starts at `first`, weighed. Rare bundles may
    * be left out, since without them a tree costs no more; they still take one test each, and
    * the code of the others has two letters.
    */
-  #testsFor(members: readonly number[], first: number, alphabet: CodeAlphabet): number {
+  #testsFor(first: number, alphabet: CodeAlphabet): number {
     const leaves = this.#leaves;
-    const count = this.#gather(members, first, null);
+    const count = this.#gather(first, null);
     if (count < 2) return 0;
     let weight = 0;
     for (let i = 0; i < count; i++) weight += leaves[i]!;
@@ -157,25 +177,26 @@ export class ReadingBound {
     const { arity, isRare } = alphabet;
     const all = huffmanBound(leaves, count, arity);
     if (!isRare) return all;
-    const common = this.#gather(members, first, isRare);
+    const common = this.#gather(first, isRare);
     let kept = 0;
     for (let i = 0; i < common; i++) kept += leaves[i]!;
     return Math.max(all, weight - kept + Math.max(kept, huffmanBound(leaves, common, 2)));
   }
 
-  /** Weights by repair of the members in a list but the rare, into `#leaves`. */
-  #gather(members: readonly number[], first: number, isRare: Uint8Array | null): number {
+  /** Weights by repair of the bundles in a list but the rare, into `#leaves`. */
+  #gather(first: number, isRare: Uint8Array | null): number {
     const { repairs, weights } = this.#problem;
     const next = this.#next;
+    const open = this.#open;
     const byRepair = this.#byRepair;
     for (let i = first; i >= 0; i = next[i]!) {
-      const bundle = members[i]!;
+      const bundle = open[i]!;
       if (bundle === this.#without || isRare?.[bundle] === 1) continue;
       byRepair[repairs[bundle]!]! += weights[bundle]!;
     }
     let count = 0;
     for (let i = first; i >= 0; i = next[i]!) {
-      const repair = repairs[members[i]!]!;
+      const repair = repairs[open[i]!]!;
       if (byRepair[repair]! === 0) continue;
       this.#leaves[count++] = byRepair[repair]!;
       byRepair[repair] = 0;

@@ -1,12 +1,49 @@
 import { labelsBy, refine } from './partition.ts';
 import { type Reduced, setupMinutes } from './reduce.ts';
 
-/** The different costs of a setup from one standing. */
-interface SetupLevels {
-  /** Setup cost, minutes, ascending. */
-  readonly minutes: number[];
+/** A setup from one standing: what it costs, minutes, and what its tests tell apart. */
+interface SetupFrom {
+  readonly minutes: number;
+  readonly labels: Uint16Array;
+}
+
+/**
+ * The different costs of a setup from one standing, as far as they were asked for: of a few
+ * bundles the cheapest setups leave nothing open.
+ */
+class SetupLevels {
+  /** Setup cost, minutes, ascending; of setups that tell more than all cheaper ones. */
+  readonly minutes: number[] = [];
   /** For each cost: bundles with equal labels answer alike in every cheaper setup. */
-  readonly labels: Uint16Array[];
+  readonly labels: Uint16Array[] = [];
+  readonly #setups: readonly SetupFrom[];
+  readonly #costs: number[];
+  #next = 0;
+  /** What the setups up to here tell apart, and into how many. */
+  #told: Uint16Array;
+  #arity = 1;
+
+  constructor(count: number, setups: readonly SetupFrom[]) {
+    this.#setups = setups;
+    this.#costs = [...new Set(setups.map(({ minutes }) => minutes))].sort((a, b) => a - b);
+    this.#told = new Uint16Array(count);
+  }
+
+  /** Whether there are more than so many costs. */
+  has(level: number): boolean {
+    while (this.minutes.length <= level && this.#next < this.#costs.length) {
+      const minutes = this.#costs[this.#next++]!;
+      const [before, less] = [this.#told, this.#arity];
+      if (less === before.length) break;
+      this.#told = before.slice();
+      for (const setup of this.#setups)
+        if (setup.minutes === minutes) this.#arity = refine(this.#told, this.#arity, setup.labels);
+      if (this.#arity === less) continue;
+      this.minutes.push(minutes);
+      this.labels.push(before);
+    }
+    return this.minutes.length > level;
+  }
 }
 
 /**
@@ -20,6 +57,8 @@ export class SetupBound {
   readonly #levels = new Map<number, SetupLevels>();
   readonly #isFree: boolean;
   readonly #repair: Int32Array;
+  /** Bundles of which it is still open what they are. */
+  readonly #left: Int32Array;
 
   constructor(problem: Reduced) {
     const { tests, count } = problem;
@@ -31,6 +70,7 @@ export class SetupBound {
     });
     this.#isFree = problem.modeMinutes.length === 1 && tests.every((test) => test.place < 0);
     this.#repair = new Int32Array(count);
+    this.#left = new Int32Array(count);
   }
 
   /**
@@ -42,32 +82,43 @@ export class SetupBound {
    */
   least(members: readonly number[], weight: number, mode: number, opened: number): number {
     if (this.#isFree) return 0;
-    const { minutes, labels } = this.#levelsFrom(mode, opened);
+    const levels = this.#levelsFrom(mode, opened);
+    const left = this.#left;
+    let count = members.length;
+    for (let i = 0; i < count; i++) left[i] = members[i]!;
     let total = 0;
     let before = 0;
-    for (let i = 0; i < minutes.length; i++) {
-      const paying = i === 0 ? weight : this.#unresolved(members, labels[i]!);
-      if (paying === 0) break;
-      total += (minutes[i]! - before) * paying;
-      before = minutes[i]!;
+    for (let i = 0; levels.has(i); i++) {
+      let paying = weight;
+      if (i > 0) {
+        count = this.#keepUnresolved(count, levels.labels[i]!);
+        if (count === 0) break;
+        paying = 0;
+        for (let m = 0; m < count; m++) paying += this.#problem.weights[left[m]!]!;
+      }
+      total += (levels.minutes[i]! - before) * paying;
+      before = levels.minutes[i]!;
     }
     return total;
   }
 
-  /** Weight of the members whose label stands for more than one repair. */
-  #unresolved(members: readonly number[], labels: Uint16Array): number {
-    const { repairs, weights } = this.#problem;
-    const repair = this.#repair;
-    for (const member of members) repair[labels[member]!] = -1;
-    for (const member of members) {
-      const label = labels[member]!;
-      const own = repairs[member]!;
+  /**
+   * Keeps of the first so many that are left those whose label stands for more than one repair,
+   * and returns how many these are. Finer labels leave no others.
+   */
+  #keepUnresolved(count: number, labels: Uint16Array): number {
+    const { repairs } = this.#problem;
+    const [left, repair] = [this.#left, this.#repair];
+    for (let i = 0; i < count; i++) repair[labels[left[i]!]!] = -1;
+    for (let i = 0; i < count; i++) {
+      const label = labels[left[i]!]!;
+      const own = repairs[left[i]!]!;
       if (repair[label] === -1) repair[label] = own;
       else if (repair[label] !== own) repair[label] = -2;
     }
-    let weight = 0;
-    for (const member of members) if (repair[labels[member]!] === -2) weight += weights[member]!;
-    return weight;
+    let kept = 0;
+    for (let i = 0; i < count; i++) if (repair[labels[left[i]!]!] === -2) left[kept++] = left[i]!;
+    return kept;
   }
 
   #levelsFrom(mode: number, opened: number): SetupLevels {
@@ -75,27 +126,13 @@ export class SetupBound {
     const key = opened * modeMinutes.length + mode;
     const known = this.#levels.get(key);
     if (known) return known;
-    const setups = this.#setups.map((setup) => ({
-      minutes: setupMinutes(this.#problem, { mode, opened }, setup),
-      labels: setup.labels,
-    }));
-    const levels: SetupLevels = { minutes: [], labels: [] };
-    let labels: Uint16Array = new Uint16Array(count);
-    let arity = 1;
-    for (const minutes of [...new Set(setups.map((setup) => setup.minutes))].sort(
-      (a, b) => a - b,
-    )) {
-      const before = labels;
-      const less = arity;
-      labels = labels.slice();
-      for (const setup of setups) {
-        if (setup.minutes === minutes) arity = refine(labels, arity, setup.labels);
-      }
-      if (arity === less) continue;
-      levels.minutes.push(minutes);
-      levels.labels.push(before);
-      if (arity === count) break;
-    }
+    const levels = new SetupLevels(
+      count,
+      this.#setups.map((setup) => ({
+        minutes: setupMinutes(this.#problem, { mode, opened }, setup),
+        labels: setup.labels,
+      })),
+    );
     this.#levels.set(key, levels);
     return levels;
   }

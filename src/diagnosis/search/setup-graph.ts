@@ -17,6 +17,8 @@ export interface SetupAmbiguitySet {
   /** Places of its setups, by bit. */
   places: number;
   readonly nodes: Map<number, SetupOrNode>;
+  /** By standing: its setup bound, see `SetupAmbiguitySets.leastFrom`. */
+  readonly least: Map<number, number>;
 }
 
 /** An ambiguity set and the engineer's standing. */
@@ -48,8 +50,8 @@ export interface SetupAndNode {
 
 /** The ambiguity sets of one problem, each kept once. */
 export class SetupAmbiguitySets {
-  readonly setupBound: SetupBound;
   readonly #problem: Reduced;
+  readonly #setupBound: SetupBound;
   readonly #kept = new Map<string, SetupAmbiguitySet>();
   readonly #every: readonly number[];
   readonly #words: Uint16Array;
@@ -57,7 +59,7 @@ export class SetupAmbiguitySets {
   constructor(problem: Reduced) {
     const { count, tests } = problem;
     this.#problem = problem;
-    this.setupBound = new SetupBound(problem);
+    this.#setupBound = new SetupBound(problem);
     this.#every = tests.map((_, setup) => setup);
     this.#words = new Uint16Array((count + 15) >> 4);
   }
@@ -74,15 +76,26 @@ export class SetupAmbiguitySets {
     if (weight === null) return null;
     const words = this.#words.fill(0);
     for (const member of members) words[member >> 4]! |= 1 << (member & 15);
-    const key = String.fromCharCode(...words);
+    const key = Reflect.apply(String.fromCharCode, null, words);
     let suspects = this.#kept.get(key);
     if (!suspects) {
       const surveyed = false;
       const nodes = new Map<number, SetupOrNode>();
-      suspects = { members, weight, setups, surveyed, places: 0, nodes };
+      const least = new Map<number, number>();
+      suspects = { members, weight, setups, surveyed, places: 0, nodes, least };
       this.#kept.set(key, suspects);
     }
     return suspects;
+  }
+
+  /** The setup bound of an ambiguity set from a standing: many choices come to the same one. */
+  leastFrom({ members, weight, least }: SetupAmbiguitySet, mode: number, opened: number): number {
+    const key = opened * this.#problem.modeMinutes.length + mode;
+    const known = least.get(key);
+    if (known !== undefined) return known;
+    const made = this.#setupBound.least(members, weight, mode, opened);
+    least.set(key, made);
+    return made;
   }
 
   /** Finds which setups split an ambiguity set, and so the places it needs. */

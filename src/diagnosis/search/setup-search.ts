@@ -118,8 +118,7 @@ export class SetupSearch {
       const test = tests[setup]!;
       const cost = minutes * suspects.weight;
       const after = test.place < 0 ? opened : opened | (1 << test.place);
-      const { members, weight, places } = suspects;
-      const lower = cost + this.#sets.setupBound.least(members, weight, test.mode, after & places);
+      const lower = cost + this.#sets.leastFrom(suspects, test.mode, after & suspects.places);
       const choice: SetupAndNode = { setup, cost, lower, successors: null };
       if (minutes === 0 && modeMinutes[test.mode]![mode] === 0) {
         node.choices = [choice];
@@ -162,7 +161,7 @@ export class SetupSearch {
     opened: number,
   ): SetupAndNode[] {
     if (learnt.length === 1 && learnt[0]!.suspects === suspects) return [];
-    const { members, weight, setups, places } = suspects;
+    const { weight, setups, places } = suspects;
     const { tests } = this.#problem;
     return setups.flatMap((setup) => {
       const test = tests[setup]!;
@@ -175,7 +174,7 @@ export class SetupSearch {
       if (!isLost) return [];
       const cost = setupMinutes(this.#problem, { mode, opened }, test) * weight;
       const after = (opened | bit) & places;
-      const lower = cost + this.#sets.setupBound.least(members, weight, test.mode, after);
+      const lower = cost + this.#sets.leastFrom(suspects, test.mode, after);
       return [{ setup, cost, lower, successors: null }];
     });
   }
@@ -254,8 +253,7 @@ export class SetupSearch {
   }
 
   #make(suspects: SetupAmbiguitySet, mode: number, opened: number): SetupOrNode {
-    const { members, weight } = suspects;
-    const lower = this.#sets.setupBound.least(members, weight, mode, opened);
+    const lower = this.#sets.leastFrom(suspects, mode, opened);
     const hasRelaxedBound = this.#relaxed.length === 0;
     return { suspects, mode, opened, lower, solved: false, hasRelaxedBound, choices: null };
   }
