@@ -46,6 +46,13 @@ const SILENT: Spectrum = {
 /** Solutions kept for the next reading: by situation and current, then by the circuit's id. */
 export type SolutionCache = LruCache<Map<string, Spectrum>>;
 
+/** The situation in which hands find something out: with leads disconnected no place is open. */
+export function situationOfAct(network: Network, test: ActTest): Situation {
+  if (test.act === 'link') return situationOf(network, test);
+  const isApart = test.act === 'core' || test.act === 'part' || takesOut(test);
+  return situationIn(ISOLATED, isApart ? null : placeNamed(network, test.place));
+}
+
 /** What a circuit is made from. */
 export interface CircuitSource {
   /** Its key in the cache of solutions. */
@@ -161,23 +168,20 @@ export class FoundCircuit {
   /** What hands find out in it; what is only to be seen in a box, no circuit tells. */
   act(test: ActTest): TestAnswer {
     const { network } = this;
+    const situation = situationOfAct(this.#sound.network, test);
     switch (test.act) {
       case 'link': {
-        const seen = this.seen(situationOf(network, test), test.outcome!);
+        const seen = this.seen(situation, test.outcome!);
         return seen === 'hunting' ? 'comes and goes' : seen ? 'seen' : 'not seen';
       }
       case 'core':
       case 'part':
-        return disconnectedAnswer(network, this.round(situationIn(ISOLATED, null))[0]!, test);
-      case 'insulation': {
-        if (takesOut(test))
-          return leadInsulationAnswer(network, this.round(situationIn(ISOLATED, null))[0]!, test);
-        const situation = situationIn(ISOLATED, placeNamed(this.#sound.network, test.place));
+        return disconnectedAnswer(network, this.round(situation)[0]!, test);
+      case 'insulation':
+        if (takesOut(test)) return leadInsulationAnswer(network, this.round(situation)[0]!, test);
         return placeInsulationAnswer((from, to) => this.ohms(situation, from, to), test);
-      }
       default: {
         const place = placeNamed(this.#sound.network, test.place);
-        const situation = situationIn(ISOLATED, place);
         return isLiveAt(this.#solution(situation, 'ac'), place) ? 'live' : 'dead';
       }
     }

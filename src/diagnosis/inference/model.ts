@@ -18,6 +18,7 @@ import {
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
 import { roundOf, type SettledState } from '../settled-states.ts';
 import {
+  type ActTest,
   deadAnswer,
   joinedOhms,
   type Test,
@@ -25,7 +26,7 @@ import {
   takesOut,
   testsOf,
 } from '../tests/index.ts';
-import { FoundCircuit, type SolutionCache } from './circuit.ts';
+import { FoundCircuit, type SolutionCache, situationOfAct } from './circuit.ts';
 import { circumstanceHypothesis } from './circumstances.ts';
 import { ANSWER_CODES, rowCodes } from './codes.ts';
 import type { CompactSignatures } from './compact.ts';
@@ -259,16 +260,26 @@ export class Model {
     return act ?? this.answerIn(circuit, question);
   }
 
+  /** The situation in which a question is asked. */
+  situationOf(question: Question): Situation {
+    const { network } = this.simulation;
+    return question.kind === 'act'
+      ? situationOfAct(network, this.#act(question))
+      : situationFor(network, question);
+  }
+
+  #act(question: Extract<Question, { kind: 'act' }>): ActTest {
+    const test = this.tests[this.listedAt(question)!];
+    if (test?.kind !== 'act') throw new RangeError(`there is no act ${question.id}`);
+    return test;
+  }
+
   /** What a circuit answers to a question, by code. */
   answerIn = (circuit: FoundCircuit, question: Question): number =>
     ANSWER_CODES[this.#workedOut(circuit, question)];
 
   #workedOut(circuit: FoundCircuit, question: Question): TestAnswer {
-    if (question.kind === 'act') {
-      const test = this.tests[this.listedAt(question)!];
-      if (test?.kind !== 'act') throw new RangeError(`there is no act ${question.id}`);
-      return circuit.act(test);
-    }
+    if (question.kind === 'act') return circuit.act(this.#act(question));
     const situation = situationFor(this.simulation.network, question);
     switch (question.kind) {
       case 'look': {

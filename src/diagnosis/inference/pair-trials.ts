@@ -9,7 +9,7 @@ import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import { canBeTogether } from './pair-estimate.ts';
 import { ONE_FAULT, PRIOR } from './priors.ts';
-import { type Question, questionOf } from './question.ts';
+import { type Question, questionKey, questionOf } from './question.ts';
 
 /** Two faults tried together. */
 export interface Tried {
@@ -25,8 +25,24 @@ export interface Tried {
 
 interface Asked {
   readonly question: Question;
+  readonly key: string;
   readonly evidence: Evidence;
+  /** Situations that are settled for it: its own, and the modes that this one comes after. */
+  readonly settled: readonly string[];
 }
+
+/** What is known of a pair from earlier trials: with each report most are tried again. */
+interface Known {
+  /** Nodes of its circuit; modes in which it was tried what it blows. */
+  readonly nodes: number;
+  readonly blowing: number;
+  /** By question: the code of its answer. */
+  readonly answers: Map<string, number>;
+}
+
+/** Pairs of a model of which the answers are kept, a kilobyte or less each. */
+const MOST_KNOWN = 6000;
+const known = new WeakMap<Model, LruCache<Known>>();
 
 /** How far below the best a pair is not varied any more: three misreadings. */
 export const HOPELESS = 14;
@@ -39,12 +55,17 @@ const MOST_BLOWING = 3;
 /** Modes in which each single fault blows something, worked out once. */
 const blowing = new WeakMap<Hypothesis, readonly string[]>();
 /** Networks of single faults kept: those of the anchors, and what was tried last. */
-const MOST_NETWORKS = 24;
+const MOST_NETWORKS = 160;
 
 /** Modes that are settled for one: itself and those it comes after. */
-function settledFor(model: Model, mode: string): number {
+function modesFor(model: Model, mode: string): string[] {
   const { after } = model.simulation.network.system.modes[mode]!;
-  return after === undefined ? 1 : 1 + settledFor(model, after);
+  return after === undefined ? [mode] : [mode, ...modesFor(model, after)];
+}
+
+function settledFor(model: Model, question: Question): string[] {
+  const { id, mode } = model.situationOf(question);
+  return [id, ...modesFor(model, mode).slice(1)];
 }
 
 /**
@@ -55,8 +76,11 @@ function settledFor(model: Model, mode: string): number {
  */
 export class PairTrials {
   readonly #model: Model;
-  readonly #tried = new Map<number, Tried>();
+  readonly #tried = new Set<number>();
+  /** Likeliest first; of equals the one first that was tried first. */
+  readonly #ranked: Tried[] = [];
   readonly #networks = new LruCache<Network>(MOST_NETWORKS);
+  readonly #known: LruCache<Known>;
   /** What was asked by mode, the modes first that the likeliest single explains least. */
   readonly #order: readonly (readonly Asked[])[];
   /** The same, the modes first that last ruled out a pair. */
@@ -75,15 +99,18 @@ export class PairTrials {
     likeliest: number,
   ) {
     this.#model = model;
+    this.#known = known.get(model) ?? new LruCache(MOST_KNOWN);
+    known.set(model, this.#known);
     const asked = observations.map((observation, i) => {
       const question = questionOf(observation);
-      return { question, evidence: evidence[i]! };
+      const key = questionKey(question);
+      return { question, key, evidence: evidence[i]!, settled: settledFor(model, question) };
     });
     const wrong = (some: readonly Asked[]) =>
       some.reduce((sum, { evidence: { agrees } }) => sum + 1 - agrees[likeliest]!, 0);
     // What rules out most for the least work comes first.
     this.#order = [...Map.groupBy(asked, ({ question }) => question.mode)]
-      .map(([mode, some]) => ({ some, gain: wrong(some) / settledFor(model, mode) }))
+      .map(([mode, some]) => ({ some, gain: wrong(some) / modesFor(model, mode).length }))
       .sort((x, y) => y.gain - x.gain)
       .map(({ some }) => some);
     this.#tellingFirst = this.#order;
@@ -96,7 +123,9 @@ export class PairTrials {
   }
 
   /** Everything tried, likeliest first. */
-  best = (): Tried[] => [...this.#tried.values()].sort((x, y) => y.log - x.log);
+  get best(): readonly Tried[] {
+    return this.#ranked;
+  }
 
   /** Logarithm of prior times likelihood of the best. */
   get most(): number {
@@ -125,7 +154,19 @@ export class PairTrials {
     const { log, whole } = this.#weigh(pair, first, second, allowed);
     this.#most = Math.max(this.#most, log);
     this.#whole ||= whole;
-    this.#tried.set(key, { a, b, pair, log, whole });
+    this.#tried.add(key);
+    this.#rank({ a, b, pair, log, whole });
+  }
+
+  #rank(one: Tried): void {
+    const ranked = this.#ranked;
+    let [from, to] = [0, ranked.length];
+    while (from < to) {
+      const middle = (from + to) >> 1;
+      if (ranked[middle]!.log >= one.log) from = middle + 1;
+      else to = middle;
+    }
+    ranked.splice(from, 0, one);
   }
 
   #weigh(
@@ -136,15 +177,38 @@ export class PairTrials {
   ): { readonly log: number; readonly whole: boolean } {
     const model = this.#model;
     const strict = Number.isFinite(allowed);
-    const circuit = this.#circuit(pair, first, second);
+    let circuit: FoundCircuit | undefined;
+    const known = this.#known.get(`${first} ${second}`, () => {
+      const { nodes, blowing, ...made } = this.#circuit(pair, first, second);
+      circuit = made.circuit;
+      return { nodes, blowing, answers: new Map() };
+    });
+    const circuitOf = (): FoundCircuit => {
+      circuit ??= this.#circuit(pair, first, second).circuit;
+      return circuit;
+    };
+    this.#work += known.nodes * known.blowing;
+    const settled = new Set<string>();
+    const answer = ({ question, key, settled: own }: Asked): number => {
+      const act = model.actOfPair(pair, question);
+      if (act !== null) return act;
+      // Work is what it takes from nothing, so that the same reports give the same ranking
+      // whatever was reported before.
+      for (const id of own) if (settled.size < settled.add(id).size) this.#work += known.nodes;
+      const before = known.answers.get(key);
+      if (before !== undefined) return before;
+      const code = model.answerIn(circuitOf(), question);
+      known.answers.set(key, code);
+      return code;
+    };
     const prior = Math.log(pair.prior);
     let log = 0;
     let wrong = 0;
     for (const [turn, asked] of (strict ? this.#tellingFirst : this.#order).entries()) {
       const least = strict ? Number.NEGATIVE_INFINITY : this.#bestAfter[turn]! - BEHIND;
-      for (const { question, evidence } of asked) {
-        const code = model.actOfPair(pair, question) ?? model.answerIn(circuit, question);
-        const likelihood = evidence.judge(code, () => model.figureIn(circuit, question));
+      for (const one of asked) {
+        const figure = () => model.figureIn(circuitOf(), one.question);
+        const likelihood = one.evidence.judge(answer(one), figure);
         log += likelihood.log;
         if (!likelihood.agrees) wrong += 1;
         if (log >= least && wrong <= allowed) continue;
@@ -157,13 +221,18 @@ export class PairTrials {
     return { log: prior + log, whole: wrong === 0 };
   }
 
-  #circuit(pair: Hypothesis, first: number, second: number): FoundCircuit {
+  /** The circuit of a pair, its count of nodes, and of the modes in which it was tried what it blows. */
+  #circuit(
+    pair: Hypothesis,
+    first: number,
+    second: number,
+  ): { readonly circuit: FoundCircuit; readonly nodes: number; readonly blowing: number } {
     const model = this.#model;
     const { simulation } = model;
     const [near, other] = [model.singles[first]!, model.singles[second]!];
     const network = this.#network(first, second);
-    const blowing = [near, other].flatMap((single) => this.#blowingModes(single));
-    const blown = this.#blown(network, [...new Set(blowing)]);
+    const modes = new Set([near, other].flatMap((single) => this.#blowingModes(single)));
+    const { blown, tried } = this.#blown(network, [...modes]);
     const circuit: FoundCircuit = new FoundCircuit({
       id: pair.id,
       sound: simulation,
@@ -173,14 +242,13 @@ export class PairTrials {
       solutions: new LruCache(1),
       // Where a valve stands decides what it does next: every mode from the one it comes after.
       from: (mode): Memory => {
-        this.#work += network.nodes.length;
         const { after } = network.system.modes[mode]!;
         return after === undefined
           ? { ...atRest(network), blown }
           : circuit.round(situationIn(after, null))[0]!;
       },
     });
-    return circuit;
+    return { circuit, nodes: network.nodes.length, blowing: tried };
   }
 
   /** Modes in which a single alone blows a fuse or trips a breaker that was whole. */
@@ -200,13 +268,14 @@ export class PairTrials {
   }
 
   /** What both blow in the modes in which one of them does, the first few of these. */
-  #blown(network: Network, modes: readonly string[]): ReadonlySet<string> {
+  #blown(network: Network, modes: readonly string[]) {
+    let tried = 0;
     for (const mode of modes.slice(0, MOST_BLOWING)) {
-      this.#work += network.nodes.length;
+      tried++;
       const blown = this.#blownIn(network, mode);
-      if (blown.size > 0) return blown;
+      if (blown.size > 0) return { blown, tried };
     }
-    return new Set();
+    return { blown: new Set<string>(), tried };
   }
 
   #blownIn(network: Network, mode: string): ReadonlySet<string> {

@@ -164,7 +164,7 @@ class PairSearch {
 
   /** A fault, in the pairs that explain most, that was not tried beside all others. */
   #nextInPair(): number | undefined {
-    const best = this.#trials.best().slice(0, BUDGET.looked);
+    const best = this.#trials.best.slice(0, BUDGET.looked);
     return best.flatMap(({ a, b }) => [a, b]).find(this.#isNew);
   }
 
@@ -180,7 +180,7 @@ class PairSearch {
     const varied = new Set<Tried>();
     const most = trials.work + BUDGET.varied;
     while (trials.work < most) {
-      const one = trials.best().find((t) => !varied.has(t) && t.log > trials.most - HOPELESS);
+      const one = trials.best.find((t) => !varied.has(t) && t.log > trials.most - HOPELESS);
       if (!one) return;
       varied.add(one);
       for (const a of mates(one.a)) this.#attempt([a, one.b]);
@@ -192,7 +192,7 @@ class PairSearch {
   /** The best of what was tried, one of each repair before the second of any. */
   best(): Hypothesis[] {
     const trials = this.#trials;
-    const likely = trials.best().filter(({ log }) => log > trials.most - UNLIKELY);
+    const likely = trials.best.filter(({ log }) => log > trials.most - UNLIKELY);
     return unlikeFirst(likely, ({ pair }) => pair.repairKey)
       .slice(0, BUDGET.kept)
       .map(({ pair }) => pair);
