@@ -3,7 +3,14 @@ import type { Test } from '../../src/diagnosis/index.ts';
 import { sequenceProblem } from '../../src/diagnosis/planning/index.ts';
 import { startsOf } from '../../src/diagnosis/sequences/index.ts';
 import { shipped, symptoms } from '../support/signatures.ts';
-import { isLike, judgeOrder } from './measure.ts';
+import {
+  isLike,
+  judgeOrder,
+  minutesFrom,
+  minutesWith,
+  type State,
+  after as statesAfter,
+} from './measure.ts';
 import { ORDERS } from './orders/index.ts';
 
 const kindOf = (test: Test) => (test.kind === 'act' ? test.act : test.kind);
@@ -46,8 +53,21 @@ describe('orders of the trade', () => {
     expect(judged.map(({ position }) => position)).toEqual(order.positions.map(({ id }) => id));
     for (const { best, accepted, chance } of judged) {
       expect(chance).toBeLessThanOrEqual(1);
-      if (best && best.act === accepted?.act) expect(accepted.minutes).toBeCloseTo(best.minutes, 6);
       if (best && accepted) expect(accepted.minutes).toBeGreaterThan(best.minutes - 1e-6);
+    }
+    const whole: State = {
+      faults: free.faults.map((_, fault) => fault),
+      mode: free.start.mode,
+      opened: new Set(free.start.opened),
+    };
+    const first = free.tests.findIndex((_, i) => statesAfter(free, whole, i).length > 1);
+    for (const state of [whole, ...statesAfter(free, whole, first).map(({ state }) => state)]) {
+      const telling = free.tests.flatMap((_, i) =>
+        statesAfter(free, state, i).length > 1 ? [i] : [],
+      );
+      const costs = telling.map((i) => minutesWith(free, state, i));
+      // What is best is the cheapest of all that tell (Bellman's principle).
+      if (telling.length > 0) expect(Math.min(...costs)).toBeCloseTo(minutesFrom(free, state), 6);
     }
   });
 });

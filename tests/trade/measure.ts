@@ -23,7 +23,7 @@ export interface Judged {
   readonly verdict: 'agrees' | 'differs' | 'no such act' | 'settled';
   /** The best act and its expected minutes to the end; null where settled. */
   readonly best: { readonly act: string; readonly minutes: number } | null;
-  /** The cheapest accepted act; null where there is none. */
+  /** The best act where it is accepted, else the cheapest that is; null where there is none. */
   readonly accepted: { readonly act: string; readonly minutes: number } | null;
   /** Whether the best act is itself an accepted one. */
   readonly strict: boolean;
@@ -245,11 +245,13 @@ export function judge(
   const here = telling.filter((i) => isInOpenBox(problem, state, i));
   const liked = listed.length > 0 ? [...new Set([...listed, ...here])] : [];
   if (liked.length === 0) return { ...base, best, verdict: 'no such act' };
-  const accepted = liked
-    .map((i) => ({ act: tests[i]!.id, minutes: minutesWith(problem, state, i) }))
-    .reduce((a, b) => (b.minutes < a.minutes ? b : a));
-  const allowed = Math.max(TOLERANCE.minutes, TOLERANCE.share * best.minutes);
   const strict = liked.includes(solved.tree.test);
+  const accepted = strict
+    ? best
+    : liked
+        .map((i) => ({ act: tests[i]!.id, minutes: minutesWith(problem, state, i) }))
+        .reduce((a, b) => (b.minutes < a.minutes ? b : a));
+  const allowed = Math.max(TOLERANCE.minutes, TOLERANCE.share * best.minutes);
   return {
     position: position.id,
     verdict: strict || accepted.minutes - best.minutes <= allowed ? 'agrees' : 'differs',

@@ -1,6 +1,6 @@
 /**
- * A network brought to rest the long way: sets and maps for its states, every round of every mode
- * planned, reduced and solved anew, nothing kept or shared. What the engine's shortcuts are held to.
+ * A network brought to rest the long way: sets and maps for its states, a plan of its own, every
+ * round of every mode reduced and solved anew. What the engine's shortcuts are held to.
  */
 import {
   admittance,
@@ -18,7 +18,7 @@ import {
   REFERENCE,
   type State,
 } from '../../../src/circuit/index.ts';
-import { factorise, planElimination, solveFor, solveSources } from './star-mesh.ts';
+import { factorise, planElimination, solveFor, solveSources, type Topology } from './star-mesh.ts';
 
 /** Supply frequency, hertz: BS EN 50160. */
 const SUPPLY = 50;
@@ -47,31 +47,52 @@ interface Currents {
   readonly current: (i: number) => Complex;
 }
 
-function solve(network: Network, state: State): LongSolution & Currents {
-  const topology = planElimination(
-    network.nodes.length,
-    network.branches.map(({ from, to }) => [from, to] as const),
-  );
-  const parts = network.branches.map((branch) => partsOf(branch, state, SUPPLY));
-  const solved = { ac: spectrum('ac'), dc: spectrum('dc') };
-  function spectrum(kind: Kind) {
-    const ys = parts.map((part) => admittance(part, KINDS[kind]));
-    const factor = factorise(
-      topology,
-      Float64Array.from(ys, ({ re }) => re),
-      Float64Array.from(ys, ({ im }) => im),
-    );
+/** The plan of a network, which no state has a part in. */
+const plans = new WeakMap<Network, Topology>();
+function planOf(network: Network): Topology {
+  const ends = network.branches.map(({ from, to }) => [from, to] as const);
+  const plan = plans.get(network) ?? planElimination(network.nodes.length, ends);
+  plans.set(network, plan);
+  return plan;
+}
+
+/** What a network in one state is at one frequency; reduced only where something acts, or is asked. */
+class Reduced {
+  readonly ys: readonly Complex[];
+  readonly volts: { readonly re: Float64Array; readonly im: Float64Array } | null;
+  readonly #network: Network;
+  #factor: ReturnType<typeof factorise> | undefined;
+
+  constructor(network: Network, parts: readonly Parts[], kind: Kind) {
+    this.#network = network;
+    this.ys = parts.map((part) => admittance(part, KINDS[kind]));
     const acts = ({ current, volts }: Parts) => current === kind && volts !== 0;
     const flow = (part: Parts, y: number) => (acts(part) ? y * part.volts : 0);
-    const volts = parts.some(acts)
+    this.volts = parts.some(acts)
       ? solveSources(
-          factor,
-          Float64Array.from(parts, (part, i) => flow(part, ys[i]!.re)),
-          Float64Array.from(parts, (part, i) => flow(part, ys[i]!.im)),
+          this.factor,
+          Float64Array.from(parts, (part, i) => flow(part, this.ys[i]!.re)),
+          Float64Array.from(parts, (part, i) => flow(part, this.ys[i]!.im)),
         )
       : null;
-    return { factor, volts, ys };
   }
+
+  get factor() {
+    this.#factor ??= factorise(
+      planOf(this.#network),
+      Float64Array.from(this.ys, ({ re }) => re),
+      Float64Array.from(this.ys, ({ im }) => im),
+    );
+    return this.#factor;
+  }
+}
+
+function solve(network: Network, state: State): LongSolution & Currents {
+  const parts = network.branches.map((branch) => partsOf(branch, state, SUPPLY));
+  const solved = {
+    ac: new Reduced(network, parts, 'ac'),
+    dc: new Reduced(network, parts, 'dc'),
+  };
   const voltage = (kind: Kind, a: number, b: number) => {
     const { volts } = solved[kind];
     const at = (values: Float64Array | undefined, node: number) =>
@@ -115,8 +136,7 @@ function residual(network: Network, branch: Branch, { current }: Currents): numb
   return Math.hypot(line.re + neutral.re, line.im + neutral.im) / device.amps;
 }
 
-function step(network: Network, state: State): State {
-  const solution = solve(network, state);
+function step(network: Network, state: State, solution: LongSolution & Currents): State {
   const energised = new Set<string>();
   const held = new Set<string>();
   let worst: { id: string; excess: number } | undefined;
@@ -163,10 +183,13 @@ export function settleLongWay(
   let state: State = { ...memory, conditions };
   for (;;) {
     states.push(state);
-    const next = step(network, state);
+    const solution = solve(network, state);
+    const next = step(network, state, solution);
     const first = states.findIndex((earlier) => keyOf(earlier) === keyOf(next));
     if (first >= 0) {
-      return { round: states.slice(first), state: next, solution: solve(network, next) };
+      const isRest = first === states.length - 1;
+      const last = isRest ? solution : solve(network, next);
+      return { round: states.slice(first), state: next, solution: last };
     }
     state = next;
   }
