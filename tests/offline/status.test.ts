@@ -109,4 +109,9 @@ test('the offer names the release that a version brings, and no release that is 
   expect(offerLine(released, { ...version, release: '2026.12' })).toBe(
     'Version dated 1 Dec 2026 is ready.',
   );
+  // Where nothing is kept yet, and where what comes is of no release.
+  expect(offerLine(released, undefined)).toBe('Release 2026.12, dated 1 Dec 2026, is ready.');
+  expect(offerLine(newer, { ...version, release: '2026.11' })).toBe(
+    'Version dated 1 Dec 2026 is ready.',
+  );
 });
