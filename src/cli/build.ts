@@ -16,6 +16,7 @@ import { asItStands } from './as-it-stands.ts';
 import { basePath } from './base-path.ts';
 import { giveWay } from './give-way.ts';
 import { inputsHash, recordBuild, standsAsBuilt } from './kept-site.ts';
+import { oneAtATime } from './one-at-a-time.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { OUT, outputFolder } from './output.ts';
 import { startProgress } from './progress.ts';
@@ -54,7 +55,12 @@ export interface Site {
  * @param prove whether to search on where a sequence is not proven best, and lock what is found
  * @throws Error with every problem of the entries, or with what stopped it
  */
-export async function buildSite(asked?: string, prove = false): Promise<Site> {
+export const buildSite = (asked?: string, prove = false): Promise<Site> =>
+  oneAtATime(join(homeFolder(), '.astro', 'building'), console.error, () =>
+    buildAlone(asked, prove),
+  );
+
+async function buildAlone(asked?: string, prove = false): Promise<Site> {
   const firm = firmFolder();
   const out = outputFolder(asked, [homeFolder(), contentFolder(), ...(firm ? [firm] : [])]);
   // What a build says of an earlier one depends on that one too, and proving is asked for.
