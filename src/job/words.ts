@@ -148,13 +148,14 @@ export const partVoltsWhy = (
     ? ` ${PART_VOLTS_WHY}`
     : '';
 
-/** What was entered, and how it stands to what a sound system shows. */
+/** What was entered: first how it stands to what a sound system shows, then what it was of. */
 export function enteredText(sheet: Sheet, observation: Observation, due: Due): string {
   const answer = answerText(sheet, observation);
   const subject = subjectText(sheet, observation);
-  const said = observation.kind === 'look' ? `${answer} (${subject}).` : `${subject}: ${answer}.`;
-  if (mayBeOne(answerWord(observation), due.answer)) return `${said} As it should be.`;
-  return `${said} It should be: ${dueText(sheet, askedAbout(observation), due)}.`;
+  if (mayBeOne(answerWord(observation), due.answer))
+    return `As it should be: ${lowerFirst(answer)} (${subject}).`;
+  const should = lowerFirst(dueText(sheet, askedAbout(observation), due));
+  return `${capital(answer)}; should be: ${should} (${subject}).`;
 }
 
 /** What a sound system shows, as a person says it: `live, 230 V`, `Boiler firing`. */

@@ -38,9 +38,19 @@ interface KeysProps {
   readonly onAnswer: (answer: TestAnswer, id?: string) => void;
 }
 
+/** Letters of a word, and of all words, that a third of a phone's width holds in two lines. */
+const NARROW = { word: 9, text: 20 } as const;
+
+const isNarrow = ({ text, limits }: Key): boolean =>
+  !limits &&
+  text.length <= NARROW.text &&
+  text.split(/[ -]/).every(({ length }) => length <= NARROW.word);
+
 /** Answers as neutral keys under the thumb, each with the sign that the readings carry. */
 export const Keys = ({ kind, keys, disabled, onAnswer }: KeysProps) => (
-  <div class={`answer-keys keys-${kind}`}>
+  <div
+    class={`answer-keys keys-${kind}${keys.length === 3 && keys.every(isNarrow) ? ' keys-narrow' : ''}`}
+  >
     {keys.map(({ id, answer, text, limits }) => (
       <button
         key={id ?? answer}
@@ -71,7 +81,12 @@ export function AnswerKeys({ sheet, draft, ...rest }: Props) {
   const kind = act?.act ?? (draft.kind === 'live' ? draft.current : draft.kind);
   const keys = USUAL[kind]!.map((answer) => ({
     answer,
-    text: act ? capital(actAnswerText(sheet, act.id, answer)) : ANSWER_WORDS[answer],
+    text:
+      act && answer !== 'comes and goes'
+        ? capital(actAnswerText(sheet, act.id, answer))
+        : act
+          ? capital(ANSWER_WORDS[answer])
+          : ANSWER_WORDS[answer],
     limits: answerLimits(answer, act?.act),
   }));
   return <Keys kind={kind} keys={keys} {...rest} />;
