@@ -353,8 +353,9 @@ function familyOf({ faults: [fault, second] }: Hypothesis): FoundCause['family']
   return second && second.family !== fault.family ? null : fault.family;
 }
 
+/** Cells, a lever, a pairing and a tripped MCB are put right with every cover on, as a dial is. */
 const isSetByHand = ({ faults }: Hypothesis): boolean =>
-  faults.length > 0 && faults.every((fault) => fault.class === 'setting');
+  faults.length > 0 && faults.every(({ origin }) => origin === 'setting');
 
 function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case): FoundRepair {
   const [top] = explanations;

@@ -9,7 +9,7 @@ import { isAnswer } from '../support/answers.ts';
 import { DIST } from '../support/site-folder.ts';
 
 /**
- * Calls, from the list of jobs to what is found: the customer's words, since when, which
+ * Calls, from the home page to what is found: the customer's words, since when, which
  * system; then what the panel asks, answered as the faulty circuit would answer. Invented calls.
  */
 export const CALLS = [
@@ -69,7 +69,11 @@ export const CALLS = [
   },
 ] as const;
 
-export type Call = (typeof CALLS)[number];
+/** A complaint, how long it has been so, the system, and by its id the fault that is there. */
+export type Call = { readonly fault: string } & Pick<
+  (typeof CALLS)[number],
+  'complaint' | 'history' | 'system'
+>;
 
 /** The circuit with the call's fault: what it answers to each test, and the printed order. */
 export function circuitOf({ system, fault, history }: Call) {

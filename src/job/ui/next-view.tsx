@@ -62,10 +62,13 @@ export function NextView(props: Props) {
             : these readings are held against it.
           </Caution>
         )}
-        <SoFar {...props} />
+        {!shown && <SoFar {...props} />}
       </div>
       {shown ? (
-        <Found {...props} repair={shown} found={found && shown === likely[0]} onTestOn={testOn} />
+        <>
+          <Found {...props} repair={shown} found={found && shown === likely[0]} onTestOn={testOn} />
+          <SoFar {...props} isFound />
+        </>
       ) : (
         <Panel {...props}>
           {(state.next === null || (settled && count > 0 && !contradicted)) && (
@@ -121,7 +124,7 @@ function Known({ desk, job, sheet }: Props) {
 }
 
 /** What it has come to, in a line; opened, what it can be, likeliest first, and what is known. */
-function SoFar(props: Props) {
+function SoFar({ isFound = false, ...props }: Props & { readonly isFound?: boolean }) {
   const { state, job, sheet } = props;
   const findings = state.findings!;
   const { repairs, more, notAsShown, contradicted, count } = findings;
@@ -132,8 +135,14 @@ function SoFar(props: Props) {
     <details class="fold so-far">
       <summary>
         <span class="one-line">
-          <b>{count === 0 ? 'Most often' : 'Most likely'}</b>{' '}
-          {top && !contradicted ? lowerFirst(top.title) : 'not as this entry shows'}
+          {isFound ? (
+            <b>Known, and what else it could be</b>
+          ) : (
+            <>
+              <b>{count === 0 ? 'Most often' : 'Most likely'}</b>{' '}
+              {top && !contradicted ? lowerFirst(top.title) : 'not as this entry shows'}
+            </>
+          )}
         </span>
       </summary>
       {standing && standing.title !== 'Found' && (
