@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { HISTORY_WORDS } from '../../src/diagnosis/index.ts';
 import type { JobData } from '../../src/job/job-data.ts';
 import { DIST } from '../support/site-folder.ts';
-import { type Call, CALLS, circuitOf } from './call-circuits.ts';
+import { CALLS, type Call, circuitOf } from './call-circuits.ts';
 import { launch, type TestBrowser } from './harness.ts';
 import { isSound, offlinePhone } from './phone.ts';
 import { outOfView, tapInView } from './thumb.ts';

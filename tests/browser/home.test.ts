@@ -256,7 +256,7 @@ describe('complaints', () => {
     const ways = await page.locator('#in-combi-two-wire .ways a').allTextContents();
     expect(ways).toEqual(['Test sequence', 'Start a job with this', 'Wiring and readings']);
     // How long it has been so is asked here, and not again there; one tap puts it right.
-    await page.locator('.other-ways a', { hasText: 'since somebody worked on it' }).click();
+    await page.locator('.since-else a', { hasText: 'since somebody worked on it' }).click();
     await page.waitForSelector('.choose-system');
     expect(await page.locator('h1').textContent()).toBe('No heating, hot water is fine');
     expect(await page.locator('.since-line').textContent()).toMatch(/^Not right since somebody/);
