@@ -61,7 +61,7 @@ async function begin({ complaint, history, system }: Call): Promise<Taps> {
   expect(await outOfView(page, '.look-first p')).toEqual([]);
   await tapInView(
     page,
-    `[aria-labelledby="since"] a[href$="history=${history.replaceAll(' ', '-')}"]`,
+    `[aria-labelledby="how-long"] a[href$="history=${history.replaceAll(' ', '-')}"]`,
   );
   taps.toAct += 1;
   // What was said is not asked again, and stands there to be seen.

@@ -29,6 +29,7 @@ import { Figure } from './figure.tsx';
 import { Instructions } from './instructions.tsx';
 import { Caution, href } from './parts.tsx';
 import { type SafetyStep, safetyOf } from './safety.tsx';
+import { useLong, Working } from './working.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -45,15 +46,9 @@ interface Props {
 export function Panel(props: Props) {
   const { desk, state, job, sheet } = props;
   const { next, choosing } = state;
-  if (next === undefined || (next === null && choosing))
-    return (
-      <section class="panel" aria-label="Next act">
-        <p role="status">
-          Choosing the next test.
-          {sheet.composed && ' What can be wrong in this arrangement is worked out here and now.'}
-        </p>
-      </section>
-    );
+  const isLong = useLong(choosing);
+  if (next === undefined || isLong || (next === null && choosing))
+    return <Working desk={desk} state={state} job={job} sheet={sheet} />;
   if (next === null)
     return (
       <section class="panel" aria-labelledby="next-title">
@@ -124,7 +119,6 @@ function Act({
       <div class="panel-head">
         <h2 id="next-title" tabIndex={-1} ref={title}>
           {heading}
-          {choosing && <span class="quiet"> – choosing anew</span>}
         </h2>
         {asking !== 'figure' && words.place !== '' && <p class="next-place">{words.place}</p>}
         <Aloud of={panel} />
