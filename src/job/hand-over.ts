@@ -4,7 +4,6 @@ import { today } from '../field/hand-out.ts';
 import { FIELD_VERSION, MOST_FIELD_BYTES, MOST_MINUTES } from '../field/limits.ts';
 import type { Findings } from './findings.ts';
 import type { Entry, Job } from './job.ts';
-import { isTold } from './job.ts';
 import { base64Of } from './pictures.ts';
 
 /** What may go with a visit where it is ticked: all else of the house stays on the phone. */
@@ -60,7 +59,7 @@ export async function visitOf(
   build: Visit['build'],
   picture: (id: string) => Promise<Blob | undefined>,
 ): Promise<Visit> {
-  const found = job.entries.filter((entry) => !isTold(entry));
+  const found = job.entries.filter(({ told }) => !told);
   return {
     proveline: 'field',
     version: FIELD_VERSION,

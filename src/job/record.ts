@@ -1,7 +1,7 @@
 import { HISTORY_WORDS } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
 import { customerText, EMERGENCY_LINES, type Proof } from './customer.ts';
-import { type Entry, isTold, type Job, type Remark, roundOf } from './job.ts';
+import { type Entry, type Job, type Remark, roundOf } from './job.ts';
 import { isSaidByAnother } from './one-look.ts';
 import { askedAbout, type DueOf, isProved, type ProvingMode, provingModes } from './proving.ts';
 import { CODE_WORDS } from './remark-words.ts';
@@ -125,7 +125,7 @@ function foundLooks(sheet: Sheet, job: Job): SaidLooks[] {
   const groups = new Map<string, Map<string, Entry>>();
   for (const entry of job.entries) {
     const { observation: o, round } = entry;
-    if (o.kind !== 'look' || isTold(entry) || (round > 0 && round >= last)) continue;
+    if (o.kind !== 'look' || entry.told || (round > 0 && round >= last)) continue;
     if (isSaidByAnother(sheet, job.entries, entry)) continue;
     const mode = modeTitle(sheet, o.mode);
     const title = round === 0 ? mode : `After repair ${round}, ${lowerFirst(mode)}`;

@@ -46,6 +46,13 @@ describe('a job begins with the complaint', () => {
     expect(await page.locator('h1').textContent()).toBe('No heating, hot water is fine');
     await page.tap('.job-tabs >> text=Readings');
     expect(await page.locator('.entry').count()).toBe(2);
+    // Nobody has looked yet: it says so, until somebody does.
+    expect(await page.locator('.entry .told').count()).toBe(2);
+    await isSound(page);
+    await page.tap('.job-tabs >> text=Seen');
+    await page.locator('.mode-block[open] >> text=I have seen it so').first().tap();
+    await page.tap('.job-tabs >> text=Readings');
+    expect(await page.locator('.entry .told').count()).toBe(1);
     expect(said).toEqual([]);
     await close();
   });

@@ -32,7 +32,7 @@ const MOST_LEFT = 3;
 
 /** What is known and what it can be, folded; under them the one act of now. */
 export function NextView(props: Props) {
-  const { state, job } = props;
+  const { state } = props;
   const { findings } = state;
   /** Things entered when the reader chose to test on although it was found. */
   const [testsOn, setTestsOn] = useState<number | null>(null);
@@ -49,21 +49,7 @@ export function NextView(props: Props) {
   };
   return (
     <section class="next-view" aria-label="Next">
-      <div class="next-above">
-        {contradicted && (
-          <Caution>
-            Not as drawn. Something that is not on the drawing accounts best for what was entered:
-            wired otherwise, a part of another kind, or several faults at once. Isolated and proved
-            dead, compare the cores in the terminals with the{' '}
-            <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>, and{' '}
-            <a href={href(subjectPath(subjectOf(job)!, 'as-found', `job=${job.id}`))}>
-              mark what is otherwise
-            </a>
-            : these readings are held against it.
-          </Caution>
-        )}
-        {!shown && <SoFar {...props} />}
-      </div>
+      <div class="next-above">{!shown && <SoFar {...props} />}</div>
       {shown ? (
         <>
           <Found {...props} repair={shown} found={found && shown === likely[0]} onTestOn={testOn} />
@@ -112,8 +98,11 @@ function Known({ desk, job, sheet }: Props) {
     <section class="known" aria-labelledby="known-title">
       <h2 id="known-title">Known</h2>
       <ul class="plain-list">
-        {entries.map(({ id, observation }) => (
-          <li key={id}>{capital(clauseText(sheet, observation))}</li>
+        {entries.map(({ id, observation, told }) => (
+          <li key={id}>
+            {capital(clauseText(sheet, observation))}
+            {told && <span class="quiet">, the customer says</span>}
+          </li>
         ))}
       </ul>
       <button type="button" class="quiet-button" onClick={() => desk.turn({ view: 'readings' })}>
@@ -122,6 +111,20 @@ function Known({ desk, job, sheet }: Props) {
     </section>
   );
 }
+
+/** What is left where nothing on the drawing accounts for it: to look what is wired otherwise. */
+const NotAsDrawn = ({ job }: Pick<Props, 'job'>) => (
+  <Caution>
+    Not as drawn. Something that is not on the drawing accounts best for what was entered: wired
+    otherwise, a part of another kind, or several faults at once. Isolated and proved dead, compare
+    the cores in the terminals with the{' '}
+    <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>, and{' '}
+    <a href={href(subjectPath(subjectOf(job)!, 'as-found', `job=${job.id}`))}>
+      mark what is otherwise
+    </a>
+    : these readings are held against it.
+  </Caution>
+);
 
 /** What it has come to, in a line; opened, what it can be, likeliest first, and what is known. */
 function SoFar({ isFound = false, ...props }: Props & { readonly isFound?: boolean }) {
@@ -132,19 +135,20 @@ function SoFar({ isFound = false, ...props }: Props & { readonly isFound?: boole
   const standing = standingOf(sheet, findings, state.choosing ? undefined : state.next);
   const top = repairs[0]?.causes[0];
   return (
-    <details class="fold so-far">
+    <details class="fold so-far" open={contradicted && state.next === null}>
       <summary>
         <span class="one-line">
           {isFound ? (
             <b>Known, and what else it could be</b>
           ) : (
             <>
-              <b>{count === 0 ? 'Most often' : 'Most likely'}</b>{' '}
-              {top && !contradicted ? lowerFirst(top.title) : 'not as this entry shows'}
+              <b>{contradicted ? 'Not as drawn' : count === 0 ? 'Most often' : 'Most likely'}</b>{' '}
+              {top && !contradicted ? lowerFirst(top.title) : 'compare with the wiring table'}
             </>
           )}
         </span>
       </summary>
+      {contradicted && <NotAsDrawn job={job} />}
       {standing && standing.title !== 'Found' && (
         <div class="standing">
           <h2>{standing.title}</h2>
