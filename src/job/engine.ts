@@ -31,6 +31,7 @@ import {
 } from '../diagnosis/inference/index.ts';
 import { drawSystem } from '../diagram/index.ts';
 import { situationIn } from '../site/index.ts';
+import { isOfCause } from './done.ts';
 import type {
   Asked,
   Due,
@@ -178,7 +179,7 @@ export class Engine {
     if (observations.length === 0) return [];
     const { repairs } = posterior(model, observations, []);
     const isSaid = ({ explanations: [top] }: RankedRepair) =>
-      said.startsWith(`${top!.hypothesis.title} (`);
+      isOfCause(said, top!.hypothesis.title);
     const top = (repairs.find(isSaid) ?? repairs[0])?.explanations[0];
     if (!top) return [];
     const circuit = model.circuitOf(top.hypothesis);

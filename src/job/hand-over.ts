@@ -2,6 +2,7 @@ import { FAMILIES } from '../diagnosis/index.ts';
 import type { Visit } from '../field/file.ts';
 import { today } from '../field/hand-out.ts';
 import { FIELD_VERSION, MOST_FIELD_BYTES, MOST_MINUTES } from '../field/limits.ts';
+import { isOfCause } from './done.ts';
 import type { Findings } from './findings.ts';
 import type { Entry, Job } from './job.ts';
 import { base64Of } from './pictures.ts';
@@ -42,7 +43,7 @@ export function causeOf({ repairs }: Job, findings: Findings | null): Cause | nu
   const text = repairs.at(-1)?.text;
   if (text === undefined) return null;
   const causes = (findings?.repairs ?? []).flatMap((one) => one.causes);
-  return causes.find(({ title }) => text.startsWith(`${title} (`))?.family ?? null;
+  return causes.find(({ title }) => isOfCause(text, title))?.family ?? null;
 }
 
 /** Minutes from begin to finish; null where it was open for longer than a visit takes. */

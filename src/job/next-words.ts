@@ -1,15 +1,7 @@
 import { capital, terminalWords } from '../words/index.ts';
 import type { Asked, NextTest } from './findings.ts';
-import {
-  actIn,
-  fuseIn,
-  itemIn,
-  openingsFor,
-  outcomeIn,
-  pointIn,
-  refOf,
-  type Sheet,
-} from './sheet.ts';
+import { openingsFor } from './openings.ts';
+import { actIn, fuseIn, itemIn, outcomeIn, pointIn, refOf, type Sheet } from './sheet.ts';
 import { askedText, fuseHow, LEAST_MINUTES, lowerFirst, minutesText, nameOf } from './words.ts';
 
 /** What kind of act it is, in a heading. */

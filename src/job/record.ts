@@ -12,6 +12,7 @@ import {
   modeTitle,
   nameOf,
   outcomeText,
+  recordedText,
   standText,
   subjectText,
 } from './words.ts';
@@ -185,7 +186,7 @@ function rowsOf(sheet: Sheet, job: Job): RecordRow[] {
   const severalRepairs = roundOf(job) > 1;
   const said = ({ observation, note, round }: Entry) => {
     const when = severalRepairs && round > 0 ? `after repair ${round} ` : '';
-    return withNote(when + answerText(sheet, observation), note);
+    return withNote(when + recordedText(sheet, observation), note);
   };
   return [...rows.values()].map((entries) => {
     const { observation } = entries[0]!;

@@ -83,6 +83,18 @@ describe('a job begins with the complaint', () => {
     await close();
   });
 
+  test('at an address with a stroke too many it begins all the same', async () => {
+    const { context, said } = await phone(site.chromium, { colorScheme: 'light' });
+    const page = await context.newPage();
+    await page.goto(`${site.server.address}/job/?system=combi-two-wire`);
+    expect(new URL(page.url()).pathname).toBe('//job/');
+    await beginJob(page);
+    await page.waitForSelector('.panel[data-test]');
+    expect(page.url()).toMatch(/\/\/job\/#[0-9a-f-]{36}$/);
+    expect(said).toEqual([]);
+    await context.close();
+  });
+
   test('names what an address asks for and nobody has', async () => {
     const { page, close } = await openJobs('?system=steam-engine&complaint=no-such');
     await page.waitForSelector('text=The system in the address is not in this reference');

@@ -1,8 +1,8 @@
 import { ANSWER_WORDS, answerLimits, type TestAnswer } from '../../diagnosis/tests/index.ts';
 import { capital } from '../../words/index.ts';
 import type { Draft } from '../draft.ts';
-import { actIn, type Sheet } from '../sheet.ts';
-import { actAnswerText } from '../words.ts';
+import { actIn, joinedIn, type Sheet } from '../sheet.ts';
+import { actAnswerText, ohmsBand } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 
 /** The usual answers to each kind of test, in the order of the keys. */
@@ -87,7 +87,11 @@ export function AnswerKeys({ sheet, draft, ...rest }: Props) {
         : act
           ? capital(ANSWER_WORDS[answer])
           : ANSWER_WORDS[answer],
-    limits: answerLimits(answer, act?.act),
+    limits:
+      act?.act === 'insulation'
+        ? ''
+        : answerLimits(answer, act?.act) ||
+          ohmsBand(answer, act?.joined ?? joinedIn(sheet, draft.from, draft.to)),
   }));
   return <Keys kind={kind} keys={keys} {...rest} />;
 }

@@ -2,8 +2,9 @@ import type { ComponentChildren, RefObject } from 'preact';
 import { useLayoutEffect, useState } from 'preact/hooks';
 
 /**
- * Where, how, in which mode. Where the act would not fit above the bar they are folded, to two
- * lines each, then to one: caution and answers stay in view, and one tap brings all of it back.
+ * Where, how, in which mode. Where the act would not fit above the bar the reason under them is
+ * folded to a line, then they are, to two lines each and then to one: caution and answers stay in
+ * view, and one tap brings all of it back.
  */
 export function Instructions({
   of,
@@ -30,7 +31,8 @@ export function Instructions({
 
 /** What instructions are folded to where they do not fit as they are. */
 const TIGHTER = {
-  whole: 'two-lines',
+  whole: 'reason-folded',
+  'reason-folded': 'two-lines',
   'two-lines': 'one-line-each',
   'one-line-each': 'one-line-each',
 } as const;

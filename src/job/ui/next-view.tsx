@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { certaintyText } from '../../published/index.ts';
+import { certaintyText, leadText } from '../../published/index.ts';
 import { capital } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
@@ -126,6 +126,13 @@ const NotAsDrawn = ({ job }: Pick<Props, 'job'>) => (
   </Caution>
 );
 
+/** How the likeliest stands before the others: first of many is not likely yet. */
+const leadWord = (top: FoundRepair | undefined) =>
+  top && top.share > LIKELY ? 'Most likely' : 'Likeliest so far';
+
+/** Above this share of all it is more likely than not. */
+const LIKELY = 0.5;
+
 /** What it has come to, in a line; opened, what it can be, likeliest first, and what is known. */
 function SoFar({ isFound = false, ...props }: Props & { readonly isFound?: boolean }) {
   const { state, job, sheet } = props;
@@ -142,7 +149,9 @@ function SoFar({ isFound = false, ...props }: Props & { readonly isFound?: boole
             <b>Known, and what else it could be</b>
           ) : (
             <>
-              <b>{contradicted ? 'Not as drawn' : count === 0 ? 'Most often' : 'Most likely'}</b>{' '}
+              <b>
+                {contradicted ? 'Not as drawn' : count === 0 ? 'Most often' : leadWord(repairs[0])}
+              </b>{' '}
               {top && !contradicted ? lowerFirst(top.title) : 'compare with the wiring table'}
             </>
           )}
@@ -215,7 +224,9 @@ function Cause({ desk, repair, first, found, count }: CauseProps) {
           <span class="cause-head">
             <b>{top.title}</b>
           </span>
-          <span class="certainty">{certaintyText(repair.share)}</span>
+          <span class="certainty">
+            {first ? leadText(repair.share) : certaintyText(repair.share)}
+          </span>
           <Bar share={repair.share} />
         </summary>
         {count > 0 && <p>{repair.because}</p>}

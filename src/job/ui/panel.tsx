@@ -127,7 +127,7 @@ function Act({
         {words.what} {words.code !== '' && <span class="code">{words.code}</span>}
       </p>
       {asking !== 'figure' && (
-        <Instructions of={panel}>
+        <Instructions key={step?.key ?? 'answers'} of={panel}>
           {words.where !== '' && <p class="next-where">{words.where}</p>}
           {!step && words.how !== '' && <p>{words.how}</p>}
           {(words.instrument !== '' || mode) && (

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { type Draft, itemsOf } from '../draft.ts';
-import { actIn, itemIn, modeIn, openingsFor, pointIn, type Sheet } from '../sheet.ts';
+import { openingsFor } from '../openings.ts';
+import { actIn, itemIn, modeIn, pointIn, type Sheet } from '../sheet.ts';
 import { Caution, href, Tick } from './parts.tsx';
 
 /** State of the supply in which something is done. */
