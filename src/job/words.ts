@@ -221,8 +221,9 @@ export function askedText(sheet: Sheet, asked: Asked): string {
   }
 }
 
-/** First letter in lower case, inside a sentence. */
-export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+/** First letter in lower case, inside a sentence; an abbreviation or a terminal keeps its own. */
+export const lowerFirst = (text: string): string =>
+  /^(?:[A-Z][a-z]|A )/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 
 /** Below this a time is not worth a figure, minutes. */
 export const LEAST_MINUTES = 0.75;

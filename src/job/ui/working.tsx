@@ -35,7 +35,7 @@ export function Working({ desk, state: { findings }, job, sheet }: Props) {
     <section class="panel" aria-labelledby="next-title" aria-busy="true">
       <h2 id="next-title">Working it out</h2>
       <p role="status" class="next-what">
-        {seeking ? 'No single fault accounts for all of it' : 'Choosing the next test.'}
+        {seeking ? 'No single fault explains it all' : 'Choosing the next test.'}
       </p>
       {seeking && <p>Two at once are tried now: some seconds.</p>}
       {!seeking && sheet.composed && (
