@@ -60,3 +60,42 @@ test('while two faults at once are tried it says so, and all else is alive', asy
   expect(said.filter((line) => !line.includes('blocked by Playwright'))).toEqual([]);
   await context.close();
 });
+
+/**
+ * All as it should be to the eye, a boiler that runs with nothing calling, and then ohms across
+ * the stat that nothing accounts for: the same test is asked for once more.
+ */
+const DOUBTED = ['seen', 'seen', 'seen', 'seen', 'seen', 'resistance'] as const;
+
+test('what is asked once more is in view too, under what was said of it, which opens', async () => {
+  const { context, said } = await phone(site.chromium, { colorScheme: 'light' });
+  const page = await context.newPage();
+  await page.goto(`${site.server.address}job/?system=combi-two-wire`);
+  await beginJob(page);
+  const act = page.locator('.panel[data-test][aria-busy="false"]');
+  for (const answer of DOUBTED) {
+    await act.waitFor();
+    const ready = page.locator('.panel > .main-act');
+    if (await ready.count()) await ready.tap();
+    const before = await page.locator('.echo, .last-line .said').first().textContent();
+    await tapInView(page, `.answer-key[data-answer="${answer}"]`);
+    await page.waitForFunction(
+      (text) => document.querySelector('.last-line .said')?.textContent !== text,
+      before,
+    );
+  }
+  await act.waitFor();
+  expect(await act.locator('h2').textContent()).toBe('Once more');
+  const reach = '.panel button, .panel summary, .last-line button, .so-far > summary';
+  expect(await outOfView(page, reach)).toEqual([]);
+  // Its verdict stands in one line, and opens to all of it.
+  const echo = page.locator('.echo');
+  const oneLine = (await echo.boundingBox())!.height;
+  expect(await echo.textContent()).toMatch(/; should be: .* \(.*B1.*\)\.$/);
+  await tapInView(page, '.echo');
+  expect(await echo.getAttribute('aria-expanded')).toBe('true');
+  expect((await echo.boundingBox())!.height).toBeGreaterThan(oneLine);
+  await isSound(page);
+  expect(said).toEqual([]);
+  await context.close();
+});

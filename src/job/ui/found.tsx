@@ -70,7 +70,7 @@ export function Found({ desk, state, job, sheet, repair, found, onTestOn }: Prop
           <Drawing
             system={sheet.id}
             drawn={drawnBy(desk, state)}
-            hint={`${path ? `In ${inMode(sheet, path.mode)}, as this leaves it. ` : ''}Black: live. White: no volts. Dashed: part volts. Ringed: what you read.${path ? ' Thick and ticked: live to here. Contacts stand as they do then.' : ''}`}
+            hint={`${path ? `In ${inMode(sheet, path.mode)}, as this leaves it. ` : ''}Filled: live. Empty: no volts. Dashed: part volts. Ringed: what you read.${path ? ' Thick and ticked: live to here. Contacts stand as they do then.' : ''}`}
             marks={marks}
             taken={read}
             near={itemNamed(sheet, top.title)}
