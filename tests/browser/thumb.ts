@@ -48,6 +48,8 @@ const seenOf = (page: Page, selector: string): Promise<Seen[]> =>
 
 /** What of a screen's elements is not wholly in view: cut off, or under something else. */
 export async function outOfView(page: Page, selector: string): Promise<string[]> {
+  // Nobody sees a page before its styles are there.
+  await page.waitForLoadState('load');
   const { width, height } = page.viewportSize()!;
   return (await seenOf(page, selector)).flatMap(({ text, top, bottom, left, right, under }) => {
     const at = `“${text}” from ${Math.round(top)} to ${Math.round(bottom)}`;
