@@ -26,6 +26,24 @@ const PAST: Readonly<Record<string, string>> = {
   treat: 'treated',
 };
 
+/** One thing or another, as `the motor or the head of`, `dried or replaced what`. */
+const EITHER = /\b((?:the )?[a-z-]+) or ((?:the )?[a-z-]+)(?= (?:of|what)\b)/;
+
+/**
+ * A repair that says one thing or another, told as each of them: the record says what was done.
+ * None where it says one thing.
+ */
+export function eitherOf(
+  text: string,
+): readonly { readonly what: string; readonly text: string }[] {
+  const either = EITHER.exec(text);
+  return (either?.slice(1) ?? []).map((what) => ({ what, text: text.replace(either![0], what) }));
+}
+
+/** Whether a repair was entered from a cause, however sure it was: by what it begins with. */
+export const isOfCause = (text: string, title: string): boolean =>
+  text.startsWith(`${title}.`) || text.startsWith(`${title} (`);
+
 const HANDED_OVER = /\bhand (?:[^.;]+ )?over to (an? [^.;,]+)/i;
 
 /**

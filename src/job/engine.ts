@@ -31,6 +31,7 @@ import {
 } from '../diagnosis/inference/index.ts';
 import { drawSystem } from '../diagram/index.ts';
 import { situationIn } from '../site/index.ts';
+import { isOfCause } from './done.ts';
 import type {
   Asked,
   Due,
@@ -178,7 +179,7 @@ export class Engine {
     if (observations.length === 0) return [];
     const { repairs } = posterior(model, observations, []);
     const isSaid = ({ explanations: [top] }: RankedRepair) =>
-      said.startsWith(`${top!.hypothesis.title} (`);
+      isOfCause(said, top!.hypothesis.title);
     const top = (repairs.find(isSaid) ?? repairs[0])?.explanations[0];
     if (!top) return [];
     const circuit = model.circuitOf(top.hypothesis);
@@ -353,8 +354,9 @@ function familyOf({ faults: [fault, second] }: Hypothesis): FoundCause['family']
   return second && second.family !== fault.family ? null : fault.family;
 }
 
+/** Cells, a lever, a pairing and a tripped MCB are put right with every cover on, as a dial is. */
 const isSetByHand = ({ faults }: Hypothesis): boolean =>
-  faults.length > 0 && faults.every((fault) => fault.class === 'setting');
+  faults.length > 0 && faults.every(({ origin }) => origin === 'setting');
 
 function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case): FoundRepair {
   const [top] = explanations;

@@ -41,7 +41,7 @@ export interface FoundRepair {
   readonly who: readonly Person[];
   /** What is tried after it; empty where nothing is broken. */
   readonly proving: string;
-  /** Whether something is only set otherwise: nothing is opened to put it right. */
+  /** Whether it is put right with covers on and the supply as it is: a dial, cells, a lever. */
   readonly setByHand: boolean;
   /** Whether it takes two faults at once. */
   readonly two: boolean;

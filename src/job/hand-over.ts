@@ -2,9 +2,9 @@ import { FAMILIES } from '../diagnosis/index.ts';
 import type { Visit } from '../field/file.ts';
 import { today } from '../field/hand-out.ts';
 import { FIELD_VERSION, MOST_FIELD_BYTES, MOST_MINUTES } from '../field/limits.ts';
+import { isOfCause } from './done.ts';
 import type { Findings } from './findings.ts';
 import type { Entry, Job } from './job.ts';
-import { isTold } from './job.ts';
 import { base64Of } from './pictures.ts';
 
 /** What may go with a visit where it is ticked: all else of the house stays on the phone. */
@@ -43,7 +43,7 @@ export function causeOf({ repairs }: Job, findings: Findings | null): Cause | nu
   const text = repairs.at(-1)?.text;
   if (text === undefined) return null;
   const causes = (findings?.repairs ?? []).flatMap((one) => one.causes);
-  return causes.find(({ title }) => text.startsWith(`${title} (`))?.family ?? null;
+  return causes.find(({ title }) => isOfCause(text, title))?.family ?? null;
 }
 
 /** Minutes from begin to finish; null where it was open for longer than a visit takes. */
@@ -60,7 +60,7 @@ export async function visitOf(
   build: Visit['build'],
   picture: (id: string) => Promise<Blob | undefined>,
 ): Promise<Visit> {
-  const found = job.entries.filter((entry) => !isTold(entry));
+  const found = job.entries.filter(({ told }) => !told);
   return {
     proveline: 'field',
     version: FIELD_VERSION,

@@ -7,7 +7,7 @@ import { FRAGMENT, MOST_FRAGMENT, MOST_SPECIFICATION } from './limits.ts';
  * Version of the shape of a job. A shape that has landed is frozen: another one takes the next
  * number here, and a rung of the ladder that leads to it.
  */
-export const JOB_VERSION = 6;
+export const JOB_VERSION = 7;
 
 /**
  * Most of each thing a job holds: what one call-out could need, many times over, and never less
@@ -99,6 +99,8 @@ const Entry = z.strictObject({
   round: z.int().min(0).max(MOST_REPAIRS),
   observation: Observation,
   note: Text,
+  /** Whether nobody has looked: it is what the customer says. */
+  told: z.boolean(),
 });
 
 /** Something mended, from the ranked faults or in the engineer's own words. */

@@ -91,12 +91,6 @@ export function newJob(
   return system ? withSystem(job, system, seen, how) : job;
 }
 
-/** Note of what a complaint says, until somebody looks. */
-export const TOLD = 'as the customer says';
-
-/** Whether nobody has looked: it is only told. */
-export const isTold = ({ note }: Entry): boolean => note === TOLD;
-
 /** The job with the system that it turned out to be, and what is said to be seen of it. */
 export function withSystem(
   job: Job,
@@ -114,7 +108,7 @@ const withTold = (job: Job, seen: readonly Sighting[], how: Making): Job =>
     const told = lookAt(open, of, outcome);
     return told
       ? changeEntry(open, told.id, { observation }, how)
-      : addEntry(open, observation, TOLD, how);
+      : withEntry(open, { observation, note: '', told: true }, how);
   }, job);
 
 /** What an arrangement composed from parts came to, the first time it was worked out. */
@@ -162,14 +156,20 @@ export const openEntries = (job: Job): readonly Entry[] =>
   job.entries.filter(({ round }) => round === roundOf(job));
 
 /** The job with one observation more. The engineer then stands in its mode. */
-export function addEntry(
+export const addEntry = (
   job: Job,
   observation: Observation,
   note = '',
-  { now, id }: Making = making,
+  how: Making = making,
+): Job => withEntry(job, { observation, note, told: false }, how);
+
+function withEntry(
+  job: Job,
+  { observation, note, told }: Pick<Entry, 'observation' | 'note' | 'told'>,
+  { now, id }: Making,
 ): Job {
   const at = now();
-  const entry = { id: id(), at, round: roundOf(job), observation, note };
+  const entry = { id: id(), at, round: roundOf(job), observation, note, told };
   const instrument = observation.kind === 'live' ? observation.instrument : job.instrument;
   return {
     ...job,
@@ -205,7 +205,7 @@ export const bringBack = (job: Job, { now }: Making = making): Job => ({
 export function changeEntry(
   job: Job,
   id: string,
-  change: Partial<Pick<Entry, 'observation' | 'note'>>,
+  change: Partial<Pick<Entry, 'observation' | 'note' | 'told'>>,
   { now }: Making = making,
 ): Job {
   const entries = job.entries.map((entry) => (entry.id === id ? { ...entry, ...change } : entry));
@@ -239,8 +239,7 @@ export function setLook(
   if (answer === null) return known ? removeEntry(job, known.id, how) : job;
   const observation: Look = { kind: 'look', mode, outcome, answer };
   if (!known) return addEntry(job, observation, '', how);
-  const note = isTold(known) ? '' : known.note;
-  return { ...changeEntry(job, known.id, { observation, note }, how), mode };
+  return { ...changeEntry(job, known.id, { observation, told: false }, how), mode };
 }
 
 /** The job with what was found, in place of what was only told of it. */
@@ -248,7 +247,7 @@ export function enterFound(job: Job, observation: Observation, how: Making = mak
   if (observation.kind !== 'look') return addEntry(job, observation, '', how);
   const { mode, outcome, answer } = observation;
   const known = lookAt(job, mode, outcome);
-  return known && isTold(known)
+  return known?.told
     ? setLook(job, mode, outcome, answer, how)
     : addEntry(job, observation, '', how);
 }

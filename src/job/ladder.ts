@@ -20,6 +20,7 @@ export const isPlain = (value: unknown): value is Plain =>
  *    the fault, what remains, what the customer is told.
  * 5: a typed resistance may say up to how many ohms it counts as joined; until then it was 2.
  * 6: the arrangement may be composed from parts; until then it was an entry, or not known.
+ * 7: what is only told says so itself; until then its note did, in these words.
  */
 const RUNGS: Readonly<Record<number, (job: Plain) => Plain>> = {
   1: (job) => ({ ...job, version: 2, asFound: job.asFound ?? null }),
@@ -27,6 +28,20 @@ const RUNGS: Readonly<Record<number, (job: Plain) => Plain>> = {
   3: (job) => ({ ...job, version: 4, complaint: null, remarks: [], remains: '', customer: '' }),
   4: (job) => ({ ...job, version: 5 }),
   5: (job) => ({ ...job, version: 6, composed: null }),
+  6: (job) => ({
+    ...job,
+    version: 7,
+    entries: Array.isArray(job.entries) ? job.entries.map(saysTold) : job.entries,
+  }),
+};
+
+/** Note that told what is only told, up to version 6. */
+const TOLD_BEFORE = 'as the customer says';
+
+const saysTold = (entry: unknown): unknown => {
+  if (!isPlain(entry)) return entry;
+  const told = entry.note === TOLD_BEFORE;
+  return { ...entry, note: told ? '' : entry.note, told };
 };
 
 /** A job of the newest shape, or why there is none. */

@@ -1,15 +1,7 @@
 import { capital, terminalWords } from '../words/index.ts';
 import type { Asked, NextTest } from './findings.ts';
-import {
-  actIn,
-  fuseIn,
-  itemIn,
-  openingsFor,
-  outcomeIn,
-  pointIn,
-  refOf,
-  type Sheet,
-} from './sheet.ts';
+import { openingsFor } from './openings.ts';
+import { actIn, fuseIn, itemIn, outcomeIn, pointIn, refOf, type Sheet } from './sheet.ts';
 import { askedText, fuseHow, LEAST_MINUTES, lowerFirst, minutesText, nameOf } from './words.ts';
 
 /** What kind of act it is, in a heading. */
@@ -33,6 +25,9 @@ export interface NextSaid {
   readonly what: string;
   /** Reference of the item, small behind what is done; empty where that names it. */
   readonly code: string;
+  /** The room or wall that it is at; empty where the entry does not say. */
+  readonly place: string;
+  /** Which part of the item, and what comes off for it; empty where what is done says it. */
   readonly where: string;
   /** How it is done, and with what; empty where what says it all. */
   readonly how: string;
@@ -53,13 +48,21 @@ export function nextSaid(sheet: Sheet, next: NextTest, cautioned: boolean): Next
   const openings = opens && !cautioned ? openingsOf(sheet, asked) : [];
   const open =
     openings.length > 0 ? `to open: ${openings.map(({ title }) => title).join(', ')}` : '';
-  const at = (what: string | undefined) =>
-    capital([what, item?.place, open].filter(Boolean).join(', '));
-  const said = { code: ref, where: at(item?.title), how: '', instrument: '', caution: '' };
+  const at = (what: string | undefined) => capital([what, open].filter(Boolean).join(', '));
+  const said = {
+    code: ref,
+    place: item?.place ?? '',
+    where: at(item?.title),
+    how: '',
+    instrument: '',
+    caution: '',
+  };
   switch (asked.kind) {
     case 'look': {
-      const care = outcomeIn(sheet, asked.outcome)?.care ?? '';
-      return { ...said, what: askedText(sheet, asked), caution: care };
+      const outcome = outcomeIn(sheet, asked.outcome);
+      // Where it stands among several positions is asked by the item's own name.
+      const where = outcome && outcome.oneOf.length > 0 ? '' : said.where;
+      return { ...said, where, what: askedText(sheet, asked), caution: outcome?.care ?? '' };
     }
     case 'act': {
       const act = actIn(sheet, asked.id);

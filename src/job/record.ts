@@ -1,7 +1,7 @@
 import { HISTORY_WORDS } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
 import { customerText, EMERGENCY_LINES, type Proof } from './customer.ts';
-import { type Entry, isTold, type Job, type Remark, roundOf } from './job.ts';
+import { type Entry, type Job, type Remark, roundOf } from './job.ts';
 import { isSaidByAnother } from './one-look.ts';
 import { askedAbout, type DueOf, isProved, type ProvingMode, provingModes } from './proving.ts';
 import { CODE_WORDS } from './remark-words.ts';
@@ -12,6 +12,7 @@ import {
   modeTitle,
   nameOf,
   outcomeText,
+  recordedText,
   standText,
   subjectText,
 } from './words.ts';
@@ -125,7 +126,7 @@ function foundLooks(sheet: Sheet, job: Job): SaidLooks[] {
   const groups = new Map<string, Map<string, Entry>>();
   for (const entry of job.entries) {
     const { observation: o, round } = entry;
-    if (o.kind !== 'look' || isTold(entry) || (round > 0 && round >= last)) continue;
+    if (o.kind !== 'look' || entry.told || (round > 0 && round >= last)) continue;
     if (isSaidByAnother(sheet, job.entries, entry)) continue;
     const mode = modeTitle(sheet, o.mode);
     const title = round === 0 ? mode : `After repair ${round}, ${lowerFirst(mode)}`;
@@ -185,7 +186,7 @@ function rowsOf(sheet: Sheet, job: Job): RecordRow[] {
   const severalRepairs = roundOf(job) > 1;
   const said = ({ observation, note, round }: Entry) => {
     const when = severalRepairs && round > 0 ? `after repair ${round} ` : '';
-    return withNote(when + answerText(sheet, observation), note);
+    return withNote(when + recordedText(sheet, observation), note);
   };
   return [...rows.values()].map((entries) => {
     const { observation } = entries[0]!;

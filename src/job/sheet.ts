@@ -14,6 +14,8 @@ import {
   actsOf,
   actWords,
   feedsMotor,
+  JOINED_OHMS,
+  joinedOhms,
   shortOhms,
   workingMode,
 } from '../diagnosis/tests/index.ts';
@@ -106,6 +108,8 @@ export interface SheetAct extends ActWords {
   readonly act: ActTest['act'];
   /** The outcome that is looked at; null for any other act. */
   readonly outcome: string | null;
+  /** Up to how many ohms count as joined, where it reads a resistance; see `joinedOhms`. */
+  readonly joined: Ohms;
 }
 
 /** Something seen, heard or felt. */
@@ -232,6 +236,7 @@ function supplyOf(simulation: Simulation): SheetSupply | null {
 function actOf(network: Network, test: ActTest): SheetAct {
   const { item, opening } = placeNamed(network, test.place);
   const openings = Object.values(network.items.get(item)!.device.openings);
+  const [from, to] = test.points;
   return {
     ...actWords(network, test),
     id: test.id,
@@ -239,6 +244,7 @@ function actOf(network: Network, test: ActTest): SheetAct {
     opening: openings.indexOf(opening),
     act: test.act,
     outcome: test.outcome ?? null,
+    joined: from && to ? joinedOhms(network, from, to) : JOINED_OHMS,
   };
 }
 
@@ -375,26 +381,3 @@ export const actIn = (sheet: Sheet, id: string): SheetAct | undefined =>
 
 /** `E1` of `E1.call feed`, `Q1/fuse` or `E1.burner`. */
 export const refOf = (id: string): string => id.split(/[./]/)[0]!;
-
-/** The openings that a reading or a fuse needs, each once. */
-export function openingsFor(sheet: Sheet, asked: OpeningsAsked): SheetOpening[] {
-  const found = [asked.from, asked.to].flatMap((id) => {
-    const point = id ? pointIn(sheet, id) : undefined;
-    const item = id ? itemIn(sheet, refOf(id)) : undefined;
-    return point && item && point.opening !== null ? [item.openings[point.opening]!] : [];
-  });
-  const fuse = asked.branch ? fuseIn(sheet, asked.branch) : undefined;
-  if (fuse && fuse.opening !== null)
-    found.push(itemIn(sheet, refOf(asked.branch!))!.openings[fuse.opening]!);
-  const act = asked.act ? actIn(sheet, asked.act) : undefined;
-  if (act) found.push(itemIn(sheet, act.item)!.openings[act.opening]!);
-  return [...new Set(found)];
-}
-
-interface OpeningsAsked {
-  readonly from?: string | null;
-  readonly to?: string | null;
-  readonly branch?: string | null;
-  /** Id of an act. */
-  readonly act?: string | null;
-}

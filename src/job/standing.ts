@@ -1,4 +1,4 @@
-import { certaintyText } from '../published/index.ts';
+import { certaintyText, leadText } from '../published/index.ts';
 import { asDone } from './done.ts';
 import type { Findings, FoundRepair, NextTest } from './findings.ts';
 import type { Sheet } from './sheet.ts';
@@ -26,12 +26,17 @@ export function standingOf(
   const { repairs, notAsShown, contradicted, found, count, wantsPairs, withPairs } = findings;
   if (count === 0 || (wantsPairs && !withPairs)) return null;
   const beyond = `something that is not on the drawing: ${certaintyText(notAsShown)}`;
-  const said = ({ causes: [top], share }: FoundRepair) => `${top!.title}: ${certaintyText(share)}.`;
+  const said = ({ causes: [top], share }: FoundRepair) => `${top!.title}: ${leadText(share)}.`;
   const [first, ...others] = repairs;
   if (contradicted || !first)
     return {
       title: 'Not as drawn',
-      lines: [`Likeliest: ${beyond}.`, ...(first ? [`Of what is drawn: ${said(first)}`] : [])],
+      lines: [
+        `Likeliest: ${beyond}.`,
+        ...(first
+          ? [`Of what is drawn: ${first.causes[0]!.title}: ${certaintyText(first.share)}.`]
+          : []),
+      ],
     };
   if (found)
     return {
@@ -57,6 +62,6 @@ export function standingOf(
   };
 }
 
-/** A repair as the record keeps it: the cause, how certain it was then, and what was done. */
-export const repairText = ({ causes: [top], repair, share }: FoundRepair, found: boolean): string =>
-  `${top!.title} (${found ? '' : 'not found for certain: '}${certaintyText(share)}). ${asDone(repair)}`.trim();
+/** A repair as the record keeps it: what was found, or taken as the cause, and what was done. */
+export const repairText = ({ causes: [top], repair }: FoundRepair, found: boolean): string =>
+  `${top!.title}${found ? '' : ' (not found for certain)'}. ${asDone(repair)}`.trim();

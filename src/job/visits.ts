@@ -1,6 +1,6 @@
 import type { DeskState } from './desk-state.ts';
 import type { NextTest } from './findings.ts';
-import { isKnown, isTold, type Job, jobTitle, openEntries } from './job.ts';
+import { isKnown, type Job, jobTitle, openEntries } from './job.ts';
 import type { Visit } from './kept-visits.ts';
 import { dayText } from './record.ts';
 import { itemIn, refOf, type Sheet } from './sheet.ts';
@@ -38,7 +38,7 @@ export function visitsOf(known: Known, before: readonly Visit[]): Visit[] {
 /** A job as it is listed, with its next act where that is known. */
 export function visitOf(job: Job, next = ''): Visit {
   const title = jobTitle(job);
-  const found = openEntries(job).filter((entry) => !isTold(entry)).length;
+  const found = openEntries(job).filter(({ told }) => !told).length;
   const stands = [
     `${found === 1 ? '1 finding' : `${found} findings`}${job.repairs.length > 0 ? ' since the repair' : ''}`,
     dayText(job.changed),

@@ -4,7 +4,9 @@ import {
   ANSWER_WORDS,
   answerWordsOf,
   deadAnswer,
+  JOINED_OHMS,
   mayBeOne,
+  OPEN_OHMS,
   type TestAnswer,
 } from '../diagnosis/tests/index.ts';
 import { volts } from '../units/index.ts';
@@ -12,7 +14,7 @@ import { capital, PART_VOLTS_WHY, terminalWords } from '../words/index.ts';
 import type { Asked, Due } from './findings.ts';
 import type { Job } from './job.ts';
 import { askedAbout } from './proving.ts';
-import { actIn, fuseIn, itemIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
+import { actIn, fuseIn, itemIn, joinedIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
 
 /** Class name by which the site's styles draw a reading's answer. */
 export const answerLook = (answer: TestAnswer): string =>
@@ -68,6 +70,25 @@ export function answerText(sheet: Sheet, observation: Observation): string {
   if (observation.kind === 'dead') return `${said}, ${typedOhms(figure)}`;
   const direct = observation.kind === 'live' && typeof observation.answer === 'object';
   return `${said}, ${typedVolts(figure, direct && 'current' in observation.answer ? observation.answer.current : 'ac')}`;
+}
+
+/** Between which figures a word for ohms lies; empty for any other answer. */
+export function ohmsBand(answer: TestAnswer, limit: number = JOINED_OHMS): string {
+  const joined = Math.round(limit);
+  if (answer === 'joined') return `up to ${ohmsText(joined)}`;
+  if (answer === 'resistance') return `${ohmsText(joined)} to ${ohmsText(OPEN_OHMS)}`;
+  return answer === 'open' ? `${ohmsText(OPEN_OHMS)} or more` : '';
+}
+
+/** An answer as the record says it: a resistance without a figure with the band that it lies in. */
+export function recordedText(sheet: Sheet, observation: Observation): string {
+  const text = answerText(sheet, observation);
+  const { kind } = observation;
+  if (answerWord(observation) !== 'resistance' || typedFigure(observation) !== null) return text;
+  const act = kind === 'act' ? actIn(sheet, observation.id) : undefined;
+  if (act?.act === 'insulation') return text;
+  const joined = kind === 'dead' ? joinedIn(sheet, observation.from, observation.to) : act?.joined;
+  return `${text}, ${ohmsBand('resistance', joined)}`;
 }
 
 /** An outcome with its answer, as a person says it. */
@@ -148,13 +169,14 @@ export const partVoltsWhy = (
     ? ` ${PART_VOLTS_WHY}`
     : '';
 
-/** What was entered, and how it stands to what a sound system shows. */
+/** What was entered: first how it stands to what a sound system shows, then what it was of. */
 export function enteredText(sheet: Sheet, observation: Observation, due: Due): string {
   const answer = answerText(sheet, observation);
   const subject = subjectText(sheet, observation);
-  const said = observation.kind === 'look' ? `${answer} (${subject}).` : `${subject}: ${answer}.`;
-  if (mayBeOne(answerWord(observation), due.answer)) return `${said} As it should be.`;
-  return `${said} It should be: ${dueText(sheet, askedAbout(observation), due)}.`;
+  if (mayBeOne(answerWord(observation), due.answer))
+    return `As it should be: ${lowerFirst(answer)} (${subject}).`;
+  const should = lowerFirst(dueText(sheet, askedAbout(observation), due));
+  return `${capital(answer)}; should be: ${should} (${subject}).`;
 }
 
 /** What a sound system shows, as a person says it: `live, 230 V`, `Boiler firing`. */
@@ -199,8 +221,9 @@ export function askedText(sheet: Sheet, asked: Asked): string {
   }
 }
 
-/** First letter in lower case, inside a sentence. */
-export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+/** First letter in lower case, inside a sentence; an abbreviation or a terminal keeps its own. */
+export const lowerFirst = (text: string): string =>
+  /^(?:[A-Z][a-z]|A )/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 
 /** Below this a time is not worth a figure, minutes. */
 export const LEAST_MINUTES = 0.75;

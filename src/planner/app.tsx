@@ -29,7 +29,11 @@ export function App() {
 
   const change = (next: CoreRequest) => {
     const fragment = fragmentOf(next);
-    history.replaceState(null, '', fragment === '' ? location.pathname : `#${fragment}`);
+    history.replaceState(
+      null,
+      '',
+      fragment === '' ? location.origin + location.pathname : `#${fragment}`,
+    );
     setRead({ request: next, problems: [] });
   };
 

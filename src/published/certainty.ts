@@ -44,6 +44,13 @@ export function percentText(share: number): string {
 /** The scale's middle word stands for a band: beside a figure such as 62 % it would read as a half. */
 const MIDDLE: CertaintyWord = 'about as likely as not';
 
+/**
+ * What stands before all others, however little that is: below the scale's middle its word alone
+ * would say the contrary, so there stands only the figure.
+ */
+export const leadText = (share: number): string =>
+  share < 0.33 ? `${percentText(share)} so far` : certaintyText(share);
+
 /** A probability as a figure with the scale's word: `94 %, very likely`. */
 export function certaintyText(share: number): string {
   const word = certaintyWord(share);

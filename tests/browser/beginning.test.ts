@@ -46,6 +46,13 @@ describe('a job begins with the complaint', () => {
     expect(await page.locator('h1').textContent()).toBe('No heating, hot water is fine');
     await page.tap('.job-tabs >> text=Readings');
     expect(await page.locator('.entry').count()).toBe(2);
+    // Nobody has looked yet: it says so, until somebody does.
+    expect(await page.locator('.entry .told').count()).toBe(2);
+    await isSound(page);
+    await page.tap('.job-tabs >> text=Seen');
+    await page.locator('.mode-block[open] >> text=I have seen it so').first().tap();
+    await page.tap('.job-tabs >> text=Readings');
+    expect(await page.locator('.entry .told').count()).toBe(1);
     expect(said).toEqual([]);
     await close();
   });
@@ -74,6 +81,18 @@ describe('a job begins with the complaint', () => {
     await page.locator('.job-link', { hasText: 'No heating, hot water is fine' }).waitFor();
     expect(said).toEqual([]);
     await close();
+  });
+
+  test('at an address with a stroke too many it begins all the same', async () => {
+    const { context, said } = await phone(site.chromium, { colorScheme: 'light' });
+    const page = await context.newPage();
+    await page.goto(`${site.server.address}/job/?system=combi-two-wire`);
+    expect(new URL(page.url()).pathname).toBe('//job/');
+    await beginJob(page);
+    await page.waitForSelector('.panel[data-test]');
+    expect(page.url()).toMatch(/\/\/job\/#[0-9a-f-]{36}$/);
+    expect(said).toEqual([]);
+    await context.close();
   });
 
   test('names what an address asks for and nobody has', async () => {

@@ -151,7 +151,6 @@ describe('a visit to an arrangement that no page describes, offline at 360 px', 
     expect(await page.locator('.panel.found h2').textContent()).toBe('Found');
     expect(await page.locator('.panel.found .next-what').textContent()).toBe(title);
     // The drawing is made here, and stands as the cause leaves it.
-    await page.locator('.panel.found .fold > summary').tap();
     await page.waitForSelector('.panel.found .conductor[data-live="*"]');
     await isSound(page);
     await page.locator('.panel.found > .main-act').tap();

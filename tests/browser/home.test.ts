@@ -243,7 +243,9 @@ describe('complaints', () => {
         );
       expect(filled).toBe(1);
       await page.locator('.way-on').click();
-      await page.waitForURL(new RegExp(`#cautions$|job/\\?complaint=${path}$`));
+      await page.waitForURL(
+        new RegExp(`#cautions$|job/\\?complaint=${path}&history=worked-until-now$`),
+      );
       await close();
     }
   });
@@ -253,9 +255,13 @@ describe('complaints', () => {
     await page.locator('#in-combi-two-wire > summary').click();
     const ways = await page.locator('#in-combi-two-wire .ways a').allTextContents();
     expect(ways).toEqual(['Test sequence', 'Start a job with this', 'Wiring and readings']);
-    await page.locator('.way-on').click();
-    await page.waitForSelector('text=how long has it been so');
+    // How long it has been so is asked here, and not again there; one tap puts it right.
+    await page.locator('.since-else a', { hasText: 'since somebody worked on it' }).click();
+    await page.waitForSelector('.choose-system');
     expect(await page.locator('h1').textContent()).toBe('No heating, hot water is fine');
+    expect(await page.locator('.since-line').textContent()).toMatch(/^Not right since somebody/);
+    await page.locator('.since-line button').click();
+    await page.waitForSelector('text=how long has it been so');
     expect(await page.locator('.look-first').isVisible()).toBe(true);
     await close();
   });

@@ -5,6 +5,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { writeOfflinePacks } from '../../src/offline/build/index.ts';
 import { DIST } from '../support/site-folder.ts';
 import { launch, openTab, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { beginJob } from './job-steps.ts';
+import { outOfView } from './thumb.ts';
 
 let chromium: TestBrowser;
 let folder: string;
@@ -35,6 +37,28 @@ async function copyOfSite() {
 }
 
 describe('a second version', () => {
+  test('is never offered over the answers of a visit', async () => {
+    const site = await copyOfSite();
+    const server = await serveFolder(site.folder);
+    const { page, close } = await openTab(chromium.browser, { hasTouch: true });
+    await page.goto(`${server.address}job/?system=combi-two-wire`);
+    await beginJob(page);
+    await page.waitForSelector('.panel[data-test]');
+    await waitUntilSaved(page);
+    await site.secondVersion();
+    await page.evaluate(() => scrollTo({ top: 0 }));
+    // Pressed where it stands, by no scrolling: a page that is opened checks by itself.
+    await page
+      .locator('button', { hasText: 'Check for a newer version' })
+      .evaluate((button: HTMLButtonElement) => button.click());
+    await page.locator('#offline-offer', { hasText: 'is ready' }).waitFor({ state: 'visible' });
+    expect(await page.evaluate(() => scrollY)).toBe(0);
+    expect(await outOfView(page, '.panel button, .panel summary, .last-line button')).toEqual([]);
+    await close();
+    await server.stop();
+    await site.forget();
+  });
+
   test('is offered by one line, and taken up by one tap at the same place', async () => {
     const site = await copyOfSite();
     const server = await serveFolder(site.folder);

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { asDone } from '../../src/job/done.ts';
+import { asDone, eitherOf } from '../../src/job/done.ts';
 import { shippedSystems } from '../support/shipped.ts';
 
 test.each([
@@ -39,4 +39,32 @@ test('no repair of any shipped system is told as an order, and few are not told'
   const told = [...repairs].map(asDone);
   expect(told.filter((text) => ORDERED.test(text))).toEqual([]);
   expect(told.filter((text) => text === '').length).toBeLessThan(repairs.size / 20);
+});
+
+test.each([
+  [
+    'Isolated, proved dead, replaced the motor or the head of the valve Q3.',
+    ['the motor', 'the head'],
+    'Isolated, proved dead, replaced the head of the valve Q3.',
+  ],
+  [
+    'Found the water at the pump, stopped it, dried or replaced what was wet.',
+    ['dried', 'replaced'],
+    'Found the water at the pump, stopped it, replaced what was wet.',
+  ],
+])('of one thing or another the record asks which: %s', (text, what, second) => {
+  const either = eitherOf(text);
+  expect(either.map((one) => one.what)).toEqual(what);
+  expect(either[1]!.text).toBe(second);
+  // Said once, it says one thing.
+  expect(eitherOf(second)).toEqual([]);
+});
+
+test('every repair of a shipped system that says one thing or another can be told as one', () => {
+  const told = shippedSystems().flatMap(({ signatures }) =>
+    signatures.faults.map(({ fault }) => asDone(fault.repair)),
+  );
+  const either = told.filter((text) => / or /.test(text));
+  expect(either.length).toBeGreaterThan(0);
+  expect(either.filter((text) => eitherOf(text).length !== 2)).toEqual([]);
 });

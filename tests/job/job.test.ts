@@ -21,7 +21,6 @@ import {
   removeRemark,
   setAsFound,
   setLook,
-  TOLD,
   takeBackRepair,
   withSpecification,
   withSystem,
@@ -230,19 +229,19 @@ test('begins with what the customer says, in its mode, marked so until somebody 
     { name: '', place: '', seen },
     how,
   );
-  expect(job.entries.map(({ note, observation }) => [note, observation])).toEqual(
-    seen.map((one) => [TOLD, { kind: 'look', ...one }]),
+  expect(job.entries.map(({ told, observation }) => [told, observation])).toEqual(
+    seen.map((one) => [true, { kind: 'look', ...one }]),
   );
   const look = (answer: 'seen' | 'not seen') =>
     ({ kind: 'look', mode: 'heating', outcome: 'E1.burner', answer }) as const;
   // What is found stands in the place of what was told, whichever way it is entered.
   const found = enterFound(job, look('seen'), how);
-  expect(found.entries.map(({ note, observation }) => [note, observation])).toEqual([
-    [TOLD, { kind: 'look', ...seen[0] }],
-    ['', look('seen')],
+  expect(found.entries.map(({ told, observation }) => [told, observation])).toEqual([
+    [true, { kind: 'look', ...seen[0] }],
+    [false, look('seen')],
   ]);
   expect(setLook(job, 'heating', 'E1.burner', 'not seen', how).entries[1]).toMatchObject({
-    note: '',
+    told: false,
     observation: look('not seen'),
   });
   // A second look of one's own is one more.
@@ -268,13 +267,13 @@ test('begins with nothing in it where the system is not known, and takes what is
     ],
     how,
   );
-  expect(known.entries.map(({ note, observation }) => [note, observation])).toEqual([
-    [TOLD, { kind: 'look', ...burner, answer: 'not seen' }],
+  expect(known.entries.map(({ told, observation }) => [told, observation])).toEqual([
+    [true, { kind: 'look', ...burner, answer: 'not seen' }],
   ]);
-  // What nobody told of before is entered with no note.
+  // What nobody told of before is entered as seen.
   const look = { kind: 'look', ...burner, mode: 'standby', answer: 'seen' } as const;
-  expect(enterFound(known, look, how).entries[1]).toMatchObject({ note: '', observation: look });
-  expect(enterFound(known, reading('dead'), how).entries[1]).toMatchObject({ note: '' });
+  expect(enterFound(known, look, how).entries[1]).toMatchObject({ told: false, observation: look });
+  expect(enterFound(known, reading('dead'), how).entries[1]).toMatchObject({ told: false });
 });
 
 describe('what is put right', () => {
@@ -395,7 +394,7 @@ describe('a job on an arrangement from parts', () => {
       changed: at,
       mode: 'heating',
     });
-    expect(known.entries).toMatchObject([{ observation: { kind: 'look', ...lit }, note: TOLD }]);
+    expect(known.entries).toMatchObject([{ observation: { kind: 'look', ...lit }, told: true }]);
     // With nothing seen it stands where the arrangement begins.
     expect(withWorkedOut(job, came, [], still).mode).toBe('standby');
   });

@@ -42,7 +42,15 @@ const risen = (job: Plain) => ({
   remains: job.remains ?? '',
   customer: job.customer ?? '',
   composed: job.composed ?? null,
+  entries: (job.entries as readonly Plain[]).map((entry) => ({
+    ...entry,
+    ...(isToldBefore(entry) ? { note: '', told: true } : { told: entry.told ?? false }),
+  })),
 });
+
+/** Up to version 6 a note said that something was only told. */
+const isToldBefore = ({ note, told }: Plain) =>
+  told === undefined && note === 'as the customer says';
 
 describe.each(SHAPES)('a job kept as $name', ({ record, file }) => {
   test('opens, with everything that was in it', () => {

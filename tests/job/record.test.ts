@@ -12,6 +12,7 @@ import {
 } from '../../src/job/job.ts';
 import { provingModes, setAsDue } from '../../src/job/proving.ts';
 import { recordOf, recordText } from '../../src/job/record.ts';
+import { ohms } from '../../src/units/index.ts';
 import { systemForJob } from './systems.ts';
 
 const { sheet } = systemForJob('heat-only-condensate-pump').engine;
@@ -40,11 +41,7 @@ function ordinaryJob(): Job {
   job = setLook(job, 'heating', 'E1.burner', 'not seen', how);
   job = setLook(job, 'heating', 'Q2.open', 'seen', how);
   job = read(read(job, 'X1.4', 'live'), 'X1.7', 'dead');
-  job = addRepair(
-    job,
-    'Heating valve Q2, end switch slipped (over 95 %, very likely). New head fitted',
-    how,
-  );
+  job = addRepair(job, 'Heating valve Q2, end switch slipped. New head fitted', how);
   const modes = provingModes(sheet, job, () => 'live');
   job = setAsDue(job, modes.find(({ mode }) => mode.id === 'heating')!);
   job = read(job, 'X1.7', 'live');
@@ -75,7 +72,7 @@ describe('the record of an ordinary job', () => {
       - Wiring centre, boiler call to neutral bar (terminal 7 to N at X1), heating only: no volts; after the repair: live
 
       Repaired
-      - Heating valve Q2, end switch slipped (over 95 %, very likely). New head fitted
+      - Heating valve Q2, end switch slipped. New head fitted
 
       Proved
       - Heating only: all as it should be, 14 things looked at
@@ -188,4 +185,19 @@ test('what was only told is no finding, and an open job is not said to have been
   });
   expect(recordOf(sheet, seen).found).toHaveLength(1);
   expect(recordText(sheet, setFinished(seen, true))).toContain('Repaired\n- Nothing was repaired.');
+});
+
+test('a resistance without a figure stands in the record with the band that it lies in', () => {
+  const dead = (answer: 'resistance' | 'open' | { ohms: ReturnType<typeof ohms> }) =>
+    addEntry(
+      ordinaryJob(),
+      { kind: 'dead', mode: 'isolated', from: 'X1.4', to: 'X1.7', answer },
+      '',
+      how,
+    );
+  const last = (job: Job) => recordOf(sheet, job).rows.at(-1)!.after;
+  // As the printed sequences say it: over the limit of continuity, under that of insulation.
+  expect(last(dead('resistance'))).toBe('a resistance, 2 Ω to 1 MΩ');
+  expect(last(dead('open'))).toBe('open circuit');
+  expect(last(dead({ ohms: ohms(47_000) }))).toBe('a resistance, 47 kΩ');
 });

@@ -97,11 +97,9 @@ describe('what the job has come to', () => {
   });
 });
 
-test('the record keeps how certain a cause was when its repair was entered', () => {
-  expect(repairText(repair('Fuse blown', 0.94), true)).toBe(
-    'Fuse blown (94 %, very likely). Replaced it.',
-  );
+test('the record says what was found, and of what was not found for certain that it was not', () => {
+  expect(repairText(repair('Fuse blown', 0.94), true)).toBe('Fuse blown. Replaced it.');
   expect(repairText(repair('Fuse blown', 0.7), false)).toBe(
-    'Fuse blown (not found for certain: 70 %, likely). Replaced it.',
+    'Fuse blown (not found for certain). Replaced it.',
   );
 });

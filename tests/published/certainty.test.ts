@@ -3,6 +3,7 @@ import {
   CERTAINTY_WORDS,
   certaintyText,
   certaintyWord,
+  leadText,
   percentText,
 } from '../../src/published/index.ts';
 
@@ -49,6 +50,11 @@ test('the figure stands beside the word and never sounds surer than it is', () =
     '50 %',
     'under 1 %',
   ]);
+});
+
+test('what stands first of many bears no word that would say the contrary', () => {
+  expect(leadText(0.12)).toBe('12 % so far');
+  expect(leadText(0.7)).toBe('70 %, likely');
 });
 
 test('a figure lies in the band of the word that it stands beside', () => {

@@ -64,7 +64,7 @@ export function App({ systems, parts }: Props) {
     const next = { ...sides, [side]: id };
     setSides(next);
     const query = SIDES.map((one) => `${one}=${encodeURIComponent(next[one])}`).join('&');
-    history.replaceState(null, '', `${location.pathname}?${query}`);
+    history.replaceState(null, '', `${location.origin}${location.pathname}?${query}`);
   };
   return (
     <>

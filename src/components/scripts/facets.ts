@@ -37,7 +37,11 @@ function remember(form: HTMLFormElement): void {
   for (const input of form.querySelectorAll<HTMLInputElement>('input:checked')) {
     if (input.value) chosen.append(input.name, input.value);
   }
-  history.replaceState(history.state, '', chosen.size > 0 ? `?${chosen}` : location.pathname);
+  history.replaceState(
+    history.state,
+    '',
+    chosen.size > 0 ? `?${chosen}` : location.origin + location.pathname,
+  );
 }
 
 function recall(form: HTMLFormElement): void {

@@ -141,7 +141,8 @@ function partAsked(): Step {
 
 /** The browser as the desk needs it. */
 function effectsOf(parts: string): Effects {
-  const to = (address: string) => (address === '' ? location.pathname : `#${address}`);
+  const to = (address: string) =>
+    address === '' ? location.origin + location.pathname : `#${address}`;
   return {
     parts: new URL(parts, location.href).href,
     start: (listen) => {

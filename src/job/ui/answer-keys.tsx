@@ -1,8 +1,8 @@
 import { ANSWER_WORDS, answerLimits, type TestAnswer } from '../../diagnosis/tests/index.ts';
 import { capital } from '../../words/index.ts';
 import type { Draft } from '../draft.ts';
-import { actIn, type Sheet } from '../sheet.ts';
-import { actAnswerText } from '../words.ts';
+import { actIn, joinedIn, type Sheet } from '../sheet.ts';
+import { actAnswerText, ohmsBand } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 
 /** The usual answers to each kind of test, in the order of the keys. */
@@ -38,9 +38,19 @@ interface KeysProps {
   readonly onAnswer: (answer: TestAnswer, id?: string) => void;
 }
 
+/** Letters of a word, and of all words, that a third of a phone's width holds in two lines. */
+const NARROW = { word: 9, text: 20 } as const;
+
+const isNarrow = ({ text, limits }: Key): boolean =>
+  !limits &&
+  text.length <= NARROW.text &&
+  text.split(/[ -]/).every(({ length }) => length <= NARROW.word);
+
 /** Answers as neutral keys under the thumb, each with the sign that the readings carry. */
 export const Keys = ({ kind, keys, disabled, onAnswer }: KeysProps) => (
-  <div class={`answer-keys keys-${kind}`}>
+  <div
+    class={`answer-keys keys-${kind}${keys.length === 3 && keys.every(isNarrow) ? ' keys-narrow' : ''}`}
+  >
     {keys.map(({ id, answer, text, limits }) => (
       <button
         key={id ?? answer}
@@ -71,8 +81,17 @@ export function AnswerKeys({ sheet, draft, ...rest }: Props) {
   const kind = act?.act ?? (draft.kind === 'live' ? draft.current : draft.kind);
   const keys = USUAL[kind]!.map((answer) => ({
     answer,
-    text: act ? capital(actAnswerText(sheet, act.id, answer)) : ANSWER_WORDS[answer],
-    limits: answerLimits(answer, act?.act),
+    text:
+      act && answer !== 'comes and goes'
+        ? capital(actAnswerText(sheet, act.id, answer))
+        : act
+          ? capital(ANSWER_WORDS[answer])
+          : ANSWER_WORDS[answer],
+    limits:
+      act?.act === 'insulation'
+        ? ''
+        : answerLimits(answer, act?.act) ||
+          ohmsBand(answer, act?.joined ?? joinedIn(sheet, draft.from, draft.to)),
   }));
   return <Keys kind={kind} keys={keys} {...rest} />;
 }

@@ -105,7 +105,7 @@ export function App({ choices, parts }: Props) {
     // Composed for the open job whose system nobody knew: it is taken into it once.
     if (!ready || specification === null || route.job === null) return;
     if (state?.job?.id !== route.job) return;
-    history.replaceState(null, '', `${location.pathname}#${route.job}`);
+    history.replaceState(null, '', `${location.origin}${location.pathname}#${route.job}`);
     desk.recogniseComposed(specification);
     setRoute(routeNow());
   }, [desk, ready, route, state?.job?.id]);
@@ -151,7 +151,8 @@ export function App({ choices, parts }: Props) {
       seen,
       specification,
     });
-    history.replaceState(null, '', location.pathname);
+    // With its host: a path that begins with two strokes would name one.
+    history.replaceState(null, '', location.origin + location.pathname);
     goTo(`#${made.id}`);
   };
   return (

@@ -37,8 +37,17 @@ export function Begin({ choices, route, onBegin }: Props) {
   const [complaint, setComplaint] = useState<ComplaintChoice | null | undefined>(
     named(route.complaint) ?? (route.seen.length > 0 ? null : undefined),
   );
-  const [history, setHistory] = useState<History | null>(null);
-  const stage = complaint === undefined ? 'complaint' : history === null ? 'history' : 'system';
+  // Asked where the reader comes from: it stands here to be seen and changed, and is not asked again.
+  const [history, setHistory] = useState<History | null>(route.history);
+  const isSubject = system !== null || specification !== null;
+  const stage =
+    complaint === undefined
+      ? 'complaint'
+      : history === null
+        ? 'history'
+        : isSubject
+          ? 'ready'
+          : 'system';
   useTopOf(stage);
   const begin = (picked: SystemChoice | null, since: History) => {
     // What is seen in one system says nothing of another.
@@ -79,15 +88,13 @@ export function Begin({ choices, route, onBegin }: Props) {
         <fieldset class="asked-one">
           <legend>Ask: how long has it been so?</legend>
           <div class="answer-keys">
-            {HISTORIES.toSorted(
-              (a, b) => Number(b === route.history) - Number(a === route.history),
-            ).map((one) => (
+            {HISTORIES.map((one) => (
               <button
                 key={one}
                 type="button"
                 class="answer-key"
                 onClick={() => {
-                  if (system || specification !== null) begin(system, one);
+                  if (isSubject) begin(system, one);
                   else setHistory(one);
                 }}
               >
@@ -99,9 +106,30 @@ export function Begin({ choices, route, onBegin }: Props) {
         <Another onBack={() => setComplaint(undefined)}>Another complaint</Another>
       </>
     );
+  const since = (
+    <p class="since-line">
+      <b>{HISTORY_WORDS[history]}.</b>{' '}
+      <button type="button" class="quiet-button" onClick={() => setHistory(null)}>
+        Otherwise
+      </button>
+    </p>
+  );
+  if (isSubject)
+    return (
+      <>
+        {head}
+        {since}
+        <First complaint={complaint} />
+        <button type="button" class="main-act" onClick={() => begin(system, history)}>
+          Begin
+        </button>
+        <Another onBack={() => setComplaint(undefined)}>Another complaint</Another>
+      </>
+    );
   return (
     <>
       {head}
+      {since}
       <ChooseSystem
         choices={choices}
         complaint={complaint}
@@ -110,7 +138,6 @@ export function Begin({ choices, route, onBegin }: Props) {
       <button type="button" class="plain" onClick={() => begin(null, history)}>
         I do not know this system yet
       </button>
-      <Another onBack={() => setHistory(null)}>Back</Another>
     </>
   );
 }

@@ -19,6 +19,8 @@ interface Props {
   readonly taken?: ReadonlyMap<string, unknown>;
   /** How a circuit leaves every part; as drawn with no supply where none is given. */
   readonly parts?: FoundParts;
+  /** Item that it is moved to once it is there; the top where none is named. */
+  readonly near?: string | null;
   readonly onTerminal?: (id: string) => void;
 }
 
@@ -54,8 +56,30 @@ function stand(drawing: Element, { live, between, closed, on }: FoundParts): voi
   }
 }
 
+/** Moves what can be moved of a drawing so that an item's terminals stand in its middle. */
+function moveTo(pan: HTMLElement, item: string): void {
+  const all = [...pan.querySelectorAll(`[data-terminal^="${item}."]`)].map((terminal) =>
+    terminal.getBoundingClientRect(),
+  );
+  const own = pan.getBoundingClientRect();
+  if (all.length === 0) return;
+  const middle = (from: 'left' | 'top', to: 'right' | 'bottom') =>
+    (Math.min(...all.map((one) => one[from])) + Math.max(...all.map((one) => one[to]))) / 2;
+  pan.scrollTop += middle('top', 'bottom') - own.top - own.height / 2;
+  pan.scrollLeft += middle('left', 'right') - own.left - own.width / 2;
+}
+
 /** The connection diagram, with what is live marked on it; a tap on a terminal picks it. */
-export function Drawing({ system, drawn, hint, marks, taken, parts, onTerminal }: Props) {
+export function Drawing({
+  system,
+  drawn,
+  hint,
+  marks,
+  taken,
+  parts,
+  near = null,
+  onTerminal,
+}: Props) {
   const place = useRef<HTMLElement>(null);
   const pick = useRef(onTerminal);
   pick.current = onTerminal;
@@ -107,6 +131,9 @@ export function Drawing({ system, drawn, hint, marks, taken, parts, onTerminal }
   useEffect(() => {
     if (place.current && parts) stand(place.current, parts);
   }, [said, parts]);
+  useEffect(() => {
+    if (place.current && near !== null && said === THERE) moveTo(place.current, near);
+  }, [said, near]);
   return (
     <>
       <p role="status" class="quiet">

@@ -1,8 +1,8 @@
-import { useEffect, useMemo } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { answerWord } from '../../diagnosis/inference/index.ts';
 import type { TestAnswer } from '../../diagnosis/tests/index.ts';
 import { certaintyText } from '../../published/index.ts';
-import { capital, terminalWords } from '../../words/index.ts';
+import { terminalWords } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import type { FoundPath, FoundRepair } from '../findings.ts';
@@ -32,31 +32,52 @@ export function Found({ desk, state, job, sheet, repair, found, onTestOn }: Prop
   // After each ranking anew: what it leaves is worked out where it is shown, and nowhere else.
   useEffect(() => desk.askPath(repair.key), [desk, repair]);
   const marks = useMemo(() => new Map([...pathMarks(path), ...read]), [path, read]);
+  const title = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    scrollTo({ top: 0 });
+    // The answer that led here is gone: what was found is read out, and keys go on there.
+    if (document.activeElement === document.body) title.current?.focus({ preventScroll: true });
+  }, []);
   return (
-    <section class="panel found" aria-labelledby="next-title">
-      <h2 id="next-title">{found ? 'Found' : 'Not found for certain'}</h2>
+    <section class="panel found" aria-labelledby="next-title" data-found={found ? '' : undefined}>
+      <div class="panel-head">
+        <h2 id="next-title" tabIndex={-1} ref={title}>
+          {found ? 'Found' : 'Not found for certain'}
+        </h2>
+        <p class="certainty">{certaintyText(repair.share)}</p>
+      </div>
       <p class="next-what">{top.title}</p>
-      <p class="quiet">{capital(certaintyText(repair.share))}.</p>
-      <p>{repair.because}</p>
-      {repair.against !== '' && <p class="against-it">{repair.against}</p>}
-      {top.hazard && <Caution>{top.hazard}</Caution>}
-      <RepairWords repair={repair} stays={staysLive(sheet)} />
+      <BeforeRepair repair={repair} hazard={top.hazard} stays={staysLive(sheet)} />
+      {repair.safeguard ? (
+        <Caution>{repair.repair}</Caution>
+      ) : (
+        <p class="repair-words">{repair.repair}</p>
+      )}
+      {repair.who.length > 0 && !repair.asItIs && (
+        <p class="by">
+          By: <b>{repair.who.join(', ')}</b>.
+        </p>
+      )}
       <RepairAct desk={desk} repair={repair} found={found} look="main-act" />
-      {marks.size > 0 && (
-        <details class="fold">
-          <summary>
-            <b>On the diagram</b> <span class="quiet">up to where it is live</span>
-          </summary>
+      {repair.proving !== '' && !repair.asItIs && (
+        <p class="quiet">Then: {lowerFirst(repair.proving)}</p>
+      )}
+      <section class="why-found" aria-labelledby="why-found">
+        <h3 id="why-found">Why</h3>
+        <p>{repair.because}</p>
+        {repair.against !== '' && <p class="against-it">{repair.against}</p>}
+        {marks.size > 0 && (
           <Drawing
             system={sheet.id}
             drawn={drawnBy(desk, state)}
-            hint={`${path ? `In ${inMode(sheet, path.mode)}, as this leaves it. ` : ''}Black: live. White: no volts. Dashed: part volts. Ringed: what you read.${path ? ' Thick and ticked: live to here. Contacts stand as they do then.' : ''}`}
+            hint={`${path ? `In ${inMode(sheet, path.mode)}, as this leaves it. ` : ''}Filled: live. Empty: no volts. Dashed: part volts. Ringed: what you read.${path ? ' Thick and ticked: live to here. Contacts stand as they do then.' : ''}`}
             marks={marks}
             taken={read}
+            near={itemNamed(sheet, top.title)}
             {...(path ? { parts: path.parts } : {})}
           />
-        </details>
-      )}
+        )}
+      </section>
       <button type="button" class="quiet-button" onClick={onTestOn}>
         {found ? 'Test on, to make sure' : 'Test on'}
       </button>
@@ -64,24 +85,29 @@ export function Found({ desk, state, job, sheet, repair, found, onTestOn }: Prop
   );
 }
 
-/** What is to be done, with its caution before it; who may do it, and how that is proved. */
-function RepairWords({ repair, stays }: { repair: FoundRepair; stays: string }) {
-  if (repair.safeguard) return <Caution>{repair.repair}</Caution>;
-  if (repair.asItIs) return <p>{repair.repair}</p>;
+interface BeforeProps {
+  readonly repair: FoundRepair;
+  readonly hazard: string | null;
+  /** What the isolator leaves on the supply; empty for nothing. */
+  readonly stays: string;
+}
+
+/** What to mind before the repair, in one caution: the danger there is, and what stays live. */
+function BeforeRepair({ repair, hazard, stays }: BeforeProps) {
+  const isOpened = !repair.asItIs && !repair.setByHand;
+  if (!isOpened) return hazard === null ? null : <Caution>{hazard}</Caution>;
   return (
-    <>
-      {!repair.setByHand && (
-        <Caution>
-          <a href={href('/procedures/safe-isolation/')}>Isolate, lock off and prove dead</a> first.
-          {stays !== '' && ` Still live then: ${stays}.`}
-        </Caution>
-      )}
-      <p>{repair.repair}</p>
-      {repair.who.length > 0 && <p>By: {repair.who.join(', ')}.</p>}
-      {repair.proving !== '' && <p>Then: {lowerFirst(repair.proving)}</p>}
-    </>
+    <Caution>
+      {hazard} <a href={href('/procedures/safe-isolation/')}>Isolate, lock off and prove dead</a>{' '}
+      first.{stays !== '' && ` Still live then: ${stays}.`}
+    </Caution>
   );
 }
+
+/** The item that a cause names first; null where it names none of the system. */
+const itemNamed = (sheet: Sheet, title: string): string | null =>
+  [...title.matchAll(/\b[A-Z]\d{1,2}\b/g)].map(([ref]) => ref).find((ref) => itemIn(sheet, ref)) ??
+  null;
 
 interface RepairActProps {
   readonly desk: Desk;

@@ -173,9 +173,7 @@ function LastLine({ desk, state, job }: Pick<Props, 'desk' | 'state' | 'job'>) {
   const last = before ? lastAct(sheet, before, job) : '';
   return (
     <div class="last-line">
-      <p role="status" class="said">
-        {notice}
-      </p>
+      <Echo notice={notice} />
       {before && (
         <button type="button" class="quiet-button" onClick={() => desk.undo()}>
           Undo<span class="unseen">: {last}</span>
@@ -185,6 +183,32 @@ function LastLine({ desk, state, job }: Pick<Props, 'desk' | 'state' | 'job'>) {
             </span>
           )}
         </button>
+      )}
+    </div>
+  );
+}
+
+/** Letters that stand in one line beside the way back. */
+const ONE_LINE = 34;
+
+/** What was said last: a line, opened where there is more of it. */
+function Echo({ notice }: { notice: string }) {
+  const [opened, setOpened] = useState('');
+  const isFolded = notice.length > ONE_LINE;
+  const isOpen = opened === notice;
+  return (
+    <div role="status" class="said">
+      {isFolded ? (
+        <button
+          type="button"
+          class="echo"
+          aria-expanded={isOpen}
+          onClick={() => setOpened(isOpen ? '' : notice)}
+        >
+          <span class={isOpen ? '' : 'one-line'}>{notice}</span>
+        </button>
+      ) : (
+        notice
       )}
     </div>
   );

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { certaintyText } from '../../published/index.ts';
+import { certaintyText, leadText } from '../../published/index.ts';
 import { capital } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
@@ -32,7 +32,7 @@ const MOST_LEFT = 3;
 
 /** What is known and what it can be, folded; under them the one act of now. */
 export function NextView(props: Props) {
-  const { state, job } = props;
+  const { state } = props;
   const { findings } = state;
   /** Things entered when the reader chose to test on although it was found. */
   const [testsOn, setTestsOn] = useState<number | null>(null);
@@ -49,23 +49,12 @@ export function NextView(props: Props) {
   };
   return (
     <section class="next-view" aria-label="Next">
-      <div class="next-above">
-        {contradicted && (
-          <Caution>
-            Not as drawn. Something that is not on the drawing accounts best for what was entered:
-            wired otherwise, a part of another kind, or several faults at once. Isolated and proved
-            dead, compare the cores in the terminals with the{' '}
-            <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>, and{' '}
-            <a href={href(subjectPath(subjectOf(job)!, 'as-found', `job=${job.id}`))}>
-              mark what is otherwise
-            </a>
-            : these readings are held against it.
-          </Caution>
-        )}
-        <SoFar {...props} />
-      </div>
+      <div class="next-above">{!shown && <SoFar {...props} />}</div>
       {shown ? (
-        <Found {...props} repair={shown} found={found && shown === likely[0]} onTestOn={testOn} />
+        <>
+          <Found {...props} repair={shown} found={found && shown === likely[0]} onTestOn={testOn} />
+          <SoFar {...props} isFound />
+        </>
       ) : (
         <Panel {...props}>
           {(state.next === null || (settled && count > 0 && !contradicted)) && (
@@ -109,8 +98,11 @@ function Known({ desk, job, sheet }: Props) {
     <section class="known" aria-labelledby="known-title">
       <h2 id="known-title">Known</h2>
       <ul class="plain-list">
-        {entries.map(({ id, observation }) => (
-          <li key={id}>{capital(clauseText(sheet, observation))}</li>
+        {entries.map(({ id, observation, told }) => (
+          <li key={id}>
+            {capital(clauseText(sheet, observation))}
+            {told && <span class="quiet">, the customer says</span>}
+          </li>
         ))}
       </ul>
       <button type="button" class="quiet-button" onClick={() => desk.turn({ view: 'readings' })}>
@@ -120,8 +112,29 @@ function Known({ desk, job, sheet }: Props) {
   );
 }
 
+/** What is left where nothing on the drawing accounts for it: to look what is wired otherwise. */
+const NotAsDrawn = ({ job }: Pick<Props, 'job'>) => (
+  <Caution>
+    Not as drawn. Something that is not on the drawing accounts best for what was entered: wired
+    otherwise, a part of another kind, or several faults at once. Isolated and proved dead, compare
+    the cores in the terminals with the{' '}
+    <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>, and{' '}
+    <a href={href(subjectPath(subjectOf(job)!, 'as-found', `job=${job.id}`))}>
+      mark what is otherwise
+    </a>
+    : these readings are held against it.
+  </Caution>
+);
+
+/** How the likeliest stands before the others: first of many is not likely yet. */
+const leadWord = (top: FoundRepair | undefined) =>
+  top && top.share > LIKELY ? 'Most likely' : 'Likeliest so far';
+
+/** Above this share of all it is more likely than not. */
+const LIKELY = 0.5;
+
 /** What it has come to, in a line; opened, what it can be, likeliest first, and what is known. */
-function SoFar(props: Props) {
+function SoFar({ isFound = false, ...props }: Props & { readonly isFound?: boolean }) {
   const { state, job, sheet } = props;
   const findings = state.findings!;
   const { repairs, more, notAsShown, contradicted, count } = findings;
@@ -129,13 +142,22 @@ function SoFar(props: Props) {
   const standing = standingOf(sheet, findings, state.choosing ? undefined : state.next);
   const top = repairs[0]?.causes[0];
   return (
-    <details class="fold so-far">
+    <details class="fold so-far" open={contradicted && state.next === null}>
       <summary>
         <span class="one-line">
-          <b>{count === 0 ? 'Most often' : 'Most likely'}</b>{' '}
-          {top && !contradicted ? lowerFirst(top.title) : 'not as this entry shows'}
+          {isFound ? (
+            <b>Known, and what else it could be</b>
+          ) : (
+            <>
+              <b>
+                {contradicted ? 'Not as drawn' : count === 0 ? 'Most often' : leadWord(repairs[0])}
+              </b>{' '}
+              {top && !contradicted ? lowerFirst(top.title) : 'compare with the wiring table'}
+            </>
+          )}
         </span>
       </summary>
+      {contradicted && <NotAsDrawn job={job} />}
       {standing && standing.title !== 'Found' && (
         <div class="standing">
           <h2>{standing.title}</h2>
@@ -202,7 +224,9 @@ function Cause({ desk, repair, first, found, count }: CauseProps) {
           <span class="cause-head">
             <b>{top.title}</b>
           </span>
-          <span class="certainty">{certaintyText(repair.share)}</span>
+          <span class="certainty">
+            {first ? leadText(repair.share) : certaintyText(repair.share)}
+          </span>
           <Bar share={repair.share} />
         </summary>
         {count > 0 && <p>{repair.because}</p>}

@@ -26,8 +26,10 @@ import { enteredText, partVoltsWhy } from '../words.ts';
 import { AnswerKeys, Keys } from './answer-keys.tsx';
 import { DueLine } from './answer-mark.tsx';
 import { Figure } from './figure.tsx';
+import { Instructions } from './instructions.tsx';
 import { Caution, href } from './parts.tsx';
 import { type SafetyStep, safetyOf } from './safety.tsx';
+import { useLong, Working } from './working.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -44,15 +46,9 @@ interface Props {
 export function Panel(props: Props) {
   const { desk, state, job, sheet } = props;
   const { next, choosing } = state;
-  if (next === undefined || (next === null && choosing))
-    return (
-      <section class="panel" aria-label="Next act">
-        <p role="status">
-          Choosing the next test.
-          {sheet.composed && ' What can be wrong in this arrangement is worked out here and now.'}
-        </p>
-      </section>
-    );
+  const isLong = useLong(choosing);
+  if (next === undefined || isLong || (next === null && choosing))
+    return <Working desk={desk} state={state} job={job} sheet={sheet} />;
   if (next === null)
     return (
       <section class="panel" aria-labelledby="next-title">
@@ -93,6 +89,7 @@ function Act({
   const [draft, setDraft] = useState(() => (asked.kind === 'look' ? null : draftFor(job, asked)));
   const safety = draft ? safetyOf(sheet, draft) : [];
   const step = safety.find(({ key }) => !ticks.has(key));
+  const held = safety.map((one) => one.held).join(' ');
   const mode = modeIn(sheet, asked.mode);
   const enter = (observation: Observation | null) => {
     // A second tap before the next act is there is no second answer.
@@ -122,28 +119,32 @@ function Act({
       <div class="panel-head">
         <h2 id="next-title" tabIndex={-1} ref={title}>
           {heading}
-          {choosing && <span class="quiet"> – choosing anew</span>}
         </h2>
+        {asking !== 'figure' && words.place !== '' && <p class="next-place">{words.place}</p>}
         <Aloud of={panel} />
       </div>
       <p class="next-what">
         {words.what} {words.code !== '' && <span class="code">{words.code}</span>}
       </p>
       {asking !== 'figure' && (
-        <>
-          <p class="next-where">{words.where}</p>
+        <Instructions key={step?.key ?? 'answers'} of={panel}>
+          {words.where !== '' && <p class="next-where">{words.where}</p>}
           {!step && words.how !== '' && <p>{words.how}</p>}
-          {words.instrument !== '' && (
-            <p class="with">
-              <b>With</b> {words.instrument}
-            </p>
-          )}
-          {mode && (
+          {(words.instrument !== '' || mode) && (
             <p class="bring">
-              <b>{mode.title}.</b> {bring === '' ? 'As it is now.' : bring}
+              {words.instrument !== '' && (
+                <>
+                  <b>With</b> {words.instrument}.{' '}
+                </>
+              )}
+              {mode && (
+                <>
+                  <b>{mode.title}.</b> {bring === '' ? 'As it is now.' : bring}
+                </>
+              )}
             </p>
           )}
-        </>
+        </Instructions>
       )}
       {!step && asking !== 'figure' && words.caution === '' && (
         <details class="why">
@@ -165,8 +166,13 @@ function Act({
         </>
       ) : (
         <>
-          {safety.length > 0 && <p class="care-line">{safety.map(({ tick }) => tick).join(' ')}</p>}
-          {words.caution !== '' && <Caution>{words.caution}</Caution>}
+          {words.caution !== '' ? (
+            <Caution>
+              {held} {words.caution}
+            </Caution>
+          ) : (
+            held !== '' && <p class="care-line">{held}</p>
+          )}
           {shown && <DueLine sheet={sheet} asked={asked} due={next.due} />}
           {draft ? (
             <AnswerKeys

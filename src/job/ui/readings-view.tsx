@@ -66,7 +66,7 @@ export function ReadingsView({ desk, state, job, sheet }: Props) {
 }
 
 function EntryRow({ desk, state, job, sheet, entry }: Props & { readonly entry: Entry }) {
-  const { observation, note, id } = entry;
+  const { observation, note, id, told } = entry;
   const doubted = state.findings?.doubted.includes(id) === true;
   const refused = state.findings?.refused.find((one) => one.id === id);
   const draft = draftOf(job, entry);
@@ -77,6 +77,7 @@ function EntryRow({ desk, state, job, sheet, entry }: Props & { readonly entry: 
           <span class="entry-subject">
             <b class="point">{subjectText(sheet, observation)}</b>
             <span class="quiet">{standText(sheet, observation)}</span>
+            {told && <b class="told">The customer says: not looked at yet</b>}
           </span>
           <AnswerMark answer={answerWord(observation)} text={answerText(sheet, observation)} />
         </summary>

@@ -1,8 +1,10 @@
 import { useState } from 'preact/hooks';
 import { HISTORIES, HISTORY_WORDS } from '../../diagnosis/index.ts';
 import { canShare, share } from '../../field/hand-out.ts';
+import { capital } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
+import { eitherOf } from '../done.ts';
 import type { FoundRepair } from '../findings.ts';
 import {
   addRepair,
@@ -218,6 +220,23 @@ function Mending({ desk, state, job }: Props) {
             lines={4}
             onText={(text) => desk.act((now) => changeRepair(now, text), 'repair')}
           />
+          {eitherOf(last.text).length > 0 && (
+            <fieldset class="asked-one">
+              <legend>Which of them was done?</legend>
+              <div class="answer-keys">
+                {eitherOf(last.text).map(({ what, text }) => (
+                  <button
+                    key={what}
+                    type="button"
+                    class="answer-key"
+                    onClick={() => desk.act((now) => changeRepair(now, text))}
+                  >
+                    <b>{capital(what)}</b>
+                  </button>
+                ))}
+              </div>
+            </fieldset>
+          )}
           <button
             type="button"
             class="quiet-button"

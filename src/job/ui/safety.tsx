@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { type Draft, itemsOf } from '../draft.ts';
-import { actIn, itemIn, modeIn, openingsFor, pointIn, type Sheet } from '../sheet.ts';
+import { openingsFor } from '../openings.ts';
+import { actIn, itemIn, modeIn, pointIn, type Sheet } from '../sheet.ts';
 import { Caution, href, Tick } from './parts.tsx';
 
 /** State of the supply in which something is done. */
@@ -14,6 +15,8 @@ export interface SafetyStep {
   readonly supply: Supply;
   readonly caution: ComponentChildren;
   readonly tick: string;
+  /** What of it stands over the answers once it is ticked, in a line. */
+  readonly held: string;
 }
 
 /** What must be said and done before a draft's test, at the items it opens. */
@@ -44,6 +47,7 @@ export function safetyOf(sheet: Sheet, draft: Draft): SafetyStep[] {
                 </>
               ),
               tick: `Opened by: ${by}.`,
+              held: `Opened by: ${by}.`,
             },
           ],
     ),
@@ -65,6 +69,7 @@ const frontFuse = (places: string): SafetyStep => ({
     </>
   ),
   tick: `${places} switched off.`,
+  held: `${places} switched off; nothing into its slot.`,
 });
 
 const deadTest = (places: string, covers: string, care: string): SafetyStep => ({
@@ -77,6 +82,7 @@ const deadTest = (places: string, covers: string, care: string): SafetyStep => (
     </>
   ),
   tick: `Isolated, locked off and proved dead at ${places}`,
+  held: `Isolated and proved dead at ${places}.`,
 });
 
 const provingDead = (places: string, care: string): SafetyStep => ({
@@ -90,6 +96,7 @@ const provingDead = (places: string, care: string): SafetyStep => ({
     </>
   ),
   tick: 'Isolated and locked off; the tester proved before, and again after.',
+  held: 'Live until proved dead; tester proved after.',
 });
 
 const liveTest = (places: string, covers: string, care: string): SafetyStep => ({
@@ -103,6 +110,7 @@ const liveTest = (places: string, covers: string, care: string): SafetyStep => (
     </>
   ),
   tick: `I am competent in live testing: GS38 probes, tester proved before and after, ${places} opened dead`,
+  held: 'Live: one hand, GS38 probes, nobody near.',
 });
 
 interface Props {

@@ -1,6 +1,6 @@
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
-import { isTold, type Job, lookAt, setLook } from '../job.ts';
+import { type Job, lookAt, setLook } from '../job.ts';
 import { enterOneOf } from '../one-look.ts';
 import { itemIn, outcomeIn, type Sheet, type SheetMode, type SheetOutcome } from '../sheet.ts';
 import { Caution } from './parts.tsx';
@@ -19,7 +19,7 @@ export function SeenView({ desk, job, sheet }: Props) {
   const looked = (mode: SheetMode) =>
     sheet.outcomes.filter(({ id }) => {
       const entry = lookAt(job, mode.id, id);
-      return entry && !isTold(entry);
+      return entry && !entry.told;
     }).length;
   const first = brought.find((mode) => mode.id === job.mode) ?? brought[0];
   const block = (mode: SheetMode) => (
@@ -168,7 +168,7 @@ function Outcome({ desk, job, sheet, mode, outcome }: OutcomeProps) {
           <span class="state-key">Not looked</span>
         </label>
       </div>
-      {entry && isTold(entry) && (
+      {entry?.told && (
         <p>
           As the customer says.{' '}
           <button

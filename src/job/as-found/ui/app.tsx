@@ -157,7 +157,7 @@ function effectsOf({ subject, formerly, parts }: Props) {
       history.replaceState(
         null,
         '',
-        fragment === '' ? location.pathname + location.search : `#${fragment}`,
+        fragment === '' ? location.origin + location.pathname + location.search : `#${fragment}`,
       ),
     isPlace: (fragment: string) => fragment !== '' && document.getElementById(fragment) !== null,
     kept: () => {

@@ -1,0 +1,45 @@
+import { expect, test } from 'vitest';
+import type { Observation } from '../../src/diagnosis/inference/index.ts';
+import { enteredText, lowerFirst, ohmsBand } from '../../src/job/words.ts';
+import { systemForJob } from './systems.ts';
+
+const { sheet } = systemForJob('heat-only-condensate-pump').engine;
+
+const reading = (answer: 'live' | 'dead'): Observation => ({
+  kind: 'live',
+  mode: 'heating',
+  from: 'X1.7',
+  to: 'X1.N',
+  instrument: 'tester',
+  answer,
+});
+
+test('what was entered is told by its verdict first: a line of a phone holds no more', () => {
+  const due = { answer: 'live', figure: '229 V' } as const;
+  expect(enteredText(sheet, reading('dead'), due)).toBe(
+    'No volts; should be: live, 229 V (terminal 7 to N at X1).',
+  );
+  expect(enteredText(sheet, reading('live'), due)).toBe(
+    'As it should be: live (terminal 7 to N at X1).',
+  );
+});
+
+test.each([
+  ['Boiler firing', 'boiler firing'],
+  ['A resistance', 'a resistance'],
+  ['MCB up', 'MCB up'],
+  ['L to N at E1', 'L to N at E1'],
+])('inside a sentence %s is %s', (text, inside) => {
+  expect(lowerFirst(text)).toBe(inside);
+});
+
+// As the printed sequences say them: continuity and insulation limits, see `limits.ts`.
+test.each([
+  ['joined', undefined, 'up to 2 Ω'],
+  ['joined', 76.7, 'up to 77 Ω'],
+  ['resistance', undefined, '2 Ω to 1 MΩ'],
+  ['open', undefined, '1 MΩ or more'],
+  ['live', undefined, ''],
+] as const)('%s with %s Ω as its limit lies %s', (answer, limit, band) => {
+  expect(ohmsBand(answer, limit)).toBe(band);
+});
