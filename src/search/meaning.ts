@@ -1,4 +1,4 @@
-import { fold, spaced } from './text.ts';
+import { fold, spaced, wordsOf } from './text.ts';
 import {
   BREAKS,
   DENIED,
@@ -218,6 +218,23 @@ export function stemOf(word: string): string {
   const single = stem.length > 3 ? stem.replace(/([^aeiloums])\1$/, '$1') : stem;
   stemOfWord.set(word, single);
   return single;
+}
+
+/**
+ * The words of a text, folded, each thing by its own name: `hw`, `dhw` and `hot water` are the
+ * same two words, so that no entry is found before another for how it is spelt there.
+ */
+export function wordsByName(text: string): string[] {
+  const tokens = wordsOf(text);
+  const stems = tokens.map(stemOf);
+  const words: string[] = [];
+  for (let at = 0; at < tokens.length; ) {
+    const way = wayAt(tokens, stems, at);
+    const thing = way?.kind === 'part' ? way : undefined;
+    words.push(...(thing ? wordsOf(thing.word.means) : [tokens[at]!]));
+    at += thing?.words.length ?? 1;
+  }
+  return words;
 }
 
 /** A query without the words that may be left out, for the pages' text; as it is when none is left. */
