@@ -37,6 +37,13 @@ const UNITS: Readonly<Record<string, string>> = {
 const APART =
   /\b((?:cant|cannot|wont|doesnt|not|never) (?:turn|switch|shut|go|come)(?:ing)?) ((?:\p{L}+ ){1,3})(off|on)\b/u;
 
+/** Numbers that are written out in names: a twelve-way strip is asked for as 12 way. */
+const NUMBERS: Readonly<Record<string, string>> = {
+  ...{ two: '2', three: '3', four: '4', five: '5', six: '6', eight: '8' },
+  ...{ ten: '10', twelve: '12', 'twenty four': '24', 'twenty-four': '24' },
+};
+const WRITTEN_OUT = new RegExp(`\\b(?:${Object.keys(NUMBERS).reverse().join('|')})\\b`, 'gu');
+
 const stemOfWord = new Map<string, string>();
 
 type Kind = 'part' | 'state' | 'word' | 'elsewhere';
@@ -97,11 +104,25 @@ export function meaningOf(phrase: string): Meaning {
     else if ('word' in unit)
       for (const [means, strength] of meaningsOf(unit.word)) say(`${unit.kind} ${means}`, strength);
   }
-  for (const [part, state] of statesOfParts(units))
+  const states = statesOfParts(units);
+  if (meaning.has('unit V') && states.some(([part, state]) => isDeadCore(part, state))) {
+    meaning.delete('part extra-low voltage');
+    say('part ghost volts', 1);
+    say('part part volts', 1);
+  }
+  for (const [part, state] of states)
     for (const [thing, much] of meaningsOf(part))
       for (const [how, strongly] of meaningsOf(state)) say(`${thing} is ${how}`, much * strongly);
   return meaning;
 }
+
+/** Volts on a core that is dead or off: induced, whatever their figure. */
+const isDeadCore = (part: TradeWord, { means, also }: TradeWord): boolean =>
+  [part.means, ...part.also].some((each) => each === 'core' || each === 'live') &&
+  ['none', 'off', 'removed'].some((each) => each === means || also.includes(each));
+
+/** Parts whose state is that of the thing they are on. */
+const SHOWING = new Set(['display', 'lamp']);
 
 /** States by what they mean. */
 const STATE = Object.fromEntries(STATES.map((word) => [word.means, word]));
@@ -133,6 +154,11 @@ function statesOfParts(units: readonly Unit[]): [TradeWord, TradeWord][] {
     if (whatFor) pairs.push([whatFor, unit.word]);
     const part = partAt(at, -1, true) ?? partAt(at, 1, true) ?? partAt(at, -1, false);
     if (part) pairs.push([part, unit.word]);
+    // A timer's display that is blank is a timer that is blank.
+    const shown = units[at - 1];
+    const owner = units[at - 2];
+    if (shown?.kind === 'part' && SHOWING.has(shown.word.means) && owner?.kind === 'part')
+      pairs.push([owner.word, unit.word]);
   });
   return pairs;
 }
@@ -205,6 +231,7 @@ function tokensOf(text: string): string[] {
     fold(text)
       .replaceAll("'", '')
       .replace(APART, '$1 $3 $2')
+      .replace(WRITTEN_OUT, (number) => NUMBERS[number]!)
       .match(/\p{L}[\p{L}\p{N}]*|\p{N}+(?:[.,]\p{N}+)?|[.,;:!?]/gu) ?? []
   ).map((token) => (/^[.;:!?]$/.test(token) ? ',' : token));
 }

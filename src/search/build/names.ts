@@ -38,7 +38,7 @@ export function namesOf(
         name: data.title,
         kind: 'symptom',
         url: `symptoms/${id}/`,
-        aliases: [...data.aliases, ...data.says],
+        aliases: [data.complaint ?? [], data.aliases, data.says].flat(),
         about: data.summary,
         text: proseOf(body),
       }),
