@@ -1,6 +1,13 @@
 import type { Locator } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, openTab, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import {
+  launch,
+  openTab,
+  PHONE,
+  serveFolder,
+  type TestBrowser,
+  waitUntilSaved,
+} from './harness.ts';
 
 let chromium: TestBrowser;
 let server: Awaited<ReturnType<typeof serveFolder>>;
@@ -124,7 +131,9 @@ describe('an address without a page', () => {
     expect(response?.status()).toBe(404);
     expect(await page.locator('h1').textContent()).toBe('No page has this address');
     expect(await page.locator('input[name="q"]').inputValue()).toContain('condensate');
-    const ways = await page.locator('main a').evaluateAll((links) => links.map((link) => link.textContent));
+    const ways = await page
+      .locator('main a')
+      .evaluateAll((links) => links.map((link) => link.textContent));
     expect(ways).toEqual(['Home', 'Complaints', 'Systems', 'Devices', 'Procedures', 'Words']);
     expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(
       PHONE.height,
