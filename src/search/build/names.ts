@@ -1,6 +1,6 @@
 import type { OwnFeature } from '../../../schemas/index.ts';
 import type { Entries } from '../../entries/types.ts';
-import { capital } from '../../words/index.ts';
+import { capital, symptomName } from '../../words/index.ts';
 import type { Name, Placed } from '../names.ts';
 import { wordsOf } from '../text.ts';
 
@@ -35,10 +35,10 @@ export function namesOf(
     ),
     ...[...symptoms.values()].map(
       ({ id, data, body }): Name => ({
-        name: data.title,
+        name: symptomName(data),
         kind: 'symptom',
         url: `symptoms/${id}/`,
-        aliases: [data.complaint ?? [], data.aliases, data.says].flat(),
+        aliases: [...(data.complaint ? [data.title] : []), ...data.aliases, ...data.says],
         about: data.summary,
         text: proseOf(body),
       }),
