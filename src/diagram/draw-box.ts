@@ -70,7 +70,7 @@ function drawElement(symbol: PlacedSymbol, marks: Marks): string {
       transform: `translate(${round(x)} ${round(y)})`,
       ...marks.element(step, left, right),
     },
-    step.label === '' ? '' : tag('title', {}, escaped(step.label)),
+    step.label === '' || marks.isSparing ? '' : tag('title', {}, escaped(step.label)),
     ...label.map((line, i) => words(line, 0, labelAt - y + i * LINE.label, 'label', 'middle')),
     lead(left, -half, -reach),
     lead(right, reach, half),
@@ -103,18 +103,23 @@ function drawCell(cell: Cell, marks: Marks): string {
     ...cell.label.map((line, i) =>
       words(`${line} `, x + cell.labelAt.x, y + cell.labelAt.y + i * LINE.label, 'label'),
     ),
-    ...drawScrews(cell, 'left'),
-    ...drawScrews(cell, 'right'),
+    ...drawScrews(cell, 'left', marks),
+    ...drawScrews(cell, 'right', marks),
   );
 }
 
-function drawScrews({ rect, slots }: Cell, side: Side): string[] {
+function drawScrews({ id, rect, slots }: Cell, side: Side, marks: Marks): string[] {
+  const states = marks.node(id);
   const x = side === 'left' ? rect.x + SCREW.inset : rect.x + rect.width - SCREW.inset;
   return slots[side].flatMap((at) => [
     tag('circle', { class: 'screw', cx: x, cy: at, r: SCREW.radius }),
-    tag('path', {
-      class: 'half',
-      d: `M${round(x)} ${round(at - SCREW.radius)}a${SCREW.radius} ${SCREW.radius} 0 0 0 0 ${2 * SCREW.radius}z`,
-    }),
+    marks.ifEver(
+      states,
+      ['between'],
+      tag('path', {
+        class: 'half',
+        d: `M${round(x)} ${round(at - SCREW.radius)}a${SCREW.radius} ${SCREW.radius} 0 0 0 0 ${2 * SCREW.radius}z`,
+      }),
+    ),
   ]);
 }

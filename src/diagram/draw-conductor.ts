@@ -6,6 +6,7 @@ import type { Marks } from './marks.ts';
 import { escaped, round, tag, words } from './markup.ts';
 import { rounded, straight } from './paths.ts';
 import { SCREW, TAG, TICK } from './spacing.ts';
+import { EDGED } from './styles.ts';
 import { textWidth } from './text.ts';
 
 const CODE_AT = 4;
@@ -24,19 +25,28 @@ export function drawConductor(conductor: Conductor, sheet: Sheet, marks: Marks):
   const [first, last] = [points[0]!, points.at(-1)!];
   const line = rounded([inward(first, exits[0]), ...points.slice(1, -1), inward(last, exits[1])]);
   const stroke = (className: string) => tag('path', { class: className, d: line });
+  const states = marks.conductor(lead);
+  const casing = stroke('casing');
   return tag(
     'g',
     {
       class: `conductor ${lead.colour ? `core-${lead.colour}` : 'wire-link'}`,
       'data-conductor': lead.id,
-      ...marks.conductor(lead),
+      ...states,
     },
-    tag('title', {}, escaped(titleOf(lead))),
+    marks.isSparing ? '' : tag('title', {}, escaped(titleOf(lead))),
     stroke('clear'),
-    stroke('casing'),
+    // A pale core is edged in every state.
+    lead.colour && EDGED.has(lead.colour)
+      ? casing
+      : marks.ifEver(states, ['live', 'between'], casing),
     stroke('core'),
     lead.colour === 'GNYE' ? stroke('stripe') : '',
-    tag('path', { class: 'ticks', d: ticksOn(points) }),
+    marks.ifEver(states, ['live'], tag('path', { class: 'ticks', d: ticksOn(points) })),
+    drawSleeves(lead, [
+      [first, exits[0]],
+      [last, exits[1]],
+    ]),
     drawEnd(lead, first, exits[0], sheet),
     drawEnd(lead, last, exits[1], sheet),
   );
@@ -59,6 +69,21 @@ function ticksOf(from: Point, to: Point): string {
   return straight({ x: from.x, y: first }, { x: from.x, y: Math.max(first, bottom - BEND) });
 }
 
+/** Sleeves at both ends, edged. */
+function drawSleeves({ sleeve }: Lead, ends: readonly (readonly [Point, Exit])[]): string {
+  if (!sleeve) return '';
+  const d = ends
+    .map(([{ y }, exit]) => {
+      const away = exit.side === 'right' ? 1 : -1;
+      const from = exit.x + away * SLEEVE.from;
+      return `M${round(from)} ${round(y)}h${away * (SLEEVE.to - SLEEVE.from)}`;
+    })
+    .join('');
+  return (
+    tag('path', { class: 'sleeve-edge', d }) + tag('path', { class: `sleeve core-${sleeve}`, d })
+  );
+}
+
 function drawEnd(lead: Lead, { x, y }: Point, exit: Exit, { spacing }: Sheet): string {
   const code = codeOf(lead, spacing.cableAtEnds);
   const width = textWidth(code, spacing.letters.code, true);
@@ -74,14 +99,6 @@ function drawEnd(lead: Lead, { x, y }: Point, exit: Exit, { spacing }: Sheet): s
       ];
   if (lead.spare) {
     parts.unshift(tag('path', { class: 'cap', d: `M${round(x)} ${round(y - CAP)}v${2 * CAP}` }));
-  }
-  if (lead.sleeve) {
-    const from = exit.x + away * SLEEVE.from;
-    const d = `M${round(from)} ${round(y)}h${away * (SLEEVE.to - SLEEVE.from)}`;
-    parts.unshift(
-      tag('path', { class: 'sleeve-edge', d }),
-      tag('path', { class: `sleeve core-${lead.sleeve}`, d }),
-    );
   }
   return parts.join('');
 }

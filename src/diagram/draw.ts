@@ -56,7 +56,10 @@ export function drawSystem(simulation: Simulation, options: DrawOptions = {}): D
       height,
     },
     tag('desc', {}, escaped(description(sheet))),
-    drawParts(sheet, new Marks(statesOf(simulation), options.readings ?? '')),
+    drawParts(
+      sheet,
+      new Marks(statesOf(simulation), options.readings ?? '', options.variant?.endsWith('paper')),
+    ),
   );
   return { svg, width, height };
 }

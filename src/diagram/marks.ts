@@ -12,11 +12,22 @@ type Attributes = Readonly<Record<string, string>>;
 export class Marks {
   readonly #states: States;
   readonly #readings: string | null;
+  /** Whether what no mode shows, and what only a pointer asks for, is left out. */
+  readonly isSparing: boolean;
 
-  /** @param readings page that terminals link to for their readings, empty for the same; null for no links. */
-  constructor(states: States, readings: string | null) {
+  /**
+   * @param readings page that terminals link to for their readings, empty for the same; null for no links.
+   * @param isSparing whether it is for paper, which shows the modes and nothing besides
+   */
+  constructor(states: States, readings: string | null, isSparing = false) {
     this.#states = states;
     this.#readings = readings;
+    this.isSparing = isSparing;
+  }
+
+  /** Markup that shows in some states alone: none where a sparing drawing never has one of them. */
+  ifEver(marks: Attributes, states: readonly (keyof typeof STANDING)[], markup: string): string {
+    return !this.isSparing || states.some((state) => marks[STANDING[state]] !== '') ? markup : '';
   }
 
   /** Live and between, of a point by its node id. */
@@ -78,7 +89,9 @@ export class Marks {
   }
 }
 
+const STANDING = { live: 'data-live', between: 'data-between' } as const;
+
 const standing = (live: readonly string[], between: readonly string[]): Attributes => ({
-  'data-live': live.join(' '),
-  'data-between': between.join(' '),
+  [STANDING.live]: live.join(' '),
+  [STANDING.between]: between.join(' '),
 });

@@ -31,6 +31,7 @@ export const CORE_COLOURS: Readonly<Record<ColourCode, readonly [light: string, 
 /** Cores that the ground would swallow have an edge of ink. */
 const EDGED_ON_PAPER: readonly ColourCode[] = ['WH', 'YE', 'SR'];
 const EDGED_ON_SLATE: readonly ColourCode[] = ['BK'];
+export const EDGED: ReadonlySet<ColourCode> = new Set([...EDGED_ON_PAPER, ...EDGED_ON_SLATE]);
 
 /** The face by whose widths texts are broken into lines, and others about as wide. */
 const FONT =

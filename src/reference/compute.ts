@@ -92,7 +92,7 @@ export interface LearnedShares extends Pick<Learned, 'families' | 'visits'> {
 /** What a system is computed with beside its own entry and devices. */
 export interface Means {
   /** By entry id. */
-  readonly symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'shows'>>;
+  readonly symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'complaint' | 'shows'>>;
   readonly solve: (problem: SearchProblem, start: Start) => SearchResult;
   readonly results: Results;
   /** How often a firm's visits met each family; the table's own shares unless given. */

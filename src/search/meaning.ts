@@ -1,4 +1,4 @@
-import { fold, spaced } from './text.ts';
+import { fold, spaced, wordsOf } from './text.ts';
 import {
   BREAKS,
   DENIED,
@@ -36,6 +36,13 @@ const UNITS: Readonly<Record<string, string>> = {
 /** Turned apart: will not turn the heating off, which is said as will not turn off the heating. */
 const APART =
   /\b((?:cant|cannot|wont|doesnt|not|never) (?:turn|switch|shut|go|come)(?:ing)?) ((?:\p{L}+ ){1,3})(off|on)\b/u;
+
+/** Numbers that are written out in names: a twelve-way strip is asked for as 12 way. */
+const NUMBERS: Readonly<Record<string, string>> = {
+  ...{ two: '2', three: '3', four: '4', five: '5', six: '6', eight: '8' },
+  ...{ ten: '10', twelve: '12', 'twenty four': '24', 'twenty-four': '24' },
+};
+const WRITTEN_OUT = new RegExp(`\\b(?:${Object.keys(NUMBERS).reverse().join('|')})\\b`, 'gu');
 
 const stemOfWord = new Map<string, string>();
 
@@ -97,11 +104,25 @@ export function meaningOf(phrase: string): Meaning {
     else if ('word' in unit)
       for (const [means, strength] of meaningsOf(unit.word)) say(`${unit.kind} ${means}`, strength);
   }
-  for (const [part, state] of statesOfParts(units))
+  const states = statesOfParts(units);
+  if (meaning.has('unit V') && states.some(([part, state]) => isDeadCore(part, state))) {
+    meaning.delete('part extra-low voltage');
+    say('part ghost volts', 1);
+    say('part part volts', 1);
+  }
+  for (const [part, state] of states)
     for (const [thing, much] of meaningsOf(part))
       for (const [how, strongly] of meaningsOf(state)) say(`${thing} is ${how}`, much * strongly);
   return meaning;
 }
+
+/** Volts on a core that is dead or off: induced, whatever their figure. */
+const isDeadCore = (part: TradeWord, { means, also }: TradeWord): boolean =>
+  [part.means, ...part.also].some((each) => each === 'core' || each === 'live') &&
+  ['none', 'off', 'removed'].some((each) => each === means || also.includes(each));
+
+/** Parts whose state is that of the thing they are on. */
+const SHOWING = new Set(['display', 'lamp']);
 
 /** States by what they mean. */
 const STATE = Object.fromEntries(STATES.map((word) => [word.means, word]));
@@ -133,6 +154,11 @@ function statesOfParts(units: readonly Unit[]): [TradeWord, TradeWord][] {
     if (whatFor) pairs.push([whatFor, unit.word]);
     const part = partAt(at, -1, true) ?? partAt(at, 1, true) ?? partAt(at, -1, false);
     if (part) pairs.push([part, unit.word]);
+    // A timer's display that is blank is a timer that is blank.
+    const shown = units[at - 1];
+    const owner = units[at - 2];
+    if (shown?.kind === 'part' && SHOWING.has(shown.word.means) && owner?.kind === 'part')
+      pairs.push([owner.word, unit.word]);
   });
   return pairs;
 }
@@ -205,6 +231,7 @@ function tokensOf(text: string): string[] {
     fold(text)
       .replaceAll("'", '')
       .replace(APART, '$1 $3 $2')
+      .replace(WRITTEN_OUT, (number) => NUMBERS[number]!)
       .match(/\p{L}[\p{L}\p{N}]*|\p{N}+(?:[.,]\p{N}+)?|[.,;:!?]/gu) ?? []
   ).map((token) => (/^[.;:!?]$/.test(token) ? ',' : token));
 }
@@ -218,6 +245,23 @@ export function stemOf(word: string): string {
   const single = stem.length > 3 ? stem.replace(/([^aeiloums])\1$/, '$1') : stem;
   stemOfWord.set(word, single);
   return single;
+}
+
+/**
+ * The words of a text, folded, each thing by its own name: `hw`, `dhw` and `hot water` are the
+ * same two words, so that no entry is found before another for how it is spelt there.
+ */
+export function wordsByName(text: string): string[] {
+  const tokens = wordsOf(text);
+  const stems = tokens.map(stemOf);
+  const words: string[] = [];
+  for (let at = 0; at < tokens.length; ) {
+    const way = wayAt(tokens, stems, at);
+    const thing = way?.kind === 'part' ? way : undefined;
+    words.push(...(thing ? wordsOf(thing.word.means) : [tokens[at]!]));
+    at += thing?.words.length ?? 1;
+  }
+  return words;
 }
 
 /** A query without the words that may be left out, for the pages' text; as it is when none is left. */

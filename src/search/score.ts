@@ -58,10 +58,11 @@ export interface Ranked {
 /** Names that say what a query says, or hold its words, each with its score, in no order. */
 export function scored(query: string, searched: Searched): Ranked[] {
   const shared = wordsShared(query, searched.names);
-  const said = sayingTheSame(query, searched).map((each) => ({
-    ...each,
-    score: each.score + BY_WORDS * (shared.get(each.name.url) ?? 0),
-  }));
+  const said = sayingTheSame(query, searched).map((each) => {
+    // What is asked for letter for letter is asked for wholly, however often else it is said.
+    const more = each.score >= EXACT ? 0 : BY_WORDS * (shared.get(each.name.url) ?? 0);
+    return { ...each, score: each.score + more };
+  });
   // A word that no page holds is what is asked for, and those beside it are not.
   if (holdsUnknown(query, searched)) return said;
   const known = new Set(said.map(({ name }) => name));
@@ -89,7 +90,9 @@ function sayingTheSame(query: string, searched: Searched): Ranked[] {
     const exact = labels.find((label) => label.joined === whole);
     if (exact) {
       const own = exact === labels[0];
-      return [{ name, score: own ? EXACT_NAME : EXACT, alias: own ? undefined : exact.text }];
+      // A word that explains a terminal's letters comes before the dozen terminals marked so.
+      const score = own && name.kind !== 'terminal' ? EXACT_NAME : EXACT;
+      return [{ name, score, alias: own ? undefined : exact.text }];
     }
     let best = beginning(each, phrase);
     for (const { meaning, things, said, weight } of meanings) {

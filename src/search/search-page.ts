@@ -114,7 +114,7 @@ function remember({ query, facets }: Question): void {
   if (query.trim() !== '' && query.length <= MOST_LETTERS) parameters.set('q', query);
   for (const [facet, values] of Object.entries(facets as Required<Facets>))
     for (const value of values) parameters.append(facet, value);
-  const search = parameters.size > 0 ? `?${parameters}` : location.pathname;
+  const search = parameters.size > 0 ? `?${parameters}` : location.origin + location.pathname;
   history.replaceState(history.state, '', search);
 }
 

@@ -22,7 +22,7 @@ export const PARTS: readonly TradeWord[] = [
   word('heating', 'heating, heat, ch, c/h, central heating, house'),
   word('radiator', 'radiator, rad', 'heating'),
   word('hot water', 'hot water, hw, h/w, dhw, hot wtr, water, taps, tap, hot tap, shower, bath'),
-  word('cylinder', 'cylinder, cyl, hot tank, copper tank', 'hot water'),
+  word('cylinder', 'cylinder, cyl, tank, hot tank, copper tank', 'hot water'),
   word('unvented cylinder', 'unvented, unvented cylinder, unvented cyl', 'cylinder'),
   word('boiler', 'boiler, burner'),
   word('combi', 'combi, combi boiler, combination boiler, combination', 'boiler'),
@@ -110,7 +110,7 @@ export const PARTS: readonly TradeWord[] = [
 export const STATES: readonly TradeWord[] = [
   word(
     'none',
-    'not working, doesnt work, wont work, stopped working, conked out, died, given up, bust, ded, knackered, gone, failed, failing, fail, broken, kaput, packed up, dead, wont come on, wont go on, not come on, doesnt come on, not coming on, never comes on, wont turn on, cant turn on, wont start, wont go, does nothing, not responding, nothing happens, not running, not pumping, not turning, not kicking in, wont run, silent, stands still, missing',
+    'not working, doesnt work, wont work, stopped working, conked out, died, given up, bust, ded, knackered, gone, failed, failing, fail, broken, kaput, packed up, dead, wont come on, wont go on, not come on, doesnt come on, not coming on, never comes on, wont turn on, cant turn on, wont start, wont go, does nothing, not responding, nothing happens, nothing happening, doing nothing, ignored, ignores, not running, not spinning, not pumping, not turning, not kicking in, wont run, silent, stands still, missing',
   ),
   word('off', 'off, out, goes off, gone off, going off, switches off, dies', 'none'),
   word(
@@ -121,7 +121,7 @@ export const STATES: readonly TradeWord[] = [
   word('not firing', 'not firing, wont fire, wont light, not lighting, does not light', 'none'),
   word(
     'dark',
-    'blank, dark, no display, no screen, no light, no power, no mains, no supply, no 230 v, no 240 v, display out, display off, lamp out, lamp off, light out, screen blank, unlit, not lit, not lit up',
+    'blank, dark, no display, no screen, no light, no power, no mains, no supply, no 230 v, no 240 v, display out, display off, lamp out, lamp off, light out, light off, no lamp, screen blank, unlit, not lit, not lit up',
     'none',
   ),
   word(
@@ -132,11 +132,11 @@ export const STATES: readonly TradeWord[] = [
   word('hot', 'hot, warm', 'works'),
   word(
     'too hot',
-    'too hot, boiling, boiling hot, roasting, scalding, sweltering',
+    'too hot, overheating, overheats, boiling, boiling hot, roasting, scalding, sweltering',
     'hot',
     'never stops',
   ),
-  word('works', 'works, working, ok, okay, fine, good, running, runs, lit, got'),
+  word('works', 'works, working, ok, okay, fine, good, running, runs, spinning, lit, got'),
   word('fires', 'fires, firing, lights up', 'works'),
   word(
     'stuck',
@@ -171,7 +171,7 @@ export const STATES: readonly TradeWord[] = [
   ),
   word(
     'lost',
-    'lost, losing, offline, not talking, wont pair, wont sync, not pairing, wont connect, not connected, dropped out, not paired, unpaired',
+    'lost, losing, offline, not talking, wont pair, wont sync, not pairing, wont connect, wont bind, not connected, dropped out, not paired, unpaired',
     'none',
   ),
   word(
@@ -196,6 +196,7 @@ export const STATES: readonly TradeWord[] = [
 /** Other things that are said in more ways than one. */
 export const OTHERS: readonly TradeWord[] = [
   word('how', 'how to, how do, how can'),
+  word('volts', 'volts, volt, voltage'),
   word('isolate', 'isolate, isolation, lock off, locking off, make safe, turn off power'),
   word('gas smell', 'gas smell, smell of gas, smell gas, smelling gas, gas leak, gas escape'),
   word('carbon monoxide', 'carbon monoxide, co alarm, monoxide, fumes'),

@@ -1,8 +1,7 @@
 import MiniSearch from 'minisearch';
-import { meaningOf, stemOf } from './meaning.ts';
+import { meaningOf, stemOf, wordsByName } from './meaning.ts';
 import type { Name } from './names.ts';
 import { ELSEWHERE, readNames, type Searched } from './reading.ts';
-import { wordsOf } from './text.ts';
 import { DROPPED } from './trade-words.ts';
 
 /** How much a word counts by where it stands: the more, the fewer words stand there. */
@@ -21,7 +20,7 @@ const indexes = new WeakMap<readonly Name[], MiniSearch<Fields>>();
  * best first. What holds less than half of them is left out.
  */
 export function wordsShared(query: string, names: readonly Name[]): ReadonlyMap<string, number> {
-  const asked = new Set(wordsOf(query).flatMap((word) => termOf(word) ?? [])).size;
+  const asked = new Set(wordsByName(query).flatMap((word) => termOf(word) ?? [])).size;
   const hits = indexOf(names).search(query);
   const best = hits[0]?.score ?? 1;
   return new Map(
@@ -53,7 +52,7 @@ export function indexOf(names: readonly Name[]): MiniSearch<Fields> {
   if (known) return known;
   const index = new MiniSearch<Fields>({
     fields: Object.keys(BOOST),
-    tokenize: wordsOf,
+    tokenize: wordsByName,
     processTerm: termOf,
     searchOptions: { boost: BOOST },
   });

@@ -4,5 +4,17 @@ export { PART_VOLTS_WHY, READING_WORDS } from './readings.ts';
 export { terminalMark, terminalWords } from './terminals.ts';
 export { ANY_WORD, type FoundTerm, READ_FIELDS, TERMS, type Term, wrongTerms } from './terms.ts';
 
+/**
+ * What a symptom is called wherever it is met: the customer's words where its entry has them in
+ * one line, else its title.
+ */
+export const symptomName = ({
+  complaint,
+  title,
+}: {
+  readonly complaint?: string | undefined;
+  readonly title: string;
+}): string => complaint ?? title;
+
 /** A text with its first letter a capital. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

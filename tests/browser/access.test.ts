@@ -86,6 +86,30 @@ describe('with letters twice as large', () => {
   });
 });
 
+/** Height that the head of a page has on a phone at most, px: its keys, and a little air. */
+const HEAD = 64;
+
+test.each(PAGES)('with letters twice as large the head stays one line: /%s', async (path) => {
+  const { page, close } = await openTab(site.chromium.browser, {
+    viewport: PHONE,
+    bypassCSP: true,
+  });
+  await page.goto(site.server.address + path);
+  await page.addStyleTag({ content: ':root { font-size: 200% }' });
+  const head = (await page.locator('.site-header').boundingBox())!;
+  expect(head.height).toBeLessThanOrEqual(HEAD);
+  // Nothing in it is cut off, and a finger still finds its links.
+  for (const link of await page.locator('.site-header > a').all()) {
+    const box = (await link.boundingBox())!;
+    expect(box.x + box.width).toBeLessThanOrEqual(PHONE.width);
+    expect(box.height).toBeGreaterThanOrEqual(48);
+  }
+  const title = page.locator('main h1').first();
+  const size = await title.evaluate((one) => Number.parseFloat(getComputedStyle(one).fontSize));
+  expect(size).toBeGreaterThan(32);
+  await close();
+});
+
 /** One page of each kind of key. */
 const KEYS = PAGES.filter((path) => !/wiring|search|^symptoms\/$/.test(path));
 

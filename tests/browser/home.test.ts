@@ -209,6 +209,36 @@ describe('what this phone keeps', () => {
   });
 });
 
+describe('the home page with a visit left open', () => {
+  test('is two screens long, whatever is pinned, and what is in front of you one tap away', async () => {
+    const { page, close } = await open('');
+    await page.evaluate(() => {
+      const next =
+        'Isolated and proved dead: tug each core at the wiring centre, look for burnt ones';
+      const visit = { id: 'a', title: 'A', stands: 'B', next, changed: '' };
+      localStorage['proveline.visits'] = JSON.stringify([visit]);
+      for (const kind of ['pins', 'recents']) {
+        const kept = ['/a/', '/b/', '/c/', '/d/'].map((path) => ({
+          path,
+          title: path,
+          kind: 'system',
+        }));
+        localStorage[`proveline.${kind}`] = JSON.stringify(kept);
+      }
+    });
+    await page.reload({ waitUntil: 'networkidle' });
+    expect(await page.locator('.pins li').count()).toBe(4);
+    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(
+      TWO_SCREENS,
+    );
+    const visit = (await page.locator('.visits li a').boundingBox())!;
+    expect(visit.y).toBeLessThan(120);
+    await page.locator('a', { hasText: 'What is in front of you?' }).click();
+    await page.waitForURL(/\/systems\/$/);
+    await close();
+  });
+});
+
 describe('complaints', () => {
   test('stand in one list of the customer’s words, each in one line', async () => {
     const { page, close } = await open('symptoms/');

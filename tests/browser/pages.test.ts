@@ -89,11 +89,21 @@ const RIGHT: Record<string, unknown> = {
   showsMarkup: false,
 };
 
-/** Elements of a page at most, but for a sheet, which is for paper. */
+/** Elements of a page at most, a sheet for paper among them. */
 const MOST_ELEMENTS = 3000;
-/** Height of a system's first page on a phone at most, px. */
-const HUB_HEIGHT = 5000;
-const isHub = (page: Page) => /\/systems\/[a-z-]+\/(\?.*)?$/.test(page.url());
+/** Heights on a phone at most, px, by the kind of page: what is long is folded or has its own page. */
+const MOST_HEIGHT: readonly (readonly [RegExp, number])[] = [
+  [/^\/$/, 2 * PHONE.height],
+  [/^\/404\.html$/, PHONE.height],
+  [/^\/symptoms\/$/, 4000],
+  [/^\/systems\/[a-z-]+\/$/, 5000],
+  [/^\/systems\/[a-z-]+\/(?:diagram|live-path)\/$/, 5000],
+  [/^\/systems\/[a-z-]+\/(?:wiring|readings)\/$/, 6500],
+];
+const mostHeight = (page: Page) => {
+  const { pathname } = new URL(page.url());
+  return MOST_HEIGHT.find(([kind]) => kind.test(pathname))?.[1] ?? Infinity;
+};
 
 /** What stands in a noscript is text where scripts run: whether any of it is to be seen. */
 const showsMarkup = (page: Page) =>
@@ -127,8 +137,8 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
         return {
           isWide: wide,
           showsMarkup: markup,
-          tooMany: count > MOST_ELEMENTS && !/\/sheet\//.test(page.url()) ? count : false,
-          tooTall: height > HUB_HEIGHT && isHub(page) ? height : false,
+          tooMany: count > MOST_ELEMENTS ? count : false,
+          tooTall: height > mostHeight(page) ? height : false,
           shifts: shift > MOST_SHIFT ? shift : false,
           violations: await violations(page),
         };

@@ -75,6 +75,7 @@ describe('cores between two places, on a phone', () => {
   test('a cable of a system leads to its own request', async () => {
     const { page, close } = await open('');
     await page.goto(`${site.server.address}systems/combi-condensate-pump/wiring/`);
+    await page.locator('#cables summary', { hasText: 'Each cable' }).click();
     const link = page.locator('#cables td[data-label="Cores"] a', { hasText: '5 needed, 5 there' });
     await link.first().click();
     await expect.poll(() => cores(page)).toHaveLength(5);

@@ -67,6 +67,22 @@ describe('a sequence followed on a phone, without script', () => {
     await close();
   });
 
+  test('an end says what keeps its repair safe before it, and leads on to proving', async () => {
+    const { page, close } = await openTab(site.chromium.browser, {
+      viewport: PHONE,
+      serviceWorkers: 'block',
+    });
+    const repaired = sequence.ends.findIndex(({ faults }) => faults.length > 0) + 1;
+    await page.goto(`${site.server.address}${PATH}#end-${repaired}`);
+    const end = page.locator(`#end-${repaired}`);
+    const top = async (part: string) => (await end.locator(part).first().boundingBox())!.y;
+    expect(await top('.live-strip')).toBeLessThan(await top('.repair'));
+    expect(await top('.repair')).toBeLessThan(await top('.way-on'));
+    await end.locator('.way-on').click();
+    await page.waitForURL(/procedures\/proving-the-loop\/$/);
+    await close();
+  });
+
   test('says at each act what keeps it safe', async () => {
     const { page, close } = await phone();
     await page.goto(site.server.address + PATH);

@@ -24,6 +24,30 @@ describe('the pages of a system on a phone', () => {
     await close();
   });
 
+  test('what a system is known by stands under its title', async () => {
+    const { page, close } = await open(SYSTEM);
+    const line = await page.locator('.hub .lede').textContent();
+    expect(line).toBe(await page.locator('#facts .plain-list li').first().textContent());
+    expect((await page.locator('#how p').first().textContent())!.length).toBeGreaterThan(40);
+    await close();
+  });
+
+  test('what its sheet once held too is led to', async () => {
+    const { page, close } = await open('');
+    for (const [anchor, place] of [
+      ['cables', `${SYSTEM}wiring/#cables`],
+      ['live-path', `${SYSTEM}live-path/#live-path`],
+      ['standards', `${SYSTEM}#standards`],
+      ['wiring', `${SYSTEM}sheet/#wiring`],
+    ]) {
+      await page.goto('about:blank');
+      await page.goto(`${site.server.address}${SYSTEM}sheet/#${anchor}`);
+      await page.waitForURL(`${site.server.address}${place}`);
+      expect(await page.locator(`#${anchor}`).count()).toBe(1);
+    }
+    await close();
+  });
+
   test('a mode chosen on one holds on the others', async () => {
     const { page, close } = await open(SYSTEM);
     await page.locator('.page-bar button', { hasText: 'Mode' }).tap();

@@ -1,6 +1,13 @@
 import type { Locator } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, openTab, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import {
+  launch,
+  openTab,
+  PHONE,
+  serveFolder,
+  type TestBrowser,
+  waitUntilSaved,
+} from './harness.ts';
 
 let chromium: TestBrowser;
 let server: Awaited<ReturnType<typeof serveFolder>>;
@@ -75,19 +82,22 @@ describe('a browser without service workers', () => {
 });
 
 describe('without JavaScript', () => {
-  test('a system page is complete and its switches work', async () => {
+  test('a live path stands on its page, and the switches show another', async () => {
+    const { page, close } = await openTab(chromium.browser, { javaScriptEnabled: false });
+    await page.goto(`${server.address}${SYSTEM}live-path/`);
+    const path = page.locator('#live-path');
+    expect((await shown(path)).length).toBeGreaterThan(80);
+    const standby = await shown(path);
+    await page.locator('.page-bar button', { hasText: 'Mode' }).click();
+    await page.locator('#mode-isolated').check();
+    expect(await shown(path)).not.toBe(standby);
+    await close();
+  });
+
+  test('a system on paper is complete and its switches work', async () => {
     const { page, close } = await openTab(chromium.browser, { javaScriptEnabled: false });
     await page.goto(`${server.address}${SYSTEM}sheet/`);
-    for (const id of [
-      'facts',
-      'cautions',
-      'live-path',
-      'diagram',
-      'wiring',
-      'readings',
-      'sequence',
-      'how',
-    ]) {
+    for (const id of ['facts', 'cautions', 'diagram', 'wiring', 'readings', 'sequence', 'how']) {
       const section = page.locator(`#${id}`);
       expect([id, await section.count()]).toEqual([id, 1]);
       expect((await shown(section)).length).toBeGreaterThan(80);
@@ -115,13 +125,19 @@ describe('without JavaScript', () => {
 });
 
 describe('an address without a page', () => {
-  test('gets status 404, a search for its words, and every entry', async () => {
-    const { page, close } = await openTab(chromium.browser);
+  test('gets status 404, a search for its words, and the ways in, on one screen', async () => {
+    const { page, close } = await openTab(chromium.browser, { viewport: PHONE });
     const response = await page.goto(`${server.address}systems/condensate-pmup/`);
     expect(response?.status()).toBe(404);
     expect(await page.locator('h1').textContent()).toBe('No page has this address');
     expect(await page.locator('input[name="q"]').inputValue()).toContain('condensate');
-    expect(await page.locator('main a').count()).toBeGreaterThan(60);
+    const ways = await page
+      .locator('main a')
+      .evaluateAll((links) => links.map((link) => link.textContent));
+    expect(ways).toEqual(['Home', 'Complaints', 'Systems', 'Devices', 'Procedures', 'Words']);
+    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(
+      PHONE.height,
+    );
     await close();
   });
 

@@ -8,13 +8,13 @@ const ranked = (query: string, options = {}) =>
   rankNames(query, { names }, options).map(({ url }) => url);
 
 describe('names', () => {
-  test('that are what was asked come first: the name, then those that have it as an alias', () => {
+  test('that are what was asked come first: the word that explains it, then terminals so marked', () => {
     expect(ranked('SL')).toEqual([
-      'devices/system-boiler/#terminal-sl',
       'glossary/switched-live/',
+      'devices/system-boiler/#terminal-sl',
       'devices/combi/#terminal-call-return',
     ]);
-    expect(ranked('s/l')[0]).toBe('devices/system-boiler/#terminal-sl');
+    expect(ranked('s/l')[0]).toBe('glossary/switched-live/');
   });
 
   test.each([

@@ -11,8 +11,10 @@ moveInGrids();
 function leadOn(): void {
   const anchor = decodeURIComponent(location.hash.slice(1));
   const part = partOfAnchor(anchor);
-  if (part === '' || document.getElementById(anchor)) return;
   const { origin, pathname, search, hash } = location;
+  // What a sheet once held beside its paper stands on the first page, or on one of its own.
+  const isSheet = pathname.endsWith('/sheet/');
+  if (anchor === '' || (part === '' && !isSheet) || document.getElementById(anchor)) return;
   const home = pathname.replace(/(\/systems\/[^/]+\/).*/, '$1');
-  location.replace(new URL(`${home}${part}/${search}${hash}`, origin));
+  location.replace(new URL(`${home}${part === '' ? '' : `${part}/`}${search}${hash}`, origin));
 }

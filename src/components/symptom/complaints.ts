@@ -1,15 +1,13 @@
 import { SYMPTOM_GROUPS, type Symptom } from '../../../schemas/index.ts';
 import type { Entry } from '../../entries/types.ts';
-import { capital } from '../../words/index.ts';
+import { capital, symptomName } from '../../words/index.ts';
+
+export { symptomName as complaintOf } from '../../words/index.ts';
 
 type Complaint = Entry<Symptom>;
 
 /** Complaints that the home page shows. */
 const MOST_COMMON = 6;
-
-/** A symptom as the customer puts it, in one line where its entry has one. */
-export const complaintOf = ({ complaint, says, title }: Symptom): string =>
-  complaint ?? says[0] ?? title;
 
 /**
  * The commonest complaints, in the order that their entries give (`common`): common practice, no
@@ -31,7 +29,7 @@ export function grouped(
   const sorted = [...symptoms].sort(
     (a, b) =>
       (place(a) < place(b) ? -1 : place(a) > place(b) ? 1 : 0) ||
-      complaintOf(a.data).localeCompare(complaintOf(b.data), 'en'),
+      symptomName(a.data).localeCompare(symptomName(b.data), 'en'),
   );
   const rows = [...SYMPTOM_GROUPS, undefined].map((group) => ({
     id: (group ?? 'others').replaceAll(' ', '-'),

@@ -1,7 +1,4 @@
-/**
- * The pages of a system, each by the end of its address, and what stands on which. The sheet to
- * print holds all of it.
- */
+/** The pages of a system, each by the end of its address, and what stands on which. */
 export type Part = '' | 'live-path' | 'readings' | 'diagram' | 'wiring' | 'sheet';
 
 /** Sections in order: id, the page it stands on, and the name its link has. */
@@ -19,6 +16,11 @@ export const SECTIONS = [
   ['how', '', 'How it works'],
   ['record', '', 'Notes and version'],
 ] as const satisfies readonly (readonly [string, Part, string])[];
+
+/** Sections that the sheet to print has too. */
+export const ON_SHEET: ReadonlySet<string> = new Set([
+  ...['sequence', 'cautions', 'readings', 'diagram', 'wiring', 'facts', 'how', 'record'],
+]);
 
 /** Address of a part of a system below the site's root. */
 export const partPath = (system: string, part: Part): string =>

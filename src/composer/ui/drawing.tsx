@@ -87,11 +87,11 @@ const Tools = ({ told }: Pick<Props, 'told'>) => (
             Step back
           </button>
           <button type="button" id="drawing-play">
-            Play this mode
+            Play
           </button>
         </div>
         <select id="drawing-load" class="drawing-load" aria-label="Live path of a load">
-          <option value="">Live path of …</option>
+          <option value="">Live path</option>
           {told?.loads.map(({ id, name }) => (
             <option key={id} value={id}>
               {name}

@@ -1,5 +1,6 @@
 import type { Symptom } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
+import { symptomName } from '../../words/index.ts';
 import { type Fault, HISTORIES, type History } from '../faults/index.ts';
 import { BEYOND_TESTS, PRIOR } from '../inference/index.ts';
 import type { Suspect } from '../planning/index.ts';
@@ -50,7 +51,7 @@ export const isComplaint = ({ id }: Pick<Start, 'id'>): boolean =>
  * @param history what the customer says of the time before: it decides how likely each fault is.
  */
 export function startsOf(
-  symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'shows'>>,
+  symptoms: ReadonlyMap<string, Pick<Symptom, 'title' | 'complaint' | 'shows'>>,
   network: Network,
   all: Signatures,
   history: History = HISTORIES[0],
@@ -122,12 +123,12 @@ function nothingSeen(network: Network, signatures: Signatures, history: History)
  */
 function complaintOf(
   id: string,
-  { title, shows }: Pick<Symptom, 'title' | 'shows'>,
+  symptom: Pick<Symptom, 'title' | 'complaint' | 'shows'>,
   network: Network,
   signatures: Signatures,
   history: History,
 ): Start | undefined {
-  const able = shows.flatMap((appearance) => {
+  const able = symptom.shows.flatMap((appearance) => {
     const wanted = answersWanted(appearance, network, signatures.tests);
     return wanted && !givesAll(wanted, signatures.sound) ? [{ appearance, wanted }] : [];
   });
@@ -137,7 +138,7 @@ function complaintOf(
   if (open.length === 0) return undefined;
   return {
     id,
-    title,
+    title: symptomName(symptom),
     mode: modeSeenIn(able[0]!.appearance),
     history,
     open,

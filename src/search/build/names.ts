@@ -1,6 +1,6 @@
-import type { OwnFeature } from '../../../schemas/index.ts';
+import type { OwnFeature, Symptom } from '../../../schemas/index.ts';
 import type { Entries } from '../../entries/types.ts';
-import { capital } from '../../words/index.ts';
+import { capital, symptomName } from '../../words/index.ts';
 import type { Name, Placed } from '../names.ts';
 import { wordsOf } from '../text.ts';
 
@@ -35,11 +35,13 @@ export function namesOf(
     ),
     ...[...symptoms.values()].map(
       ({ id, data, body }): Name => ({
-        name: data.title,
+        name: symptomName(data),
         kind: 'symptom',
         url: `symptoms/${id}/`,
-        aliases: [...data.aliases, ...data.says],
-        about: data.summary,
+        aliases: [data.title, ...data.aliases, ...data.says].filter(
+          (also) => also !== symptomName(data),
+        ),
+        about: aboutSymptom(data),
         text: proseOf(body),
       }),
     ),
@@ -95,6 +97,10 @@ export function namesOf(
     ),
   ];
 }
+
+/** What a complaint is, in a line: what an engineer calls it first, where the customer says it otherwise. */
+const aboutSymptom = (symptom: Symptom): string =>
+  symptomName(symptom) === symptom.title ? symptom.summary : `${symptom.title}. ${symptom.summary}`;
 
 /** The items of every system, by reference designation. */
 export function placedIn({ systems }: Entries): Placed[] {
