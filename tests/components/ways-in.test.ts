@@ -2,8 +2,9 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { choicesOf } from '../../src/components/recognise/facets.ts';
 import { questionStyles } from '../../src/components/recognise/questions.ts';
-import { commonest, complaintOf, grouped } from '../../src/components/symptom/complaints.ts';
+import { commonest, grouped } from '../../src/components/symptom/complaints.ts';
 import { loadEntries } from '../../src/entries/index.ts';
+import { symptomName } from '../../src/words/index.ts';
 
 const { entries } = loadEntries(fileURLToPath(new URL('../../content', import.meta.url)));
 const symptoms = [...entries.symptoms.values()];
@@ -13,7 +14,7 @@ describe('complaints', () => {
     const groups = grouped(symptoms);
     expect(groups.flatMap((group) => group.symptoms).length).toBe(symptoms.length);
     expect(groups.map(({ id }) => id)).not.toContain('others');
-    const words = symptoms.map(({ data }) => complaintOf(data));
+    const words = symptoms.map(({ data }) => symptomName(data));
     expect(new Set(words).size).toBe(words.length);
   });
 
@@ -25,7 +26,7 @@ describe('complaints', () => {
       title: 'Others',
       symptoms: [bare],
     });
-    expect(complaintOf(bare.data)).toBe(bare.data.title);
+    expect(symptomName(bare.data)).toBe(bare.data.title);
   });
 
   test('are six on the home page, in the order of their entries', () => {

@@ -2,8 +2,6 @@ import { SYMPTOM_GROUPS, type Symptom } from '../../../schemas/index.ts';
 import type { Entry } from '../../entries/types.ts';
 import { capital, symptomName } from '../../words/index.ts';
 
-export { symptomName as complaintOf } from '../../words/index.ts';
-
 type Complaint = Entry<Symptom>;
 
 /** Complaints that the home page shows. */
