@@ -10,6 +10,7 @@ import {
   settleMode,
   simulate,
 } from '../../src/circuit/index.ts';
+import { BranchIndex } from '../../src/circuit/network.ts';
 import { circuit } from '../support/notation.ts';
 
 const BOARD = circuit(`
@@ -32,6 +33,24 @@ const ohmsOf = (network: ReturnType<typeof changed>, id: string) => {
   const { state } = settleMode(network, 'off', {});
   return partsOf(network.branches[network.branchIndex.get(id)!]!, state, 50).ohms;
 };
+
+describe('the index of branches', () => {
+  it('gives each its place, however often it is asked, and of what is not there none', () => {
+    const { branches } = BOARD;
+    const fresh = () => new BranchIndex(branches);
+    for (const [at, { id }] of branches.entries()) expect(fresh().get(id)).toBe(at);
+    expect(fresh().get('no such branch')).toBeUndefined();
+    const asked = fresh();
+    for (const [at, { id }] of branches.entries()) expect(asked.get(id)).toBe(at);
+    expect(asked.get('no such branch')).toBeUndefined();
+  });
+
+  it('gives the last of two that share a name', () => {
+    const twice = new BranchIndex([...BOARD.branches, BOARD.branches[0]!]);
+    for (let asked = 0; asked < 5; asked++)
+      expect(twice.get(BOARD.branches[0]!.id)).toBe(BOARD.branches.length);
+  });
+});
 
 describe('a circuit with one change', () => {
   it('runs as its entry says without one', () => {

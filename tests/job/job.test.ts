@@ -246,6 +246,10 @@ test('begins with what the customer says, in its mode, marked so until somebody 
   });
   // A second look of one's own is one more.
   expect(enterFound(found, look('not seen'), how).entries).toHaveLength(3);
+  // Nobody has written a note yet.
+  const asked = setLook(job, 'standby', 'E1.burner', 'seen', how);
+  const notes = [job, found, asked].flatMap(({ entries }) => entries.map(({ note }) => note));
+  expect(notes).toEqual(Array(7).fill(''));
   expect([job.mode, job.notes, job.by]).toEqual(['standby', '', '']);
   expect(
     newJob({ id: 'x', title: 'X', wiring: 1, mode: 'heating' }, { name: '', place: '' }, how).mode,
@@ -272,8 +276,9 @@ test('begins with nothing in it where the system is not known, and takes what is
   ]);
   // What nobody told of before is entered as seen.
   const look = { kind: 'look', ...burner, mode: 'standby', answer: 'seen' } as const;
-  expect(enterFound(known, look, how).entries[1]).toMatchObject({ told: false, observation: look });
-  expect(enterFound(known, reading('dead'), how).entries[1]).toMatchObject({ told: false });
+  const plain = { told: false, note: '' };
+  expect(enterFound(known, look, how).entries[1]).toMatchObject({ ...plain, observation: look });
+  expect(enterFound(known, reading('dead'), how).entries[1]).toMatchObject(plain);
 });
 
 describe('what is put right', () => {

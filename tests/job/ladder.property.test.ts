@@ -52,6 +52,14 @@ const risen = (job: Plain) => ({
 const isToldBefore = ({ note, told }: Plain) =>
   told === undefined && note === 'as the customer says';
 
+test('an entry of an older job that is no entry at all stands as it was, and is told of', () => {
+  const { record } = SHAPES.find(({ record: { job } }) => (job as Plain).version === 6)!;
+  const damaged = { ...(record.job as Plain), entries: [null, 3] };
+  const read = readJob(damaged);
+  expect(read).not.toHaveProperty('job');
+  expect(JSON.stringify(read)).toContain('entries');
+});
+
 describe.each(SHAPES)('a job kept as $name', ({ record, file }) => {
   test('opens, with everything that was in it', () => {
     const read = readJob(record.job);
