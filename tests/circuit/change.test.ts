@@ -45,6 +45,24 @@ describe('the index of branches', () => {
     expect(asked.get('no such branch')).toBeUndefined();
   });
 
+  it('looks for the first three asked, and makes an index of all for those that ask on', () => {
+    let read = 0;
+    const branches = ['a', 'b', 'c', 'd', 'e'].map((id) => ({
+      ...BOARD.branches[0]!,
+      get id() {
+        read++;
+        return id;
+      },
+    }));
+    const index = new BranchIndex(branches);
+    const readAfter = Array.from({ length: 6 }, () => {
+      expect(index.get('e')).toBe(4);
+      return read;
+    });
+    // One each from the end, then all five once, then none.
+    expect(readAfter).toEqual([1, 2, 3, 8, 8, 8]);
+  });
+
   it('gives the last of two that share a name', () => {
     const twice = new BranchIndex([...BOARD.branches, BOARD.branches[0]!]);
     for (let asked = 0; asked < 5; asked++)
