@@ -146,7 +146,7 @@ export const STATES: readonly TradeWord[] = [
   word('letting by', 'letting by, stuck open, passing, wont close, not closing'),
   word(
     'never stops',
-    'never stops, wont stop, wont turn off, wont switch off, wont go off, cant turn off, cant turn, cant switch, not turning off, not switching off, stuck on, wont shut off, always on, all night, all day, all day long, day and night, on all the time, all the time, constantly, on constantly, continuously, without end, permanently on, stays on, runs on, always running, running constantly, constantly running, non stop, 24/7, on 24/7, always hot, past, overshoots, never ends, doesnt cut out, still on, still firing, still fires, still running, still going, still hot, goes on',
+    'never stops, wont stop, wont turn off, wont switch off, wont go off, never goes off, never turns off, never switches off, cant turn off, cant turn, cant switch, not turning off, not switching off, stuck on, wont shut off, always on, all night, all day, all day long, day and night, on all the time, all the time, constantly, on constantly, continuously, without end, permanently on, stays on, runs on, always running, running constantly, constantly running, non stop, 24/7, on 24/7, always hot, past, overshoots, never ends, doesnt cut out, still on, still firing, still fires, still running, still going, still hot, goes on',
   ),
   word(
     'cycles',
@@ -154,7 +154,7 @@ export const STATES: readonly TradeWord[] = [
   ),
   word(
     'swings',
-    'hunting, hunts, back and forth, back and fourth, to and fro, keeps moving, swings, swinging, toing and froing, wont settle, never settles, not settling, whirring',
+    'hunting, hunts, back and forth, back and fourth, back and forward, forward and back, side to side, to and fro, keeps moving, swings, swinging, toing and froing, wont settle, never settles, not settling, whirring',
   ),
   word('blows', 'blow, blown, blew, goes bang', 'none'),
   word('trips', 'trip, tripping, trips, tripped', 'none'),
@@ -189,7 +189,7 @@ export const STATES: readonly TradeWord[] = [
   ),
   word('backwards', 'backwards, upside down, reversed, opposite, inverted, wrong way round'),
   word('satisfied', 'satisfied, up to temperature, turned down'),
-  word('calling', 'calling, calls, call, demand, demanding, asking'),
+  word('calling', 'calling, calls, call, clicks, clicking, demand, demanding, asking'),
   word('removed', 'off the wall, off wall, removed, disconnected, taken off'),
 ];
 

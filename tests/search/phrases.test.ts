@@ -131,6 +131,7 @@ describe('the fitting entry is first, or in the first three, of each list by its
     ['tried-once.txt', 70],
     ['on-site.txt', 60],
     ['held-out.txt', 40],
+    ['fresh.txt', 45],
   ])('%s', (file, least) => {
     const phrases = phrasesIn(file).filter(({ fitting }) => fitting.length > 0);
     expect(phrases.length).toBeGreaterThanOrEqual(least);
