@@ -96,6 +96,14 @@ interface BeforeProps {
 function BeforeRepair({ repair, hazard, stays }: BeforeProps) {
   const isOpened = !repair.asItIs && !repair.setByHand;
   if (!isOpened) return hazard === null ? null : <Caution>{hazard}</Caution>;
+  if (!isOurs(repair))
+    return (
+      <Caution>
+        {hazard} Nothing more of it is opened here: covers back on, and left isolated, locked off
+        and labelled where it is not safe to leave on.
+        {stays !== '' && ` Still live then: ${stays}.`}
+      </Caution>
+    );
   return (
     <Caution>
       {hazard} <a href={href('/procedures/safe-isolation/')}>Isolate, lock off and prove dead</a>{' '}
@@ -103,6 +111,10 @@ function BeforeRepair({ repair, hazard, stays }: BeforeProps) {
     </Caution>
   );
 }
+
+/** Whether a controls engineer makes the repair, not somebody it is handed over to. */
+const isOurs = ({ who }: FoundRepair): boolean =>
+  who.length === 0 || who.includes('controls engineer');
 
 /** The item that a cause names first; null where it names none of the system. */
 const itemNamed = (sheet: Sheet, title: string): string | null =>
@@ -130,7 +142,7 @@ export const RepairAct = ({ desk, repair, found, look }: RepairActProps) => (
   >
     {repair.asItIs
       ? 'Put right: go on to proving'
-      : repair.who.length === 0 || repair.who.includes('controls engineer')
+      : isOurs(repair)
         ? 'Repaired: go on to proving'
         : 'Handed over: go on to the record'}
   </button>
