@@ -60,7 +60,7 @@ export interface SolveOptions {
   readonly prove: boolean;
   /** States that a search from a complaint may then expand. */
   readonly proveBudget?: number;
-  /** States from which on a search that the build's budget proves is locked too. */
+  /** States from which on a search within the build's budget is locked too. */
   readonly longSearch?: number;
   /** What searches; a thread of its own unless given. */
   readonly startSearcher?: () => Searcher;
@@ -257,7 +257,7 @@ function writeOwnLock(
     if (locked) return locked.file === lockFile ? lineOf(about, problem, locked, locked.code) : [];
     // What takes a build long ships solved too: a first build of a clean clone has none kept.
     const found = solve(problem);
-    return found.proven && found.expanded >= longSearch
+    return found.expanded >= longSearch && (found.proven || !isToBeProven(sequence))
       ? lineOf(about, problem, found, code ?? '')
       : [];
   });

@@ -16,7 +16,7 @@ export const BUILD_BUDGET = 2_500;
  * state dear, and its gap is stated; what the next finds is locked.
  */
 export const WIDE_BUDGET = 300;
-/** States from which on a search that the build's budget proves is worth a line of the lock. */
+/** States from which on a search within the build's budget is worth a line of the lock. */
 export const LONG_SEARCH = 300;
 /** The wide budget where it is asked to prove. */
 export const WIDE_PROVE_BUDGET = 4_000;

@@ -143,6 +143,17 @@ describe('what takes a build long', () => {
     const alike = new Set(lines.map(({ problem }) => problem)).size;
     expect(searches).toBe(STARTS - alike);
   });
+
+  it('is locked as it is found where only its gap is to be stated', async () => {
+    await build({ prove: true, longSearch: LITTLE });
+    const sinceWork = locked().filter(
+      (line) => / since work$/.test(line.for) && !/\/(?:anything|\w+-seen),/.test(line.for),
+    );
+    const open = sinceWork.filter(({ minutes, bound }) => bound < minutes);
+    expect(open.length).toBeGreaterThan(0);
+    // Within the budget of a build, and not searched for beyond it.
+    for (const { states } of open) expect(states).toBeLessThan(2 * LITTLE);
+  });
 });
 
 describe('a lock that does not fit', () => {
