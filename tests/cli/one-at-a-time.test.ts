@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
@@ -51,5 +51,15 @@ test('nobody waits for a process that is gone, or for a file that names none', a
     const held = await oneAtATime(file, say, async () => readFileSync(file, 'utf8'));
     expect(held).toBe(String(process.pid));
   }
+  expect(said).toEqual([]);
+});
+
+test('nobody waits for a number that another process has got since', async () => {
+  await oneAtATime(file, say, async () => undefined);
+  // It is alive, and has shown no sign of a build for a minute.
+  writeFileSync(file, String(process.ppid));
+  const before = new Date(Date.now() - 61_000);
+  utimesSync(file, before, before);
+  expect(await oneAtATime(file, say, async () => 'done')).toBe('done');
   expect(said).toEqual([]);
 });
