@@ -1,8 +1,8 @@
-import { capital, terminalWords } from '../words/index.ts';
+import { capital, lowerFirst, terminalWords } from '../words/index.ts';
 import type { Asked, NextTest } from './findings.ts';
 import { openingsFor } from './openings.ts';
 import { actIn, fuseIn, itemIn, outcomeIn, pointIn, refOf, type Sheet } from './sheet.ts';
-import { askedText, fuseHow, LEAST_MINUTES, lowerFirst, minutesText, nameOf } from './words.ts';
+import { askedText, fuseHow, LEAST_MINUTES, minutesText, nameOf } from './words.ts';
 
 /** What kind of act it is, in a heading. */
 export const NEXT_TITLES = {

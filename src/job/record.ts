@@ -1,5 +1,6 @@
 import { HISTORY_WORDS } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
+import { lowerFirst } from '../words/index.ts';
 import { customerText, EMERGENCY_LINES, type Proof } from './customer.ts';
 import { type Entry, type Job, type Remark, roundOf } from './job.ts';
 import { isSaidByAnother } from './one-look.ts';
@@ -8,7 +9,6 @@ import { CODE_WORDS } from './remark-words.ts';
 import { itemIn, modeIn, outcomeIn, pointIn, refOf, type Sheet } from './sheet.ts';
 import {
   answerText,
-  lowerFirst,
   modeTitle,
   nameOf,
   outcomeText,

@@ -1,8 +1,9 @@
 import { certaintyText, leadText } from '../published/index.ts';
+import { lowerFirst } from '../words/index.ts';
 import { asDone } from './done.ts';
 import type { Findings, FoundRepair, NextTest } from './findings.ts';
 import type { Sheet } from './sheet.ts';
-import { askedText, lowerFirst } from './words.ts';
+import { askedText } from './words.ts';
 
 /** How many of what is left are named beside the likeliest. */
 const MOST_LEFT = 3;

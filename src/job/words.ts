@@ -10,7 +10,7 @@ import {
   type TestAnswer,
 } from '../diagnosis/tests/index.ts';
 import { volts } from '../units/index.ts';
-import { capital, PART_VOLTS_WHY, terminalWords } from '../words/index.ts';
+import { capital, lowerFirst, PART_VOLTS_WHY, terminalWords } from '../words/index.ts';
 import type { Asked, Due } from './findings.ts';
 import type { Job } from './job.ts';
 import { askedAbout } from './proving.ts';
@@ -220,10 +220,6 @@ export function askedText(sheet: Sheet, asked: Asked): string {
       return pairText(asked.from, asked.to);
   }
 }
-
-/** First letter in lower case, inside a sentence; an abbreviation or a terminal keeps its own. */
-export const lowerFirst = (text: string): string =>
-  /^(?:[A-Z][a-z]|A )/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 
 /** Below this a time is not worth a figure, minutes. */
 export const LEAST_MINUTES = 0.75;

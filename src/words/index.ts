@@ -18,3 +18,7 @@ export const symptomName = ({
 
 /** A text with its first letter a capital. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** First letter in lower case, inside a sentence; an abbreviation or a terminal keeps its own. */
+export const lowerFirst = (text: string): string =>
+  /^(?:[A-Z][a-z]|A )/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

@@ -31,8 +31,9 @@ import { MOST_FRAGMENT } from '../../src/job/limits.ts';
 import { provingReadings } from '../../src/job/proving.ts';
 import { recordOf, recordText } from '../../src/job/record.ts';
 import { memoryStore } from '../../src/job/store.ts';
-import { lowerFirst, ohmsText } from '../../src/job/words.ts';
+import { ohmsText } from '../../src/job/words.ts';
 import { ohms, volts } from '../../src/units/index.ts';
+import { lowerFirst } from '../../src/words/index.ts';
 import { systemForJob } from './systems.ts';
 
 const { engine } = systemForJob('combi-two-wire');

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Observation } from '../../src/diagnosis/inference/index.ts';
-import { enteredText, lowerFirst, ohmsBand } from '../../src/job/words.ts';
+import { enteredText, ohmsBand } from '../../src/job/words.ts';
+import { lowerFirst } from '../../src/words/index.ts';
 import { systemForJob } from './systems.ts';
 
 const { sheet } = systemForJob('heat-only-condensate-pump').engine;

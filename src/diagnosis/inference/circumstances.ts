@@ -1,9 +1,9 @@
 import type { Network, Simulation } from '../../circuit/index.ts';
+import { lowerFirst } from '../../words/index.ts';
 import { type Circumstance, circumstancesOf, settleUnder } from '../no-fault.ts';
 import { answerIn, type Test } from '../tests/index.ts';
 import { rowText } from './codes.ts';
 import type { Hypothesis } from './hypothesis.ts';
-import { lowerFirst } from './words.ts';
 
 /** A circumstance by id, with what every listed test then answers; null until it is worked out. */
 export type CircumstanceRow = readonly [id: string, row: string | null];

@@ -1,3 +1,4 @@
+import { lowerFirst } from '../../words/index.ts';
 import { type Hypothesis, SOUND } from './hypothesis.ts';
 import { evidenceOf } from './likelihood.ts';
 import type { Model } from './model.ts';
@@ -5,7 +6,7 @@ import type { Choice } from './next.ts';
 import type { Observation } from './observation.ts';
 import type { Explanation, Ranking } from './posterior.ts';
 import { askedBy } from './question.ts';
-import { clauseOf, lowerFirst, modeTitle, subjectOf } from './words.ts';
+import { clauseOf, modeTitle, subjectOf } from './words.ts';
 
 /** What speaks for an explanation and what against it; plain sentences. */
 export interface Reasons {
@@ -85,16 +86,12 @@ function forEach(model: Model, { faults }: Hypothesis, amiss: readonly Point[]):
 /** One or two reports as a clause, each with its mode, which is said once where it is the same. */
 function told(model: Model, joined: string, one: Observation, two?: Observation): string {
   const { network } = model.simulation;
-  const clause = (o: Observation) => insideSentence(clauseOf(network, o));
+  const clause = (o: Observation) => lowerFirst(clauseOf(network, o));
   const mode = (o: Observation) => ` (${modeTitle(network, o.mode)})`;
   if (!two) return clause(one) + mode(one);
   const first = one.mode === two.mode ? clause(one) : clause(one) + mode(one);
   return `${first} ${joined} ${clause(two)}${mode(two)}`;
 }
-
-/** A title's first letter in lower case; a terminal or a code of capitals as it is. */
-const insideSentence = (text: string): string =>
-  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 
 /** Why a test comes next, in one sentence. */
 export function whyNext(model: Model, choice: Choice, ranking: Ranking): string {

@@ -1,6 +1,6 @@
+import { lowerFirst } from '../../words/index.ts';
 import type { Fault } from '../faults/index.ts';
 import type { Circumstance } from '../no-fault.ts';
-import { lowerFirst } from './words.ts';
 
 /**
  * What may explain what an engineer found: nothing wrong, nothing broken but one thing other

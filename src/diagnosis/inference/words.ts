@@ -1,5 +1,6 @@
 import type { Network } from '../../circuit/index.ts';
 import { fuseWords, itemOf, nameOf, pairWords, pointWords } from '../../wiring/index.ts';
+import { lowerFirst } from '../../words/index.ts';
 import {
   ANSWER_CLAUSES,
   actsOf,
@@ -79,7 +80,3 @@ function toNeutral(network: Network, question: Extract<Question, { from: string 
 }
 
 const rounded = (figure: number): string => String(Number(figure.toPrecision(3)));
-
-/** First letter in lower case, but for a designation or an abbreviation. */
-export const lowerFirst = (text: string): string =>
-  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

@@ -1,13 +1,13 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Observation } from '../../diagnosis/inference/index.ts';
-import { capital, terminalMark, terminalWords } from '../../words/index.ts';
+import { capital, lowerFirst, terminalMark, terminalWords } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import { type DeskState, dueKey } from '../desk-state.ts';
 import { against, askedIn, type Draft, observationWith } from '../draft.ts';
 import { addEntry, changeEntry, type Job } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';
 import { actIn, fuseIn, itemIn, modeIn, refOf, type Sheet } from '../sheet.ts';
-import { enteredText, fuseHow, lowerFirst, nameOf, partVoltsWhy, pointSaid } from '../words.ts';
+import { enteredText, fuseHow, nameOf, partVoltsWhy, pointSaid } from '../words.ts';
 import { AnswerKeys } from './answer-keys.tsx';
 import { DueLine } from './answer-mark.tsx';
 import { Figure } from './figure.tsx';

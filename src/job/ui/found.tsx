@@ -2,14 +2,13 @@ import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { answerWord } from '../../diagnosis/inference/index.ts';
 import type { TestAnswer } from '../../diagnosis/tests/index.ts';
 import { certaintyText } from '../../published/index.ts';
-import { terminalWords } from '../../words/index.ts';
+import { lowerFirst, terminalWords } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import type { FoundPath, FoundRepair } from '../findings.ts';
 import { addRepair, type Job, openEntries } from '../job.ts';
 import { itemIn, modeIn, type Sheet } from '../sheet.ts';
 import { repairText } from '../standing.ts';
-import { lowerFirst } from '../words.ts';
 import { Drawing, drawnBy, type Mark } from './drawing.tsx';
 import { Caution, href } from './parts.tsx';
 

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { certaintyText, leadText } from '../../published/index.ts';
-import { capital } from '../../words/index.ts';
+import { capital, lowerFirst } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import type { FoundRepair } from '../findings.ts';
@@ -9,7 +9,7 @@ import { isSaidByAnother } from '../one-look.ts';
 import type { Sheet } from '../sheet.ts';
 import { standingOf } from '../standing.ts';
 import { subjectOf, subjectPath } from '../subject.ts';
-import { clauseText, lowerFirst } from '../words.ts';
+import { clauseText } from '../words.ts';
 import { Found, RepairAct } from './found.tsx';
 import { Panel } from './panel.tsx';
 import { Bar, Caution, href } from './parts.tsx';
