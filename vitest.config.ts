@@ -52,6 +52,8 @@ export default defineConfig({
     maxWorkers: '100%',
     // Much is made and soon forgotten: with more room for what is young it is swept less often.
     execArgv: ['--max-semi-space-size=64'],
+    // What is to become so is waited for as long as a page is, not for one second.
+    expect: { poll: { timeout: 30_000 } },
     projects: [
       {
         extends: true,

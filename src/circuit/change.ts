@@ -1,3 +1,4 @@
+import type { Element } from '../../schemas/index.ts';
 import type { ColourCode } from '../published/index.ts';
 import { presenceOf, rewireNetwork } from './build.ts';
 import { CLOSED_CONTACT_OHMS, OPEN_CONTACT_OHMS } from './constants.ts';
@@ -42,6 +43,23 @@ export type Change =
 export function changeNetwork(network: Network, changes: readonly Change[]): Network {
   return changes.reduce(changeOnce, network);
 }
+
+/** The same network with every element of a sort come apart. */
+export function openElements(network: Network, sort: (element: Element) => boolean): Network {
+  const branches = network.branches.map((branch) => {
+    if (branch.kind !== 'element' || !sort(branch.element)) return branch;
+    const before = opened.get(branch);
+    if (before) return before;
+    const { id, from, to } = branch;
+    const made: Branch = { kind: 'faulty', id, from, to, ohms: OPEN_CONTACT_OHMS, was: branch };
+    opened.set(branch, made);
+    return made;
+  });
+  return { ...network, branches };
+}
+
+/** Elements come apart, kept: circuits share branches, and what is worked out of each. */
+const opened = new WeakMap<Branch, Branch>();
 
 function changeOnce(network: Network, change: Change): Network {
   switch (change.kind) {

@@ -1,6 +1,6 @@
 /** From a system's wiring to what every instrument shows: the door to this room. */
 export { buildNetwork, isLooseEnd, presenceOf, rewireNetwork } from './build.ts';
-export { type Change, changeNetwork } from './change.ts';
+export { type Change, changeNetwork, openElements } from './change.ts';
 export { type Complex, complex, magnitude } from './complex.ts';
 export {
   BLOWN_OHMS,

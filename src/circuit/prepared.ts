@@ -59,6 +59,7 @@ export class Prepared {
   readonly breakings: readonly Breaking[];
   #fixed: Float64Array | undefined;
   #fixedDirect: Float64Array | undefined;
+  #parts: readonly Parts[] | undefined;
 
   constructor(network: Network) {
     const { branches } = network;
@@ -130,6 +131,12 @@ export class Prepared {
     });
     this.#fixedDirect = fixed;
     return fixed;
+  }
+
+  /** What each branch is made of with every switch on. */
+  get parts(): readonly Parts[] {
+    this.#parts ??= this.network.branches.map((branch) => valuesOf(branch)[1].parts);
+    return this.#parts;
   }
 
   /** Calls back with every branch that no state changes, in order. */

@@ -1,7 +1,6 @@
-import { SUPPLY_HERTZ } from '../published/index.ts';
 import { type Complex, complex, multiply, subtract } from './complex.ts';
 import type { Potentials } from './factor.ts';
-import { admittance, type Parts, partsWhile } from './impedance.ts';
+import { admittance, type Parts } from './impedance.ts';
 import type { Network } from './network.ts';
 import { type Prepared, prepare } from './prepared.ts';
 import { isSame, type Marks } from './register.ts';
@@ -63,10 +62,9 @@ class Solved implements Solution {
   get parts(): readonly Parts[] {
     if (this.#parts) return this.#parts;
     const circuit = { prepared: this.#prepared, pattern: this.pattern };
-    const parts = this.network.branches.map((branch) => partsWhile(branch, true, SUPPLY_HERTZ));
-    for (const [i, { branch }] of this.#prepared.switches.entries()) {
+    const parts = this.#prepared.parts.slice();
+    for (const [i, { branch }] of this.#prepared.switches.entries())
       parts[branch] = switched(circuit, i).parts;
-    }
     this.#parts = parts;
     return parts;
   }

@@ -84,15 +84,33 @@ export function readInstead(network: Network, point: string): string | null {
 
 /** The nodes of one conductor, over cores and wire links alone, the nearest first. */
 export function* conductorOf({ branches }: Network, start: number): Generator<number> {
+  const neighbours = joinedByWire(branches);
   const seen = new Set([start]);
   for (const node of seen) {
     yield node;
-    for (const { kind, from, to } of branches) {
-      if (kind !== 'conductor' && kind !== 'wire link') continue;
-      if (from === node) seen.add(to);
-      if (to === node) seen.add(from);
-    }
+    for (const next of neighbours.get(node) ?? []) seen.add(next);
   }
+}
+
+const wired = new WeakMap<Network['branches'], ReadonlyMap<number, readonly number[]>>();
+
+/** The nodes at the other ends of each node's cores and wire links. */
+function joinedByWire(branches: Network['branches']): ReadonlyMap<number, readonly number[]> {
+  const before = wired.get(branches);
+  if (before) return before;
+  const made = new Map<number, number[]>();
+  const add = (node: number, next: number) => {
+    const own = made.get(node);
+    if (own) own.push(next);
+    else made.set(node, [next]);
+  };
+  for (const { kind, from, to } of branches) {
+    if (kind !== 'conductor' && kind !== 'wire link') continue;
+    add(from, to);
+    add(to, from);
+  }
+  wired.set(branches, made);
+  return made;
 }
 
 function isReadAsItIs(network: Network, point: string): boolean {

@@ -13,11 +13,12 @@ export function waysFrom(
   start: number,
   passes: (branch: Branch, index: number) => boolean,
 ): Map<number, readonly Branch[]> {
+  const touching = branchesByNode(network);
   const ways = new Map<number, readonly Branch[]>([[start, []]]);
   const queue = [start];
   for (const node of queue) {
-    for (const [i, branch] of network.branches.entries()) {
-      if (branch.from !== node && branch.to !== node) continue;
+    for (const i of touching[node]!) {
+      const branch = network.branches[i]!;
       const next = branch.from === node ? branch.to : branch.from;
       if (next === REFERENCE || ways.has(next) || !passes(branch, i)) continue;
       ways.set(next, [...ways.get(node)!, branch]);
@@ -25,4 +26,19 @@ export function waysFrom(
     }
   }
   return ways;
+}
+
+const known = new WeakMap<Network, readonly (readonly number[])[]>();
+
+/** Places of the branches at each node, in their order; the star point is no node. */
+function branchesByNode(network: Network): readonly (readonly number[])[] {
+  const made = known.get(network);
+  if (made) return made;
+  const touching: number[][] = network.nodes.map(() => []);
+  for (const [i, { from, to }] of network.branches.entries()) {
+    touching[from]?.push(i);
+    if (to !== from) touching[to]?.push(i);
+  }
+  known.set(network, touching);
+  return touching;
 }

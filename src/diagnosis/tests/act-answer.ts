@@ -5,6 +5,7 @@ import {
   INSTRUMENTS,
   magnitude,
   type Network,
+  openElements,
   readClass,
   resistanceBetween,
   rewireNetwork,
@@ -172,13 +173,7 @@ function disconnected(network: Network, state: State, test: ActTest): Disconnect
 export function boardless(network: Network): Network {
   const before = bare.get(network);
   if (before) return before;
-  const boards = network.branches.flatMap((b) =>
-    b.kind === 'element' && isElectronic(b.element) ? b.id : [],
-  );
-  const made = changeNetwork(
-    network,
-    boards.map((branch) => ({ kind: 'open', branch })),
-  );
+  const made = openElements(network, isElectronic);
   bare.set(network, made);
   return made;
 }

@@ -1,8 +1,7 @@
 import type { Network } from '../../circuit/index.ts';
-import { INSULATION_LIMITS, NOMINAL_VOLTS } from '../../published/index.ts';
+import { type ColourCode, INSULATION_LIMITS, NOMINAL_VOLTS } from '../../published/index.ts';
 import { conductorOf } from '../../site/index.ts';
 import { type Ohms, ohms } from '../../units/index.ts';
-import { coreEnds } from '../../wiring/index.ts';
 import type { DeadAnswer } from './kinds.ts';
 
 /** Largest resistance that still counts as joined, ohms (common practice, no source). */
@@ -20,7 +19,7 @@ export const OPEN_OHMS = ohms(INSULATION_LIMITS.mains.megohms * 1e6);
 export function joinedOhms(network: Network, from: string, to: string): Ohms {
   const [one, other] = [from, to].map((point) => terminalOf(network, point));
   const isAcross =
-    (feedsMotor(network, one!) && isNeutral(network, other!)) ||
+    (isNeutral(network, other!) && feedsMotor(network, one!)) ||
     (isNeutral(network, one!) && feedsMotor(network, other!));
   return isAcross ? shortOhms(network) : JOINED_OHMS;
 }
@@ -63,11 +62,10 @@ export function shortOhms({ items }: Network): Ohms {
 }
 
 /** The terminal a point is at; of a loose core end the one that it came out of. */
-const terminalOf = ({ system }: Network, point: string): string =>
-  point.includes('@')
-    ? (coreEnds(system).find(({ cable, colour, end }) => `${cable}.${colour}@${end + 1}` === point)
-        ?.point ?? point)
-    : point;
+function terminalOf({ system }: Network, point: string): string {
+  const [, cable = '', colour = '', end] = /^(.+)\.([A-Z]+)@([12])$/.exec(point) ?? [];
+  return system.cables[cable]?.cores[colour as ColourCode]?.ends[Number(end) - 1] ?? point;
+}
 
 /**
  * Answer of a resistance.

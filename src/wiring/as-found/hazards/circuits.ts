@@ -73,17 +73,29 @@ export const steadyModes = ({ found, intended }: Circuits): [now: Settled, due: 
  * Whether two points are joined by conductors, closed contacts and links, not by way of the
  * supply nor of a branch left out.
  */
-export function areJoined(
-  { solution }: Settled,
-  from: string,
-  to: string,
-  except?: string,
-): boolean {
-  const { network, parts } = solution;
+export function areJoined(settled: Settled, from: string, to: string, except?: string): boolean {
+  const { network } = settled.solution;
   if (!network.nodeIndex.has(from) || !network.nodeIndex.has(to)) return false;
+  const [start, end] = [nodeOf(network, from).index, nodeOf(network, to).index];
+  if (except !== undefined) return reachedFrom(settled, start, except).has(end);
+  const known = joined.get(settled) ?? new Map<number, ReadonlySet<number>>();
+  joined.set(settled, known);
+  const group = known.get(end) ?? known.get(start);
+  if (group) return group.has(start) && group.has(end);
+  const found = reachedFrom(settled, end);
+  for (const node of found) known.set(node, found);
+  return found.has(start);
+}
+
+/** What each node of a state is joined to, of those that were asked for. */
+const joined = new WeakMap<Settled, Map<number, ReadonlySet<number>>>();
+
+/** Nodes that a node is joined to, itself among them. */
+function reachedFrom({ solution }: Settled, node: number, except?: string): Set<number> {
+  const { network, parts } = solution;
   const passes = (b: Branch, i: number) =>
     b.kind !== 'supply' && b.id !== except && parts[i]!.ohms < JOIN_OHMS;
-  return waysFrom(network, nodeOf(network, from).index, passes).has(nodeOf(network, to).index);
+  return new Set(waysFrom(network, node, passes).keys());
 }
 
 /** Loose ends of cores that lie in no terminal. */
