@@ -1,7 +1,7 @@
 import type { Symptom } from '../../schemas/index.ts';
 import type { Network, Simulation } from '../circuit/index.ts';
 import type { Signatures } from './signatures.ts';
-import { answersWanted, givesAll } from './signs.ts';
+import { answersWanted, givesAll, type WantedAnswer } from './signs.ts';
 import type { SystemCauses } from './symptoms.ts';
 import { answerIn, type LookTest, type Test } from './tests/index.ts';
 
@@ -20,8 +20,19 @@ export function seenWith(
   network: Network,
   { tests }: Pick<Signatures, 'tests'>,
 ): Sighting[] {
-  const looks = appearances.map((index) =>
-    (answersWanted(shows[index]!, network, tests) ?? []).flatMap(({ test, answer }): Sighting[] => {
+  return seenInAll(
+    appearances.map((index) => answersWanted(shows[index]!, network, tests) ?? []),
+    tests,
+  );
+}
+
+/** What is seen for certain where all answers of any one of some lists are given: the looks they share. */
+export function seenInAll(
+  lists: readonly (readonly WantedAnswer[])[],
+  tests: readonly Test[],
+): Sighting[] {
+  const looks = lists.map((wanted) =>
+    wanted.flatMap(({ test, answer }): Sighting[] => {
       const asked = tests[test]!;
       if (asked.kind !== 'look') return [];
       return [{ mode: asked.mode, outcome: asked.outcome, answer: answer as Sighting['answer'] }];

@@ -217,8 +217,8 @@ export class Desk {
     if (!job || !sheet || !this.#engine) return;
     this.#set({ choosing: true });
     const entries = openEntries(job).map(({ id, observation }) => ({ id, observation }));
-    const { mode, history, cannot } = job;
-    this.#engine.find({ entries, mode, history, cannot });
+    const { mode, history, cannot, sequence } = job;
+    this.#engine.find({ entries, mode, history, cannot, sequence });
   }
 
   /** Asks what a repair of the ranking leaves of the circuit: worked out where it is shown. */

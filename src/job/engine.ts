@@ -56,6 +56,8 @@ export interface Request {
   readonly history: History;
   /** Ids of tests that the engineer cannot make, and of places that cannot be opened. */
   readonly cannot: readonly string[];
+  /** Id of the published sequence that the visit was begun on, which it follows; none by default. */
+  readonly sequence?: string | null;
   /** Whether to look for pairs of faults where no single one explains what was found. */
   readonly pairs: boolean;
 }
@@ -243,7 +245,7 @@ export class Engine {
     }
   }
 
-  #opened({ entries, mode, history, cannot }: Request) {
+  #opened({ entries, mode, history, cannot, sequence = null }: Request) {
     const refused: { id: string; reason: string }[] = [];
     const taken = entries.filter(({ id, observation }) => {
       const reason = this.problem(observation);
@@ -271,6 +273,7 @@ export class Engine {
     return {
       open: standAt(open, {
         without,
+        sequence,
         ...(known ? { mode } : {}),
         ...(this.#most === undefined ? {} : { most: this.#most }),
       }),

@@ -7,7 +7,7 @@ import { FRAGMENT, MOST_FRAGMENT, MOST_SPECIFICATION } from './limits.ts';
  * Version of the shape of a job. A shape that has landed is frozen: another one takes the next
  * number here, and a rung of the ladder that leads to it.
  */
-export const JOB_VERSION = 7;
+export const JOB_VERSION = 8;
 
 /**
  * Most of each thing a job holds: what one call-out could need, many times over, and never less
@@ -156,6 +156,8 @@ export const Job = z.strictObject({
   id: Id,
   /** null where it begins with a system alone. */
   complaint: Complaint.nullable(),
+  /** Id of the published sequence that it follows, of those of its system and history; null for none. */
+  sequence: Slug.nullable(),
   /** Entry id of the system, its title, and the version of its wiring; null and empty until it is known. */
   system: Slug.nullable(),
   systemTitle: Text,

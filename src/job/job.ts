@@ -32,6 +32,8 @@ export interface Beginning {
   readonly place: string;
   /** The symptom that the customer complains of, where one is named. */
   readonly complaint?: Job['complaint'];
+  /** Id of the published sequence to follow; that of the complaint unless given. */
+  readonly sequence?: string | null;
   /** What the customer says of the time before; that it worked until now unless given. */
   readonly history?: History;
   /** What is seen already; whoever sees it stands in the mode of the first. */
@@ -53,6 +55,7 @@ export function newJob(
     name,
     place,
     complaint = null,
+    sequence = complaint?.id ?? null,
     history = HISTORIES[0],
     seen = [],
     specification = null,
@@ -65,6 +68,7 @@ export function newJob(
     version: JOB_VERSION,
     id: id(),
     complaint,
+    sequence,
     system: null,
     systemTitle: '',
     wiring: null,

@@ -1,69 +1,62 @@
-import { canSpeak, onVoices, readAloud } from '../../job/aloud.ts';
+const tree = document.getElementById('all-steps')!;
+const said = document.getElementById('walk-said');
+/** As it stands at first: what a reader without scripts reads is text to a browser with them. */
+const folded = [...tree.childNodes];
+let unfolded: readonly Node[] | undefined;
+let isRead = false;
 
-/** Address that asks for all steps at once. */
-const ALL = 'all-steps';
+/** Address that begins a visit here, or names one that was begun. */
+const OF_VISIT = /^#(?:new|[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12})$/;
 
-const box = document.getElementById(ALL)!;
-const begun = box.firstElementChild!;
-/** What stands there for a reader without scripts: to a browser with them it is text. */
-const kept = box.querySelector('noscript')!;
-let parsed: Element[] | undefined;
-let shown: readonly Element[] = [begun];
-
-const read = ({ textContent }: Element): Element[] => [
-  ...new DOMParser().parseFromString(textContent, 'text/html').body.children,
-];
-
-/** Every step and end in its order. They are read once one of them is asked for. */
-function all(): Element[] {
-  parsed ??= [begun, ...read(kept)];
-  return parsed;
+/** Every step and end, in its order. */
+function whole(): readonly Node[] {
+  unfolded ??= folded.flatMap((node) =>
+    node instanceof Element && node.localName === 'noscript'
+      ? [...new DOMParser().parseFromString(node.textContent, 'text/html').body.childNodes]
+      : [node],
+  );
+  return unfolded;
 }
 
-/** Shows what the address asks for: one step, or all. Where it leads elsewhere the step stays. */
-function show(): void {
-  const asked = location.hash.slice(1);
-  if (asked === ALL) shown = all();
-  else {
-    const step = asked === '' ? begun : all().find(({ id }) => id === asked);
-    if (!step) return;
-    shown = [step];
-  }
-  box.replaceChildren(...shown);
-  offerAloud();
-  if (asked === '' || asked === ALL) return;
-  const [step] = shown;
-  step!.scrollIntoView();
-  const heading = step!.querySelector<HTMLElement>('h2');
+/** Shows what the address asks for: a visit in the panel, or a place of the tree. */
+function follow(): void {
+  const { hash } = location;
+  if (OF_VISIT.test(hash)) void walk();
+  else if (hash !== '' && !isRead) read(hash.slice(1));
+}
+
+/** Unfolds the tree where the address names a place of it. */
+function read(id: string): void {
+  if (id !== tree.id && !whole().some((node) => node instanceof Element && node.id === id)) return;
+  isRead = true;
+  tree.replaceChildren(...whole());
+  const place = document.getElementById(id)!;
+  place.scrollIntoView();
+  const heading = place.querySelector<HTMLElement>('h2');
   heading?.setAttribute('tabindex', '-1');
   heading?.focus({ preventScroll: true });
 }
 
-/** A step is read aloud where the phone can with no signal: hands full, torch in the teeth. */
-function offerAloud(): void {
-  if (!canSpeak()) return;
-  for (const step of box.querySelectorAll('.one.step:not(.spoken)')) {
-    step.classList.add('spoken');
-    const button = document.createElement('button');
-    button.type = 'button';
-    button.className = 'quiet-act';
-    button.textContent = 'Read aloud';
-    button.addEventListener('click', () => {
-      const lines = step.querySelectorAll('h2, p:not(.aside-links), .answer-links b');
-      readAloud([...lines].map(({ textContent }) => textContent).join('. '));
-    });
-    step.querySelector('.aside-links')?.append(button);
+/** The panel of a job, loaded once it is wanted: from then on it follows the address itself. */
+async function walk(): Promise<void> {
+  const before = said?.textContent ?? '';
+  const say = (text: string) => said?.replaceChildren(text);
+  try {
+    say('Opening the job.');
+    await import('../../job/ui/walk.tsx');
+    say(before);
+  } catch {
+    say(
+      'It could not be loaded: no signal, and this phone has not saved it. Read the steps below.',
+    );
+    location.hash = `#${tree.id}`;
   }
 }
 
-addEventListener('hashchange', show);
+addEventListener('hashchange', follow);
 // Paper has every line and all ends, whatever stands on the screen.
-addEventListener('beforeprint', () => {
-  const lines = document.querySelector('noscript.for-paper');
-  if (lines) lines.replaceWith(...read(lines));
-  box.replaceChildren(...all());
+addEventListener('beforeprint', () => tree.replaceChildren(...whole()));
+addEventListener('afterprint', () => {
+  if (!isRead) tree.replaceChildren(...folded);
 });
-addEventListener('afterprint', () => box.replaceChildren(...shown));
-onVoices(offerAloud);
-if (location.hash === '') offerAloud();
-else show();
+follow();

@@ -27,6 +27,8 @@ export interface Choice {
 /** Where the engineer stands, what cannot be done there, and the printed orders at hand. */
 export interface Situated extends Standing {
   readonly orders: readonly Order[];
+  /** Id of the printed order that was begun on; it is followed before any other. */
+  readonly sequence?: string | null;
   /** Ids of tests that the engineer cannot make. */
   readonly without: ReadonlySet<string>;
   /** Explanations that are planned for, the likeliest; all unless given. */
@@ -91,7 +93,7 @@ export function chooseTest(
         .slice(0, situated.most),
       { ...situated, history: model.history, allows },
     );
-  const printed = followed(situated.orders, model, observations, allows);
+  const printed = followed(situated.orders, model, observations, allows, situated.sequence ?? null);
   if (printed !== null) return choice(printed, 'tell apart');
   // A report that stands against the rest is made again first: all that follows hangs on it.
   const again = cheapest([...doubted].filter(allows));

@@ -13,6 +13,8 @@ export type OrderTree =
   | readonly [test: number, ...branches: (readonly [answer: number, next: OrderTree])[]];
 
 export interface Order {
+  /** Id of what it starts from: a symptom’s entry, or a start that no symptom names. */
+  readonly id: string;
   readonly history: History;
   /** Answers by which the complaint is known, as test and code: all those of any one of these. */
   readonly shows: readonly (readonly (readonly [test: number, answer: number])[])[];
@@ -24,12 +26,15 @@ export interface Order {
  * kept to: nothing of its complaint was reported, an answer it does not know, or something beside
  * it that rules out part of what it goes by; and where it has ended, or comes to what cannot be
  * made.
+ * @param own id of the order that was begun on, which comes before any other: whoever begins on it
+ *   has its complaint, whichever of its appearances that is; null where none was.
  */
 export function followed(
   orders: readonly Order[],
   model: Model,
   observations: readonly Observation[],
   allows: (test: number) => boolean,
+  own: string | null,
 ): number | null {
   const reported = new Map<number, number>();
   for (const observation of observations) {
@@ -40,16 +45,27 @@ export function followed(
     reported.set(at, code);
   }
   const inTurn = [...reported.keys()];
+  const isReported = ([test, code]: readonly [number, number]) => reported.get(test) === code;
   const begun = orders
     .filter(({ history }) => history === model.history)
-    .flatMap(({ shows, tree }) => shows.map((shown) => ({ shown, tree })))
-    .filter(({ shown }) => shown.every(([test, code]) => reported.get(test) === code))
+    .flatMap(({ id, shows, tree }) => {
+      const isOwn = id === own;
+      const known = isOwn
+        ? [shows.flat().filter(isReported)]
+        : shows.filter((all) => all.every(isReported));
+      return known.map((shown) => ({ shown, tree, isOwn }));
+    })
     .map((one) => {
       const first = inTurn.slice(0, one.shown.length);
       return { ...one, isFirst: one.shown.every(([test]) => first.includes(test)) };
     })
     // What was reported before anything else is the complaint; of these the one that says most.
-    .toSorted((a, b) => Number(b.isFirst) - Number(a.isFirst) || b.shown.length - a.shown.length);
+    .toSorted(
+      (a, b) =>
+        Number(b.isOwn) - Number(a.isOwn) ||
+        Number(b.isFirst) - Number(a.isFirst) ||
+        b.shown.length - a.shown.length,
+    );
   for (const { shown, tree } of begun) {
     const test = along(tree, shown, reported, model, allows);
     if (test !== null) return test;

@@ -1,7 +1,7 @@
 import { ANSWER_CODES, type Order, type OrderTree } from '../inference/index.ts';
 import type { ChanceStep } from '../planning/index.ts';
 import type { TestAnswer } from '../tests/index.ts';
-import type { Start } from './complaint.ts';
+import { ANYTHING, type Start } from './complaint.ts';
 import type { Next, TestSequence } from './sequence.ts';
 
 /**
@@ -26,6 +26,7 @@ export function orderOf(
     ];
   };
   return {
+    id: start.id,
     history: start.history,
     shows: start.shows.map((shown) =>
       shown.map(({ test, answer }) => [test, ANSWER_CODES[answer]] as const),
@@ -51,5 +52,5 @@ export function chanceOrderOf(
   const tree = places
     .filter((at) => sound[at] !== 'unsettled')
     .reduceRight<OrderTree>((next, at) => [at, [ANSWER_CODES[sound[at]!], next]], 0);
-  return { history: 'comes and goes', shows: [[]], tree };
+  return { id: ANYTHING, history: 'comes and goes', shows: [[]], tree };
 }

@@ -59,6 +59,11 @@ function decoded(text: string): string {
   }
 }
 
+/** Leads this page to another place of its own. */
+export const goTo = (hash: string): void => {
+  location.hash = hash;
+};
+
 const KEY = 'proveline.job';
 
 /** Remembers which job stood open; the page works without. */
