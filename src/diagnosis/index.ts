@@ -16,7 +16,7 @@ export {
   SHARE_SOURCES,
 } from './faults/index.ts';
 export type { NoFault, Telling } from './no-fault.ts';
-export { type Sighting, seenInAll, seenWith, seenWithout } from './seen.ts';
+export { blownInAll, type Sighting, seenInAll, seenWith, seenWithout } from './seen.ts';
 export { type Signature, type Signatures, signaturesOf } from './signatures.ts';
 export { type CauseGroup, causesOf, type SymptomSystem, type SystemCauses } from './symptoms.ts';
 export {

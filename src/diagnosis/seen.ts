@@ -27,21 +27,30 @@ export function seenWith(
 }
 
 /** What is seen for certain where all answers of any one of some lists are given: the looks they share. */
-export function seenInAll(
+export const seenInAll = (
   lists: readonly (readonly WantedAnswer[])[],
   tests: readonly Test[],
-): Sighting[] {
-  const looks = lists.map((wanted) =>
-    wanted.flatMap(({ test, answer }): Sighting[] => {
-      const asked = tests[test]!;
-      if (asked.kind !== 'look') return [];
-      return [{ mode: asked.mode, outcome: asked.outcome, answer: answer as Sighting['answer'] }];
-    }),
+): Sighting[] =>
+  inAll(lists).flatMap(({ test, answer }): Sighting[] => {
+    const asked = tests[test]!;
+    if (asked.kind !== 'look') return [];
+    return [{ mode: asked.mode, outcome: asked.outcome, answer: answer as Sighting['answer'] }];
+  });
+
+/** The same of fuse links: those that have blown for certain, by their branches. */
+export const blownInAll = (
+  lists: readonly (readonly WantedAnswer[])[],
+  tests: readonly Test[],
+): string[] =>
+  inAll(lists).flatMap(({ test, answer }) => {
+    const asked = tests[test]!;
+    return asked.kind === 'fuse' && answer === 'blown' ? [asked.branch] : [];
+  });
+
+function inAll([first = [], ...others]: readonly (readonly WantedAnswer[])[]): WantedAnswer[] {
+  return first.filter(({ test, answer }) =>
+    others.every((list) => list.some((other) => other.test === test && other.answer === answer)),
   );
-  const [first = [], ...others] = looks;
-  const isSame = (one: Sighting) => (other: Sighting) =>
-    one.mode === other.mode && one.outcome === other.outcome && one.answer === other.answer;
-  return first.filter((one) => others.every((list) => list.some(isSame(one))));
 }
 
 /**

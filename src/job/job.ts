@@ -38,6 +38,8 @@ export interface Beginning {
   readonly history?: History;
   /** What is seen already; whoever sees it stands in the mode of the first. */
   readonly seen?: readonly Sighting[];
+  /** Fuse links of it that have blown, as the customer says, by their branches. */
+  readonly blown?: readonly string[];
   /** Specification of an arrangement composed from parts, where it is one. */
   readonly specification?: string | null;
 }
@@ -58,6 +60,7 @@ export function newJob(
     sequence = complaint?.id ?? null,
     history = HISTORIES[0],
     seen = [],
+    blown = [],
     specification = null,
   }: Beginning,
   how: Making = making,
@@ -92,7 +95,13 @@ export function newJob(
     mode: UNKNOWN_MODE,
     instrument: 'tester',
   };
-  return system ? withSystem(job, system, seen, how) : job;
+  if (!system) return job;
+  const begun = withSystem(job, system, seen, how);
+  const told = blown.reduce<Job>((open, branch) => {
+    const observation = { kind: 'fuse', mode: ISOLATED, branch, answer: 'blown' } as const;
+    return withEntry(open, { observation, note: '', told: true }, how);
+  }, begun);
+  return { ...told, mode: begun.mode };
 }
 
 /** The job with the system that it turned out to be, and what is said to be seen of it. */

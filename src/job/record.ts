@@ -175,11 +175,11 @@ function provedText(sheet: Sheet, { mode, looks }: ProvingMode): string[] {
   return [`${mode.title}: ${so.length} of ${looks.length} as they should be: ${said.join('; ')}`];
 }
 
-/** Every reading of a job, one row for all the times the same thing was read. */
+/** Every reading of a job that was taken, one row for all the times the same thing was read. */
 function rowsOf(sheet: Sheet, job: Job): RecordRow[] {
   const rows = new Map<string, Entry[]>();
   for (const entry of job.entries) {
-    if (entry.observation.kind === 'look') continue;
+    if (entry.observation.kind === 'look' || entry.told) continue;
     const key = JSON.stringify(askedAbout(entry.observation));
     rows.set(key, [...(rows.get(key) ?? []), entry]);
   }

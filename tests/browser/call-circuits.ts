@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { instrumentFor, type Test } from '../../src/diagnosis/index.ts';
-import { ANSWERS, type OrderTree } from '../../src/diagnosis/inference/index.ts';
+import { type History, instrumentFor, type Test } from '../../src/diagnosis/index.ts';
+import { ANSWERS, type Order, type OrderTree } from '../../src/diagnosis/inference/index.ts';
 import { Engine } from '../../src/job/engine.ts';
 import { type JobData, modelOf } from '../../src/job/job-data.ts';
 import type { Sheet } from '../../src/job/sheet.ts';
@@ -75,13 +75,28 @@ export type Call = { readonly fault: string } & Pick<
   'complaint' | 'history' | 'system'
 >;
 
+/** A system, by its id the fault that is there, and how long it has been so. */
+export interface Faulty {
+  readonly system: string;
+  readonly fault: string;
+  readonly history: History;
+}
+
 /** The circuit with the call's fault: what it answers to each test, and the printed order. */
-export function circuitOf({ system, fault, history }: Call) {
+export function circuitOf({ system, fault, history }: Faulty) {
   const data: JobData = JSON.parse(readFileSync(join(DIST, `job/${system}.json`), 'utf8'));
   const model = modelOf(data, history);
   const { sheet } = new Engine(data);
   const found = model.singles.find(({ id }) => id === fault)!;
   const codeOf = (test: number) => found.row![test]!;
+  const ofHistory = data.orders.filter((order) => order.history === history);
+  /** Tests of a printed order, as this circuit answers them. */
+  const way = ({ tree }: Order): string[] => {
+    const tests = along(tree, codeOf).map((at) => model.tests[at]!);
+    // A look at where a valve stands is asked once in a mode, and settles all its positions.
+    const looks = tests.map((test) => lookOf(sheet, test));
+    return tests.filter((_, i) => looks.indexOf(looks[i]!) === i).map(({ id }) => id);
+  };
   return {
     /** Its title, and those of what one repair puts right with it and no test made tells from it. */
     titlesAfter: (made: readonly string[]): string[] =>
@@ -127,16 +142,12 @@ export function circuitOf({ system, fault, history }: Call) {
       // Through a board a meter shows ohms of some kind: no short is no key.
       return answer === 'no short' ? 'resistance' : answer;
     },
-    /** Tests of the printed orders from the complaint, as this circuit answers them. */
-    printed: data.orders
-      .filter((order) => order.history === history)
+    /** The ways of the printed orders from the complaint. */
+    printed: ofHistory
       .filter(({ shows }) => shows.some((all) => all.every(([at, code]) => codeOf(at) === code)))
-      .map(({ tree }) => along(tree, codeOf).map((at) => model.tests[at]!))
-      // A look at where a valve stands is asked once in a mode, and settles all its positions.
-      .map((tests) => {
-        const looks = tests.map((test) => lookOf(sheet, test));
-        return tests.filter((_, i) => looks.indexOf(looks[i]!) === i).map(({ id }) => id);
-      }),
+      .map(way),
+    /** The way of one published sequence. */
+    wayOn: (sequence: string): string[] => way(ofHistory.find(({ id }) => id === sequence)!),
   };
 }
 

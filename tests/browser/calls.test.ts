@@ -7,11 +7,9 @@ import type { JobData } from '../../src/job/job-data.ts';
 import { DIST } from '../support/site-folder.ts';
 import { CALLS, type Call, circuitOf } from './call-circuits.ts';
 import { launch, type TestBrowser } from './harness.ts';
+import { walkPanel } from './panel-walk.ts';
 import { isSound, offlinePhone } from './phone.ts';
 import { outOfView, tapInView } from './thumb.ts';
-
-/** Most acts that any of these calls takes. */
-const MOST_ACTS = 15;
 
 /**
  * Most taps from the home page to the first act of the panel, on complaint and history; those
@@ -19,9 +17,6 @@ const MOST_ACTS = 15;
  */
 const MOST_TAPS = 3;
 const MOST_SYSTEM_TAPS = 5;
-
-/** All that may be tapped at an act, and what is known above it. */
-const IN_REACH = '.panel button, .panel summary, .last-line button, .so-far > summary';
 
 /** What the first screen holds once it is found: what, how sure, what stays live, the repair, by whom. */
 const FIRST_OF_FOUND = [
@@ -102,49 +97,13 @@ async function recognise(system: string): Promise<number> {
   }
 }
 
-/** Answers what the panel asks as the faulty circuit would, until it is found. @returns what it asked. */
-async function walk(circuit: ReturnType<typeof circuitOf>): Promise<string[]> {
-  const asked: string[] = [];
-  const ticked = new Set<string>();
-  for (;;) {
-    await page.waitForSelector('.panel[aria-busy="false"], .panel.found');
-    if (await page.locator('.panel.found').count()) return asked;
-    const id = (await page.locator('.panel').getAttribute('data-test'))!;
-    expect(asked.length, `${asked.join(', ')} and still not found`).toBeLessThan(MOST_ACTS);
-    asked.push(id);
-    if (asked.length === 1) await isSound(page);
-    const answer = circuit.answerTo(id);
-    const panel = page.locator('.panel');
-    let said = (await panel.textContent())!;
-    // The caution, where there is one, is its first tap; the answer the second.
-    const ready = '.panel > .main-act';
-    expect(await outOfView(page, IN_REACH), id).toEqual([]);
-    if (await page.locator(ready).count()) await tapInView(page, ready);
-    // Ticked once, the caution of isolating holds for what follows there; all others stand again.
-    said += await panel.textContent();
-    for (const words of circuit.saidOf(id).filter((one) => !ticked.has(one)))
-      expect(said.toLowerCase()).toContain(words.toLowerCase());
-    for (const words of ['Isolate and prove dead', 'Isolate, lock off']) ticked.add(words);
-    expect(await outOfView(page, IN_REACH), id).toEqual([]);
-    const at = circuit.positionAt(id);
-    const key = at ? `[data-outcome="${at}"]` : `[data-answer="${answer}"]`;
-    await tapInView(page, `.answer-key${key}`);
-    await page.waitForFunction(
-      (before) =>
-        document.querySelector('.panel.found, .panel:not([data-test])') ||
-        document.querySelector('.panel')?.getAttribute('data-test') !== before,
-      id,
-    );
-  }
-}
-
 describe('a call, offline, one thumb, from the home page', () => {
   test.each(CALLS)('$complaint: $fault in $system', async (call) => {
     const circuit = circuitOf(call);
     const taps = await begin(call);
     expect(taps.toAct).toBeLessThanOrEqual(MOST_TAPS);
     expect(taps.system).toBeLessThanOrEqual(MOST_SYSTEM_TAPS);
-    const asked = await walk(circuit);
+    const asked = await walkPanel(page, circuit);
     expect(await page.locator('.panel.found h2').textContent()).toBe('Found');
     const cause = await page.locator('.panel.found .next-what').textContent();
     expect(circuit.titlesAfter(asked)).toContain(cause);
@@ -169,7 +128,7 @@ describe('a call, offline, one thumb, from the home page', () => {
     } as const;
     const circuit = circuitOf(call);
     await begin(call);
-    const asked = await walk(circuit);
+    const asked = await walkPanel(page, circuit);
     expect(circuit.titlesAfter(asked)).toContain(
       await page.locator('.panel.found .next-what').textContent(),
     );

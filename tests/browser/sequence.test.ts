@@ -31,14 +31,28 @@ const shown = (page: Page) =>
     .locator('.one')
     .filter({ visible: true })
     .evaluateAll((parts) => parts.map((part) => part.id));
+/** How many parts a sequence has: its steps, its ends, and what is none of them. */
+const partsOf = ({ steps, ends }: SystemData['sequences'][number]) =>
+  steps.length + ends.length + 1;
 
-describe('a sequence followed on a phone, without script', () => {
-  test('shows one step, and each answer leads to the next, down to the repair', async () => {
+/** Waits until the part that the address names stands at the top of the screen. */
+const isAt = (page: Page, id: string) =>
+  expect
+    .poll(async () => Math.round((await page.locator(`#${id}`).boundingBox())?.y ?? 9999))
+    .toBeLessThan(PHONE.height / 2);
+
+describe('a sequence read on a phone, without script', () => {
+  test('stands whole, and each answer leads to the next step, down to the repair', async () => {
     const { page, close } = await phone();
     await page.goto(`${site.server.address}systems/${ID}/`);
     await page.locator('#sequence a', { hasText: sequence.title }).click();
     await page.waitForURL(new RegExp(`${PATH}$`));
-    expect(await shown(page)).toEqual(['step-1']);
+    expect((await shown(page)).length).toBe(partsOf(sequence));
+    // What needs a script is not offered.
+    expect(await page.locator('[href="#new"], #walk-said').filter({ visible: true }).count()).toBe(
+      0,
+    );
+    await page.locator('.way-on[href="#step-1"]').click();
 
     // The boiler shows nothing with its supply present: what every test then answers.
     const fault = data.diagnosis.faults.find(({ id }) => id === 'E1:no display')!;
@@ -50,20 +64,20 @@ describe('a sequence followed on a phone, without script', () => {
       const digit = row[data.diagnosis.tests.findIndex(({ id }) => id === step.test)]!;
       const given = data.diagnosis.answers[Number.parseInt(digit, 36)];
       const place = step.answers.findIndex(({ answer }) => isAnswer(answer, given!));
-      expect(await shown(page)).toEqual([`step-${number}`]);
+      await isAt(page, `step-${number}`);
       const answer = page.locator(`#step-${number} .answer-links a`).nth(place);
       const box = await answer.boundingBox();
       expect(box!.height).toBeGreaterThanOrEqual(48);
       await answer.click();
       at = step.answers[place]!.next;
     }
-    expect(await shown(page)).toEqual([`end-${at.end}`]);
+    await isAt(page, `end-${at.end}`);
     const end = page.locator(`#end-${at.end}`);
     expect(await end.textContent()).toContain(fault.title);
     expect(await end.textContent()).toContain(fault.repair);
     expect(sequence.ends[at.end - 1]!.faults).toContain(fault.id);
     await page.goBack();
-    expect((await shown(page))[0]).toMatch(/^step-/);
+    expect(page.url()).toMatch(/#step-/);
     await close();
   });
 
@@ -77,8 +91,8 @@ describe('a sequence followed on a phone, without script', () => {
     const end = page.locator(`#end-${repaired}`);
     const top = async (part: string) => (await end.locator(part).first().boundingBox())!.y;
     expect(await top('.live-strip')).toBeLessThan(await top('.repair'));
-    expect(await top('.repair')).toBeLessThan(await top('.way-on'));
-    await end.locator('.way-on').click();
+    expect(await top('.repair')).toBeLessThan(await top('.prove-on'));
+    await end.locator('.prove-on a').click();
     await page.waitForURL(/procedures\/proving-the-loop\/$/);
     await close();
   });
@@ -124,18 +138,15 @@ describe('a sequence followed on a phone, without script', () => {
     await close();
   });
 
-  test('shows all steps when asked, and on paper', async () => {
+  test('stands on paper as lines, with its ends', async () => {
     const { page, close } = await phone();
     await page.goto(site.server.address + PATH);
-    await page.locator('.to-all').click();
-    expect((await shown(page)).length).toBe(sequence.steps.length + sequence.ends.length + 1);
-    await page.locator('.to-one').click();
-    expect(await shown(page)).toEqual(['step-1']);
     await page.emulateMedia({ media: 'print' });
     expect(await page.locator('.sequence-lines li').filter({ visible: true }).count()).toBe(
       sequence.steps.length,
     );
     expect(await page.locator('.end').filter({ visible: true }).count()).toBe(sequence.ends.length);
+    expect(await page.locator('.way-on').filter({ visible: true }).count()).toBe(0);
     await close();
   });
 });
@@ -166,35 +177,42 @@ describe('where scripts run', () => {
     });
   const count = (page: Page) => page.evaluate(() => document.querySelectorAll('.one').length);
 
-  test('a step is built when it is asked for, and the way back and an address lead to it', async () => {
+  test('the steps are built when they are asked for, and an address leads to each', async () => {
     const { page, close } = await scripted();
     await page.goto(site.server.address + PATH);
-    expect([await shown(page), await count(page)]).toEqual([['step-1'], 1]);
-    await page.locator('.answer-links a').first().click();
-    await expect.poll(() => shown(page)).not.toEqual(['step-1']);
-    const [second, ...others] = await shown(page);
-    expect(second).toMatch(/^(step-2|end-)/);
-    expect([others, await count(page)]).toEqual([[], 1]);
-    expect(await page.evaluate(() => document.activeElement?.id)).toBe(`${second}-title`);
-    await page.goBack();
-    await expect.poll(() => shown(page)).toEqual(['step-1']);
+    expect([await shown(page), await count(page)]).toEqual([[], 0]);
+    await page.locator('a[href="#all-steps"]').click();
+    await expect.poll(() => count(page)).toBe(partsOf(sequence));
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('step-1-title');
+    // What was asked for is not offered again.
+    expect(await page.locator('.to-read').isVisible()).toBe(false);
+    await page.locator('#step-1 .answer-links a').first().click();
+    await expect.poll(() => page.url()).toMatch(/#(step-2|end-\d+)$/);
     await page.goto('about:blank');
     await page.goto(`${site.server.address}${PATH}#end-1`);
-    await expect.poll(() => shown(page)).toEqual(['end-1']);
+    await isAt(page, 'end-1');
+    // Keys go on from there.
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => document.activeElement?.closest('.one')?.id)).toBe('end-1');
     await page.locator('#end-1 a[href="#otherwise"]').click();
-    await expect.poll(() => shown(page)).toEqual(['otherwise']);
-    // An address that names no step leaves what stands.
-    await page.evaluate(() => {
-      location.hash = '#step-9999';
-    });
-    expect(await shown(page)).toEqual(['otherwise']);
+    await isAt(page, 'otherwise');
     await close();
   });
 
-  test('on paper stand all lines and ends, and afterwards the step that stood before', async () => {
+  test('an address that names no step leaves the page as it is', async () => {
+    const { page, complaints, close } = await scripted();
+    for (const hash of ['#step-9999', '#%', '#all']) {
+      await page.goto('about:blank');
+      await page.goto(site.server.address + PATH + hash);
+      expect([hash, await count(page)]).toEqual([hash, 0]);
+    }
+    expect(complaints.console.filter((line) => !/Service Worker/.test(line))).toEqual([]);
+    await close();
+  });
+
+  test('on paper stand all lines and ends, and afterwards what stood before', async () => {
     const { page, close } = await scripted();
-    await page.goto(`${site.server.address}${PATH}#step-2`);
-    await expect.poll(() => shown(page)).toEqual(['step-2']);
+    await page.goto(site.server.address + PATH);
     await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
     await page.emulateMedia({ media: 'print' });
     expect(await page.locator('.sequence-lines li').filter({ visible: true }).count()).toBe(
@@ -203,14 +221,26 @@ describe('where scripts run', () => {
     expect(await page.locator('.end').filter({ visible: true }).count()).toBe(sequence.ends.length);
     await page.emulateMedia({ media: 'screen' });
     await page.evaluate(() => dispatchEvent(new Event('afterprint')));
-    expect(await shown(page)).toEqual(['step-2']);
-    // So it does where the address names a place that is no step.
-    await page.evaluate(() => {
-      location.hash = '#%';
-      dispatchEvent(new Event('beforeprint'));
-      dispatchEvent(new Event('afterprint'));
-    });
-    expect(await shown(page)).toEqual(['step-2']);
+    expect(await count(page)).toBe(0);
+    await close();
+  });
+
+  test('while it is walked, paper has it all the same; a record is printed alone', async () => {
+    const { page, close } = await scripted();
+    await page.goto(site.server.address + PATH);
+    await page.locator('a[href="#new"]').click();
+    await page.waitForSelector('.panel[data-test]');
+    await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.sequence-lines').isVisible()).toBe(true);
+    expect(await page.locator('.job-desk').isVisible()).toBe(false);
+    await page.emulateMedia({ media: 'screen' });
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+    await page.locator('.job-tabs >> text=Record').click();
+    await page.waitForSelector('.job-sheet');
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.job-sheet').isVisible()).toBe(true);
+    expect(await page.locator('.sequence-page').isVisible()).toBe(false);
     await close();
   });
 
@@ -218,9 +248,8 @@ describe('where scripts run', () => {
     const { page, close } = await scripted({ colorScheme: 'light' });
     const { id, sequence } = one;
     await page.goto(`${site.server.address}systems/${id}/sequences/${sequence.id}/`);
-    await page.locator('.to-all').click();
-    const all = sequence.steps.length + sequence.ends.length + 1;
-    await expect.poll(async () => (await shown(page)).length).toBe(all);
+    await page.locator('a[href="#all-steps"]').click();
+    await expect.poll(async () => (await shown(page)).length).toBe(partsOf(sequence));
     await unfold(page);
     expect(await violations(page)).toEqual([]);
     await close();
