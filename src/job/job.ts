@@ -256,13 +256,22 @@ export function setLook(
 }
 
 /** The job with what was found, in place of what was only told of it. */
-export function enterFound(job: Job, observation: Observation, how: Making = making): Job {
-  if (observation.kind !== 'look') return addEntry(job, observation, '', how);
-  const { mode, outcome, answer } = observation;
-  const known = lookAt(job, mode, outcome);
-  return known?.told
-    ? setLook(job, mode, outcome, answer, how)
-    : addEntry(job, observation, '', how);
+export function enterFound(
+  job: Job,
+  observation: Observation,
+  note = '',
+  how: Making = making,
+): Job {
+  const told = openEntries(job).find((one) => one.told && isOfSame(one.observation, observation));
+  if (!told) return addEntry(job, observation, note, how);
+  const { mode } = observation;
+  return { ...changeEntry(job, told.id, { observation, note, told: false }, how), mode };
+}
+
+/** Whether two observations are of the same thing, of the kinds that anybody tells. */
+function isOfSame(a: Observation, b: Observation): boolean {
+  if (a.kind === 'look' && b.kind === 'look') return a.mode === b.mode && a.outcome === b.outcome;
+  return a.kind === 'fuse' && b.kind === 'fuse' && a.branch === b.branch;
 }
 
 /** The job with something mended; what is found from now on stands after it. */

@@ -19,6 +19,7 @@ export function enterOneOf(
       enterFound(
         now,
         { kind: 'look', mode, outcome, answer: outcome === seen ? 'seen' : 'not seen' },
+        '',
         how,
       ),
     job,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Symptom } from '../../schemas/index.ts';
-import { causesOf, seenWith } from '../../src/diagnosis/index.ts';
+import { blownInAll, causesOf, seenInAll, seenWith } from '../../src/diagnosis/index.ts';
+import { startsOf } from '../../src/diagnosis/sequences/index.ts';
 import { ids, shipped, symptoms } from '../support/signatures.ts';
 
 const seenIn = (symptom: Pick<Symptom, 'shows'>, id: string) => {
@@ -56,5 +57,29 @@ describe('what is seen for certain where a symptom is', () => {
 
   it('of a fuse nothing: nobody has it in the hand yet', () => {
     for (const id of ids) expect(seenIn(symptoms.get('fuse-blows')!, id) ?? []).toEqual([]);
+  });
+
+  it('of a start what all its ways of being known share: looks, and fuses that have blown', () => {
+    const { simulation, signatures } = shipped('combi-two-wire');
+    const { tests } = signatures;
+    const starts = startsOf(symptoms, simulation.network, signatures);
+    const of = (id: string) => starts.find((start) => start.id === id)!.shows;
+    expect(seenInAll(of('no-heating-hot-water-works'), tests)).toEqual(
+      seenIn(symptoms.get('no-heating-hot-water-works')!, 'combi-two-wire'),
+    );
+    expect(blownInAll(of('no-heating-hot-water-works'), tests)).toEqual([]);
+    expect(seenInAll(of('fuse-blows'), tests)).toEqual([]);
+    expect(blownInAll(of('fuse-blows'), tests)).toEqual(['Q1/fuse']);
+    // All looks at once, and nothing where nobody has looked.
+    expect(seenInAll(of('nothing-seen'), tests)).toHaveLength(
+      tests.filter(({ kind }) => kind === 'look').length,
+    );
+    expect(seenInAll(of('anything'), tests)).toEqual([]);
+    // Of one fuse or the other neither is known to have blown.
+    const [spur, board] = [0, 1].map((test) => [{ test, answer: 'blown' as const }]);
+    const fuses = tests.filter(({ kind }) => kind === 'fuse').slice(0, 1);
+    expect(blownInAll([spur!, board!], [...fuses, ...fuses])).toEqual([]);
+    expect(blownInAll([spur!, spur!], fuses)).toEqual(['Q1/fuse']);
+    expect(blownInAll([], tests)).toEqual([]);
   });
 });

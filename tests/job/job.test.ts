@@ -236,7 +236,7 @@ test('begins with what the customer says, in its mode, marked so until somebody 
   const look = (answer: 'seen' | 'not seen') =>
     ({ kind: 'look', mode: 'heating', outcome: 'E1.burner', answer }) as const;
   // What is found stands in the place of what was told, whichever way it is entered.
-  const found = enterFound(job, look('seen'), how);
+  const found = enterFound(job, look('seen'), '', how);
   expect(found.entries.map(({ told, observation }) => [told, observation])).toEqual([
     [true, { kind: 'look', ...seen[0] }],
     [false, look('seen')],
@@ -246,7 +246,7 @@ test('begins with what the customer says, in its mode, marked so until somebody 
     observation: look('not seen'),
   });
   // A second look of one's own is one more.
-  expect(enterFound(found, look('not seen'), how).entries).toHaveLength(3);
+  expect(enterFound(found, look('not seen'), '', how).entries).toHaveLength(3);
   // Nobody has written a note yet.
   const asked = setLook(job, 'standby', 'E1.burner', 'seen', how);
   const notes = [job, found, asked].flatMap(({ entries }) => entries.map(({ note }) => note));
@@ -255,6 +255,34 @@ test('begins with what the customer says, in its mode, marked so until somebody 
   expect(
     newJob({ id: 'x', title: 'X', wiring: 1, mode: 'heating' }, { name: '', place: '' }, how).mode,
   ).toBe('heating');
+});
+
+test('begins with the fuse that the customer says has blown, until somebody has it in the hand', () => {
+  const system = { id: sheet.id, title: sheet.title, wiring: sheet.wiring, mode: 'heating' };
+  const job = newJob(system, { name: '', place: '', blown: ['Q1/fuse'] }, how);
+  expect(JobSchema.parse(job)).toEqual(job);
+  const blown = { kind: 'fuse', mode: 'isolated', branch: 'Q1/fuse', answer: 'blown' } as const;
+  expect(job.entries.map(({ told, observation }) => [told, observation])).toEqual([[true, blown]]);
+  // Nobody stands at the open spur yet, and the record has no reading that nobody took.
+  expect(job.mode).toBe('heating');
+  expect(recordOf(sheet, job).rows).toEqual([]);
+  const found = enterFound(job, { ...blown, answer: 'intact' }, 'by ohms', how);
+  expect(found.entries).toMatchObject([
+    { told: false, note: 'by ohms', observation: { answer: 'intact' } },
+  ]);
+  expect(found.mode).toBe('isolated');
+  expect(enterFound(found, blown, '', how).entries).toHaveLength(2);
+  // Another fuse is another thing.
+  expect(enterFound(job, { ...blown, branch: 'E1/fuse' }, '', how).entries).toHaveLength(2);
+});
+
+test('follows the sequence of its complaint, unless another is named', () => {
+  const complaint = { id: 'no-heating', words: 'No heating' };
+  const begun = (more: object) => newJob(null, { name: '', place: '', ...more }, how).sequence;
+  expect(begun({ complaint })).toBe('no-heating');
+  expect(begun({ complaint, sequence: null })).toBe(null);
+  expect(begun({ sequence: 'nothing-seen' })).toBe('nothing-seen');
+  expect(begun({})).toBe(null);
 });
 
 test('begins with nothing in it where the system is not known, and takes what is seen with it', () => {
@@ -278,8 +306,11 @@ test('begins with nothing in it where the system is not known, and takes what is
   // What nobody told of before is entered as seen.
   const look = { kind: 'look', ...burner, mode: 'standby', answer: 'seen' } as const;
   const plain = { told: false, note: '' };
-  expect(enterFound(known, look, how).entries[1]).toMatchObject({ ...plain, observation: look });
-  expect(enterFound(known, reading('dead'), how).entries[1]).toMatchObject(plain);
+  expect(enterFound(known, look, '', how).entries[1]).toMatchObject({
+    ...plain,
+    observation: look,
+  });
+  expect(enterFound(known, reading('dead'), '', how).entries[1]).toMatchObject(plain);
 });
 
 describe('what is put right', () => {

@@ -60,7 +60,7 @@ describe('jobs left open', () => {
     const seen = [{ mode: 'heating', outcome: 'E1.burner', answer: 'not seen' as const }];
     const told = newJob(system, { name: 'Told', place: '', seen }, how);
     expect(visitsOf(known({ jobs: [told] }), [])[0]!.stands).toMatch(/^0 findings/);
-    const looked = enterFound(told, { kind: 'look', ...seen[0]! }, how);
+    const looked = enterFound(told, { kind: 'look', ...seen[0]! }, '', how);
     expect(visitsOf(known({ jobs: [looked] }), [])[0]!.stands).toMatch(/^1 finding,/);
   });
 

@@ -4,7 +4,7 @@ import { capital, lowerFirst, terminalMark, terminalWords } from '../../words/in
 import type { Desk } from '../desk.ts';
 import { type DeskState, dueKey } from '../desk-state.ts';
 import { against, askedIn, type Draft, observationWith } from '../draft.ts';
-import { addEntry, changeEntry, type Job } from '../job.ts';
+import { changeEntry, enterFound, type Job } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';
 import { actIn, fuseIn, itemIn, modeIn, refOf, type Sheet } from '../sheet.ts';
 import { enteredText, fuseHow, nameOf, partVoltsWhy, pointSaid } from '../words.ts';
@@ -38,8 +38,8 @@ export function AnswerStep(props: Props) {
     if (!observation) return;
     desk.act((job) =>
       draft.edits
-        ? changeEntry(job, draft.edits, { observation, note: draft.note })
-        : addEntry(job, observation, draft.note),
+        ? changeEntry(job, draft.edits, { observation, note: draft.note, told: false })
+        : enterFound(job, observation, draft.note),
     );
     // A reading taken to prove a repair leads back to what is still to be proved.
     const proving = state.place.view === 'record';
