@@ -32,7 +32,7 @@ export interface Beginning {
   readonly place: string;
   /** The symptom that the customer complains of, where one is named. */
   readonly complaint?: Job['complaint'];
-  /** Id of the published sequence to follow; that of the complaint unless given. */
+  /** Id of the published sequence that it is begun on; none unless given. */
   readonly sequence?: string | null;
   /** What the customer says of the time before; that it worked until now unless given. */
   readonly history?: History;
@@ -57,7 +57,7 @@ export function newJob(
     name,
     place,
     complaint = null,
-    sequence = complaint?.id ?? null,
+    sequence = null,
     history = HISTORIES[0],
     seen = [],
     blown = [],

@@ -21,7 +21,7 @@ export const isPlain = (value: unknown): value is Plain =>
  * 5: a typed resistance may say up to how many ohms it counts as joined; until then it was 2.
  * 6: the arrangement may be composed from parts; until then it was an entry, or not known.
  * 7: what is only told says so itself; until then its note did, in these words.
- * 8: the published sequence that is followed; until then it was none but that of the complaint.
+ * 8: the published sequence that it was begun on; until then none was walked as a job.
  */
 const RUNGS: Readonly<Record<number, (job: Plain) => Plain>> = {
   1: (job) => ({ ...job, version: 2, asFound: job.asFound ?? null }),
@@ -34,11 +34,7 @@ const RUNGS: Readonly<Record<number, (job: Plain) => Plain>> = {
     version: 7,
     entries: Array.isArray(job.entries) ? job.entries.map(saysTold) : job.entries,
   }),
-  7: (job) => ({
-    ...job,
-    version: 8,
-    sequence: isPlain(job.complaint) ? (job.complaint.id ?? null) : null,
-  }),
+  7: (job) => ({ ...job, version: 8, sequence: null }),
 };
 
 /** Note that told what is only told, up to version 6. */

@@ -174,6 +174,21 @@ describe('a published sequence on its own page, offline, one thumb', () => {
     expect(await page.locator('.panel').getAttribute('data-test')).not.toBe(null);
   });
 
+  test.each([
+    [1, 'As the customer says: not looked at yet', 'Q1 fuse'],
+    [3, 'As it was begun: not looked at yet', 'B1'],
+  ])('what it begins with says on whose word it stands', async (at, words, subject) => {
+    await begin(pathOf(WALKS[at]!));
+    await turnTo(page, 'Readings');
+    const first = page.locator('.entry').first();
+    expect(await first.locator('.told').textContent()).toBe(words);
+    expect(await first.locator('.point').textContent()).toContain(subject);
+    await isSound(page);
+    await turnTo(page, 'Record');
+    // Nobody has taken a reading yet.
+    expect(await page.locator('.job-sheet .record-table').count()).toBe(0);
+  });
+
   test('a visit that is not kept here says so, and the page stands to be read', async () => {
     await page.goto('about:blank');
     await page.goto(`${tab.site}${PATH}#00000000-0000-4000-8000-000000000000`);

@@ -88,7 +88,7 @@ describe('a file that is no whole job is refused, in words:', () => {
       changed((f) => {
         f.version = JOB_VERSION + 1;
       }),
-      /^This job is of version 8, made by a newer version of this reference: take up the newer version, then import it\.$/,
+      /^This job is of version 9, made by a newer version of this reference: take up the newer version, then import it\.$/,
     ],
     [
       'no version',

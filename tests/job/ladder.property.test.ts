@@ -38,7 +38,7 @@ const risen = (job: Plain) => ({
   history: job.history ?? 'worked until now',
   cannot: job.cannot ?? [],
   complaint: job.complaint ?? null,
-  sequence: job.sequence ?? (job.complaint as { id: string } | null | undefined)?.id ?? null,
+  sequence: job.sequence ?? null,
   remarks: job.remarks ?? [],
   remains: job.remains ?? '',
   customer: job.customer ?? '',

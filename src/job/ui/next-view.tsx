@@ -9,7 +9,7 @@ import { isSaidByAnother } from '../one-look.ts';
 import type { Sheet } from '../sheet.ts';
 import { standingOf } from '../standing.ts';
 import { subjectOf, subjectPath } from '../subject.ts';
-import { clauseText } from '../words.ts';
+import { clauseText, onWhoseWord } from '../words.ts';
 import { Found, RepairAct } from './found.tsx';
 import { Panel } from './panel.tsx';
 import { Bar, Caution, href } from './parts.tsx';
@@ -101,7 +101,7 @@ function Known({ desk, job, sheet }: Props) {
         {entries.map(({ id, observation, told }) => (
           <li key={id}>
             {capital(clauseText(sheet, observation))}
-            {told && <span class="quiet">, the customer says</span>}
+            {told && <span class="quiet">, {onWhoseWord(job)}</span>}
           </li>
         ))}
       </ul>

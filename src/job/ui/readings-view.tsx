@@ -1,5 +1,6 @@
 import { Fragment } from 'preact';
 import { answerWord } from '../../diagnosis/inference/index.ts';
+import { capital } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import { draftOf, newDraft } from '../draft.ts';
@@ -7,7 +8,7 @@ import { changeEntry, type Entry, type Job, removeEntry, roundOf } from '../job.
 import { MOST_TEXT } from '../limits.ts';
 import { dayText } from '../record.ts';
 import type { Sheet } from '../sheet.ts';
-import { answerText, standText, subjectText } from '../words.ts';
+import { answerText, onWhoseWord, standText, subjectText } from '../words.ts';
 import { AnswerMark } from './answer-mark.tsx';
 import { Words } from './parts.tsx';
 
@@ -77,7 +78,7 @@ function EntryRow({ desk, state, job, sheet, entry }: Props & { readonly entry: 
           <span class="entry-subject">
             <b class="point">{subjectText(sheet, observation)}</b>
             <span class="quiet">{standText(sheet, observation)}</span>
-            {told && <b class="told">The customer says: not looked at yet</b>}
+            {told && <b class="told">{capital(onWhoseWord(job))}: not looked at yet</b>}
           </span>
           <AnswerMark answer={answerWord(observation)} text={answerText(sheet, observation)} />
         </summary>

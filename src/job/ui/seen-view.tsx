@@ -1,8 +1,10 @@
+import { capital } from '../../words/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DeskState } from '../desk-state.ts';
 import { type Job, lookAt, setLook } from '../job.ts';
 import { enterOneOf } from '../one-look.ts';
 import { itemIn, outcomeIn, type Sheet, type SheetMode, type SheetOutcome } from '../sheet.ts';
+import { onWhoseWord } from '../words.ts';
 import { Caution } from './parts.tsx';
 
 interface Props {
@@ -170,7 +172,7 @@ function Outcome({ desk, job, sheet, mode, outcome }: OutcomeProps) {
       </div>
       {entry?.told && (
         <p>
-          As the customer says.{' '}
+          {capital(onWhoseWord(job))}.{' '}
           <button
             type="button"
             class="quiet-button"
