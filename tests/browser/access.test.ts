@@ -7,6 +7,16 @@ import { siteInBrowser } from './site.ts';
 const site = siteInBrowser();
 const SYSTEM = 'heat-only-two-port';
 const VISIT = `job/?system=${SYSTEM}&complaint=no-hot-water-heating-works`;
+const SEQUENCE = `systems/${SYSTEM}/sequences/no-hot-water-heating-works/`;
+/** The same visit, begun on the page of the published sequence. */
+const WALK = `${SEQUENCE}#new`;
+
+/** Opens a page; one at which acts are asked, at its first act. */
+async function openAt(page: Page, path: string): Promise<void> {
+  await page.goto(site.server.address + path);
+  if (path === VISIT) await page.click('text=It worked until now');
+  if (path === VISIT || path === WALK) await page.waitForSelector('.panel[data-test]');
+}
 
 /** Moves on by key until what has the focus says so; fails where the keys lead round in a circle. */
 async function tabTo(page: Page, words: RegExp): Promise<void> {
@@ -62,9 +72,10 @@ const PAGES = [
   `systems/${SYSTEM}/`,
   `systems/${SYSTEM}/readings/`,
   `systems/${SYSTEM}/wiring/`,
-  `systems/${SYSTEM}/sequences/no-hot-water-heating-works/`,
+  SEQUENCE,
   'search/?q=no+hot+water',
   VISIT,
+  WALK,
 ];
 
 describe('with letters twice as large', () => {
@@ -73,11 +84,7 @@ describe('with letters twice as large', () => {
       viewport: PHONE,
       bypassCSP: true,
     });
-    await page.goto(site.server.address + path);
-    if (path === VISIT) {
-      await page.click('text=It worked until now');
-      await page.waitForSelector('.panel[data-test]');
-    }
+    await openAt(page, path);
     await page.addStyleTag({ content: ':root { font-size: 200% }' });
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
       PHONE.width,
@@ -120,11 +127,7 @@ describe('in forced colours', () => {
       forcedColors: 'active',
       reducedMotion: 'reduce',
     });
-    await page.goto(site.server.address + path);
-    if (path === VISIT) {
-      await page.click('text=It worked until now');
-      await page.waitForSelector('.panel[data-test]');
-    }
+    await openAt(page, path);
     // The browser chooses the colours here: of contrast alone axe cannot judge.
     const found = (await violations(page)).filter(([rule]) => rule !== 'color-contrast');
     expect(found).toEqual([]);

@@ -6,7 +6,14 @@ let chromium: TestBrowser;
 let server: Awaited<ReturnType<typeof serveFolder>>;
 /** The largest system's pages are the heaviest. */
 const LARGEST = 'systems/heat-only-condensate-pump/';
-const PAGES = [LARGEST, `${LARGEST}readings/`, `${LARGEST}sheet/`, 'systems/combi-two-wire/', ''];
+const PAGES = [
+  LARGEST,
+  `${LARGEST}readings/`,
+  `${LARGEST}sheet/`,
+  `${LARGEST}sequences/anything/`,
+  'systems/combi-two-wire/',
+  '',
+];
 const MOST_SCRIPT = 60 * 1024;
 
 beforeAll(async () => {

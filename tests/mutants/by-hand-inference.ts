@@ -8,6 +8,13 @@ const FOUND = { file: 'src/diagnosis/inference/found.ts', tests: VERDICT };
 /** What is believed and said to be found, each rule broken once: a sound part would be condemned. */
 export const INFERENCE_BY_HAND: readonly HandMade[] = [
   {
+    name: 'a visit begun on a published order follows another as soon',
+    file: 'src/diagnosis/inference/order.ts',
+    was: 'Number(b.isOwn) - Number(a.isOwn) ||',
+    becomes: '',
+    tests: ['tests/job/published.property.test.ts'],
+  },
+  {
     ...POSTERIOR,
     name: 'what the entry does not model never competes',
     was: 'const flat = Math.log(PRIOR.notAsShown) + unmodelledLog(model, observations);',

@@ -21,6 +21,13 @@ export const BY_HAND: readonly HandMade[] = [
   ...COMPOSE_BY_HAND,
   ...INFERENCE_BY_HAND,
   {
+    name: 'the record has readings that nobody took',
+    file: 'src/job/record.ts',
+    was: "if (entry.observation.kind === 'look' || entry.told) continue;",
+    becomes: "if (entry.observation.kind === 'look') continue;",
+    tests: ['tests/job/job.test.ts'],
+  },
+  {
     ...SETTLE,
     name: 'mechanisms move before the electrics rest',
     was: 'return isSame(next, state) ? movePositions(network, register, state) : next;',
