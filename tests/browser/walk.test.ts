@@ -108,14 +108,19 @@ describe('a published sequence on its own page, offline, one thumb', () => {
   test('is one visit like any other: the way back reads the page, the way on goes on, home lists it', async () => {
     await begin();
     expect(await page.locator('.sequence-page').isVisible()).toBe(false);
+    const visit = page.url();
     const asked = await page.locator('.panel').getAttribute('data-test');
     await page.goBack();
     await page.waitForSelector(`${BEGIN}:visible`);
     expect(await page.locator('.panel').count()).toBe(0);
     await isSound(page);
+    await tapInView(page, '.job-desk a:has-text("Go on with the job begun here")');
+    await page.waitForSelector(`.panel[data-test="${asked}"][aria-busy="false"]`);
+    expect(page.url()).toBe(visit);
+    await page.goBack();
+    await page.waitForSelector(`${BEGIN}:visible`);
     await page.goForward();
     await page.waitForSelector(`.panel[data-test="${asked}"][aria-busy="false"]`);
-    const visit = page.url();
     // Loaded anew it stands where it stood.
     await answer('Control shows a call');
     const second = await page.locator('.panel').getAttribute('data-test');

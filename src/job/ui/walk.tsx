@@ -42,7 +42,25 @@ function Walk({ system, title, beginning }: Published) {
       {state.notice}
     </p>
   );
-  if (!isWalked) return notice;
+  // Whoever went back to read goes on with the visit begun, and does not begin another.
+  const begun = state?.jobs.find(
+    (one) =>
+      one.finished === null &&
+      one.system === system.id &&
+      one.sequence === beginning.sequence &&
+      one.history === beginning.history,
+  );
+  if (!isWalked)
+    return (
+      <>
+        {notice}
+        {begun && (
+          <a class="plain" href={`#${begun.id}`}>
+            Go on with the job begun here
+          </a>
+        )}
+      </>
+    );
   return (
     <OpenJob {...page} choices={choices} title={title}>
       {notice}
