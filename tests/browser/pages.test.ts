@@ -99,6 +99,7 @@ const MOST_HEIGHT: readonly (readonly [RegExp, number])[] = [
   [/^\/systems\/[a-z-]+\/$/, 5000],
   [/^\/systems\/[a-z-]+\/(?:diagram|live-path)\/$/, 5000],
   [/^\/systems\/[a-z-]+\/(?:wiring|readings)\/$/, 6500],
+  [/^\/systems\/[a-z-]+\/sequences\//, 3000],
 ];
 const mostHeight = (page: Page) => {
   const { pathname } = new URL(page.url());
