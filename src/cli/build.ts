@@ -96,7 +96,7 @@ async function buildAlone(asked?: string, prove = false): Promise<Site> {
   const workedOut = workOutResults(reference, progress)
     .then(() => bundling.promise)
     .then(() => solveSequences(reference, progress, { lockFile, prove, memory }))
-    .then(() => layOutSequences(reference));
+    .then(() => workOutShown(reference));
   holdReference(workedOut);
   const pages = buildPages({
     root: homeFolder(),
@@ -154,13 +154,11 @@ async function setAside(out: string, aside: string): Promise<{ readonly done: Pr
   return { done: remove().catch(() => {}) };
 }
 
-/** Lays out, while pages are bundled, what pages of symptoms show of every system. */
-async function layOutSequences({ systems, entries }: Reference): Promise<void> {
-  for (const { sequences } of systems.values())
-    for (const sequence of sequences.filter(({ id }) => entries.symptoms.has(id))) {
-      void sequence.steps;
-      await giveWay();
-    }
+/** Works out, while pages are bundled, what other pages show of the systems that changed. */
+async function workOutShown({ systems, entries, shown }: Reference): Promise<void> {
+  for (const id of systems.keys())
+    for (const _ of shown.keep(id, entries.symptoms.keys())) await giveWay();
+  shown.prune();
 }
 
 /**

@@ -1,4 +1,10 @@
-import { conditionsOf, type Memory, type Settled, type Simulation, settleMode } from '../circuit/index.ts';
+import {
+  conditionsOf,
+  type Memory,
+  type Settled,
+  type Simulation,
+  settleMode,
+} from '../circuit/index.ts';
 import { type Composed, type MustBeSeen, mustBeSeen, type Roles, toSet } from '../compose/index.ts';
 import { coveringRows, everyRow } from '../standards/index.ts';
 import { isBeyondControls } from '../wiring/index.ts';
