@@ -16,6 +16,7 @@ import { asItStands } from './as-it-stands.ts';
 import { basePath } from './base-path.ts';
 import { giveWay } from './give-way.ts';
 import { inputsHash, recordBuild, standsAsBuilt } from './kept-site.ts';
+import { keptWorkers } from './kept-workers.ts';
 import { oneAtATime } from './one-at-a-time.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { OUT, outputFolder } from './output.ts';
@@ -104,7 +105,7 @@ async function buildAlone(asked?: string, prove = false): Promise<Site> {
     outDir: out,
     base,
     cacheDir: cacheFolder(firm),
-    vite: { plugins: [asItStands()] },
+    vite: { plugins: [asItStands(), keptWorkers()] },
     integrations: [
       { name: 'bundling-begins', hooks: { 'astro:build:setup': () => bundling.resolve() } },
     ],
