@@ -26,7 +26,7 @@ import {
   type Item,
   type Network,
 } from './network.ts';
-import { planElimination, REFERENCE } from './topology.ts';
+import { planElimination, REFERENCE, type Topology } from './topology.ts';
 
 /** Conductors are computed as cold copper: what they carry here warms none of them. */
 const COPPER = celsius(20);
@@ -153,18 +153,20 @@ class Builder {
   readonly #nodes: CircuitNode[];
   readonly #nodeIndex: Map<string, number>;
   readonly #branches: Branch[] = [];
+  readonly #like: Topology | undefined;
 
-  /** @param network items, and nodes as far as they are there already. */
+  /** @param network items, nodes as far as they are there already, and how those are eliminated. */
   constructor(
     id: string,
     system: System,
     options: BuildOptions,
-    network: Pick<Network, 'items' | 'nodes' | 'nodeIndex'>,
+    network: Pick<Network, 'items' | 'nodes' | 'nodeIndex'> & { readonly topology?: Topology },
   ) {
     this.#id = id;
     this.#system = system;
     this.#options = options;
     this.#items = network.items;
+    this.#like = network.topology;
     this.#nodes = [...network.nodes];
     this.#nodeIndex = new Map(network.nodeIndex);
     this.#coreCapacitance = options.coreCapacitance ?? CORE_CAPACITANCE_PER_METRE;
@@ -257,7 +259,7 @@ class Builder {
       items: this.#items,
       nodes: this.#nodes,
       branches,
-      topology: planElimination(this.#nodes.length, branches),
+      topology: planElimination(this.#nodes.length, branches, this.#like),
       nodeIndex: this.#nodeIndex,
       branchIndex: new BranchIndex(branches),
       stuck: new Map(),

@@ -84,7 +84,7 @@ function changeOnce(network: Network, change: Change): Network {
         ...network,
         branches,
         branchIndex: new BranchIndex(branches),
-        topology: planElimination(network.nodes.length, branches),
+        topology: planElimination(network.nodes.length, branches, network.topology),
       };
     }
     case 'stuck': {

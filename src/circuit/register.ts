@@ -20,6 +20,9 @@ export type Rule = (marks: Marks) => boolean;
 /** Mark of a mechanism whose position is not known. */
 const NOWHERE = 255;
 
+/** Sets of conditions kept of a register: those of its modes, and some thousands that are tried. */
+const MOST_CONDITIONS = 4096;
+
 /** A step that a mechanism can take: from one position, where a rule holds, to another. */
 export interface Move {
   readonly item: string;
@@ -35,7 +38,7 @@ export interface Move {
  * made of the same items, however they are wired and whatever is wrong with them.
  */
 export class Register {
-  /** Places of the marks, by ITEM.condition and by branch id. */
+  /** Places of the marks, by ITEM.condition, which come first, and by branch id. */
   readonly conditions: ReadonlyMap<string, number>;
   readonly energised: ReadonlyMap<string, number>;
   readonly held: ReadonlyMap<string, number>;
@@ -50,7 +53,10 @@ export class Register {
   /** Every step any mechanism can take, in order of items and their lists. */
   readonly moves: readonly Move[];
   readonly outcomes: readonly { readonly id: string; readonly when: Rule }[];
+  /** Marks of every condition as it usually is, and of nothing else. */
+  readonly usual: Marks;
   readonly #items: ReadonlyMap<string, Item>;
+  readonly #conditions = new Map<string, ReadonlyMap<string, boolean>>();
   readonly #contacts = new WeakMap<Branch, Rule>();
 
   constructor(items: ReadonlyMap<string, Item>) {
@@ -80,6 +86,10 @@ export class Register {
     this.positions = placed('', ({ mechanism }) => (mechanism ? [''] : []));
     this.placesOf = placesOf;
     this.size = size;
+    this.usual = new Uint8Array(this.conditions.size);
+    for (const [item, { device }] of items)
+      for (const [name, { usual }] of Object.entries(device.conditions))
+        this.usual[this.conditions.get(`${item}.${name}`)!] = usual ? 1 : 0;
     this.moves = [...items].flatMap(([item, { device }]) => {
       const { positions = [], moves = [] } = device.mechanism ?? {};
       return moves.map(({ from, to, when }) => ({
@@ -113,6 +123,19 @@ export class Register {
       marks[at] = place === -1 ? NOWHERE : place;
     }
     return marks;
+  }
+
+  /** Every condition's value in a state, by ITEM.condition: one map for all states alike in them. */
+  conditionsIn(marks: Marks): ReadonlyMap<string, boolean> {
+    const { size } = this.conditions;
+    const key: string = Reflect.apply(String.fromCharCode, null, marks.subarray(0, size));
+    const known = this.#conditions.get(key);
+    if (known) return known;
+    if (this.#conditions.size >= MOST_CONDITIONS) this.#conditions.clear();
+    const values = new Map<string, boolean>();
+    for (const [id, at] of this.conditions) values.set(id, marks[at] === 1);
+    this.#conditions.set(key, values);
+    return values;
   }
 
   /** The state that marks stand for, under the conditions from which they come. */

@@ -2,8 +2,9 @@ import { type Change, changeNetwork } from './change.ts';
 import type { Network } from './network.ts';
 import { prepare } from './prepared.ts';
 import type { Marks, Register } from './register.ts';
-import { type Rest, settleMarks } from './settle.ts';
-import { atRest, conditionsOf, type Memory, type State } from './state.ts';
+import { type Rest, type RestMarks, settleMarks } from './settle.ts';
+import type { Solution } from './solve.ts';
+import { atRest, type Memory, type State } from './state.ts';
 
 /** What a person sees of an outcome; `hunting` when it comes and goes. */
 export type Seen = boolean | 'hunting';
@@ -109,35 +110,26 @@ export function alter(
 ): Settled {
   const network = changeNetwork(solution.network, changes);
   const { register } = prepare(network);
-  const values = new Map(state.conditions);
-  for (const [id, value] of Object.entries(given)) {
-    if (!values.has(id)) throw new RangeError(`${network.id} has no condition ${id}`);
-    values.set(id, value);
-  }
-  for (const [id, value] of network.set) values.set(id, value);
-  const start = register.marksOf({ ...state, conditions: values });
-  return settledFrom(network, mode, start, values).rest;
+  const start = register.marksOf(state);
+  const mark = (id: string, value: boolean) => {
+    const at = register.conditions.get(id);
+    if (at === undefined) throw new RangeError(`${network.id} has no condition ${id}`);
+    start[at] = value ? 1 : 0;
+  };
+  for (const [id, value] of Object.entries(given)) mark(id, value);
+  for (const [id, value] of network.set) mark(id, value);
+  return settledFrom(network, mode, start).rest;
 }
 
-/** Settles from a state; `conditions` are those marked in it. */
+/** Settles from a state. */
 function settledFrom(
   network: Network,
   mode: string,
   start: Marks,
-  conditions: ReadonlyMap<string, boolean>,
 ): { rest: Settled; marks: Marks } {
   const { register } = prepare(network);
-  const { state, solution, round, hunting } = settleMarks(network, start);
-  const views = round.map((marks) => viewOf(register, marks, conditions));
-  const rest = {
-    state: viewOf(register, state, conditions).state,
-    solution,
-    round: views.map((view) => view.state),
-    hunting,
-    mode,
-    outcomes: views.length === 1 ? views[0]!.outcomes : seenOver(views),
-  };
-  return { rest, marks: state };
+  const rest = settleMarks(network, start);
+  return { rest: new Resting(register, mode, rest), marks: rest.state };
 }
 
 /** Settles under conditions from where `from` leaves windings, positions and fuses. */
@@ -147,43 +139,66 @@ function settleUnder(
   given: Readonly<Record<string, boolean>>,
   from: Marks,
 ): { rest: Settled; marks: Marks } {
-  const { values, marks } = conditionsFor(network, prepare(network).register, given);
   const start = from.slice();
-  start.set(marks);
-  return settledFrom(network, mode, start, values);
+  start.set(conditionMarks(network, given));
+  return settledFrom(network, mode, start);
 }
 
-interface Conditions {
-  readonly values: ReadonlyMap<string, boolean>;
-  readonly marks: Marks;
-}
+/** By what a mode gives: the mark of every condition. */
+const conditions = new WeakMap<Register, WeakMap<object, Marks>>();
 
-/** By what a mode gives: every condition's value, and its mark. */
-const conditions = new WeakMap<Register, WeakMap<object, Conditions>>();
-
-function conditionsFor(
-  network: Network,
-  register: Register,
-  given: Readonly<Record<string, boolean>>,
-): Conditions {
-  const own = conditions.get(register) ?? new WeakMap<object, Conditions>();
+/** @throws RangeError for a condition that no item has. */
+function conditionMarks(network: Network, given: Readonly<Record<string, boolean>>): Marks {
+  const { register } = prepare(network);
+  const own = conditions.get(register) ?? new WeakMap<object, Marks>();
   // What a fault has set is this network's own.
   const known = network.set.size === 0 ? own.get(given) : undefined;
   if (known) return known;
-  const values = conditionsOf(network, given);
-  const marks = new Uint8Array(register.conditions.size);
-  for (const [id, at] of register.conditions) if (values.get(id)) marks[at] = 1;
-  const made = { values, marks };
-  if (network.set.size > 0) return made;
-  own.set(given, made);
+  const marks = register.usual.slice();
+  for (const name of Object.keys(given)) {
+    const at = register.conditions.get(name);
+    if (at === undefined)
+      throw new RangeError(
+        `${network.id} has no condition ${name}; it has ${[...register.conditions.keys()].join(', ')}`,
+      );
+    marks[at] = given[name] ? 1 : 0;
+  }
+  for (const [name, value] of network.set) marks[register.conditions.get(name)!] = value ? 1 : 0;
+  if (network.set.size > 0) return marks;
+  own.set(given, marks);
   conditions.set(register, own);
-  return made;
+  return marks;
 }
 
-/** A state as everybody else reads it, with what is seen in it. */
-interface View {
-  readonly state: State;
-  readonly outcomes: ReadonlyMap<string, boolean>;
+/** A network at rest, read only as far as somebody asks: most are asked for an outcome or two. */
+class Resting implements Settled {
+  readonly mode: string;
+  readonly solution: Solution;
+  readonly hunting: readonly string[];
+  readonly #state: View;
+  readonly #round: readonly View[];
+  #outcomes: ReadonlyMap<string, Seen> | undefined;
+
+  constructor(register: Register, mode: string, { state, solution, round, hunting }: RestMarks) {
+    this.mode = mode;
+    this.solution = solution;
+    this.hunting = hunting;
+    this.#state = viewOf(register, state);
+    this.#round = round.map((marks) => viewOf(register, marks));
+  }
+
+  get state(): State {
+    return this.#state.state;
+  }
+
+  get round(): readonly State[] {
+    return this.#round.map((view) => view.state);
+  }
+
+  get outcomes(): ReadonlyMap<string, Seen> {
+    this.#outcomes ??= this.#round.length === 1 ? this.#state.outcomes : seenOver(this.#round);
+    return this.#outcomes;
+  }
 }
 
 /** Views kept of a register: thousands of circuits of the same items rest in a few hundred states. */
@@ -191,15 +206,39 @@ const MOST_VIEWS = 4096;
 
 const views = new WeakMap<Register, Map<string, View>>();
 
-function viewOf(register: Register, marks: Marks, conditions: ReadonlyMap<string, boolean>): View {
+/** A state as everybody else reads it, with what is seen in it. */
+class View {
+  readonly #register: Register;
+  readonly #marks: Marks;
+  #state: State | undefined;
+  #outcomes: ReadonlyMap<string, boolean> | undefined;
+
+  constructor(register: Register, marks: Marks) {
+    this.#register = register;
+    this.#marks = marks;
+  }
+
+  get state(): State {
+    this.#state ??= this.#register.stateOf(this.#marks, this.#register.conditionsIn(this.#marks));
+    return this.#state;
+  }
+
+  get outcomes(): ReadonlyMap<string, boolean> {
+    if (this.#outcomes) return this.#outcomes;
+    const outcomes = new Map<string, boolean>();
+    for (const { id, when } of this.#register.outcomes) outcomes.set(id, when(this.#marks));
+    this.#outcomes = outcomes;
+    return outcomes;
+  }
+}
+
+function viewOf(register: Register, marks: Marks): View {
   const key: string = Reflect.apply(String.fromCharCode, null, marks);
   const own = views.get(register) ?? new Map<string, View>();
   const known = own.get(key);
   if (known) return known;
   if (own.size >= MOST_VIEWS) own.clear();
-  const outcomes = new Map<string, boolean>();
-  for (const { id, when } of register.outcomes) outcomes.set(id, when(marks));
-  const made = { state: register.stateOf(marks, conditions), outcomes };
+  const made = new View(register, marks);
   own.set(key, made);
   views.set(register, own);
   return made;

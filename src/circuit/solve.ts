@@ -24,22 +24,39 @@ export function solve(network: Network, state: State): Solution {
 }
 
 /** Solutions kept of one network, some kilobytes each. */
-const MOST_SOLVED = 64;
+const MOST_SOLVED = 1024;
+/** Among so many the one that fits is found by going through them, among more by its name. */
+const FEW = 8;
 
-const known = new WeakMap<Prepared, Solved[]>();
+/** The solutions of one network: most circuits are solved in one or two states, some in hundreds. */
+interface Solutions {
+  readonly few: Solved[];
+  readonly more: Map<string, Solved>;
+}
+
+const known = new WeakMap<Prepared, Solutions>();
 
 /** The solution in a state; states that close the same contacts share it. */
 export function solveMarks(prepared: Prepared, marks: Marks): Solution {
   const pattern = prepared.patternOf(marks);
   let own = known.get(prepared);
   if (!own) {
-    own = [];
+    own = { few: [], more: new Map() };
     known.set(prepared, own);
   }
-  for (const solved of own) if (isSame(solved.pattern, pattern)) return solved;
-  if (own.length >= MOST_SOLVED) own.length = 0;
+  const { few, more } = own;
+  for (const solved of few) if (isSame(solved.pattern, pattern)) return solved;
+  if (few.length < FEW) {
+    const made = new Solved(prepared, pattern);
+    few.push(made);
+    return made;
+  }
+  const name: string = Reflect.apply(String.fromCharCode, null, pattern);
+  const before = more.get(name);
+  if (before) return before;
+  if (more.size >= MOST_SOLVED) more.clear();
   const made = new Solved(prepared, pattern);
-  own.push(made);
+  more.set(name, made);
   return made;
 }
 

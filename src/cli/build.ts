@@ -16,6 +16,7 @@ import { asItStands } from './as-it-stands.ts';
 import { basePath } from './base-path.ts';
 import { giveWay } from './give-way.ts';
 import { inputsHash, recordBuild, standsAsBuilt } from './kept-site.ts';
+import { keptWorkers } from './kept-workers.ts';
 import { oneAtATime } from './one-at-a-time.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { OUT, outputFolder } from './output.ts';
@@ -96,7 +97,7 @@ async function buildAlone(asked?: string, prove = false): Promise<Site> {
   const workedOut = workOutResults(reference, progress)
     .then(() => bundling.promise)
     .then(() => solveSequences(reference, progress, { lockFile, prove, memory }))
-    .then(() => layOutSequences(reference));
+    .then(() => workOutShown(reference));
   holdReference(workedOut);
   const pages = buildPages({
     root: homeFolder(),
@@ -104,7 +105,7 @@ async function buildAlone(asked?: string, prove = false): Promise<Site> {
     outDir: out,
     base,
     cacheDir: cacheFolder(firm),
-    vite: { plugins: [asItStands()] },
+    vite: { plugins: [asItStands(), keptWorkers()] },
     integrations: [
       { name: 'bundling-begins', hooks: { 'astro:build:setup': () => bundling.resolve() } },
     ],
@@ -154,13 +155,11 @@ async function setAside(out: string, aside: string): Promise<{ readonly done: Pr
   return { done: remove().catch(() => {}) };
 }
 
-/** Lays out, while pages are bundled, what pages of symptoms show of every system. */
-async function layOutSequences({ systems, entries }: Reference): Promise<void> {
-  for (const { sequences } of systems.values())
-    for (const sequence of sequences.filter(({ id }) => entries.symptoms.has(id))) {
-      void sequence.steps;
-      await giveWay();
-    }
+/** Works out, while pages are bundled, what other pages show of the systems that changed. */
+async function workOutShown({ systems, entries, shown }: Reference): Promise<void> {
+  for (const id of systems.keys())
+    for (const _ of shown.keep(id, entries.symptoms.keys())) await giveWay();
+  shown.prune();
 }
 
 /**

@@ -12,7 +12,7 @@ interface Task {
 
 /**
  * Works out, on all the processors there are, what no earlier build worked out of the systems:
- * what every fault shows, what every replacement comes to. One stage of a command.
+ * what every fault shows, where its diagrams' parts stand, what every replacement comes to. One stage of a command.
  */
 export async function workOutResults(
   { systems, results }: Reference,
@@ -21,11 +21,15 @@ export async function workOutResults(
   const all = [...systems.values()].flatMap(({ sources }) =>
     RESULT_KINDS.map((kind): Task => ({ kind, source: sources[kind] })),
   );
-  await progress.stage('Faults and replacements', async (step) => {
+  await progress.stage('Faults, diagrams, replacements', async (step) => {
     const tasks = all
       .filter(({ kind, source }) => !results.has(kind, source))
       .sort((a, b) => sizeOf(b) - sizeOf(a));
-    progress.reused('systems’ faults and replacements', all.length - tasks.length, all.length);
+    progress.reused(
+      'systems’ faults, diagrams and replacements',
+      all.length - tasks.length,
+      all.length,
+    );
     let [at, done] = [0, 0];
     const work = async (): Promise<void> => {
       const worker = new Worker(new URL('./work-out-worker.ts', import.meta.url));

@@ -1,4 +1,10 @@
-import { type Memory, type Settled, type Simulation, settleMode } from '../circuit/index.ts';
+import {
+  conditionsOf,
+  type Memory,
+  type Settled,
+  type Simulation,
+  settleMode,
+} from '../circuit/index.ts';
 import { type Composed, type MustBeSeen, mustBeSeen, type Roles, toSet } from '../compose/index.ts';
 import { coveringRows, everyRow } from '../standards/index.ts';
 import { isBeyondControls } from '../wiring/index.ts';
@@ -34,15 +40,17 @@ export function* againstDemands(
   for (const { id } of roles.demands) starts.push(modes.get(id)!.state);
   const sets = conditionSets(network, roles);
   const of = sets.fresh.length + roles.demands.length * sets.after.length;
+  const usual = conditionsOf(network, {});
   let tried = 0;
   for (const memory of starts)
     for (const set of memory ? sets.after : sets.fresh) {
       const rest = settleMode(network, 'tried', set, memory);
+      const isSo = (name: string) => set[name] ?? usual.get(name) ?? false;
       tried++;
       const what =
         rest.hunting.length > 0
           ? 'it does not settle'
-          : missed(rest, mustIn(roles, rest, memory === undefined)).map(inWords)[0];
+          : missed(rest, mustBeSeen(roles, isSo, memory === undefined)).map(inWords)[0];
       if (what !== undefined) return { tried, of, miss: { what, when: set } };
       if (tried % A_STEP === 0) yield { tried, of };
     }
@@ -56,10 +64,6 @@ function missed(settled: Settled, must: MustBeSeen): string[] {
     return seen === undefined || seen === wanted ? [] : [`${outcome} is ${seen}`];
   });
 }
-
-/** The demand table under the conditions at which something has settled. */
-const mustIn = (roles: Roles, { state }: Settled, fresh: boolean): MustBeSeen =>
-  mustBeSeen(roles, (name) => state.conditions.get(name) ?? false, fresh);
 
 /** What is otherwise than it must be in the modes of a composed system, mode by mode. */
 export const missedModes = (

@@ -18,7 +18,7 @@ export {
 export type { NoFault, Telling } from './no-fault.ts';
 export { blownInAll, type Sighting, seenInAll, seenWith, seenWithout } from './seen.ts';
 export { type Signature, type Signatures, signaturesOf } from './signatures.ts';
-export { type CauseGroup, causesOf, type SymptomSystem, type SystemCauses } from './symptoms.ts';
+export { type CauseGroup, causesIn, type SymptomSystem, type SystemCauses } from './symptoms.ts';
 export {
   ACT_MINUTES,
   answerIn,

@@ -35,20 +35,13 @@ export interface SystemCauses {
 }
 
 /**
- * What gives a symptom, in each system that can show it: the single faults whose circuit, as
- * found, gives every answer that some appearance asks for, grouped by repair; and single
- * circumstances that make a sound system look the same. Shares follow the faults' weights,
- * orders of magnitude only. Systems that cannot show the symptom, or show it when sound, are
- * left out; a system that can show it and has no single cause is there with none.
+ * What gives a symptom in a system that can show it: the single faults whose circuit, as found,
+ * gives every answer that some appearance asks for, grouped by repair; and single circumstances
+ * that make a sound system look the same. Shares follow the faults' weights, orders of magnitude
+ * only. Undefined of a system that cannot show the symptom, or shows it when sound; one that can
+ * show it and has no single cause is there with none.
  */
-export function causesOf(
-  symptom: Pick<Symptom, 'shows'>,
-  systems: Iterable<SymptomSystem>,
-): SystemCauses[] {
-  return [...systems].flatMap((system) => causesIn(symptom, system) ?? []);
-}
-
-function causesIn(
+export function causesIn(
   { shows }: Pick<Symptom, 'shows'>,
   { simulation, signatures }: SymptomSystem,
 ): SystemCauses | undefined {

@@ -18,12 +18,24 @@ const LAYOUTS = {
   'narrow paper': (network: Network) => layOutSystem(network, PAPER_UPRIGHT),
 } as const;
 
+type Variant = keyof typeof LAYOUTS;
+
+/** A network laid out in some variants: plain data, so that it can be kept. */
+export type Layouts = Partial<Record<Variant, Sheet>>;
+
+/** Variants that a system's own pages show, on a screen and on paper. */
+const SHOWN: readonly Variant[] = ['narrow', 'landscape', 'landscape paper', 'narrow paper'];
+
+/** Lays a network out for all of its pages: a second of work for a large one. */
+export const layOutForPages = (network: Network): Layouts =>
+  Object.fromEntries(SHOWN.map((variant) => [variant, LAYOUTS[variant](network)]));
+
 export interface DrawOptions {
   /**
    * narrow: for 360 px; wide: one column for a desk; landscape: three columns; on paper two of them
    * closer together, in larger letters. Narrow unless given.
    */
-  readonly variant?: keyof typeof LAYOUTS;
+  readonly variant?: Variant;
   /**
    * A mode, for a drawing that stands in a file of its own: it shows this mode only and brings
    * its styles, a frame and a title block. Without it the drawing is for a page.
@@ -31,6 +43,8 @@ export interface DrawOptions {
   readonly mode?: string;
   /** Address of the page with the readings that terminals lead to; the drawing's own unless given. */
   readonly readings?: string;
+  /** The network as it was laid out before; laid out here in a variant that is not among them. */
+  readonly layouts?: Layouts;
 }
 
 /**
@@ -41,14 +55,15 @@ export interface DrawOptions {
  */
 export function drawSystem(simulation: Simulation, options: DrawOptions = {}): Drawing {
   const { network } = simulation;
-  const sheet = sheetOf(network, options.variant ?? 'narrow');
+  const variant = options.variant ?? 'narrow';
+  const sheet = options.layouts?.[variant] ?? sheetOf(network, variant);
   const { width, height } = sheet;
   if (options.mode !== undefined) return fileOf(simulation, sheet, options.mode);
   const svg = tag(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      class: `circuit ${options.variant ?? 'narrow'}`,
+      class: `circuit ${variant}`,
       role: 'group',
       'aria-label': `Wiring diagram: ${network.system.title}`,
       viewBox: `0 0 ${width} ${height}`,
@@ -58,17 +73,16 @@ export function drawSystem(simulation: Simulation, options: DrawOptions = {}): D
     tag('desc', {}, escaped(description(sheet))),
     drawParts(
       sheet,
-      new Marks(statesOf(simulation), options.readings ?? '', options.variant?.endsWith('paper')),
+      new Marks(statesOf(simulation), options.readings ?? '', variant.endsWith('paper')),
     ),
   );
   return { svg, width, height };
 }
 
-type Sheets = Partial<Record<keyof typeof LAYOUTS, Sheet>>;
-const sheets = new WeakMap<Network, Sheets>();
+const sheets = new WeakMap<Network, Layouts>();
 
 /** A network laid out, once for all the drawings of it. */
-function sheetOf(network: Network, variant: keyof typeof LAYOUTS): Sheet {
+function sheetOf(network: Network, variant: Variant): Sheet {
   const known = sheets.get(network) ?? {};
   sheets.set(network, known);
   known[variant] ??= LAYOUTS[variant](network);

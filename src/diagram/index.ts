@@ -2,7 +2,7 @@
 export { terminalAnchor } from './anchor.ts';
 export type { Box } from './box.ts';
 export { type Cell, isBare } from './cells.ts';
-export { type DrawOptions, drawSystem } from './draw.ts';
+export { type DrawOptions, drawSystem, type Layouts, layOutForPages } from './draw.ts';
 export type { Drawing } from './drawing.ts';
 export type { Point, Rect, Side } from './geometry.ts';
 export type { PlacedSymbol, Wire } from './inside-lines.ts';

@@ -2,7 +2,7 @@ import type { Device, System } from '../../schemas/index.ts';
 import { buildNetwork, type Simulation, simulate } from '../circuit/index.ts';
 import { type FamilyShares, HISTORIES, type History } from '../diagnosis/index.ts';
 import { type CompactSignatures, Model, type Order } from '../diagnosis/inference/index.ts';
-import { drawSystem } from '../diagram/index.ts';
+import type { Drawing } from '../diagram/index.ts';
 
 /** What a job needs of one system, as JSON: its entry, its devices, what its faults show. */
 export interface JobData {
@@ -52,11 +52,13 @@ const withoutSummary = <T extends { readonly summary: string }>(entry: T): T => 
 });
 
 /** Both files of a system by their paths inside the job folder: its data, its drawing. */
-export function jobFiles(source: JobSource): Map<string, string> {
+export function jobFiles(
+  source: JobSource & { readonly draw: () => Drawing },
+): Map<string, string> {
   const { id } = source.simulation.network;
   return new Map([
     [`${id}.json`, `${JSON.stringify(jobData(source))}\n`],
-    [`${id}.svg`, `${drawSystem(source.simulation, { variant: 'narrow' }).svg}\n`],
+    [`${id}.svg`, `${source.draw().svg}\n`],
   ]);
 }
 

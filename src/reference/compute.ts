@@ -23,6 +23,7 @@ import {
   type TestSequence,
   testSequence,
 } from '../diagnosis/sequences/index.ts';
+import { type Drawing, type DrawOptions, drawSystem } from '../diagram/index.ts';
 import type { Entry } from '../entries/index.ts';
 import { type Learned, learnedSource } from '../field/index.ts';
 import type { Source } from '../published/index.ts';
@@ -64,6 +65,8 @@ export interface ComputedSystem {
   readonly compact: CompactSignatures;
   /** The same, unpacked. */
   readonly signatures: Signatures;
+  /** Draws it, as `drawSystem` does, from layouts that are kept. */
+  readonly draw: (options?: DrawOptions) => Drawing;
   /** Every device that can be offered for every item; worked out when first asked for, then kept. */
   readonly replacements: readonly Replacement[];
   /**
@@ -139,6 +142,10 @@ export function computeSystem(
     ];
   });
   const cables = once(() => cablesAndProtection(simulation));
+  // Where none are kept, as in a running server, one variant is laid out when it is asked for.
+  const layouts = once(() =>
+    results.has('layouts', sources.layouts) ? results.of('layouts', sources.layouts) : {},
+  );
   const replacements = once(() =>
     results.of('replacements', sources.replacements).map((kept) => ({ ...kept, before: network })),
   );
@@ -161,6 +168,7 @@ export function computeSystem(
     get signatures() {
       return signatures();
     },
+    draw: (options = {}) => drawSystem(simulation, { ...options, layouts: layouts() }),
     get replacements() {
       return replacements();
     },
@@ -232,6 +240,8 @@ function sourcesOf(
         all.flatMap(([name, device]) => (own.has(name) ? [[name, bareDevice(device)]] : [])),
       ),
     },
+    // Items are headed by what their devices are called.
+    layouts: { id, system, devices: Object.fromEntries(all.filter(([name]) => own.has(name))) },
     replacements: {
       id,
       system,

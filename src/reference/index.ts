@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import type { Device } from '../../schemas/index.ts';
 import { buildNetwork, simulate } from '../circuit/index.ts';
-import { causesOf, type Family, familiesIn, type SystemCauses } from '../diagnosis/index.ts';
+import { causesIn, type Family, familiesIn, type SystemCauses } from '../diagnosis/index.ts';
 import {
   calendarDay,
   type Draft,
@@ -28,12 +28,14 @@ import { type ComputedSystem, computeSystem, type LearnedShares, type Means } fr
 import { LOCK_FILE, openLock } from './lock.ts';
 import { systemPageKeys } from './page-key.ts';
 import { keptResults, type Results } from './results/index.ts';
+import { ShownSystems, shownOf } from './shown.ts';
 import { keepingSolver, type Solver } from './solver.ts';
 import { siteCode, versionOf } from './version.ts';
 
 export { contentFolder, firmFolder } from '../firm/index.ts';
 export type { ComputedSystem } from './compute.ts';
 export { LOCK_FILE, type LockLine, lineOf, problemHash, writeLock } from './lock.ts';
+export type { Shown, ShownComplaint } from './shown.ts';
 export {
   BUILD_BUDGET,
   LONG_SEARCH,
@@ -53,8 +55,10 @@ export interface Reference {
   readonly systems: ReadonlyMap<string, ComputedSystem>;
   /** What every house standard says of a system, by system id. */
   readonly judgements: ReadonlyMap<string, readonly Judgement[]>;
-  /** What gives each symptom in every system that can show it, by symptom id. */
-  readonly causes: (symptom: string) => readonly SystemCauses[];
+  /** What gives a symptom in a system, by their ids; undefined where nothing does. */
+  readonly causes: (symptom: string, system: string) => SystemCauses | undefined;
+  /** What pages beside a system's own show of it. */
+  readonly shown: ShownSystems;
   /** What solves the systems' sequences, each once. */
   readonly solver: Solver;
   /** What keeps the systems' heavy results, each once. */
@@ -82,6 +86,8 @@ export interface LearnedSystems extends Learned, LearnedShares {}
 
 /** Where the hash of the code is kept. */
 const KEPT = join(keptFolder(), 'code');
+/** Where what is shown of systems is kept. */
+const SHOWN = join(keptFolder(), 'shown');
 
 const PLACE = Symbol.for('proveline reference');
 const SOURCES = Symbol.for('proveline sources');
@@ -155,6 +161,8 @@ async function makeReference(): Promise<Reference> {
     [...drafts],
     ...(learned ? [learned.families, learned.visits] : []),
   ];
+  const causes = causesBySystem(entries, computed);
+  const pageKey = systemPageKeys({ entries, firm, hidden, shared });
   return {
     entries,
     former: formerNamesIn(entries),
@@ -162,12 +170,15 @@ async function makeReference(): Promise<Reference> {
     judgements,
     drafts,
     leftOut,
-    causes: causesBySymptom(entries, computed),
+    causes,
+    shown: new ShownSystems(keptIn(SHOWN), pageKey, (id) =>
+      shownOf(computed.get(id)!, symptoms, (symptom) => causes(symptom, id)),
+    ),
     solver,
     results,
     code,
     built: { version: versionOf(entries, firm, lock.figures, code, released), date },
-    pageKey: systemPageKeys({ entries, firm, hidden, shared }),
+    pageKey,
     ...(firm ? { firm } : {}),
     ...(learned ? { learned } : {}),
     hidden,
@@ -214,22 +225,21 @@ export function isHidden(hidden: Hidden, path: string): boolean {
   return [...hidden].some(([one, ids]) => one === kind && ids.has(id ?? ''));
 }
 
-/** Works a symptom's causes out when they are first asked for, and keeps them. */
-function causesBySymptom(
+/** Works the causes of a symptom in a system out when they are first asked for, and keeps them. */
+function causesBySystem(
   { symptoms }: Entries,
   systems: ReadonlyMap<string, ComputedSystem>,
 ): Reference['causes'] {
-  const known = new Map<string, readonly SystemCauses[]>();
-  return (id) => {
-    const entry = symptoms.get(id);
+  const known = new Map<string, SystemCauses | undefined>();
+  return (symptom, system) => {
+    const entry = symptoms.get(symptom);
     if (!entry)
-      throw new RangeError(`no symptom ${id}; there are ${[...symptoms.keys()].join(', ')}`);
-    const causes =
-      known.get(id) ??
-      causesOf(entry.data, systems.values()).filter(
-        ({ groups, noFaults }) => groups.length + noFaults.length > 0,
-      );
-    known.set(id, causes);
-    return causes;
+      throw new RangeError(`no symptom ${symptom}; there are ${[...symptoms.keys()].join(', ')}`);
+    const name = `${symptom} ${system}`;
+    if (known.has(name)) return known.get(name);
+    const causes = causesIn(entry.data, systems.get(system)!);
+    const shown = causes && causes.groups.length + causes.noFaults.length > 0 ? causes : undefined;
+    known.set(name, shown);
+    return shown;
   };
 }

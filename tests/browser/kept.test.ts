@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto';
-import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { BrowserContext, Page } from 'playwright-core';
@@ -10,7 +9,6 @@ import { contentType } from '../../src/offline/content-types.ts';
 import { isPage } from '../../src/offline/manifest.ts';
 import { encodePack } from '../../src/offline/pack.ts';
 import { JOB_RESERVE } from '../../src/offline/room.ts';
-import { DIST } from '../support/site-folder.ts';
 import { type CuttingProxy, cuttingProxy } from './cutting-proxy.ts';
 import {
   launch,
@@ -20,22 +18,23 @@ import {
   type TestBrowser,
   waitUntilSaved,
 } from './harness.ts';
+import { makeSmallSite, type SmallSite } from './small-site.ts';
 
 let chromium: TestBrowser;
+let site: SmallSite;
 let folder: string;
 let server: Awaited<ReturnType<typeof serveFolder>>;
 let proxy: CuttingProxy;
 let context: BrowserContext;
 
 beforeAll(async () => {
-  chromium = await launch();
+  [chromium, site] = await Promise.all([launch(), makeSmallSite()]);
 });
-afterAll(() => chromium.close());
+afterAll(() => Promise.all([chromium.close(), site.remove()]));
 
 /** Each test has a copy of the site, a connection it can watch, and a phone that is new to it. */
 beforeEach(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'site-'));
-  await cp(DIST, folder, { recursive: true });
+  folder = await site.copy();
   server = await serveFolder(folder);
   proxy = await cuttingProxy(server.address);
   context = await chromium.browser.newContext({ viewport: PHONE });
@@ -334,7 +333,8 @@ describe('a site so large that systems are chosen', () => {
     const everything = readManifest(folder)
       .packs.map(({ url }) => url)
       .toSorted();
-    const box = page.locator('tr[data-system] input').first();
+    const { system } = readManifest(folder).packs.find((pack) => pack.system)!;
+    const box = page.locator(`tr[data-system="${system}"] input`);
     await box.uncheck();
     await expect.poll(async () => (await held(page)).length).toBeLessThan(everything.length);
     await box.check();

@@ -1,7 +1,7 @@
 import type { BrowserContextOptions, Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { unfold, violations } from './accessibility.ts';
-import { DESK, openTab, PHONE, pagesOf, readManifest } from './harness.ts';
+import { DESK, onePageOfEachKind, openTab, PHONE, pagesOf, readManifest } from './harness.ts';
 import { siteInBrowser } from './site.ts';
 
 /** Layout shift that a page may add up to before it is touched: a fifth of what is called good. */
@@ -44,8 +44,9 @@ const isQuiet = (page: Page) =>
       }),
   );
 
-/** Opens every page, in several tabs at once, and gives what is wrong, by page. */
+/** Opens pages, in several tabs at once, and gives what is wrong, by page. */
 async function wrongOn(
+  pages: readonly string[],
   options: BrowserContextOptions,
   look: (page: Page) => Promise<Record<string, unknown>>,
 ): Promise<Record<string, unknown>> {
@@ -82,6 +83,7 @@ async function wrongOn(
 /** What is found on a page that is right. */
 const RIGHT: Record<string, unknown> = {
   isWide: false,
+  isWideOnDesk: false,
   shifts: false,
   violations: [],
   tooMany: false,
@@ -120,8 +122,9 @@ const isWide = (page: Page) =>
   page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
 
 describe(`each of ${pages.length} pages opens without a complaint, asks no other host, scrolls no way but down`, () => {
-  test('on a phone, does not move while it loads, and axe finds nothing', async () => {
+  test('on a phone, does not move while it loads, and axe finds nothing; nor is it wide on a desk', async () => {
     const wrong = await wrongOn(
+      pages,
       { viewport: PHONE, colorScheme: 'light', bypassCSP: true },
       async (page) => {
         await isQuiet(page);
@@ -135,23 +138,28 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
         }));
         const markup = await showsMarkup(page);
         await unfold(page);
+        const wrong = await violations(page);
+        await page.setViewportSize(DESK);
+        const onDesk = await isWide(page);
+        await page.setViewportSize(PHONE);
         return {
           isWide: wide,
+          isWideOnDesk: onDesk,
           showsMarkup: markup,
           tooMany: count > MOST_ELEMENTS ? count : false,
           tooTall: height > mostHeight(page) ? height : false,
           shifts: shift > MOST_SHIFT ? shift : false,
-          violations: await violations(page),
+          violations: wrong,
         };
       },
     );
     expect(wrong).toEqual({});
   }, 900_000);
 
-  test('on a desk', async () => {
-    const wrong = await wrongOn({ viewport: DESK }, async (page) => ({
+  test('on a desk, opened there, one of each kind', async () => {
+    const wrong = await wrongOn(onePageOfEachKind(), { viewport: DESK }, async (page) => ({
       isWide: await isWide(page),
     }));
-    expect(wrong).toEqual({});
+    expect(wrong).toEqual({ 'no/such/page/': expect.objectContaining({ status: 404 }) });
   }, 300_000);
 });

@@ -1,29 +1,26 @@
-import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { writeOfflinePacks } from '../../src/offline/build/index.ts';
-import { DIST } from '../support/site-folder.ts';
 import { launch, openTab, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
 import { beginJob } from './job-steps.ts';
+import { makeSmallSite, type SmallSite } from './small-site.ts';
 import { outOfView } from './thumb.ts';
 
 let chromium: TestBrowser;
+let small: SmallSite;
 let folder: string;
 const PAGE = 'procedures/safe-isolation/';
 const MARK = 'A sentence that only the second version has.';
 
 beforeAll(async () => {
-  chromium = await launch();
+  [chromium, small] = await Promise.all([launch(), makeSmallSite()]);
 });
-afterAll(async () => {
-  await chromium.close();
-});
+afterAll(() => Promise.all([chromium.close(), small.remove()]));
 
-/** A copy of the built site that can be made into its second version. */
+/** A copy of a site that can be made into its second version. */
 async function copyOfSite() {
-  folder = await mkdtemp(join(tmpdir(), 'site-'));
-  await cp(DIST, folder, { recursive: true });
+  folder = await small.copy();
   return {
     folder,
     async secondVersion() {

@@ -1,10 +1,8 @@
-import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { writeOfflinePacks } from '../../src/offline/build/index.ts';
-import { DIST } from '../support/site-folder.ts';
 import { type CuttingProxy, cuttingProxy } from './cutting-proxy.ts';
 import {
   launch,
@@ -14,22 +12,23 @@ import {
   type TestBrowser,
   waitUntilSaved,
 } from './harness.ts';
+import { makeSmallSite, type SmallSite } from './small-site.ts';
 
 let chromium: TestBrowser;
+let site: SmallSite;
 let folder: string;
 let server: Awaited<ReturnType<typeof serveFolder>>;
 let proxy: CuttingProxy;
 let context: BrowserContext;
 
 beforeAll(async () => {
-  chromium = await launch();
+  [chromium, site] = await Promise.all([launch(), makeSmallSite()]);
 });
-afterAll(() => chromium.close());
+afterAll(() => Promise.all([chromium.close(), site.remove()]));
 
 /** Each test has a copy of the site, a connection that can be cut, and a phone that is new to it. */
 beforeEach(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'site-'));
-  await cp(DIST, folder, { recursive: true });
+  folder = await site.copy();
   server = await serveFolder(folder);
   proxy = await cuttingProxy(server.address);
   context = await chromium.browser.newContext({ viewport: PHONE });

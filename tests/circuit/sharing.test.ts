@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { changeNetwork, planElimination, REFERENCE } from '../../src/circuit/index.ts';
+import {
+  changeNetwork,
+  planElimination,
+  REFERENCE,
+  simulate,
+  voltage,
+} from '../../src/circuit/index.ts';
+import { withBranches } from '../support/networks.ts';
 import { loadSystem } from '../systems/load.ts';
 
 const network = loadSystem('combi-two-wire');
@@ -46,6 +53,55 @@ describe('one plan for all circuits of the same branches', () => {
     const turned = planElimination(5, [...ends.slice(0, -1), { from: 2, to: 4 }]);
     expect({ ...turned, sense: null }).toEqual({ ...before, sense: null });
     expect(turned.sense.at(-1)).toBe(-before.sense.at(-1)!);
+  });
+});
+
+describe('a plan like that of the network before a change', () => {
+  const large = loadSystem('heat-only-condensate-pump');
+  /** Ends out of their terminals, which add nodes, and a path that should not be there. */
+  const changed = changeNetwork(large, [
+    { kind: 'parted', end: 'W3.BN@1' },
+    { kind: 'parted', end: 'W5.GY@2' },
+    { kind: 'join', from: 'E1.L', to: 'X1.2', ohms: 5 },
+  ]);
+
+  it('takes its order over, what is new first, and eliminates all that is joined', () => {
+    const { topology } = changed;
+    const added = changed.nodes.length - large.nodes.length;
+    expect(added).toBe(2);
+    expect([...topology.order.slice(0, added)].sort()).toEqual([
+      large.nodes.length,
+      large.nodes.length + 1,
+    ]);
+    expect([...topology.order.slice(added)]).toEqual([...large.topology.order]);
+    // Each edge of a step is one of a branch, or joins two that an earlier step joined to its own.
+    const { first, other } = topology;
+    const edges = new Set<string>();
+    for (const { from, to } of changed.branches)
+      if (from !== REFERENCE && to !== REFERENCE)
+        edges.add([topology.step[from]!, topology.step[to]!].toSorted((a, b) => a - b).join());
+    for (let s = 0; s < changed.nodes.length; s++) {
+      const own = [...edges].flatMap((edge) => {
+        const [a, b] = edge.split(',').map(Number);
+        return a === s ? b! : [];
+      });
+      own.sort((a, b) => a - b);
+      expect([...other.slice(first[s], first[s + 1])], `step ${s}`).toEqual(own);
+      for (const [i, a] of own.entries()) for (const b of own.slice(i + 1)) edges.add(`${a},${b}`);
+    }
+  });
+
+  it('gives the voltages that one looked for anew gives', () => {
+    const anew = withBranches(changed, changed.branches);
+    expect([...anew.topology.order]).not.toEqual([...changed.topology.order]);
+    for (const mode of Object.keys(large.system.modes)) {
+      const [one, other] = [changed, anew].map((network) => simulate(network).modes.get(mode)!);
+      for (const { index } of changed.nodes) {
+        const [a, b] = [one!, other!].map(({ solution }) => voltage(solution.ac, index, REFERENCE));
+        expect(a!.re).toBeCloseTo(b!.re, 6);
+        expect(a!.im).toBeCloseTo(b!.im, 6);
+      }
+    }
   });
 });
 

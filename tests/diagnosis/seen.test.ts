@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Symptom } from '../../schemas/index.ts';
-import { blownInAll, causesOf, seenInAll, seenWith } from '../../src/diagnosis/index.ts';
+import { blownInAll, causesIn, seenInAll, seenWith } from '../../src/diagnosis/index.ts';
 import { startsOf } from '../../src/diagnosis/sequences/index.ts';
 import { ids, shipped, symptoms } from '../support/signatures.ts';
 
 const seenIn = (symptom: Pick<Symptom, 'shows'>, id: string) => {
   const { simulation, signatures } = shipped(id);
-  const [causes] = causesOf(symptom, [{ simulation, signatures }]);
+  const causes = causesIn(symptom, { simulation, signatures });
   return causes ? seenWith(symptom, causes, simulation.network, signatures) : null;
 };
 
@@ -25,7 +25,7 @@ describe('what is seen for certain where a symptom is', () => {
       const place = new Map(signatures.tests.map((test, i) => [test.id, i]));
       let some = 0;
       for (const [name, symptom] of symptoms) {
-        const [causes] = causesOf(symptom, [{ simulation, signatures }]);
+        const causes = causesIn(symptom, { simulation, signatures });
         if (!causes || causes.groups.length === 0) continue;
         const seen = seenWith(symptom, causes, simulation.network, signatures);
         const all = new Set(causes.groups.flatMap(({ faults }) => faults.map((fault) => fault.id)));

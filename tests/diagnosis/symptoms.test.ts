@@ -9,7 +9,7 @@ import {
   settleMode,
   simulateAsFound,
 } from '../../src/circuit/index.ts';
-import { causesOf, type Fault, type SystemCauses } from '../../src/diagnosis/index.ts';
+import { causesIn, type Fault, type SystemCauses } from '../../src/diagnosis/index.ts';
 import { checkEntries } from '../../src/entries/index.ts';
 import { shippedSystems } from '../support/shipped.ts';
 
@@ -20,7 +20,9 @@ const systems = shippedSystems();
 const soundOf = (id: string) => systems.find((s) => s.simulation.network.id === id)!.simulation;
 
 const causes = new Map(
-  [...entries.symptoms].map(([id, { data }]) => [id, causesOf(data, systems)] as const),
+  [...entries.symptoms].map(
+    ([id, { data }]) => [id, systems.flatMap((system) => causesIn(data, system) ?? [])] as const,
+  ),
 );
 const ids = [...entries.symptoms.keys()];
 

@@ -5,6 +5,7 @@ import {
   NOTHING_SEEN,
   OTHER_SEEN,
   type SequenceEnd,
+  type SequenceFigures,
   type Step,
   type StepAnswer,
   type TestSequence,
@@ -30,11 +31,11 @@ import { count } from '../text/words.ts';
  * Whether a sequence has its own page: where one repair is left from the start, the symptom's
  * page says all there is.
  */
-export const hasPage = ({ id, first }: TestSequence): boolean =>
+export const hasPage = ({ id, first }: SequenceFigures): boolean =>
   first.kind === 'step' || OF_NO_SYMPTOM.includes(id);
 
 /** Address of a sequence's own page, or of what its symptom's page says of this system. */
-export const sequenceHref = ({ id: system }: ComputedSystem, sequence: TestSequence): string =>
+export const sequenceHref = ({ id: system }: ComputedSystem, sequence: SequenceFigures): string =>
   href(
     hasPage(sequence)
       ? `/systems/${system}/sequences/${sequence.id}/${pathOf(sequence.history)}`

@@ -16,6 +16,7 @@ export {
   type Next,
   problemOf,
   type SequenceEnd,
+  type SequenceFigures,
   type Step,
   type StepAnswer,
   savingOf,

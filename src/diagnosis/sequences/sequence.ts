@@ -99,8 +99,11 @@ export interface TestSequence {
   readonly ends: readonly SequenceEnd[];
 }
 
+/** A test sequence without its steps and ends. */
+export type SequenceFigures = Omit<TestSequence, 'steps' | 'ends'>;
+
 /** Share of the live-path order's minutes that a sequence saves. */
-export const savingOf = ({ minutes, liveOrderMinutes: along }: TestSequence): number =>
+export const savingOf = ({ minutes, liveOrderMinutes: along }: SequenceFigures): number =>
   along > 0 ? 1 - minutes / along : 0;
 
 const problems = new WeakMap<Start, SequenceProblem<Open>>();

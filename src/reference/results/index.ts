@@ -3,8 +3,10 @@ import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import type { CompactSignatures } from '../../diagnosis/inference/index.ts';
+import type { Layouts } from '../../diagram/index.ts';
 import { keptFolder, keptIn } from '../../folder/index.ts';
 import { codeKey } from '../code-key.ts';
+import { makeLayouts } from './layouts.ts';
 import { type KeptReplacement, makeReplacements } from './replacements.ts';
 import { makeSignatures } from './signatures.ts';
 import type { Source } from './source.ts';
@@ -18,16 +20,18 @@ const KEPT = join(keptFolder(), 'results');
 /** Every kind of result, with what it is. */
 export interface ResultOf {
   readonly signatures: CompactSignatures;
+  readonly layouts: Layouts;
   readonly replacements: readonly KeptReplacement[];
 }
 export type Kind = keyof ResultOf;
 
-export const RESULT_KINDS: readonly Kind[] = ['signatures', 'replacements'];
+export const RESULT_KINDS: readonly Kind[] = ['signatures', 'layouts', 'replacements'];
 
 /** What makes a kind of result, and the module whose code that runs through. */
 const MAKERS: { readonly [K in Kind]: { make: (source: Source) => ResultOf[K]; module: string } } =
   {
     signatures: { make: makeSignatures, module: 'src/reference/results/signatures.ts' },
+    layouts: { make: makeLayouts, module: 'src/reference/results/layouts.ts' },
     replacements: { make: makeReplacements, module: 'src/reference/results/replacements.ts' },
   };
 
