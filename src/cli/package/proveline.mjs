@@ -72,7 +72,13 @@ function run(command) {
   const cli = (/** @type {string} */ one) => join(home, 'src/cli', one);
   const child = spawn(
     nodeProgram(),
-    ['--import', pathToFileURL(cli('compile-cache.ts')).href, cli(file), ...rest],
+    [
+      '--max-semi-space-size=64',
+      '--import',
+      pathToFileURL(cli('compile-cache.ts')).href,
+      cli(file),
+      ...rest,
+    ],
     {
       stdio: 'inherit',
       env: {

@@ -27,9 +27,11 @@ export const machine: Effects = {
     try {
       const { index, errors } = await createIndex();
       if (!index) throw new Error(errors.join('\n'));
-      const failed: string[] = [];
-      for (const { path, html } of pages)
-        failed.push(...(await index.addHTMLFile({ sourcePath: path, content: html })).errors);
+      // Asked for at once: the indexer takes them one after another, and waits for none.
+      const added = await Promise.all(
+        pages.map(({ path, html }) => index.addHTMLFile({ sourcePath: path, content: html })),
+      );
+      const failed = added.flatMap(({ errors }) => errors);
       const made = await index.getFiles();
       failed.push(...made.errors);
       if (failed.length > 0) throw new Error(failed.join('\n'));
