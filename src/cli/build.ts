@@ -90,7 +90,7 @@ async function buildAlone(asked?: string, prove = false): Promise<Site> {
   const removed = await setAside(out, join(cacheFolder(firm), 'set-aside'));
   const lockFile = join(firm ?? contentFolder(), LOCK_FILE);
   const base = basePath(reference.firm?.settings);
-  const memory = { kept: keptIn(join(KEPT, 'solved')), keyOf: reference.pageKey };
+  const memory = { kept: keptIn(join(KEPT, 'solved')), keyOf: reference.partKey };
   // Bundling needs no figure, and leaves a processor idle at times: sequences are worked out in
   // these, and pages, which are made last, wait for them.
   const bundling = Promise.withResolvers<void>();

@@ -26,7 +26,10 @@ export function keptWorkers(kept: Kept = keptIn(join(keptFolder(), 'workers'))):
         const source = await bundled(file, this.environment.config.worker.rolldownOptions, kept);
         const asset = this.emitFile({ type: 'asset', name: 'worker.js', source });
         kept.prune();
-        return { code: code.replace(written!, `import.meta.ROLLDOWN_FILE_URL_${asset}`), map: null };
+        return {
+          code: code.replace(written!, `import.meta.ROLLDOWN_FILE_URL_${asset}`),
+          map: null,
+        };
       },
     },
   };

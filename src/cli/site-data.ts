@@ -12,7 +12,7 @@ import { currentReleases, RELEASES_FILE, ReleasesData, releasesData } from '../r
 
 /**
  * What a site holds beside its pages, by path: open data, what jobs need, and the headers that a
- * host must send. A system's own are kept from build to build under the name of its pages, those
+ * host must send. A system's own are kept from build to build under the name of its parts’ pages, those
  * of the last build alone: they are large, and another day gives every page another name.
  * @param folder where they are kept
  */
@@ -31,7 +31,7 @@ export async function siteData(
   add(noteFiles(reference), 'data');
   add(await releaseFiles(), 'data');
   for (const [id, system] of reference.systems) {
-    const name = reference.pageKey(id);
+    const name = reference.partKey(id);
     names.add(name);
     const before = kept.read(name);
     const own = before ? (deserialize(before) as Map<string, string>) : systemFiles(system);

@@ -26,7 +26,7 @@ import type { FormerNames } from '../former/index.ts';
 import type { Judgement } from '../standards/index.ts';
 import { type ComputedSystem, computeSystem, type LearnedShares, type Means } from './compute.ts';
 import { LOCK_FILE, openLock } from './lock.ts';
-import { systemPageKeys } from './page-key.ts';
+import { type PageKeys, systemPageKeys } from './page-key.ts';
 import { keptResults, type Results } from './results/index.ts';
 import { ShownSystems, shownOf } from './shown.ts';
 import { keepingSolver, type Solver } from './solver.ts';
@@ -47,7 +47,7 @@ export {
 } from './solver.ts';
 
 /** The whole reference: every valid entry and everything computed from them. */
-export interface Reference {
+export interface Reference extends PageKeys {
   readonly entries: Entries;
   /** What entries were called before, and lead to under those names. */
   readonly former: FormerNames;
@@ -67,8 +67,6 @@ export interface Reference {
   readonly built: { readonly version: string; readonly date: string };
   /** Hash of the code and packages that it is made by. */
   readonly code: string;
-  /** Names for the pages of a system, by its id: equal names stand for equal pages. */
-  readonly pageKey: (system: string) => string;
   /** The firm whose folder is laid over the reference. */
   readonly firm?: FirmFolder;
   /** What the firm's own visits make of the shares of causes; absent where none was counted. */
@@ -162,7 +160,7 @@ async function makeReference(): Promise<Reference> {
     ...(learned ? [learned.families, learned.visits] : []),
   ];
   const causes = causesBySystem(entries, computed);
-  const pageKey = systemPageKeys({ entries, firm, hidden, shared });
+  const keys = systemPageKeys({ entries, firm, hidden, shared });
   return {
     entries,
     former: formerNamesIn(entries),
@@ -171,14 +169,14 @@ async function makeReference(): Promise<Reference> {
     drafts,
     leftOut,
     causes,
-    shown: new ShownSystems(keptIn(SHOWN), pageKey, (id) =>
+    shown: new ShownSystems(keptIn(SHOWN), keys.partKey, (id) =>
       shownOf(computed.get(id)!, symptoms, (symptom) => causes(symptom, id)),
     ),
     solver,
     results,
     code,
     built: { version: versionOf(entries, firm, lock.figures, code, released), date },
-    pageKey,
+    ...keys,
     ...(firm ? { firm } : {}),
     ...(learned ? { learned } : {}),
     hidden,

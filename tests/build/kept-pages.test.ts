@@ -56,6 +56,16 @@ describe('a build over what earlier ones kept is what a build from nothing is', 
     expect(warm).toEqual(builtClean());
   });
 
+  test('after words that only some of a system’s pages show', () => {
+    build();
+    edit('content/systems/combi-two-wire.mdx', /^summary: /m, 'summary: Plainly, ');
+    edit('content/systems/combi-two-wire.mdx', /\n+$/, '\n\nA sentence more.\n');
+    build();
+    const warm = built();
+    expect(warm['systems/combi-two-wire/index.html']).toBeDefined();
+    expect(warm).toEqual(builtClean());
+  });
+
   test('after a word in an entry of every other kind, and in the firm’s settings', () => {
     title('content/devices/fused-connection-unit.mdx');
     title('content/symptoms/boiler-display-dark.mdx');
