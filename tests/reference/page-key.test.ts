@@ -86,7 +86,7 @@ describe('the name of a system’s pages', () => {
         hidden: new Map([['symptom', new Set(['fuse-blows', 'valve-swings'])]]) as never,
       }),
       keys('pageKey', { hidden: new Map([['device', new Set(['fuse-blows'])]]) as never }),
-      before,
+      before.pageKey,
     ].map((all) => all.get('combi-two-wire'));
     expect(new Set(kinds).size).toBe(kinds.length);
   });
