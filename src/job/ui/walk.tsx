@@ -82,6 +82,6 @@ const rules = new CSSStyleSheet();
 rules.replaceSync(diagramStyles([]));
 document.adoptedStyleSheets.push(rules);
 
-/** Lays the walk into the page's empty place, before what the page says of the sequence. */
-const place = document.querySelector<HTMLElement>('#walk')!;
+/** Lays the walk into the empty place that its address leads to, before what is said of the sequence. */
+const place = document.querySelector<HTMLElement>('#new')!;
 render(<Walk {...(JSON.parse(place.dataset.published!) as Published)} />, place);
