@@ -2,9 +2,9 @@ import { z } from 'zod';
 import { ISOLATED } from '../../schemas/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
 import { ohms, volts } from '../units/index.ts';
+import { askedAbout } from './asked.ts';
 import type { Asked } from './findings.ts';
 import type { Entry, Job } from './job.ts';
-import { askedAbout } from './proving.ts';
 import { actIn, joinedIn, pointIn, refOf, type Sheet } from './sheet.ts';
 
 /** A reading half entered. Plain data: it is saved with the job. */

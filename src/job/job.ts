@@ -1,6 +1,7 @@
 import { ISOLATED } from '../../schemas/index.ts';
 import { HISTORIES, type History, type Sighting } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
+import { askedKey } from './asked.ts';
 import { type Entry, JOB_VERSION, type Job, type Photo, type Remark } from './job-schema.ts';
 import { FRAGMENT, MOST_FRAGMENT } from './limits.ts';
 
@@ -262,16 +263,11 @@ export function enterFound(
   note = '',
   how: Making = making,
 ): Job {
-  const told = openEntries(job).find((one) => one.told && isOfSame(one.observation, observation));
+  const key = askedKey(observation);
+  const told = openEntries(job).find((one) => one.told && askedKey(one.observation) === key);
   if (!told) return addEntry(job, observation, note, how);
   const { mode } = observation;
   return { ...changeEntry(job, told.id, { observation, note, told: false }, how), mode };
-}
-
-/** Whether two observations are of the same thing, of the kinds that anybody tells. */
-function isOfSame(a: Observation, b: Observation): boolean {
-  if (a.kind === 'look' && b.kind === 'look') return a.mode === b.mode && a.outcome === b.outcome;
-  return a.kind === 'fuse' && b.kind === 'fuse' && a.branch === b.branch;
 }
 
 /** The job with something mended; what is found from now on stands after it. */

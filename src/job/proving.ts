@@ -1,4 +1,5 @@
 import { answerWord, type Observation } from '../diagnosis/inference/index.ts';
+import { askedAbout, askedKey } from './asked.ts';
 import type { Asked } from './findings.ts';
 import { type Entry, type Job, lookAt, openEntries, roundOf, setLook } from './job.ts';
 import type { Sheet, SheetMode, SheetOutcome } from './sheet.ts';
@@ -218,28 +219,3 @@ export function provingCount(modes: readonly ProvingMode[]): {
   const proved = looked.filter(({ found, due }) => found === due).length;
   return { all: looks.length, proved, astray: looked.length - proved };
 }
-
-/** What an observation answers. */
-export function askedAbout(observation: Observation): Asked {
-  const { mode } = observation;
-  switch (observation.kind) {
-    case 'look':
-      return { kind: 'look', mode, outcome: observation.outcome };
-    case 'act':
-      return { kind: 'act', mode, id: observation.id };
-    case 'fuse':
-      return { kind: 'fuse', mode, branch: observation.branch };
-    case 'dead':
-      return { kind: 'dead', mode, from: observation.from, to: observation.to };
-    case 'live': {
-      const { from, to, instrument, answer } = observation;
-      const direct =
-        typeof answer === 'string'
-          ? answer === 'dc' || answer === 'no dc'
-          : answer.current === 'dc';
-      return { kind: 'live', mode, from, to, instrument, current: direct ? 'dc' : 'ac' };
-    }
-  }
-}
-
-const askedKey = (observation: Observation): string => JSON.stringify(askedAbout(observation));

@@ -1,10 +1,11 @@
 import { HISTORY_WORDS } from '../diagnosis/index.ts';
 import type { Observation } from '../diagnosis/inference/index.ts';
 import { lowerFirst } from '../words/index.ts';
+import { askedKey } from './asked.ts';
 import { customerText, EMERGENCY_LINES, type Proof } from './customer.ts';
 import { type Entry, type Job, type Remark, roundOf } from './job.ts';
 import { isSaidByAnother } from './one-look.ts';
-import { askedAbout, type DueOf, isProved, type ProvingMode, provingModes } from './proving.ts';
+import { type DueOf, isProved, type ProvingMode, provingModes } from './proving.ts';
 import { CODE_WORDS } from './remark-words.ts';
 import { itemIn, modeIn, outcomeIn, pointIn, refOf, type Sheet } from './sheet.ts';
 import {
@@ -180,7 +181,7 @@ function rowsOf(sheet: Sheet, job: Job): RecordRow[] {
   const rows = new Map<string, Entry[]>();
   for (const entry of job.entries) {
     if (entry.observation.kind === 'look' || entry.told) continue;
-    const key = JSON.stringify(askedAbout(entry.observation));
+    const key = askedKey(entry.observation);
     rows.set(key, [...(rows.get(key) ?? []), entry]);
   }
   const severalRepairs = roundOf(job) > 1;

@@ -11,9 +11,9 @@ import {
 } from '../diagnosis/tests/index.ts';
 import { volts } from '../units/index.ts';
 import { capital, lowerFirst, PART_VOLTS_WHY, terminalWords } from '../words/index.ts';
+import { askedAbout } from './asked.ts';
 import type { Asked, Due } from './findings.ts';
 import type { Job } from './job.ts';
-import { askedAbout } from './proving.ts';
 import { actIn, fuseIn, itemIn, joinedIn, modeIn, outcomeIn, refOf, type Sheet } from './sheet.ts';
 
 /** Class name by which the site's styles draw a reading's answer. */

@@ -236,7 +236,7 @@ test('begins with what the customer says, in its mode, marked so until somebody 
   const look = (answer: 'seen' | 'not seen') =>
     ({ kind: 'look', mode: 'heating', outcome: 'E1.burner', answer }) as const;
   // What is found stands in the place of what was told, whichever way it is entered.
-  const found = enterFound(job, look('seen'), '', how);
+  const found = enterFound(job, look('seen'), undefined, how);
   expect(found.entries.map(({ told, observation }) => [told, observation])).toEqual([
     [true, { kind: 'look', ...seen[0] }],
     [false, look('seen')],
@@ -245,6 +245,9 @@ test('begins with what the customer says, in its mode, marked so until somebody 
     told: false,
     observation: look('not seen'),
   });
+  // A look at something else leaves it as it is told.
+  const other = enterFound(job, { ...look('seen'), outcome: 'E1.display' }, '', how);
+  expect(other.entries.map(({ told }) => told)).toEqual([true, true, false]);
   // A second look of one's own is one more.
   expect(enterFound(found, look('not seen'), '', how).entries).toHaveLength(3);
   // Nobody has written a note yet.
@@ -262,7 +265,7 @@ test('begins with the fuse that the customer says has blown, until somebody has 
   const job = newJob(system, { name: '', place: '', blown: ['Q1/fuse'] }, how);
   expect(JobSchema.parse(job)).toEqual(job);
   const blown = { kind: 'fuse', mode: 'isolated', branch: 'Q1/fuse', answer: 'blown' } as const;
-  expect(job.entries.map(({ told, observation }) => [told, observation])).toEqual([[true, blown]]);
+  expect(job.entries).toMatchObject([{ told: true, note: '', observation: blown }]);
   // Nobody stands at the open spur yet, and the record has no reading that nobody took.
   expect(job.mode).toBe('heating');
   expect(recordOf(sheet, job).rows).toEqual([]);
