@@ -1,6 +1,6 @@
 import type { Device, Logic } from '../../schemas/index.ts';
 import type { Branch, ElementBranch, Item } from './network.ts';
-import type { State } from './state.ts';
+import { type State, usualOf } from './state.ts';
 
 /**
  * A state as numbers: conditions, windings and fuses as 0 or 1, positions by their place in
@@ -87,9 +87,7 @@ export class Register {
     this.placesOf = placesOf;
     this.size = size;
     this.usual = new Uint8Array(this.conditions.size);
-    for (const [item, { device }] of items)
-      for (const [name, { usual }] of Object.entries(device.conditions))
-        this.usual[this.conditions.get(`${item}.${name}`)!] = usual ? 1 : 0;
+    for (const [id, value] of usualOf(items)) this.usual[this.conditions.get(id)!] = value ? 1 : 0;
     this.moves = [...items].flatMap(([item, { device }]) => {
       const { positions = [], moves = [] } = device.mechanism ?? {};
       return moves.map(({ from, to, when }) => ({

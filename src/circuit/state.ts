@@ -32,7 +32,7 @@ export function atRest(network: Network): Memory {
 const usual = new WeakMap<Network['items'], ReadonlyMap<string, boolean>>();
 
 /** Every condition as it usually is; the same for all circuits made of the same items. */
-function usualOf(items: Network['items']): ReadonlyMap<string, boolean> {
+export function usualOf(items: Network['items']): ReadonlyMap<string, boolean> {
   const known = usual.get(items);
   if (known) return known;
   const values = new Map<string, boolean>();

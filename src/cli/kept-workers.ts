@@ -1,6 +1,7 @@
+import { createHash } from 'node:crypto';
 import { dirname, join, relative, resolve } from 'node:path';
 import type { AstroUserConfig } from 'astro';
-import { type InputOptions, rolldown } from 'rolldown';
+import { type InputOptions, type OutputOptions, rolldown, VERSION } from 'rolldown';
 import { homeFolder, type Kept, keptFolder, keptIn } from '../folder/index.ts';
 import { codeKey } from '../reference/code-key.ts';
 
@@ -36,13 +37,22 @@ export function keptWorkers(kept: Kept = keptIn(join(keptFolder(), 'workers'))):
 }
 
 async function bundled(file: string, options: InputOptions, kept: Kept): Promise<Uint8Array> {
-  const name = codeKey(relative(homeFolder(), file));
+  const code = codeKey(relative(homeFolder(), file));
+  const name = code === null ? null : nameOf([code, VERSION, options, OUTPUT]);
   const before = name === null ? undefined : kept.read(name);
   if (before) return before;
   const bundle = await rolldown({ ...options, input: file, platform: 'browser' });
-  const { output } = await bundle.generate({ format: 'es', minify: true, codeSplitting: false });
+  const { output } = await bundle.generate(OUTPUT);
   await bundle.close();
   const source = Buffer.from(output[0].code);
   if (name !== null) kept.write(name, source);
   return source;
+}
+
+const OUTPUT: OutputOptions = { format: 'es', minify: true, codeSplitting: false };
+
+/** Names a bundle by the code, by what bundles it, and how. */
+function nameOf(what: unknown): string {
+  const plain = (_: string, value: unknown) => (value instanceof RegExp ? String(value) : value);
+  return createHash('sha256').update(JSON.stringify(what, plain)).digest('hex');
 }

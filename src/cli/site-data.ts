@@ -12,8 +12,8 @@ import { currentReleases, RELEASES_FILE, ReleasesData, releasesData } from '../r
 
 /**
  * What a site holds beside its pages, by path: open data, what jobs need, and the headers that a
- * host must send. A system's own are kept from build to build under the name of its parts’ pages, those
- * of the last build alone: they are large, and another day gives every page another name.
+ * host must send. A system's own are kept from build to build under the name of its parts’ pages,
+ * those of the last build alone: they are large, and another day gives every page another name.
  * @param folder where they are kept
  */
 export async function siteData(

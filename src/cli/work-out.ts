@@ -12,7 +12,8 @@ interface Task {
 
 /**
  * Works out, on all the processors there are, what no earlier build worked out of the systems:
- * what every fault shows, where its diagrams' parts stand, what every replacement comes to. One stage of a command.
+ * what every fault shows, how diagrams are laid out, what every replacement comes to. One stage of
+ * a command.
  */
 export async function workOutResults(
   { systems, results }: Reference,

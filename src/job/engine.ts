@@ -18,7 +18,6 @@ import {
   type Proposal,
   posterior,
   problemWith,
-  type Question,
   questionOf,
   type RankedRepair,
   type Ranking,
@@ -31,6 +30,7 @@ import {
 } from '../diagnosis/inference/index.ts';
 import { drawSystem } from '../diagram/index.ts';
 import { situationIn } from '../site/index.ts';
+import { withoutTest } from './asked.ts';
 import { isOfCause } from './done.ts';
 import type {
   Asked,
@@ -310,7 +310,7 @@ export class Engine {
   }
 
   #nextTest({ test, again, minutes, why }: Proposal, open: Case): NextTest {
-    const asked = askedOf(askedBy(test));
+    const asked = withoutTest(askedBy(test));
     const place = test.place;
     return {
       id: test.id,
@@ -331,25 +331,6 @@ function kindLeftOut(test: Model['tests'][number]): string {
   if (test.kind === 'act' && test.act === 'insulation') return ALL_INSULATION;
   const metered = test.kind === 'dead' || (test.kind === 'act' && METERED_ACTS.includes(test.act));
   return metered ? ALL_DEAD : '';
-}
-
-/** A question without what only its test carries. */
-function askedOf(question: Question): Asked {
-  const { mode } = question;
-  switch (question.kind) {
-    case 'look':
-      return { kind: 'look', mode, outcome: question.outcome };
-    case 'fuse':
-      return { kind: 'fuse', mode, branch: question.branch };
-    case 'act':
-      return { kind: 'act', mode, id: question.id };
-    case 'dead':
-      return { kind: 'dead', mode, from: question.from, to: question.to };
-    case 'live': {
-      const { from, to, instrument, current } = question;
-      return { kind: 'live', mode, from, to, instrument, current };
-    }
-  }
 }
 
 function familyOf({ faults: [fault, second] }: Hypothesis): FoundCause['family'] {

@@ -200,11 +200,11 @@ export function standText(sheet: Sheet, observation: Observation): string {
   return `${mode}, ${lowerFirst(title ?? observation.instrument)}`;
 }
 
-/** A mode's title; its id where the entry no longer has it. */
 /** Whose word is taken for what nobody has looked at in this visit yet. */
 export const onWhoseWord = ({ complaint }: Pick<Job, 'complaint'>): string =>
   complaint ? 'as the customer says' : 'as it was begun';
 
+/** A mode's title; its id where the entry no longer has it. */
 export const modeTitle = (sheet: Sheet, id: string): string => modeIn(sheet, id)?.title ?? id;
 
 /** What a test is of: `SL to N at E1`, `Boiler display lit?`. */
