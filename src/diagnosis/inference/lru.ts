@@ -2,10 +2,10 @@
  * A cache of at most so many values: the least recently used is dropped first. On a phone the
  * solutions of hundreds of faults, some ten kilobytes each, do not fit: only a few are kept.
  */
-export class LruCache<T> {
+export class LruCache<T, K = string> {
   readonly #capacity: number;
   /** In order of use, the latest last. */
-  readonly #kept = new Map<string, T>();
+  readonly #kept = new Map<K, T>();
 
   /** @param capacity values kept at once. */
   constructor(capacity: number) {
@@ -13,7 +13,7 @@ export class LruCache<T> {
   }
 
   /** The value kept under a key; made and kept when it is not there. */
-  get(key: string, make: () => T): T {
+  get(key: K, make: () => T): T {
     const known = this.#kept.get(key);
     const value = known ?? make();
     if (known !== undefined) this.#kept.delete(key);

@@ -223,19 +223,19 @@ export class Model {
   }
 
   /**
-   * What an act finds with several faults at once: in an open box, what any of them shows; with
+   * What an act finds with two faults at once: in an open box, what either shows; with
    * the cores of a lead disconnected, what the one shows that lies behind it. Null where only a
-   * circuit with all of them can tell.
+   * circuit with both can tell.
+   * @param at its place in the list of tests.
+   * @param a place of one fault among the singles.
+   * @param b place of the other.
    */
-  actOfPair({ faults }: Hypothesis, question: Question): number | null {
-    if (question.kind !== 'act') return null;
-    const at = this.listedAt(question);
-    const test = this.tests[at ?? -1];
-    if (at === undefined || test?.kind !== 'act') return null;
+  actOfTwo(at: number, a: number, b: number): number | null {
+    const test = this.tests[at];
+    const [one, two] = [this.singles[a]!.row, this.singles[b]!.row];
+    if (test?.kind !== 'act' || !one || !two) return null;
     const sound = this.singles.at(-1)!.row![at]!;
-    const rows = faults.map(({ id }) => this.singles[this.#places.get(id)!]!.row);
-    if (rows.includes(null)) return null;
-    const codes = rows.map((row) => row![at]!);
+    const codes = [one[at]!, two[at]!];
     switch (test.act) {
       case 'inside':
       case 'compare':
@@ -256,8 +256,13 @@ export class Model {
 
   /** What a hypothesis answers: what its circuit does, but for what hands find one by one. */
   #answerOf(hypothesis: Hypothesis, circuit: FoundCircuit, question: Question): number {
-    const act = hypothesis.faults.length > 1 ? this.actOfPair(hypothesis, question) : null;
-    return act ?? this.answerIn(circuit, question);
+    return this.#actOfPair(hypothesis, question) ?? this.answerIn(circuit, question);
+  }
+
+  #actOfPair({ faults: [a, b] }: Hypothesis, question: Question): number | null {
+    if (!a || !b || question.kind !== 'act') return null;
+    const [one, two] = [this.#places.get(a.id)!, this.#places.get(b.id)!];
+    return this.actOfTwo(this.listedAt(question)!, one, two);
   }
 
   /** The situation in which a question is asked. */

@@ -16,7 +16,6 @@ export interface Tried {
   /** Places of both among the singles, the lesser first. */
   readonly a: number;
   readonly b: number;
-  readonly pair: Hypothesis;
   /** Logarithm of prior and likelihood; hopelessly low where it was given up. */
   readonly log: number;
   /** Whether it predicts everything observed. */
@@ -27,8 +26,10 @@ interface Asked {
   readonly question: Question;
   readonly key: string;
   readonly evidence: Evidence;
+  /** Its place in the list of tests where hands find it out; undefined for any other. */
+  readonly act: number | undefined;
   /** Situations that are settled for it: its own, and the modes that this one comes after. */
-  readonly settled: readonly string[];
+  readonly settled: readonly number[];
 }
 
 /** What is known of a pair from earlier trials: with each report most are tried again. */
@@ -40,9 +41,15 @@ interface Known {
   readonly answers: Map<string, number>;
 }
 
-/** Pairs of a model of which the answers are kept, a kilobyte or less each. */
-const MOST_KNOWN = 6000;
-const known = new WeakMap<Model, LruCache<Known>>();
+/**
+ * Pairs of a model of which the answers are kept, a kilobyte or less each: more than one search
+ * tries, since where fewer are kept each is dropped before the next report asks for it again.
+ */
+const MOST_KNOWN = 20_000;
+const known = new WeakMap<Model, LruCache<Known, number>>();
+
+/** Pairs kept in their order, however far they are behind. */
+const LEAST_RANKED = 40;
 
 /** How far below the best a pair is not varied any more: three misreadings. */
 export const HOPELESS = 14;
@@ -68,6 +75,10 @@ function settledFor(model: Model, question: Question): string[] {
   return [id, ...modesFor(model, mode).slice(1)];
 }
 
+/** How likely two faults are together before anything is seen. */
+const priorOf = (one: Hypothesis, two: Hypothesis): number =>
+  (2 * PRIOR.pair * one.prior * two.prior) / ONE_FAULT ** 2;
+
 /**
  * Pairs of faults, each tried as one circuit with both its changes. What a pair shows is
  * worked out mode by mode, and only in modes asked about and those they come after, until it
@@ -77,16 +88,19 @@ function settledFor(model: Model, question: Question): string[] {
 export class PairTrials {
   readonly #model: Model;
   readonly #tried = new Set<number>();
-  /** Likeliest first; of equals the one first that was tried first. */
+  /** Likeliest first; of equals the one first that was tried first. None is hopeless but the first few. */
   readonly #ranked: Tried[] = [];
   readonly #networks = new LruCache<Network>(MOST_NETWORKS);
-  readonly #known: LruCache<Known>;
+  readonly #known: LruCache<Known, number>;
   /** What was asked by mode, the modes first that the likeliest single explains least. */
   readonly #order: readonly (readonly Asked[])[];
   /** The same, the modes first that last ruled out a pair. */
   #tellingFirst: readonly (readonly Asked[])[];
   /** Logarithm of the greatest likelihood of what was read in so many modes. */
   readonly #bestAfter: number[];
+  /** By situation: the last turn in which it was settled. */
+  readonly #settledIn: Uint32Array;
+  #turn = 0;
   #most = Number.NEGATIVE_INFINITY;
   #whole = false;
   #work = 0;
@@ -101,11 +115,20 @@ export class PairTrials {
     this.#model = model;
     this.#known = known.get(model) ?? new LruCache(MOST_KNOWN);
     known.set(model, this.#known);
+    const situations = new Map<string, number>();
+    const numbered = (id: string): number => {
+      const number = situations.get(id) ?? situations.size;
+      situations.set(id, number);
+      return number;
+    };
     const asked = observations.map((observation, i) => {
       const question = questionOf(observation);
       const key = questionKey(question);
-      return { question, key, evidence: evidence[i]!, settled: settledFor(model, question) };
+      const act = question.kind === 'act' ? model.listedAt(question) : undefined;
+      const settled = settledFor(model, question).map(numbered);
+      return { question, key, act, evidence: evidence[i]!, settled };
     });
+    this.#settledIn = new Uint32Array(situations.size);
     const wrong = (some: readonly Asked[]) =>
       some.reduce((sum, { evidence: { agrees } }) => sum + 1 - agrees[likeliest]!, 0);
     // What rules out most for the least work comes first.
@@ -122,7 +145,7 @@ export class PairTrials {
     return this.#work;
   }
 
-  /** Everything tried, likeliest first. */
+  /** What was tried, likeliest first, as far as it is not hopeless; the first few in any case. */
   get best(): readonly Tried[] {
     return this.#ranked;
   }
@@ -149,13 +172,18 @@ export class PairTrials {
     if (this.#tried.has(key)) return;
     const [one, two] = [singles[a]!, singles[b]!];
     if (a === b || !canBeTogether(one, two)) return;
-    const prior = (2 * PRIOR.pair * one.prior * two.prior) / ONE_FAULT ** 2;
-    const pair = both(one, two, prior, null);
-    const { log, whole } = this.#weigh(pair, first, second, allowed);
+    const { log, whole } = this.#weigh(priorOf(one, two), first, second, allowed);
     this.#most = Math.max(this.#most, log);
     this.#whole ||= whole;
     this.#tried.add(key);
-    this.#rank({ a, b, pair, log, whole });
+    this.#rank({ a, b, log, whole });
+  }
+
+  /** What was tried as an explanation, its answers not yet worked out. */
+  pairOf({ a, b }: Tried): Hypothesis {
+    const { singles } = this.#model;
+    const [one, two] = [singles[a]!, singles[b]!];
+    return both(one, two, priorOf(one, two), null);
   }
 
   #rank(one: Tried): void {
@@ -167,41 +195,47 @@ export class PairTrials {
       else to = middle;
     }
     ranked.splice(from, 0, one);
+    while (ranked.length > LEAST_RANKED && ranked.at(-1)!.log <= this.#most - HOPELESS)
+      ranked.pop();
   }
 
   #weigh(
-    pair: Hypothesis,
+    prior: number,
     first: number,
     second: number,
     allowed: number,
-  ): { readonly log: number; readonly whole: boolean } {
+  ): Pick<Tried, 'log' | 'whole'> {
     const model = this.#model;
     const strict = Number.isFinite(allowed);
     let circuit: FoundCircuit | undefined;
-    const known = this.#known.get(`${first} ${second}`, () => {
-      const { nodes, blowing, ...made } = this.#circuit(pair, first, second);
+    const known = this.#known.get(first * model.singles.length + second, () => {
+      const { nodes, blowing, ...made } = this.#circuit(first, second);
       circuit = made.circuit;
       return { nodes, blowing, answers: new Map() };
     });
     const circuitOf = (): FoundCircuit => {
-      circuit ??= this.#circuit(pair, first, second).circuit;
+      circuit ??= this.#circuit(first, second).circuit;
       return circuit;
     };
     this.#work += known.nodes * known.blowing;
-    const settled = new Set<string>();
-    const answer = ({ question, key, settled: own }: Asked): number => {
-      const act = model.actOfPair(pair, question);
-      if (act !== null) return act;
+    this.#turn += 1;
+    const answer = ({ question, key, act, settled }: Asked): number => {
+      const byHand = act === undefined ? null : model.actOfTwo(act, first, second);
+      if (byHand !== null) return byHand;
       // Work is what it takes from nothing, so that the same reports give the same ranking
       // whatever was reported before.
-      for (const id of own) if (settled.size < settled.add(id).size) this.#work += known.nodes;
+      for (const situation of settled) {
+        if (this.#settledIn[situation] === this.#turn) continue;
+        this.#settledIn[situation] = this.#turn;
+        this.#work += known.nodes;
+      }
       const before = known.answers.get(key);
       if (before !== undefined) return before;
       const code = model.answerIn(circuitOf(), question);
       known.answers.set(key, code);
       return code;
     };
-    const prior = Math.log(pair.prior);
+    const base = Math.log(prior);
     let log = 0;
     let wrong = 0;
     for (const [turn, asked] of (strict ? this.#tellingFirst : this.#order).entries()) {
@@ -214,16 +248,15 @@ export class PairTrials {
         if (log >= least && wrong <= allowed) continue;
         // What ruled out this pair is asked of the next one first.
         if (strict) this.#tellingFirst = [asked, ...this.#tellingFirst.toSpliced(turn, 1)];
-        return { log: prior + log - GIVEN_UP, whole: false };
+        return { log: base + log - GIVEN_UP, whole: false };
       }
       if (!strict) this.#bestAfter[turn] = Math.max(this.#bestAfter[turn]!, log);
     }
-    return { log: prior + log, whole: wrong === 0 };
+    return { log: base + log, whole: wrong === 0 };
   }
 
   /** The circuit of a pair, its count of nodes, and of the modes in which it was tried what it blows. */
   #circuit(
-    pair: Hypothesis,
     first: number,
     second: number,
   ): { readonly circuit: FoundCircuit; readonly nodes: number; readonly blowing: number } {
@@ -234,7 +267,7 @@ export class PairTrials {
     const modes = new Set([near, other].flatMap((single) => this.#blowingModes(single)));
     const { blown, tried } = this.#blown(network, [...modes]);
     const circuit: FoundCircuit = new FoundCircuit({
-      id: pair.id,
+      id: `${near.id} + ${other.id}`,
       sound: simulation,
       edits: [],
       network,

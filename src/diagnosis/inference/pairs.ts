@@ -193,9 +193,8 @@ class PairSearch {
   best(): Hypothesis[] {
     const trials = this.#trials;
     const likely = trials.best.filter(({ log }) => log > trials.most - UNLIKELY);
-    return unlikeFirst(likely, ({ pair }) => pair.repairKey)
-      .slice(0, BUDGET.kept)
-      .map(({ pair }) => pair);
+    const pairs = likely.map((one) => trials.pairOf(one));
+    return unlikeFirst(pairs, ({ repairKey }) => repairKey).slice(0, BUDGET.kept);
   }
 
   /** @param allowed misreadings after which the pair is given up; see `PairTrials.attempt`. */
