@@ -2,13 +2,13 @@
  * Changes the sources one small thing at a time, runs the quick tests that reach each change,
  * and names the changes that no test notices.
  *
- *     npm run mutants -- ROOM [FILE ...]             a room, or files of it by name
+ *     npm run mutants -- ROOM [FILE ...]             a room, or files of it by name or path
  *     npm run mutants -- ROOM [FILE ...] --record    and writes what was found to its ledger
  *     npm run mutants -- ROOM --share 0.2            a fifth of the lines of each file, always the same
  *     npm run mutants -- --sample N [--seed SEED]    N stretches of lines from all ledgers
  *
- * `--cores 1` leaves the other core to somebody else. A change that lives and does not stand in its room's ledger is an error: a test is missing,
- * or the ledger must say why it may live.
+ * `--cores 1` leaves the other core to somebody else. A change that lives and does not stand in
+ * its room's ledger is an error: a test is missing, or the ledger must say why it may live.
  */
 import { globSync, mkdirSync, readFileSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
@@ -43,19 +43,28 @@ for (const { file, line, was, becomes } of left) {
 }
 if (left.length > 0) process.exitCode = 1;
 
+/** Ends with what is wrong with the command, and no trace: it is nobody's bug. */
+function refuse(message: string): never {
+  console.error(message);
+  process.exit(2);
+}
+
 async function runRoom(
   name: string,
   only: readonly string[],
   share: number,
   record: boolean,
 ): Promise<Mutant[]> {
-  if (!isRoom(name)) {
-    throw new RangeError(`no room ${name}; there are ${Object.keys(ROOMS).join(', ')}`);
-  }
+  if (!isRoom(name)) refuse(`no room “${name}”: there are ${Object.keys(ROOMS).join(', ')}`);
   const room: Room = ROOMS[name];
-  const files = globSync([...room.files])
-    .filter((file) => only.length === 0 || only.includes(basename(file, '.ts')))
-    .toSorted();
+  const all = globSync([...room.files]).toSorted();
+  const names = only.map((file) => basename(file, '.ts'));
+  for (const [i, one] of names.entries())
+    if (!all.some((file) => basename(file, '.ts') === one))
+      refuse(
+        `no file “${only[i]}” in room ${name}: it has ${all.map((f) => basename(f, '.ts')).join(', ')}`,
+      );
+  const files = all.filter((file) => only.length === 0 || names.includes(basename(file, '.ts')));
   mkdirSync(KEPT, { recursive: true });
   const stretches = files.flatMap((file) => (share < 1 ? stretchesOf(file, share) : [file]));
   const mutants = await mutate(stretches, room.tests, `${KEPT}/${name}.json`, cores);
