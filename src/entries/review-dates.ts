@@ -95,6 +95,20 @@ export const ownReviews = (entries: Entries): Problem[] =>
     return report.problems;
   });
 
+/** One problem for each entry that is said to have been reviewed on a day after this one, YYYY-MM-DD. */
+export const reviewsAhead = (entries: Entries, today: string): Problem[] =>
+  entriesByKind(entries).flatMap(([, , entry]) => {
+    const { data, places } = entry as Reviewable;
+    if (!data.review || data.review.on <= today) return [];
+    const report = reportFor(places);
+    const message = `the review by ${data.review.by} is of a day that is yet to come`;
+    report.value('review-ahead', ['review', 'on'], message, {
+      found: data.review.on,
+      allowed: `${today} or earlier`,
+    });
+    return report.problems;
+  });
+
 /** One problem for each entry whose review was due before a day, YYYY-MM-DD. */
 export function overdueReviews(entries: Entries, today: string): Problem[] {
   const all: readonly ReadonlyMap<string, Reviewable>[] = Object.values(entries);
