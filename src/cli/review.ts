@@ -36,7 +36,8 @@ import { LONG, startProgress } from './progress.ts';
 const USAGE = `npm run review -- KIND NAME --by "your name" --firm folder
   shows what changed in one of the firm's entries since it was last reviewed, in its text, in the
   devices it holds and in the figures it gives; on yes it writes who read it, when, when it is due
-  again, and a seal of what was read. KIND is one of ${Object.keys(KINDS).join(', ')}.
+  again, and a seal of what was read.
+  KIND is one of ${Object.keys(KINDS).join(', ')}
   --due YYYY-MM-DD  when it is due again (default: in a year)
   --yes             says yes: you have read it`;
 
