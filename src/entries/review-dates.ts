@@ -81,12 +81,21 @@ const PART_WORDS: Readonly<Record<ReadPart, string>> = {
   figures: 'the figures it gives',
 };
 
+/** Whether two names are one person's, however they are spelt: capitals, stops and spaces aside. */
+export const isSamePerson = (a: string, b: string): boolean => plainName(a) === plainName(b);
+
+const plainName = (name: string) =>
+  name
+    .normalize('NFKC')
+    .toLowerCase()
+    .replaceAll(/[^\p{L}\p{N}]+/gu, '');
+
 /** One problem for each entry whose author reviewed it, where the firm asks for a second person. */
 export const ownReviews = (entries: Entries): Problem[] =>
   entriesByKind(entries).flatMap(([, , entry]) => {
     const { data, places, origin } = entry as Reviewable;
     const { author, review } = data;
-    if (origin === 'reference' || !review || review.by !== author) return [];
+    if (origin === 'reference' || !review || !author || !isSamePerson(review.by, author)) return [];
     const report = reportFor(places);
     report.value('review-own', ['review', 'by'], `${author} wrote this entry and reviewed it`, {
       found: review.by,
