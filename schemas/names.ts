@@ -12,6 +12,11 @@ export const Slug = z
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'an entry name is lower-case words joined by hyphens')
   .meta({ description: 'Identifier of another entry: its file name without .mdx' });
 
+/** A mode of a system, by which its addresses name it. */
+export const ModeName = Slug.meta({
+  description: 'A word for the mode, as in standby or hot-water',
+});
+
 /** Reference designation of an item in a system, a letter code of IEC 81346-2 and a number. */
 export const ItemReference = z
   .string()

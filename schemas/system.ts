@@ -11,6 +11,7 @@ import {
   ItemReference,
   Line,
   MemberName,
+  ModeName,
   Slug,
   TerminalName,
   TerminalReference,
@@ -167,7 +168,7 @@ export const System = z.strictObject({
   items: z.record(ItemReference, Item),
   cables: z.record(CableReference, Cable),
   links: z.array(Link).default([]),
-  modes: z.record(Slug, Mode),
+  modes: z.record(ModeName, Mode),
   notes: z.array(Line).default([]),
   cautions: z.array(Line).default([]),
   exceptions: z.array(StandardException).default([]).meta({

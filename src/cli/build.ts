@@ -26,16 +26,15 @@ import { siteData } from './site-data.ts';
 import { solveSequences } from './solve.ts';
 import { workOutResults } from './work-out.ts';
 
-const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder] [--prove]
-                       [--publish] [--release name]
-  --firm folder  a firm's folder, laid over the reference
-  --out folder   where the site is written (default: dist)
-  --since folder an earlier build, to tell readers what changed; may be the one built over
-  --prove        searches on, for minutes, where a sequence is not proven best while building, and
-                 keeps what it finds in sequences.lock.json of the firm, or of the content
-  --publish      for readers: refuses a firm's entries that nobody has reviewed as they stand, or
-                 leaves them out where firm.yaml says so
-  --release name builds a release of the firm again as it was, from its file in the firm's folder`;
+const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder] [--prove] [--publish] [--release name]
+  --firm folder   a firm's folder, laid over the reference
+  --out folder    where the site is written (default: dist)
+  --since folder  an earlier build, to tell readers what changed; may be the one built over
+  --prove         searches on, for minutes, where a sequence is not proven best while building, and
+                  keeps what it finds in sequences.lock.json of the firm, or of the content
+  --publish       for readers: refuses a firm's entries that nobody has reviewed as they stand, or
+                  leaves them out where firm.yaml says so
+  --release name  builds a release of the firm again as it was, from its file in the firm's folder`;
 
 /** What earlier builds worked out. */
 const KEPT = keptFolder();

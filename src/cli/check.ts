@@ -17,14 +17,15 @@ import { mistakesText } from './mistakes.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { LONG, startProgress } from './progress.ts';
 
-const USAGE = `npm run check [-- folder]           check the entries of a content folder (default: PROVELINE_CONTENT, or content)
-npm run check -- --firm folder      check a firm's folder laid over them
-npm run check -- --overdue-fails    the same, and a review that is overdue fails
-npm run check -- --firm folder --exceptions   and writes, as drafts, exceptions for the reference's
-                                    systems that do not meet the firm's standards
-npm run check -- --mistakes system   and which slips of wiring that system's modes would pass over
-npm run check -- --published URL     whether that address serves a built site as it must
-npm run check -- --explain code     what a problem's code means and what to do`;
+const USAGE = `npm run check [-- folder]
+  checks the entries of a content folder (default: PROVELINE_CONTENT, or content)
+  --firm folder      a firm's folder, laid over them
+  --overdue-fails    a review that is overdue fails
+  --exceptions       also writes, as drafts, exceptions for the reference's systems that do not
+                     meet the firm's standards
+  --mistakes system  which slips of wiring that system's modes would pass over
+  --published URL    whether that address serves a built site as it must, and nothing else
+  --explain code     what a problem's code means and what to do, and nothing else`;
 
 /** Runs the command and returns its exit code: 0 in order, 1 problems. */
 async function run(): Promise<number> {

@@ -1,6 +1,6 @@
 import { splitReference } from '../../schemas/index.ts';
 import { buildNetwork, type Network, simulate } from '../circuit/index.ts';
-import { type Entries, type Expectation, unnoticedIn } from '../entries/index.ts';
+import { among, type Entries, type Expectation, unnoticedIn } from '../entries/index.ts';
 
 /** Slips named at a suggestion; of the rest only how many there are. */
 const NAMED = 3;
@@ -12,8 +12,11 @@ const NAMED = 3;
  */
 export function mistakesText({ systems, devices }: Entries, id: string): string {
   const system = systems.get(id);
-  if (!system)
-    throw new Error(`There is no system ${id}; there are ${[...systems.keys()].join(', ')}`);
+  if (!system) {
+    const { allowed, suggestion } = among(id, systems.keys());
+    const meant = suggestion === undefined ? '' : `; did you mean ${suggestion}?`;
+    throw new Error(`There is no system “${id}”${meant}\n  allowed  ${allowed}`);
+  }
   const known = new Map([...devices].map(([name, { data }]) => [name, data]));
   const simulation = simulate(buildNetwork(id, system.data, known));
   const { network } = simulation;

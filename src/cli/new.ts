@@ -20,9 +20,10 @@ npm run new -- system|device|symptom|procedure|standard|term|module [--firm fold
   --id NAME         its file name without .mdx (default: from the title)
   --replaces NAME   in place of the reference's entry of this name
   --extends NAME    added to the reference's entry of this name
-What is not said is asked for; at a terminal the entry is then gone through with you: a system’s words,
-devices, cores and modes, the fields and prose of any other. Each answer is written as it is given, so that Ctrl-C loses nothing. A new entry has no review: until somebody reads it through, with
-npm run review, its page says that nobody has.`;
+  What is not said is asked for; at a terminal the entry is then gone through with you: a
+  system’s words, devices, cores and modes, the fields and prose of any other. Each answer is
+  written as it is given, so that Ctrl-C loses nothing. A new entry has no review: until somebody
+  reads it through, with npm run review, its page says that nobody has.`;
 
 const OPTIONS = Object.fromEntries(
   'firm name title like id replaces extends'.split(' ').map((name) => [name, 'value' as const]),
@@ -91,12 +92,15 @@ Nobody has reviewed it, and its page says so. Whoever reads it through puts a na
   if (copied.length > 0)
     console.log(`\nStill as in ${like}, until it is written anew:\n  ${copied.join('\n  ')}`);
   if (problems.length > 0) console.log(`\n${formatProblems(problems.map(located))}`);
-  if (process.stdin.isTTY && !(kind === 'system' && claim)) await fillIn(kind, file, answers);
+  if (process.stdin.isTTY) await fillIn(kind, file, answers, claim === 'extends');
   return problems.length > 0 ? 1 : 0;
 }
 
-/** Goes through a new entry with whoever sits at the terminal. */
-async function fillIn(kind: Kind, file: string, { ask }: Answers): Promise<void> {
+/**
+ * Goes through a new entry with whoever sits at the terminal. What only adds to another has no
+ * devices and cores of its own to begin from: it is gone through field by field.
+ */
+async function fillIn(kind: Kind, file: string, { ask }: Answers, adds: boolean): Promise<void> {
   const { entries, firm } = checkSources();
   const begun = readFileSync(file, 'utf8');
   const desk = {
@@ -110,7 +114,7 @@ async function fillIn(kind: Kind, file: string, { ask }: Answers): Promise<void>
     return readFileSync(path, 'utf8');
   };
   try {
-    if (kind === 'system')
+    if (kind === 'system' && !adds)
       await guideSystem(begun, { ...desk, table, devices: devicesIn(entries) });
     else
       await guideFields(begun, { ...desk, schema: schemaOf(kind, writtenIn(begun).values, firm) });

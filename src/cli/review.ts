@@ -8,6 +8,7 @@ import {
   type Entry,
   entriesByKind,
   formatProblems,
+  isSamePerson,
   KINDS,
   type Kind,
   type Read,
@@ -30,13 +31,15 @@ import {
 } from '../firm/index.ts';
 import { withKey } from '../tables/index.ts';
 import { answersFrom } from './ask.ts';
+import { mistakesText } from './mistakes.ts';
 import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { LONG, startProgress } from './progress.ts';
 
 const USAGE = `npm run review -- KIND NAME --by "your name" --firm folder
   shows what changed in one of the firm's entries since it was last reviewed, in its text, in the
   devices it holds and in the figures it gives; on yes it writes who read it, when, when it is due
-  again, and a seal of what was read. KIND is one of ${Object.keys(KINDS).join(', ')}.
+  again, and a seal of what was read.
+  KIND is one of ${Object.keys(KINDS).join(', ')}
   --due YYYY-MM-DD  when it is due again (default: in a year)
   --yes             says yes: you have read it`;
 
@@ -75,6 +78,8 @@ async function run(): Promise<number> {
     const read = readOf(entry, kind === 'system' ? simulationOf(checked, id) : undefined);
     const record = join(firm, recordPath(KINDS[kind as Kind].folder, id));
     showChanges(entry, read, record);
+    // What its own modes would not show is what a second person has to look at.
+    if (kind === 'system') console.log(`${mistakesText(checked.entries, id)}\n`);
     const said =
       asked.options.yes === true ||
       /^y(es)?$/i.test(
@@ -114,7 +119,7 @@ function ownEntry({ entries, problems }: Checked, kind: Kind, id: string): Revie
 }
 
 function refuseAuthor(by: string, { data: { author }, file }: Reviewable, second: boolean): void {
-  if (author !== undefined && author === by)
+  if (author !== undefined && isSamePerson(author, by))
     throw new Error(`${by} wrote this entry: a second person reviews it.`);
   if (second && author === undefined)
     throw new Error(

@@ -45,15 +45,24 @@ export function componentProblems(kind: Kind, tags: readonly BodyTag[]): Problem
 }
 
 function missing(tag: BodyTag, attributes: Readonly<Record<string, boolean>>): Problem[] {
-  const given = tag.attributes.map(({ name }) => name);
-  const free = given.filter((name) => name !== undefined && own(attributes, name) === undefined);
-  return Object.keys(attributes).flatMap((name) => {
-    // A misspelt attribute is one fault, not an unknown one and a missing one.
-    const meant = free.some((other) => among(other!, [name]).suggestion === name);
-    if (!attributes[name] || given.includes(name) || meant) return [];
+  const lacking = lackingIn(tag, attributes);
+  const strange = tag.attributes.filter(({ name }) => isStrange(name, attributes));
+  // One in the place of another is one fault, not an unknown one and a missing one.
+  if (strange.length >= lacking.length) return [];
+  return lacking.flatMap((name) => {
+    if (strange.some((other) => among(other.name!, [name]).suggestion === name)) return [];
     const message = `<${tag.name}> has no “${name}”`;
     return [makeProblem('attribute-missing', tag.place, [], message, { allowed: `${name}="…"` })];
   });
+}
+
+const isStrange = (name: string | undefined, attributes: Readonly<Record<string, boolean>>) =>
+  name !== undefined && own(attributes, name) === undefined;
+
+/** Attributes that a tag must be given and is not. */
+function lackingIn(tag: BodyTag, attributes: Readonly<Record<string, boolean>>): string[] {
+  const given = tag.attributes.map(({ name }) => name);
+  return Object.keys(attributes).filter((name) => attributes[name] && !given.includes(name));
 }
 
 function wrong(
@@ -65,9 +74,12 @@ function wrong(
   const say = (code: ProblemCode, message: string, details: Details = {}) => [
     makeProblem(code, place, [], message, details),
   ];
-  if (name !== undefined && own(attributes, name) === undefined) {
+  if (name !== undefined && isStrange(name, attributes)) {
     const message = `<${tag.name}> takes no “${name}”`;
-    return say('attribute-unknown', message, among(name, Object.keys(attributes)));
+    const details = among(name, Object.keys(attributes));
+    const [only, ...others] = lackingIn(tag, attributes);
+    const suggestion = details.suggestion ?? (others.length === 0 ? only : undefined);
+    return say('attribute-unknown', message, { ...details, suggestion });
   }
   if (name === undefined || value === undefined) {
     const message = `what <${tag.name}> is given stands in quotation marks, not as a program`;

@@ -7,6 +7,8 @@ export interface ProseNode {
   readonly name?: string | null;
   readonly value?: string;
   readonly url?: string;
+  /** Of a heading: 1 for #, 2 for ##. */
+  readonly depth?: number;
   readonly attributes?: readonly { readonly name?: string; readonly value?: unknown }[];
   readonly children?: readonly ProseNode[];
 }
@@ -25,6 +27,8 @@ const TAGS = new Set(
 /** What such a tag may be given. Anything else styles, runs, loads or names a part of a page. */
 const ATTRIBUTES = new Set('href title lang abbr scope colspan rowspan start open'.split(' '));
 
+const LINKS =
+  'a page as in /procedures/dead-tests/, a place of this page as in #how-it-works, or https://…';
 /** Where a link may lead: a place on this page, a page of this site, a site, a person. */
 const LEADS = /^(#|\/(?!\/)|https?:\/\/|mailto:|tel:)/i;
 
@@ -38,11 +42,19 @@ export function safetyProblems<N extends ProseNode>(
 ): Problem[] {
   const inner = (node.children ?? []).flatMap((child) => safetyProblems(child, placeOf));
   const found = problemOf(node);
-  return found ? [makeProblem(found.code, placeOf(node), [], found.message), ...inner] : inner;
+  if (!found) return inner;
+  const details = found.code === 'body-link' ? { allowed: LINKS } : {};
+  return [makeProblem(found.code, placeOf(node), [], found.message, details), ...inner];
 }
 
 type Found = {
-  readonly code: 'body-import' | 'body-script' | 'body-program' | 'body-tag' | 'body-link';
+  readonly code:
+    | 'body-heading'
+    | 'body-import'
+    | 'body-script'
+    | 'body-program'
+    | 'body-tag'
+    | 'body-link';
   readonly message: string;
 };
 
@@ -57,6 +69,11 @@ function problemOf(node: ProseNode): Found | undefined {
     return {
       code: 'body-program',
       message: 'what stands in braces is a program; a body has none. A brace in prose is \\{',
+    };
+  if (type === 'heading' && node.depth === 1)
+    return {
+      code: 'body-heading',
+      message: 'the one heading with a single # is the entry’s title; a body’s begin with ##',
     };
   if (type === 'image' || type === 'imageReference')
     return { code: 'body-tag', message: 'a body has no pictures' };

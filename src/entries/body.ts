@@ -61,9 +61,20 @@ function syntaxProblem(source: SourceText, bodyOffset: number, error: unknown): 
       [],
       'typographic quotation marks hold no attribute; MDX knows only straight ones, " and \'',
     );
-  const plain = (what ?? said).replace(' with oxc', '');
-  const message = `the body is not MDX: ${plain.charAt(0).toLowerCase()}${plain.slice(1)}`;
-  return makeProblem('body-syntax', place, [], message);
+  return makeProblem('body-syntax', place, [], `the body is not MDX: ${plainly(what ?? said)}`);
+}
+
+/** The parser's messages that authors meet most, in words that say what to do. */
+function plainly(said: string): string {
+  if (/parse (?:expression|with oxc)/.test(said))
+    return 'what stands in braces is a program, and a body has none; a brace in prose is \\{';
+  const [, open] = /^Expected a closing tag for `<(\w+)>`/.exec(said) ?? [];
+  if (open !== undefined)
+    return isComponent(open)
+      ? `<${open}> is not closed; it ends with />, as in <${open} … />`
+      : `<${open}> is not closed; it wants </${open}> after it`;
+  const plain = said.replace(' with oxc', '');
+  return plain.charAt(0).toLowerCase() + plain.slice(1);
 }
 
 /** The first typographic quotation mark of the tag that begins at a place. */

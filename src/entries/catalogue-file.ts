@@ -180,6 +180,11 @@ export const FILE_CODES = {
     why: 'A body is prose: headings, lists, tables, links, words marked. Pictures, frames, forms, styles and handlers would load things, run things, or make the page look like another.',
     mend: 'Say it in Markdown, or leave the tag or its attribute out.',
   },
+  'body-heading': {
+    title: 'Heading of the first order in a body',
+    why: 'A page has one heading of the first order, the title of its entry. Contents, screen readers and the bound pack find pages by it.',
+    mend: 'Begin the headings of a body with ##.',
+  },
   'body-link': {
     title: 'Link that leads nowhere safe',
     why: 'A link leads to a place on the page (#…), a page of the site (/systems/…/), another site (https://…), an address (mailto:…) or a telephone (tel:…), and to nothing that runs.',

@@ -40,6 +40,21 @@ export const PROSE_CODES = {
     why: 'Cores are counted in the hand. With the earth or without it, no cable of this system has so many.',
     mend: 'Say how many cores the cable has, or give the cable its cores: a spare one is a core too.',
   },
+  'text-terminal': {
+    title: 'Terminal that no item has',
+    why: 'Whoever reads it looks for that number on the strip in front of them. No item of this system has such a terminal.',
+    mend: 'Name the terminal by its number in this entry, or by <Term at="…" />, which is checked.',
+  },
+  'text-ways': {
+    title: 'Count of ways that no box has',
+    why: 'A box is recognised by how many ways it has. No box of this system has so many.',
+    mend: 'Say how many ways the box has, or take the device that has so many.',
+  },
+  'text-feature': {
+    title: 'Recognised by what is not there',
+    why: 'An arrangement is told from its neighbours by these lines. This one names a feature that the entry has neither among its features nor as an item, as a line copied from another system does.',
+    mend: 'Say what this system is recognised by, or give the entry the feature.',
+  },
   'text-fuse': {
     title: 'Rating that no fuse has',
     why: 'A fuse is replaced by the rating that the page names. No fuse and no MCB of this system has this one.',

@@ -50,6 +50,11 @@ export const STANDARD_CODES = {
     why: 'The firm asks for a second person: whoever wrote a page sees in it what was meant.',
     mend: 'Have somebody else review it, or take the line out of the settings of reviews.',
   },
+  'review-ahead': {
+    title: 'Review of a day to come',
+    why: 'A review says when somebody read the entry. On that day nobody can have read it yet; mostly the year or the month was mistyped.',
+    mend: 'State the day on which it was read; npm run review writes it.',
+  },
   'review-overdue': {
     title: 'Review overdue',
     why: 'The date by which somebody was to look at this entry again has passed. It is a warning; a firm may make it fail.',

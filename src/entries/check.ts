@@ -8,7 +8,7 @@ import { FIRM_CONTENT, type FirmLayer } from './firm-layer.ts';
 import { type Loaded, loadEntries } from './load.ts';
 import { inOrder } from './problem.ts';
 import { reportFor } from './report.ts';
-import { draftsOf, overdueReviews, ownReviews, unreviewed } from './review-dates.ts';
+import { draftsOf, overdueReviews, ownReviews, reviewsAhead, unreviewed } from './review-dates.ts';
 import type { Draft } from './seal.ts';
 import { asWarning, standardsProof } from './standards-proof.ts';
 import { symptomSoundProblems } from './symptom-proof.ts';
@@ -119,6 +119,7 @@ function proveEntries(
   const warnings = [
     ...told,
     ...late.filter((problem) => !failing.includes(problem)).map(asWarning),
+    ...reviewsAhead(entries, today).filter(isOwn).map(asWarning),
     ...unreviewed(entries, drafts).filter(isOwn).map(asWarning),
     ...[...termProblems(entries), ...textProblems(entries, hidden)].filter(isOwn).map(asWarning),
   ];

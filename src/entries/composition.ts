@@ -68,12 +68,31 @@ function expand(
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     const path = ['compose', ...pathTo(data.compose, error.at)];
-    const details = error.reason === 'no such module' ? among(error.at, parts.modules.keys()) : {};
+    const names = allowedFor(
+      error,
+      parts,
+      child(valueIn(data.compose, path.slice(1, -1)), 'module'),
+    );
+    const details = names ? among(error.at, names) : {};
     const at = path.length > 1 ? places.value(path) : places.key(path);
     const message = `nothing composes this: ${error.message}`;
     return { found: [makeProblem('composition-refused', at, path, message, details)] };
   }
 }
+
+/** What might stand in the place of a name that is refused; undefined where it is no name that is wrong. */
+function allowedFor(
+  { reason }: Refusal,
+  { modules }: Parts,
+  module: unknown,
+): readonly string[] | undefined {
+  if (reason === 'no such module') return [...modules.keys()];
+  if (reason !== 'no such variant') return undefined;
+  return Object.keys(modules.get(String(module))?.variants ?? {});
+}
+
+const valueIn = (value: unknown, path: readonly (string | number)[]): unknown =>
+  path.reduce(child, value);
 
 /** Where a name stands in what is written; nowhere where it is not itself a value of it. */
 function pathTo(value: unknown, name: string): (string | number)[] {

@@ -42,7 +42,7 @@ export {
   makeProblem,
 } from './problem.ts';
 export { type Report, reportFor } from './report.ts';
-export { isUnreviewed, type Reviewable, stale } from './review-dates.ts';
+export { isSamePerson, isUnreviewed, type Reviewable, stale } from './review-dates.ts';
 export { type Draft, READ_PARTS, type Read, type ReadPart, readOf, sealOf } from './seal.ts';
 export { jsonSchemaOfSettings, readSettings, type Settings } from './settings.ts';
 export { insideSmartQuotes } from './smart-quotes.ts';

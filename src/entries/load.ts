@@ -216,9 +216,9 @@ function crossCheck<T extends { readonly title: string }>(
     const found = [...(titles.get(id) ?? []), ...check(candidate)];
     const foundInProse = checkProse(candidate);
     problems.push(...found, ...foundInProse);
-    const { sound, tags, over, ...entry } = candidate;
+    const { sound, soundBody, tags, over, ...entry } = candidate;
     if (!sound || found.length > 0) continue;
-    if (foundInProse.length === 0) valid.set(id, entry);
+    if (soundBody && foundInProse.length === 0) valid.set(id, entry);
     else misread.set(id, candidate);
   }
   return { valid, misread, problems };

@@ -144,13 +144,16 @@ function placed(entry: ReadEntry, below: ReadEntry | undefined): ReadEntry {
   const base = { data: below.frontmatter.data, places: below.frontmatter.places };
   const frontmatter = { ...own, ...mergeWritten(base, { data: own.data, places: own.places }) };
   const problems = [...below.problems, ...entry.problems];
+  const inBody = [...below.inBody, ...entry.inBody];
   const over = below.file;
-  if (replaces === entry.id) return { ...entry, frontmatter, problems, over, origin: 'replaced' };
+  if (replaces === entry.id)
+    return { ...entry, frontmatter, problems, inBody, over, origin: 'replaced' };
   return {
     ...entry,
     frontmatter: { ...frontmatter, body: `${below.frontmatter.body}\n${own.body}` },
     tags: [...below.tags, ...entry.tags],
     problems,
+    inBody,
     over,
     origin: 'extended',
   };

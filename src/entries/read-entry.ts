@@ -16,6 +16,8 @@ export interface ReadEntry {
   /** Components that its body names. */
   readonly tags: readonly BodyTag[];
   readonly problems: readonly Problem[];
+  /** Those of them in its body, which no circuit hangs on. */
+  readonly inBody: readonly Problem[];
   /** Whose it is, where a firm's folder is layered over the reference. */
   readonly origin: Origin;
   /** The reference's file that it starts from, where it extends the entry of its own name. */
@@ -28,8 +30,9 @@ export function readEntry({ kind, id, file, bytes }: ContentFile): ReadEntry {
   const frontmatter = readFrontmatter(source, text ?? '');
   // Bytes that are no text have been reported; what a reader makes of them is no matter.
   if (text === undefined)
-    return { kind, id, file, frontmatter, tags: [], problems, origin: 'reference' };
+    return { kind, id, file, frontmatter, tags: [], problems, inBody: [], origin: 'reference' };
   const { tags, ...body } = readBody(source, frontmatter.body, frontmatter.bodyOffset);
+  const inBody = [...body.problems, ...componentProblems(kind, tags)];
   return {
     kind,
     id,
@@ -37,11 +40,7 @@ export function readEntry({ kind, id, file, bytes }: ContentFile): ReadEntry {
     frontmatter,
     tags,
     origin: 'reference',
-    problems: [
-      ...problems,
-      ...frontmatter.problems,
-      ...body.problems,
-      ...componentProblems(kind, tags),
-    ],
+    problems: [...problems, ...frontmatter.problems, ...inBody],
+    inBody,
   };
 }

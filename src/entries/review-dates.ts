@@ -81,16 +81,39 @@ const PART_WORDS: Readonly<Record<ReadPart, string>> = {
   figures: 'the figures it gives',
 };
 
+/** Whether two names are one person's, however they are spelt: capitals, stops and spaces aside. */
+export const isSamePerson = (a: string, b: string): boolean => plainName(a) === plainName(b);
+
+const plainName = (name: string) =>
+  name
+    .normalize('NFKC')
+    .toLowerCase()
+    .replaceAll(/[^\p{L}\p{N}]+/gu, '');
+
 /** One problem for each entry whose author reviewed it, where the firm asks for a second person. */
 export const ownReviews = (entries: Entries): Problem[] =>
   entriesByKind(entries).flatMap(([, , entry]) => {
     const { data, places, origin } = entry as Reviewable;
     const { author, review } = data;
-    if (origin === 'reference' || !review || review.by !== author) return [];
+    if (origin === 'reference' || !review || !author || !isSamePerson(review.by, author)) return [];
     const report = reportFor(places);
     report.value('review-own', ['review', 'by'], `${author} wrote this entry and reviewed it`, {
       found: review.by,
       allowed: 'a second person',
+    });
+    return report.problems;
+  });
+
+/** One problem for each entry that is said to have been reviewed on a day after this one, YYYY-MM-DD. */
+export const reviewsAhead = (entries: Entries, today: string): Problem[] =>
+  entriesByKind(entries).flatMap(([, , entry]) => {
+    const { data, places } = entry as Reviewable;
+    if (!data.review || data.review.on <= today) return [];
+    const report = reportFor(places);
+    const message = `the review by ${data.review.by} is of a day that is yet to come`;
+    report.value('review-ahead', ['review', 'on'], message, {
+      found: data.review.on,
+      allowed: `${today} or earlier`,
     });
     return report.problems;
   });

@@ -24,6 +24,8 @@ export interface Slip {
   readonly system: System;
   /** The lower, the likelier: 0 two cores of one cable, 1 neighbours, 2 a terminal beside, then the rest. */
   readonly rank: number;
+  /** Whether two cores of one colour are exchanged whose other ends are at devices of one kind. */
+  readonly ofTwins: boolean;
 }
 
 /** Every slip at one item of a system, in no order. */
@@ -42,13 +44,19 @@ export function simulationWith({ network }: Simulation, { system }: Slip): Simul
   }
 }
 
-/** Whether a system comes to rest in every mode and shows all that its author expects. */
-export const isAsExpected = ({ network: { system }, modes }: Simulation): boolean =>
-  Object.entries(system.modes).every(([mode, { expect }]) => {
+/** How many of its author's expectations a system does not show; all of a mode in which it hunts. */
+export const differences = ({ network: { system }, modes }: Simulation): number =>
+  Object.entries(system.modes).reduce((sum, [mode, { expect }]) => {
     const found = modes.get(mode);
-    if (!found || found.hunting.length > 0) return false;
-    return Object.entries(expect).every(([outcome, so]) => found.outcomes.get(outcome) === so);
-  });
+    const rests = found && found.hunting.length === 0;
+    const differ = Object.entries(expect).filter(
+      ([outcome, so]) => !rests || found.outcomes.get(outcome) !== so,
+    );
+    return sum + differ.length + (rests ? 0 : 1);
+  }, 0);
+
+/** Whether a system comes to rest in every mode and shows all that its author expects. */
+export const isAsExpected = (simulation: Simulation): boolean => differences(simulation) === 0;
 
 type Network = Simulation['network'];
 type End = CoreEnd & { readonly point: string };
@@ -68,6 +76,7 @@ function exchanges(network: Network): Slip[] {
           path: pathOf(a),
           system: exchangeCoreEnds(system, a, b),
           rank,
+          ofTwins: areTwins(network, a, b),
         },
       ];
     }),
@@ -88,6 +97,7 @@ function moves(network: Network): Slip[] {
             path: pathOf(end),
             system: moveCoreEnd(network.system, end, point),
             rank: beside(network, end.point, point) ? 2 : 4,
+            ofTwins: false,
           },
         ];
       },
@@ -97,6 +107,14 @@ function moves(network: Network): Slip[] {
 
 const wired = ({ system }: Network): End[] =>
   coreEnds(system).filter(({ colour }) => colour !== 'GNYE');
+
+function areTwins({ system, items }: Network, a: End, b: End): boolean {
+  const kindAt = ({ cable, colour, end }: End) => {
+    const other = system.cables[cable]?.cores[colour]?.ends[1 - end];
+    return other === undefined ? undefined : items.get(itemOf(other))?.device;
+  };
+  return a.colour === b.colour && a.cable !== b.cable && kindAt(a) === kindAt(b);
+}
 
 const pathOf = ({ cable, colour }: CoreEnd): Path => ['cables', cable, 'cores', colour];
 

@@ -1,4 +1,4 @@
-import type { Device, Standard, System } from '../../schemas/index.ts';
+import { type Device, FEATURES, type Standard, type System } from '../../schemas/index.ts';
 import { COLOUR_CODES, type ColourCode } from '../published/index.ts';
 import type { Hidden } from './firm-layer.ts';
 import { entriesByKind, KINDS } from './kinds.ts';
@@ -59,12 +59,20 @@ function linksAstray(entries: Entries, hidden: Hidden): Problem[] {
 type Devices = ReadonlyMap<string, Entry<Device>>;
 
 function heldAgainst(system: System, devices: Devices): Finder {
-  const finders = [coloursOf(system), itemsOf(system), coresOf(system)];
+  const finders = [
+    coloursOf(system),
+    itemsOf(system),
+    coresOf(system),
+    terminalsOf(system, devices),
+    waysOf(system, devices),
+  ];
   const fuses = fusesOf(system, devices);
+  const features = featuresOf(system, devices);
   return (text, path) => [
     ...finders.flatMap((find) => find(text, path)),
     // A caution may name the fuse that must not be fitted, and prose tell what it does.
     ...(['title', 'summary', 'recognise'].includes(String(path[0])) ? fuses(text, path) : []),
+    ...(path[0] === 'recognise' ? features(text, path) : []),
     ...(path.length === 0 ? typedFigures(text) : []),
   ];
 }
@@ -136,6 +144,84 @@ function coresOf({ cables }: System): Finder {
       return [{ code: 'text-cores' as const, message, details, at: index }];
     });
 }
+
+/** Terminals by number, as `terminal 7`, and ways in a row, as `1 to 8`: of a box in the system. */
+function terminalsOf({ items }: System, devices: Devices): Finder {
+  const there = [
+    ...new Set(
+      Object.values(items).flatMap(({ device }) =>
+        Object.keys(devices.get(device)?.data.terminals ?? {}).filter(isNumber),
+      ),
+    ),
+  ];
+  return (text) =>
+    [...text.matchAll(/\b(?:terminals?|ways?) (\d{1,2})\b(?! (?:to|of) )/gi)].flatMap(
+      ({ 0: whole, 1: found, index }) => {
+        if (there.includes(found!) || NOT.test(text.slice(0, index))) return [];
+        const message = `no item of this system has a terminal ${found}`;
+        const details = {
+          found: whole,
+          ...(there.length > 0 ? { allowed: there.join(', ') } : {}),
+        };
+        return [{ code: 'text-terminal' as const, message, details, at: index }];
+      },
+    );
+}
+
+const isNumber = (name: string) => /^\d+$/.test(name);
+
+const WAYS = [...NUMBERS, 'nine', 'ten', 'eleven', 'twelve'];
+const MANY_WAYED = new RegExp(
+  `\\b(${WAYS.join('|')}|\\d{1,2})-way(?= (?:wiring centre|junction box|joint box|box|(?:terminal )?strip|block)\\b)`,
+  'gi',
+);
+
+/** Ways of a box are its numbered terminals, with those for neutrals and earths or without. */
+function waysOf({ items }: System, devices: Devices): Finder {
+  const counts = new Set(
+    Object.values(items).flatMap(({ device }) => {
+      const names = Object.keys(devices.get(device)?.data.terminals ?? {});
+      const numbered = names.filter(isNumber).length;
+      return numbered === 0 ? [] : [numbered, names.length];
+    }),
+  );
+  return (text) =>
+    [...text.matchAll(MANY_WAYED)].flatMap(({ 0: found, 1: said, index }) => {
+      const named = WAYS.indexOf(said!.toLowerCase());
+      const number = named < 0 ? Number(said) : named + 2;
+      if (counts.has(number) || NOT.test(text.slice(0, index))) return [];
+      const message = `no box of this system has ${number} ways`;
+      const details = { found, allowed: [...counts].sort((a, b) => a - b).join(', ') };
+      return [{ code: 'text-ways' as const, message, details, at: index }];
+    });
+}
+
+/**
+ * What a system is recognised by is what it has: a feature that a line names and the entry has
+ * neither among its features nor as a device is another system's.
+ */
+function featuresOf({ items, features }: System, devices: Devices): Finder {
+  const there = Object.values(items)
+    .map(({ device, title }) => `${title ?? ''} ${devices.get(device)?.data.title ?? ''}`)
+    .join(' ')
+    .toLowerCase();
+  const missing = FEATURES.filter((name) => {
+    const one = name.replace(/s$/, '');
+    return !features.includes(name) && !there.includes(one);
+  });
+  return (text) =>
+    missing.flatMap((name) => {
+      const one = name.replace(/s$/, '').replaceAll(/[ -]/g, '[ -]');
+      const match = new RegExp(`\\b${one}s?\\b`, 'i').exec(text);
+      if (!match || DENIED.test(text.slice(0, match.index))) return [];
+      const message = `a line of recognition names what this system has not: ${name}`;
+      const details = { found: match[0], allowed: features.join(', ') };
+      return [{ code: 'text-feature' as const, message, details, at: match.index }];
+    });
+}
+
+/** What says, anywhere before it in a sentence, that a thing is not there. */
+const DENIED = /\b(?:no|not|none|without|neither|nor|instead|never|unlike|nothing)\b[^.;:]*$/i;
 
 /** Fuses and breakers are named by their ampere. */
 function fusesOf({ items }: System, devices: Devices): Finder {

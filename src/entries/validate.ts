@@ -12,8 +12,10 @@ export type DataOf<K extends Kind> = z.output<(typeof KINDS)[K]['schema']>;
 
 /** An entry that its schema accepts, while the cross checks run. */
 export interface Candidate<T> extends Entry<T> {
-  /** Whether nothing was found wrong with its file so far. */
+  /** Whether nothing was found wrong with its file so far, but in its body. */
   readonly sound: boolean;
+  /** Whether nothing was found wrong with its body so far. */
+  readonly soundBody: boolean;
   /** Components that its body names. */
   readonly tags: readonly BodyTag[];
   /** The reference's file that it is laid over. */
@@ -71,7 +73,7 @@ function validate<K extends Kind>(
 }
 
 function candidate<T>(read: ReadEntry, places: Places, data: T): Candidate<T> {
-  const { id, file, frontmatter, tags, problems, origin, over } = read;
+  const { id, file, frontmatter, tags, problems, inBody, origin, over } = read;
   return {
     id,
     file,
@@ -81,7 +83,8 @@ function candidate<T>(read: ReadEntry, places: Places, data: T): Candidate<T> {
     body: frontmatter.body,
     locate: (path) => frontmatter.places.value(path).position,
     places,
-    sound: problems.length === 0,
+    sound: problems.length === inBody.length,
+    soundBody: inBody.length === 0,
     tags,
   };
 }

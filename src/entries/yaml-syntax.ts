@@ -44,10 +44,12 @@ export function syntaxProblem(
   const [error] = errors;
   if (!error) return undefined;
   const { offset, what } =
+    oddSign(block) ??
     commentWithin(error, block) ??
     unclosed(error, document, block) ??
     misindented(errors, block) ??
     listAbove(error, block) ??
+    commaLeftOut(error, block) ??
     withoutRoom(error, block) ??
     plainly(error);
   return makeProblem('yaml-syntax', at(offset), [], `the frontmatter is not YAML: ${what}`);
@@ -96,6 +98,32 @@ function listAbove({ message, pos }: YAMLError, block: string): Fault | undefine
   const what =
     'a list begins here with -, and the line below is a key; keys stand in one column, without -';
   return { offset: above + indent.length, what };
+}
+
+/** Spaces and colons that look like those of the keyboard and are none: they come with pasted text. */
+const ODD_SIGN =
+  /^[ -]*(?<indent>[\u00a0\u2000-\u200b\u202f\u3000])|^\s*(?:- )?[A-Za-z][\w .-]*:(?<room>[\u00a0\u2000-\u200b\u202f\u3000])|^\s*(?:- )?[A-Za-z][\w .-]*(?<colon>[：﹕∶꞉])/mu;
+
+function oddSign(block: string): Fault | undefined {
+  const match = ODD_SIGN.exec(block);
+  if (!match) return undefined;
+  const { colon, indent, room } = match.groups!;
+  const sign = (colon ?? indent ?? room)!;
+  const name = `U+${sign.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`;
+  const offset = match.index + match[0].length - sign.length;
+  return colon === undefined
+    ? { offset, what: `this space is not that of the keyboard (${name}, pasted); type it anew` }
+    : { offset, what: `this colon is not that of the keyboard (${name}); type : and a space` };
+}
+
+/** Within braces a key that nothing parts from the value before it. */
+function commaLeftOut({ message, pos }: YAMLError, block: string): Fault | undefined {
+  if (!/within flow collections$|^Missing , /.test(message)) return undefined;
+  const [line = ''] = block.slice(pos[0]).split('\n', 1);
+  const [before, key] = /^.*?\s(?=([A-Za-z][\w.-]*): )/.exec(line) ?? [];
+  return before === undefined
+    ? undefined
+    : { offset: pos[0] + before.length, what: `a comma is missing before ${key}` };
 }
 
 /** `length:15` is one text to YAML. */

@@ -4,7 +4,7 @@ import type { ProblemCode } from './catalogue.ts';
 import { colourMessage, colourNamed, isColours } from './colour-words.ts';
 import type { JsonSchema } from './kinds.ts';
 import { among, type Details, makeProblem, pathText } from './problem.ts';
-import { child, describeAt, keysAt, TYPE_WORDS } from './schema-tree.ts';
+import { child, describeAt, keysAt, schemasAt, TYPE_WORDS } from './schema-tree.ts';
 import { didYouMeanSpelling, show } from './spelling.ts';
 import type { Path, Places, Problem } from './types.ts';
 import { type Issue, specificIssues } from './zod-unions.ts';
@@ -71,7 +71,7 @@ function unknownKey({ data, places, schema }: Subject, path: Path, key: string):
       ...details,
       suggestion: colourNamed(key) ?? details.suggestion,
     });
-  const message = `“${key}” is no key here`;
+  const message = `“${key}” is no key here${standsIn({ data, places, schema }, path, key)}`;
   // A key that is already there is not what the author meant.
   const free = among(
     key,
@@ -79,6 +79,38 @@ function unknownKey({ data, places, schema }: Subject, path: Path, key: string):
   );
   const { suggestion } = free;
   return makeProblem('key-unknown', places.key(inner), inner, message, { ...details, suggestion });
+}
+
+/** Where a key that is none here would be one: under a key beside it, or a level further out. */
+function standsIn({ data, schema }: Subject, path: Path, key: string): string {
+  const inner = valueAt(data, [...path, key]);
+  const under = keysAt(schema, data, path).filter((name) => {
+    if (keysAt(schema, data, [...path, name]).includes(key)) return true;
+    return takesKey(schema, data, [...path, name], key, inner);
+  });
+  if (under.length === 1) return `; it is one of “${under[0]}”, indented under it`;
+  const outer = path.slice(0, -1);
+  return path.length > 0 && keysAt(schema, data, outer).includes(key)
+    ? `; it is a key of ${outer.length === 0 ? 'the entry' : `“${String(outer.at(-1))}”`}, one level further out`
+    : '';
+}
+
+/** Whether a table of names of the author's own takes a name, and what stands under it. */
+function takesKey(
+  schema: JsonSchema,
+  data: unknown,
+  path: Path,
+  key: string,
+  inner: unknown,
+): boolean {
+  const given = typeof inner === 'object' && inner !== null ? Object.keys(inner) : [];
+  const takes = schemasAt(schema, data, path).some(({ propertyNames }) => {
+    const pattern = (propertyNames as { readonly pattern?: string } | undefined)?.pattern;
+    return pattern !== undefined && new RegExp(pattern).test(key);
+  });
+  if (!takes || given.length === 0) return false;
+  const keys = keysAt(schema, data, [...path, key]);
+  return given.every((name) => keys.includes(name));
 }
 
 function wrongKey(issue: Issue & { code: 'invalid_key' }, { places }: Subject): Problem {
@@ -157,8 +189,13 @@ function wrong(issue: Issue, subject: Subject): Problem {
         issue.expected === 'string' && typeof value !== 'object'
           ? JSON.stringify(found)
           : undefined;
-      const usual = `this is ${typeWord(value)}; ${wanted} stands here`;
-      return problem('value-type', usual, { allowed: wanted, suggestion: quoted });
+      const isMap = wanted === TYPE_WORDS.object;
+      const begun = typeWord(value) === TYPE_WORDS.object ? '; its items begin with -' : '';
+      const usual = `this is ${typeWord(value)}; ${wanted} ${isMap ? 'stand' : 'stands'} here${begun}`;
+      return problem('value-type', usual, {
+        allowed: isMap ? describeAt(schema, data, path) : wanted,
+        suggestion: quoted ?? (issue.expected === 'array' ? asList(value) : undefined),
+      });
     }
     case 'invalid_format': {
       const none = issue.format === 'date' ? missingDay(String(value)) : undefined;
@@ -175,6 +212,12 @@ function wrong(issue: Issue, subject: Subject): Problem {
     default:
       return problem('value-wrong', 'this value cannot stand here');
   }
+}
+
+/** A value that stands where a list of such is meant, as that list. */
+function asList(value: unknown): string | undefined {
+  const written = typeof value === 'string' && /[,[\]{}:#"]/.test(value) ? undefined : value;
+  return typeof written === 'string' || typeof written === 'number' ? `[${written}]` : undefined;
 }
 
 function limitOf(issue: Issue & { code: 'too_small' | 'too_big' }): string {

@@ -65,11 +65,18 @@ export function gather(folder: string, known: Known): Gathered {
   const taken: Named<FieldFile>[] = [];
   const again: { name: string; first: string }[] = [];
   const firstOf = new Map<string, { name: string; hash: string }>();
-  for (const [i, name] of names.entries()) {
-    const read =
-      i < MOST_FILES
-        ? fileOf(folder, name, known)
-        : { problem: 'too many files stand in the folder', allowed: `the first ${MOST_FILES}` };
+  const all = names.flatMap((name, i) =>
+    i < MOST_FILES
+      ? filesOf(folder, name, known)
+      : [
+          {
+            name,
+            problem: 'too many files stand in the folder',
+            allowed: `the first ${MOST_FILES}`,
+          },
+        ],
+  );
+  for (const { name, ...read } of all) {
     if ('problem' in read) {
       refused.push({ name, ...read });
       continue;
@@ -96,16 +103,20 @@ export function gather(folder: string, known: Known): Gathered {
   };
 }
 
-function fileOf(
-  folder: string,
-  name: string,
-  known: Known,
-): { readonly file: FieldFile } | Refusal {
+type Judged = Refused | Named<FieldFile>;
+
+/** What a file holds: one of ours, or a conversation in which several stand. */
+function filesOf(folder: string, name: string, known: Known): Judged[] {
   const read = bytesOf(join(folder, name), name);
-  if ('problem' in read) return read;
-  const field = readFieldBytes(read.bytes);
-  if ('problem' in field) return field;
-  const { file } = field;
+  if ('problem' in read) return [{ name, ...read }];
+  const found = readFieldBytes(read.bytes);
+  return found.map((field, i) => ({
+    name: found.length === 1 ? name : `${name}, message ${i + 1}`,
+    ...('problem' in field ? field : judged(field.file, known)),
+  }));
+}
+
+function judged(file: FieldFile, known: Known): { readonly file: FieldFile } | Refusal {
   const path = file.kind === 'visit' ? `systems/${file.system}/` : file.page;
   const now = known.current(path);
   if (now !== undefined)

@@ -21,18 +21,32 @@ const PROTOTYPE_NAMES: readonly string[] = ['__proto__', 'constructor', 'prototy
 const A_FILE = 'a file that “This page is wrong” or a finished job made here';
 const NEWEST = `versions up to ${FIELD_VERSION}`;
 
-/** Reads bytes from the field; nothing of them is run, followed or trusted. */
-export function readFieldBytes(bytes: Uint8Array): ReadField {
-  if (bytes.length > MOST_FIELD_BYTES) return tooLarge(bytes.length);
-  if (bytes.length === 0) return { problem: 'the file is empty', allowed: A_FILE };
+/** Messages of one saved conversation that are read. */
+const MOST_MESSAGES = 1000;
+
+/**
+ * Reads bytes from the field, of a file or of a saved conversation with several in it: one result
+ * for each. Nothing of them is run, followed or trusted.
+ */
+export function readFieldBytes(bytes: Uint8Array): readonly [ReadField, ...ReadField[]] {
+  if (bytes.length > MOST_FIELD_BYTES) return [tooLarge(bytes.length)];
+  if (bytes.length === 0) return [{ problem: 'the file is empty', allowed: A_FILE }];
   let text: string;
   try {
     // A mark of byte order at the front is left out by the decoder.
     text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    return { problem: 'the file is not UTF-8 text', allowed: `${A_FILE}, saved as UTF-8` };
+    return [{ problem: 'the file is not UTF-8 text', allowed: `${A_FILE}, saved as UTF-8` }];
   }
-  return readFieldText(text);
+  const [first, ...more] = linesIn(text);
+  if (first === undefined || more.length === 0) return [readFieldText(text)];
+  const read = more.slice(0, MOST_MESSAGES - 1).map(readLine);
+  const left = more.length - read.length;
+  const cut = {
+    problem: `${left} more messages stand in it`,
+    allowed: `the first ${MOST_MESSAGES}`,
+  };
+  return [readLine(first), ...read, ...(left > 0 ? [cut] : [])];
 }
 
 /** Said of a file by its size alone. */
@@ -44,9 +58,13 @@ export const tooLarge = (bytes: number): Refusal => ({
 /** Reads text from the field: a file, or a message with the file’s one line in it. */
 export function readFieldText(text: string): ReadField {
   const whole = text.trim();
-  const line = lineIn(whole) ?? (whole.startsWith('{') ? whole : undefined);
+  const line = linesIn(whole).at(-1) ?? (whole.startsWith('{') ? whole : undefined);
   if (line === undefined)
     return { problem: 'there is no report and no visit in it', allowed: A_FILE };
+  return readLine(line);
+}
+
+function readLine(line: string): ReadField {
   let value: unknown;
   try {
     value = JSON.parse(line);
@@ -74,12 +92,14 @@ export function readFieldText(text: string): ReadField {
   return { problem: issueText(read.error), allowed: A_FILE };
 }
 
-/** The last line of a message that is a file of ours. */
-const lineIn = (text: string): string | undefined =>
-  text
-    .split(/\r?\n/)
-    .map((line) => line.trim())
-    .findLast((line) => line.startsWith('{"proveline"'));
+/** Lines of messages that are files of ours, without who sent them and when. */
+const linesIn = (text: string): string[] =>
+  text.split(/\r?\n/).flatMap((line) => {
+    const at = line.indexOf('{"proveline"');
+    if (at < 0) return [];
+    const end = line.lastIndexOf('}');
+    return [line.slice(at, end > at ? end + 1 : undefined).trim()];
+  });
 
 /** What is wrong with the bare shape of a value: too deep, too much, names of the language. */
 function shapeProblem(value: unknown): Refusal | null {

@@ -57,7 +57,7 @@ export async function printCover(press: Press, owner: Owner, pages: number): Pro
     [
       owner.name,
       SUBJECT,
-      `${versionLine(owner)}${owner.release === undefined ? '' : `, version ${owner.version}`}. ${pages} ${pages === 1 ? 'page' : 'pages'} of the reference.`,
+      `${versionLine(owner)}${owner.release === undefined ? '' : `, version ${owner.version}`}. Holds ${pages} ${pages === 1 ? 'page' : 'pages'} of the site.`,
       SOUND,
       SAFE,
     ] as const,

@@ -41,18 +41,27 @@ export async function open({ page, address }: Press, path: string): Promise<void
   await page.evaluate(() => document.fonts.ready);
 }
 
-/** Prints a system's sheet and, on a page of its own, how it works. */
+/** Letters of how a system works that need no page of their own. */
+const BRIEF = 600;
+
+/** Prints a system's sheet and, on a page of its own unless it is brief, how it works. */
 export async function printSheet(press: Press, path: string): Promise<Part> {
   const { page } = press;
   await open(press, path);
   const title = (await page.locator('h1').first().textContent())?.trim() || path;
-  await page.evaluate((name) => {
-    document.documentElement.classList.add('in-pack');
-    const whose = document.createElement('p');
-    whose.className = 'whose';
-    whose.append(name);
-    document.querySelector('#how')?.prepend(whose);
-  }, title);
+  await page.evaluate(
+    ([name, few]) => {
+      document.documentElement.classList.add('in-pack');
+      const whose = document.createElement('p');
+      whose.className = 'whose';
+      whose.append(name);
+      const how = document.querySelector('#how');
+      // Printed after its own title, it would leave a page with a few lines.
+      how?.classList.toggle('brief', how.textContent.trim().length < few);
+      how?.prepend(whose);
+    },
+    [title, BRIEF] as const,
+  );
   return { pdf: await page.pdf(PAPER), entries: [{ title, path, page: 0 }] };
 }
 

@@ -194,6 +194,9 @@ describe('a newcomer with nothing but the README', () => {
       expect(await page.locator('.standing').textContent()).toBe(
         'Written by Our Firm. Draft: nobody has reviewed this page as it stands.',
       );
+      // It is read before anything is done by the page.
+      const topOf = async (place: string) => (await page.locator(place).first().boundingBox())!.y;
+      expect(await topOf('.standing')).toBeLessThan(await topOf('.hub-ways'));
       await page.goto(`${address}systems/our-combi/wiring/`);
       expect(await page.locator('#cable-W1').textContent()).toContain('18 m');
       await page.goto(`${address}search/?q=zweidraht`);

@@ -54,6 +54,46 @@ describe('cupboard labels', () => {
     expect(cut).toEqual([]);
     await close();
   });
+
+  test('keep to their page with a firm’s logo and number, a long name and a long address', async () => {
+    const { page, close } = await openTab(site.chromium.browser);
+    await page.goto(`${site.server.address}labels/`);
+    await page.locator('.label-code path').last().waitFor({ state: 'attached' });
+    await page.emulateMedia({ media: 'print' });
+    const found = await page.locator('.cupboard-label').evaluateAll((labels) => {
+      const logo =
+        'data:image/svg+xml,<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 20"><rect width="60" height="20"/></svg>';
+      return labels.map((label) => {
+        const firm = document.createElement('p');
+        firm.className = 'label-firm';
+        firm.innerHTML = `<img class="firm-logo" alt="" src='${logo}'><b>A Firm of Heating Engineers</b><span>01632 960000</span>`;
+        label.querySelector('header')!.prepend(firm);
+        label.querySelector('h2 a')!.textContent =
+          'Heat-only boiler with pump overrun, two-port valves and unvented cylinder';
+        label.querySelector('.label-address')!.textContent =
+          'https://reference.a-firm-of-engineers.example/reference/systems/heat-only-unvented/';
+        const height = (selector: string) => label.querySelector(selector)!.getBoundingClientRect();
+        const mm = 96 / 25.4;
+        return {
+          // The frame is 1.2 mm wide and stands 4 mm inside the label.
+          below: (height('.label-blank').bottom - label.getBoundingClientRect().top) / mm - 142.3,
+          code: height('.label-code').height / mm,
+        };
+      });
+    });
+    expect(found.length).toBe(systems.length);
+    for (const { below, code } of found) {
+      expect(below).toBeLessThanOrEqual(0);
+      expect(code).toBeGreaterThanOrEqual(22.9);
+    }
+    for (const label of await page.locator('.cupboard-label').all())
+      expect(await readQr(await label.screenshot())).toHaveLength(1);
+    const pdf = await PDFDocument.load(
+      await page.pdf({ preferCSSPageSize: true, printBackground: true }),
+    );
+    expect(pdf.getPageCount()).toBe(systems.length);
+    await close();
+  });
 });
 
 test('npm run pack binds the pages asked for, and says why labels are left out', async () => {

@@ -68,6 +68,16 @@ describe('the bound pack', () => {
     expect(wrong).toEqual([]);
   });
 
+  test('leaves no heads of a table at the foot of a page without a row', () => {
+    const heads = /(?:costsatmost|standing|alsomarked|behaviour|otherwise|saved|holds)$/;
+    const above = (text: string) => bare(text).replace(/proveline\d+\/\d+version.*$/, '');
+    const found = pages.flatMap((text, i) =>
+      heads.test(above(text)) ? [[i + 1, text.slice(-120)]] : [],
+    );
+    expect(found).toEqual([]);
+    expect(pages.some((text) => bare(text).includes('costsatmost'))).toBe(true);
+  });
+
   test('has its feet within the strip that is laid over a page', async () => {
     const { page, close } = await openTab(site.chromium.browser);
     const owner = { name: 'A firm', version: '1', date: '2026-02-03' };

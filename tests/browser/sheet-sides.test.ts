@@ -128,6 +128,25 @@ test('with the fonts of one machine, all letters are of the served face', async 
   expect(faces).toContain('AtkinsonHyperlegibleNext-Regular');
 });
 
+test('with two cautions of a firm’s on each there are as many sides', async () => {
+  const { sides, empty } = await printed(undefined, (page) =>
+    page.addInitScript(() => {
+      addEventListener('DOMContentLoaded', () => {
+        for (const said of [
+          'Two engineers, or a call to the technical desk, before any live test in an unlit or wet place.',
+          'Nobody works alone on a system whose isolator cannot be locked off.',
+        ]) {
+          const line = document.createElement('li');
+          line.append(said);
+          document.querySelector('#cautions ul')?.append(line);
+        }
+      });
+    }),
+  );
+  expect(sides).toEqual(expected);
+  expect(empty).toEqual([]);
+});
+
 test('with the fonts of another there are as many sides', async () => {
   const { sides, empty, faces } = await printed(wide);
   expect(sides).toEqual(expected);

@@ -51,6 +51,12 @@ describe('the house standards', () => {
     expect(await page.locator(':target').textContent()).toMatch(/Met/);
     for (const heading of ['Why', 'What is checked', 'By system', 'Sources'])
       expect(await page.getByRole('heading', { name: heading }).count()).toBe(1);
+    // A system that was called otherwise once stands in its row as every other.
+    const starts = await page
+      .locator('.verdicts > li > a')
+      .evaluateAll((rows) => rows.map((row) => Math.round(row.getBoundingClientRect().left)));
+    expect(starts.length).toBeGreaterThan(5);
+    expect([...new Set(starts)]).toHaveLength(1);
     expect(complaints()).toEqual([]);
     await close();
   });

@@ -72,6 +72,24 @@ describe('in what the build generates', () => {
     expect(found.slice(0, 20)).toEqual([]);
   });
 
+  test('an abbreviation keeps its capitals inside a sentence', () => {
+    const found = [...texts].flatMap(([text, at]) => {
+      const said = /\b[a-z][A-Z]{2,}\b/.exec(text);
+      return said ? [`${at}: ${said[0]}`] : [];
+    });
+    expect(found.slice(0, 20)).toEqual([]);
+  });
+
+  test('a link is apart from the word after it', () => {
+    const found = pages.flatMap(({ path }) => {
+      const html = readFileSync(join(DIST, path), 'utf8');
+      return [...html.matchAll(/<\/a>[a-z]{2}/g)].map(
+        ({ index }) => `${path}: ${html.slice(index - 20, index + 16)}`,
+      );
+    });
+    expect(found.slice(0, 20)).toEqual([]);
+  });
+
   test('every sentence is whole: its articles, numbers, stops and repeated words', () => {
     const sentences = [...texts].flatMap(([text, at]) => sentencesOf(text).map((one) => [one, at]));
     const found = sentences.flatMap(([sentence, at]) =>

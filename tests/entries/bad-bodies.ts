@@ -8,6 +8,13 @@ const saying = (prose: string) => edited(PLAIN, ['The plainest arrangement there
 /** Bodies with components that are not there, or that name what is not there. */
 export const BAD_BODIES: readonly Case[] = [
   {
+    name: 'heading of the first order',
+    folder: saying('# How it works'),
+    problems: [
+      'systems/plain-bench.mdx:68:1 body-heading: the one heading with a single # is the entry’s title; a body’s begin with ##',
+    ],
+  },
+  {
     name: 'typographic quotation marks round an attribute',
     folder: saying('<Term at=“E1.L” />'),
     problems: [

@@ -36,6 +36,19 @@ describe('what a text says and the entry knows otherwise is told', () => {
       ':7:5 text-fuse: nothing in this system is rated 13 A',
     ],
     [
+      recognised('A condensate pump, and no mid-position valve.'),
+      ':7:5 text-feature: a line of recognition names what this system has not: condensate pump',
+    ],
+    [
+      recognised('Two-port valves and a wiring centre.'),
+      ':7:5 text-feature: a line of recognition names what this system has not: two-port valves\n:7:5 text-feature: a line of recognition names what this system has not: wiring centre',
+    ],
+    [
+      body('It meets at terminal 7.'),
+      ':68:13 text-terminal: no item of this system has a terminal 7',
+    ],
+    [body('A twelve-way wiring centre.'), ':68:3 text-ways: no box of this system has 12 ways'],
+    [
       body('The call feed shows 230 V.'),
       ':68:21 text-figure: a figure is typed where the page can compute it',
     ],

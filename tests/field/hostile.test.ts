@@ -105,6 +105,45 @@ describe('two hundred hostile files in one folder', () => {
   });
 });
 
+describe('a saved conversation', () => {
+  test('is read message by message, with who sent them and when before them', () => {
+    const other = { ...VISIT, id: 'visit-00002', cause: 'valve' };
+    const into = inFolder('talk', {
+      'talk.txt': [
+        `21/11/2026, 16:02 - A. Name: ${JSON.stringify(VISIT)}`,
+        '21/11/2026, 16:03 - B. Name: thanks {"proveline" again',
+        `> ${JSON.stringify(REPORT)}`,
+        `[22/11/2026 08:15] A. Name: ${JSON.stringify(other)} ok?`,
+        JSON.stringify({ ...REPORT, id: 'report-0002', page: 'systems/none/' }),
+        JSON.stringify(VISIT),
+      ].join('\r\n'),
+    });
+    const { visits, reports, again, refused } = gather(into, known);
+    expect(visits.map(({ name, file }) => [name, file.cause])).toEqual([
+      ['talk.txt, message 1', 'control'],
+      ['talk.txt, message 4', 'valve'],
+    ]);
+    expect(reports.map(({ name }) => name)).toEqual(['talk.txt, message 3']);
+    expect(again).toEqual([{ name: 'talk.txt, message 6', first: 'talk.txt, message 1' }]);
+    expect(refused.map(({ name, problem }) => `${name}: ${problem}`)).toEqual([
+      'talk.txt, message 2: it is not whole JSON: it may be cut short',
+      'talk.txt, message 5: there is no entry systems/none here',
+    ]);
+  });
+
+  test('of more messages than anybody sends is read as far as that', () => {
+    const line = (i: number) => JSON.stringify({ ...REPORT, id: `report-${10_000 + i}` });
+    const into = inFolder('long', {
+      'long.txt': Array.from({ length: 1200 }, (_, i) => line(i)).join('\n'),
+    });
+    const { reports, refused } = gather(into, known);
+    expect(reports).toHaveLength(1000);
+    expect(refused.map(({ problem, allowed }) => [problem, allowed])).toEqual([
+      ['200 more messages stand in it', 'the first 1000'],
+    ]);
+  });
+});
+
 describe('what comes twice', () => {
   test('is counted once, and what has the same id and says otherwise is held', () => {
     const into = inFolder('twice', {

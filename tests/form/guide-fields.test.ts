@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { said, schemaOf } from '../../src/cli/form-facts.ts';
-import { entryText } from '../../src/cli/new-entry.ts';
+import { entryText, extensionText } from '../../src/cli/new-entry.ts';
 import { KINDS, type Kind } from '../../src/entries/index.ts';
 import { writtenIn } from '../../src/form/document.ts';
 import { guideFields } from '../../src/form/guide-fields.ts';
@@ -19,8 +19,11 @@ const begunAs = (kind: Kind, like: string) =>
   });
 
 /** Somebody who goes through an entry with these lines. */
-async function typing(kind: Kind, begun: string, ...lines: readonly string[]) {
-  const path = `content/${KINDS[kind].folder}/our-new-one.mdx`;
+const typing = (kind: Kind, begun: string, ...lines: readonly string[]) =>
+  typingAs('our-new-one', kind, begun, ...lines);
+
+async function typingAs(id: string, kind: Kind, begun: string, ...lines: readonly string[]) {
+  const path = `content/${KINDS[kind].folder}/${id}.mdx`;
   const problemsOf = (text: string) =>
     checkAuthors({ ...AUTHORS, [path]: text }).problems.filter(
       ({ file }) => file === `firm/${path}`,
@@ -69,6 +72,21 @@ describe('a new entry gone through at a terminal', () => {
     expect(text).toContain('aliases: [lock and tag]\n');
     expect(text).not.toMatch(/^see:/m);
     expect(text).toMatch(/---\n\nOn our vans it is the \*red kit\*\.\n$/);
+  });
+
+  test('a system that adds to the reference’s: what is added is judged over what stands there', async () => {
+    const { text, over, told, problems } = await typingAs(
+      'combi-two-wire',
+      'system',
+      extensionText('system', 'combi-two-wire', '../../schemas'),
+      ...['cautions', 'Nobody opens the boiler alone.', ''],
+      ...['items', 'B9', 'room-thermostat-wired', 'Attic', 'no'],
+      ...['', ''],
+    );
+    expect([over, problems]).toEqual([true, []]);
+    expect(text).toContain('extends: combi-two-wire\ncautions: [Nobody opens the boiler alone.]\n');
+    expect(told).toContain('no cable reaches B9 (room-thermostat-wired)');
+    expect(text).not.toContain('B9');
   });
 
   test('a rule by its check: its own limits are asked for, and each is judged', async () => {

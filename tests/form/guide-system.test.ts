@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { devicesIn, said } from '../../src/cli/form-facts.ts';
+import { entryText } from '../../src/cli/new-entry.ts';
 import { guideSystem } from '../../src/form/guide-system.ts';
 import { AUTHORS, checkAuthors } from '../entries/authors-firm.ts';
 import { typed } from './typed-lines.ts';
@@ -33,6 +34,36 @@ test('what nobody changes stays as it was, to the letter', async () => {
   const { text, over, told } = await typing('', '', '', '', '', '', '', '');
   expect([over, text]).toEqual([true, BEGUN]);
   expect(told).toMatch(/In order\.$/);
+});
+
+test('what stands in the place of the reference’s is gone through like any other', async () => {
+  const begun = entryText({
+    kind: 'system',
+    schemas: '../../schemas',
+    from: readFileSync('content/systems/combi-two-wire.mdx', 'utf8'),
+    replaces: 'combi-two-wire',
+  });
+  const file = 'content/systems/combi-two-wire.mdx';
+  const check = (words: string) =>
+    checkAuthors({ ...AUTHORS, [file]: words }).problems.filter(
+      (one) => one.file === `firm/${file}`,
+    );
+  const { text, over, told } = await typed(
+    begun,
+    ['The two-wire control that we fit.', '', '', '', '', '', '', ''],
+    (desk) =>
+      guideSystem(begun, {
+        ...desk,
+        check: (words) => said(check(words)),
+        table: () => '',
+        devices: devicesIn(checkAuthors(AUTHORS).entries),
+      }),
+  );
+  expect([over, check(text)]).toEqual([true, []]);
+  expect(told).toMatch(/In order\.$/);
+  expect(text).toMatch(
+    /^replaces: combi-two-wire\n[\s\S]*^summary: The two-wire control that we fit\.$/m,
+  );
 });
 
 test('each answer is written as it is given: breaking off loses none', async () => {

@@ -1,7 +1,6 @@
 import type { Device, Logic } from '../../../schemas/index.ts';
+import { lowerFirst } from '../../words/index.ts';
 import { list } from '../text/words.ts';
-
-const lower = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
 
 /**
  * A device's rule in words: `room asks for heat, and the control board is energised`.
@@ -9,7 +8,7 @@ const lower = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
  */
 export function ruleWords(rule: Logic, device: Device, nested = false): string {
   if (typeof rule === 'boolean') return rule ? 'always' : 'never';
-  if (typeof rule === 'string') return lower(device.conditions[rule]?.title ?? rule);
+  if (typeof rule === 'string') return lowerFirst(device.conditions[rule]?.title ?? rule);
   if ('energised' in rule) return `${elementName(device, rule.energised)} is energised`;
   if ('held' in rule) return `${elementName(device, rule.held)} is held in`;
   if ('blown' in rule) return `${elementName(device, rule.blown)} has gone`;

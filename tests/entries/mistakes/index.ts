@@ -1,4 +1,5 @@
 import { MODES, NAMES } from './names.ts';
+import { PASTED, TOLD, TWICE } from './pasted.ts';
 import { PROSE, REVIEWS, RULES } from './rules.ts';
 import { FEATURES, SETTINGS } from './settings.ts';
 import type { Mistake } from './slip.ts';
@@ -18,4 +19,7 @@ export const MISTAKES: readonly Mistake[] = [
   ...PROSE,
   ...SETTINGS,
   ...FEATURES,
+  ...PASTED,
+  ...TOLD,
+  ...TWICE,
 ];

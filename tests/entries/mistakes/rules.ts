@@ -82,6 +82,14 @@ export const REVIEWS: readonly Mistake[] = [
     /B\. Reader wrote this entry and reviewed it/,
     /allowed +a second person/,
   ),
+  slip(
+    'reviewed what the author wrote, the name in other letters',
+    KEYS,
+    [['author: A. Writer', 'author: b reader']],
+    'by: B. Reader',
+    /b reader wrote this entry and reviewed it/,
+    /allowed +a second person/,
+  ),
   {
     ...slip(
       'let a review grow old',
