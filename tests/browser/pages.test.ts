@@ -132,7 +132,9 @@ async function isLate(page: Page): Promise<number | false> {
       .map((one) => one.getBoundingClientRect())
       .filter(({ height }) => height > 0)
       .map(({ bottom }) => bottom);
-    const foot = document.elementFromPoint(innerWidth / 2, innerHeight - 2)?.closest('.page-bar, form');
+    const foot = document
+      .elementFromPoint(innerWidth / 2, innerHeight - 2)
+      ?.closest('.page-bar, form');
     return Math.min(...ends) - (foot?.getBoundingClientRect().top ?? innerHeight);
   }, selector);
   return below > 0 ? below : false;
