@@ -295,10 +295,12 @@ test('begins with nothing in it where the system is not known, and takes what is
   const known = withSystem(
     job,
     { id: sheet.id, title: sheet.title, wiring: sheet.wiring, mode: 'standby' },
-    [
-      { ...burner, answer: 'seen' },
-      { ...burner, answer: 'not seen' },
-    ],
+    {
+      seen: [
+        { ...burner, answer: 'seen' },
+        { ...burner, answer: 'not seen' },
+      ],
+    },
     how,
   );
   expect(known.entries.map(({ told, observation }) => [told, observation])).toEqual([
