@@ -18,6 +18,7 @@ import {
   leaveOut,
   METERED_ACTS,
 } from '../job.ts';
+import { type LeftWords, leftWords } from '../left-words.ts';
 import { NEXT_TITLES, nextSaid, whyText } from '../next-words.ts';
 import { enterOneOf } from '../one-look.ts';
 import { actIn, modeIn, outcomeIn, type Sheet } from '../sheet.ts';
@@ -53,17 +54,35 @@ export function Panel(props: Props) {
     return (
       <section class="panel" aria-labelledby="next-title">
         <h2 id="next-title">No test tells more</h2>
-        <p>
-          What is left shows alike at every point a probe reaches. Isolated and proved dead: compare
-          cores with the <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>,
-          test parts on their own, or put a sound one in place.
-        </p>
+        <Tell job={job} words={leftWords(job, state.findings!)} />
         {props.children}
         <LeftOut desk={desk} job={job} />
       </section>
     );
   return <Act key={next.id} {...props} next={next} />;
 }
+
+/** What is left, and what would tell it though no listed test does. */
+const Tell = ({ job, words: { left, isFuse } }: { job: Job; words: LeftWords }) => {
+  const wiring = <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>;
+  return (
+    <>
+      <p>{left}</p>
+      {isFuse ? (
+        <p>
+          Isolated and proved dead, boards disconnected: take off what the fuse feeds one thing at a
+          time, by the {wiring}, and test line to neutral and to earth again after each. What takes
+          the short away is the one. <a href={href('/procedures/dead-tests/')}>Dead tests</a>
+        </p>
+      ) : (
+        <p>
+          Isolated and proved dead: compare cores with the {wiring}, test parts on their own, or put
+          a sound one in place.
+        </p>
+      )}
+    </>
+  );
+};
 
 function Act({
   desk,
