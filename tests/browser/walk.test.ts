@@ -114,6 +114,9 @@ describe('a published sequence on its own page, offline, one thumb', () => {
     const first = page.locator('.chance-steps summary h2').first();
     const [mode = ''] = (await first.textContent())!.split(':');
     expect(await page.locator('.panel').textContent()).toContain(mode);
+    const visit = page.url().slice(page.url().indexOf('#'));
+    await page.goto(`${tab.site}job/${visit}`);
+    await page.waitForSelector('.panel[aria-busy="false"]');
     const pdf = await page.pdf();
     // Lines follow one another without a space.
     const text = textOfPages(pdf).join('').replaceAll(/\s/g, '');

@@ -18,7 +18,8 @@ interface Props {
 export function OnPaper({ desk, state, job, sheet }: Props) {
   const [isPrinted, setPrinted] = useState(false);
   useEffect(() => {
-    const print = () => setPrinted(true);
+    // Beside a page that is walked, paper has that page.
+    const print = () => setPrinted(!document.querySelector('.sequence-page'));
     const done = () => setPrinted(false);
     addEventListener('beforeprint', print);
     addEventListener('afterprint', done);
