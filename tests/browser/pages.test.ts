@@ -103,6 +103,12 @@ const MOST_HEIGHT: readonly (readonly [RegExp, number])[] = [
   [/^\/systems\/[a-z-]+\/(?:diagram|live-path)\/$/, 5000],
   [/^\/systems\/[a-z-]+\/(?:wiring|readings)\/$/, 6500],
   [/^\/systems\/[a-z-]+\/sequences\//, 3000],
+  [/^\/systems\/[a-z-]+\/comes-and-goes\/$/, 5000],
+  [/^\/systems\/[a-z-]+\/replace\/$/, 4000],
+  [/^\/systems\/[a-z-]+\/replace\/[a-z0-9-]+\/$/, 6500],
+  // Read through before anybody isolates: no step of it is folded.
+  [/^\/procedures\/safe-isolation\/$/, 8500],
+  [/^\/procedures\/[a-z-]+\/$/, 3000],
 ];
 const mostHeight = (page: Page) => {
   const { pathname } = new URL(page.url());
@@ -121,6 +127,10 @@ const FIRST_ANSWERS: readonly (readonly [RegExp, string])[] = [
   [/^\/systems\/[a-z-]+\/wiring\/$/, '.wiring-table td'],
   [/^\/systems\/[a-z-]+\/diagram\/$/, '.pan text'],
   [/^\/systems\/[a-z-]+\/live-path\/$/, '.path-rows li'],
+  [/^\/systems\/[a-z-]+\/sequences\/.+$/, '.way-on, .end'],
+  [/^\/systems\/[a-z-]+\/comes-and-goes\/$/, '.way-on'],
+  [/^\/systems\/[a-z-]+\/replace\/$/, '.link-list a'],
+  [/^\/systems\/[a-z-]+\/replace\/[a-z0-9-]+\/$/, '.comes-to > strong'],
 ];
 /** How far below the foot of the first screen the first answer ends, px; false where it stands above. */
 async function isLate(page: Page): Promise<number | false> {

@@ -54,20 +54,28 @@ export function Panel(props: Props) {
     return (
       <section class="panel" aria-labelledby="next-title">
         <h2 id="next-title">No test tells more</h2>
-        <Tell job={job} words={leftWords(job, state.findings!)} />
-        {props.children}
+        <Tell job={job} words={leftWords(job, state.findings!)}>
+          {props.children}
+        </Tell>
         <LeftOut desk={desk} job={job} />
       </section>
     );
   return <Act key={next.id} {...props} next={next} />;
 }
 
+interface TellProps {
+  readonly job: Job;
+  readonly words: LeftWords;
+  readonly children: ComponentChildren;
+}
+
 /** What is left, and what would tell it though no listed test does. */
-const Tell = ({ job, words: { left, isFuse } }: { job: Job; words: LeftWords }) => {
+const Tell = ({ job, words: { left, isFuse }, children }: TellProps) => {
   const wiring = <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>;
   return (
     <>
       <p>{left}</p>
+      {children}
       {isFuse ? (
         <p>
           Isolated and proved dead, boards disconnected: take off what the fuse feeds one thing at a
