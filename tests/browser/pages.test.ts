@@ -121,7 +121,8 @@ const mostHeight = (page: Page) => {
  */
 const FIRST_ANSWERS: readonly (readonly [RegExp, string])[] = [
   [/^\/$/, '.visits li a, .complaints a'],
-  [/^\/symptoms\/[a-z-]+\/$/, '.look-first p'],
+  [/^\/symptoms\/[a-z-]+\/$/, '.look-first p, .way-on'],
+  [/^\/devices\/[a-z0-9-]+\/$/, '#terminals + table :is(th, td)'],
   [/^\/systems\/[a-z-]+\/$/, '.hub-ways .first-way'],
   [/^\/systems\/[a-z-]+\/readings\/$/, '.readings-table td'],
   [/^\/systems\/[a-z-]+\/wiring\/$/, '.wiring-table td'],
