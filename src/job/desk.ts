@@ -1,4 +1,3 @@
-import type { Sighting } from '../diagnosis/index.ts';
 import { isAsked, metFirst, refusalOf } from './acts.ts';
 import type { EngineClient, Heard } from './client.ts';
 import { type DeskState, dueKey, EMPTY_DESK, NO_ENGINE } from './desk-state.ts';
@@ -10,6 +9,7 @@ import {
   type JobSystem,
   newJob,
   openEntries,
+  type Told,
   withSpecification,
   withSystem,
 } from './job.ts';
@@ -91,11 +91,11 @@ export class Desk {
     return job;
   }
 
-  /** Says which system the open job is of, with what is seen of it. */
-  recognise(system: JobSystem, seen: readonly Sighting[]): void {
+  /** Says which system the open job is of, with what the complaint says of it. */
+  recognise(system: JobSystem, told: Told): void {
     const { job } = this.#state;
     if (!job || isKnown(job)) return;
-    this.act((now) => withSystem(now, system, seen));
+    this.act((now) => withSystem(now, system, told));
     this.#start({ kind: 'entry', id: system.id });
   }
 

@@ -156,7 +156,7 @@ export const Job = z.strictObject({
   id: Id,
   /** null where it begins with a system alone. */
   complaint: Complaint.nullable(),
-  /** Id of the published sequence that it was begun on and follows; null where it was not begun on one. */
+  /** Id of the published sequence that it follows: begun on, or its complaint’s in its system; null for none. */
   sequence: Slug.nullable(),
   /** Entry id of the system, its title, and the version of its wiring; null and empty until it is known. */
   system: Slug.nullable(),

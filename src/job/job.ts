@@ -33,7 +33,7 @@ export interface Beginning {
   readonly place: string;
   /** The symptom that the customer complains of, where one is named. */
   readonly complaint?: Job['complaint'];
-  /** Id of the published sequence that it is begun on; none unless given. */
+  /** Id of the published sequence that it follows: begun on, or its complaint’s; none unless given. */
   readonly sequence?: string | null;
   /** What the customer says of the time before; that it worked until now unless given. */
   readonly history?: History;
@@ -97,23 +97,28 @@ export function newJob(
     instrument: 'tester',
   };
   if (!system) return job;
-  const begun = withSystem(job, system, seen, how);
-  const told = blown.reduce<Job>((open, branch) => {
-    const observation = { kind: 'fuse', mode: ISOLATED, branch, answer: 'blown' } as const;
-    return withEntry(open, { observation, note: '', told: true }, how);
-  }, begun);
-  return { ...told, mode: begun.mode };
+  return withSystem(job, system, { seen, blown, sequence }, how);
 }
 
-/** The job with the system that it turned out to be, and what is said to be seen of it. */
+/** What the complaint says of a system, and which of its published sequences it is. */
+export type Told = Pick<Beginning, 'seen' | 'blown' | 'sequence'>;
+
+/** The job with the system that it turned out to be, and what is told of it. */
 export function withSystem(
   job: Job,
   { id, title, wiring, mode }: JobSystem,
-  seen: readonly Sighting[],
+  { seen = [], blown = [], sequence = null }: Told,
   how: Making = making,
 ): Job {
-  const known = { ...job, system: id, systemTitle: title, wiring, changed: how.now() };
-  return { ...withTold(known, seen, how), mode: seen[0]?.mode ?? mode };
+  const known = { ...job, sequence, system: id, systemTitle: title, wiring, changed: how.now() };
+  const told = blown.reduce<Job>(
+    (open, branch) => {
+      const observation = { kind: 'fuse', mode: ISOLATED, branch, answer: 'blown' } as const;
+      return withEntry(open, { observation, note: '', told: true }, how);
+    },
+    withTold(known, seen, how),
+  );
+  return { ...told, mode: seen[0]?.mode ?? mode };
 }
 
 const withTold = (job: Job, seen: readonly Sighting[], how: Making): Job =>

@@ -48,7 +48,7 @@ export function visitOf(job: Job, next = ''): Visit {
 }
 
 /** The next act in words; null while the engine is still at it. */
-function nextOf({ place, sheet, findings, next, choosing }: Known, job: Job): string | null {
+export function nextOf({ place, sheet, findings, next, choosing }: Known, job: Job): string | null {
   if (!isKnown(job)) return 'Find out which system it is.';
   if (place.draft) return 'Finish what is half entered.';
   if (!sheet || !findings || choosing || next === undefined) return null;

@@ -1,5 +1,11 @@
 import type { Symptom } from '../../schemas/index.ts';
-import { type NoFault, type Sighting, type SystemCauses, seenWith } from '../diagnosis/index.ts';
+import {
+  blownInAll,
+  type NoFault,
+  type Sighting,
+  type SystemCauses,
+  seenWith,
+} from '../diagnosis/index.ts';
 import type {
   Next,
   SequenceEnd,
@@ -24,6 +30,10 @@ export interface ShownGroup {
 export interface ShownComplaint {
   /** What is seen for certain where the complaint is. */
   readonly seen: readonly Sighting[];
+  /** Fuse links that have blown for certain where it is, by their branches. */
+  readonly blown: readonly string[];
+  /** Whether a published sequence starts from it. */
+  readonly hasSequence: boolean;
   /** Nothing broken. */
   readonly noFaults: readonly NoFault[];
   /** Likeliest first. */
@@ -139,7 +149,7 @@ export function shownOf(
 }
 
 function complaintOf(
-  { sequences, network, signatures }: ComputedSystem,
+  { sequences, starts, network, signatures }: ComputedSystem,
   id: string,
   symptom: Pick<Symptom, 'shows'>,
   causes: SystemCauses,
@@ -152,6 +162,8 @@ function complaintOf(
     kind === 'step' ? sequence!.steps[number - 1]!.open : 1;
   return {
     seen: seenWith(symptom, causes, network, signatures),
+    hasSequence: sequence !== undefined,
+    blown: blownInAll(starts.find((one) => one.id === id)?.shows ?? [], signatures.tests),
     noFaults: causes.noFaults,
     groups: causes.groups.map(({ repair, share, faults: [fault, ...others] }) => ({
       repair,

@@ -140,7 +140,7 @@ describe('what this phone keeps', () => {
       /(?=.*"next":"\w)(?=.*Mrs Example)/s.test(localStorage['proveline.visits'] ?? ''),
     );
     await page.goto(site.server.address);
-    const row = page.locator('.visits a').first();
+    const row = page.locator('.visits li a').first();
     expect(await row.locator('strong').textContent()).toBe('Mrs Example, 4 Sample Row');
     expect(await row.locator('span').textContent()).toMatch(/^0 findings, .*, Combi boiler/);
     expect(await row.locator('b').textContent()).toMatch(/^Next: \S/);
@@ -209,34 +209,69 @@ describe('what this phone keeps', () => {
   });
 });
 
-describe('the home page with a visit left open', () => {
-  test('is two screens long, whatever is pinned, and what is in front of you one tap away', async () => {
+describe('the home page with pins and no visit', () => {
+  test('is two screens long, and asks what is in front of you', async () => {
     const { page, close } = await open('');
     await page.evaluate(() => {
-      const next =
-        'Isolated and proved dead: tug each core at the wiring centre, look for burnt ones';
-      const visit = { id: 'a', title: 'A', stands: 'B', next, changed: '' };
-      localStorage['proveline.visits'] = JSON.stringify([visit]);
-      for (const kind of ['pins', 'recents']) {
-        const kept = ['/a/', '/b/', '/c/', '/d/'].map((path) => ({
-          path,
-          title: path,
-          kind: 'system',
-        }));
-        localStorage[`proveline.${kind}`] = JSON.stringify(kept);
-      }
+      const kept = Array.from({ length: 8 }, (_, i) => ({
+        path: `/${i}/`,
+        title: `A ${i}`,
+        kind: 'system',
+      }));
+      localStorage['proveline.pins'] = JSON.stringify(kept);
+      localStorage['proveline.recents'] = JSON.stringify(kept);
     });
     await page.reload({ waitUntil: 'networkidle' });
-    expect(await page.locator('.pins li').count()).toBe(4);
     expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(
       TWO_SCREENS,
     );
-    const visit = (await page.locator('.visits li a').boundingBox())!;
-    expect(visit.y).toBeLessThan(120);
-    await page.locator('a', { hasText: 'What is in front of you?' }).click();
-    await page.waitForURL(/\/systems\/$/);
+    expect(await page.locator('.question:visible').count()).toBe(1);
     await close();
   });
+});
+
+describe('the home page with a visit left open', () => {
+  test.each([
+    { visits: 1, pins: 2 },
+    { visits: 2, pins: 6 },
+    { visits: 3, pins: 8 },
+  ])(
+    'is two screens long with $visits visits and $pins pins, what is in front of you one tap away',
+    async (kept) => {
+      const { page, close } = await open('');
+      await page.evaluate(({ visits, pins }) => {
+        const next =
+          'Isolated and proved dead: tug each core at the wiring centre, look for burnt ones';
+        const visit = { id: 'a', title: 'A', stands: 'B', next, changed: '' };
+        localStorage['proveline.visits'] = JSON.stringify(
+          Array.from({ length: visits }, () => visit),
+        );
+        const kept = Array.from({ length: pins }, (_, i) => ({
+          path: `/${i}/`,
+          title: `Heat-only boiler with pump overrun and two-port valves ${i}`,
+          kind: 'system',
+        }));
+        localStorage['proveline.pins'] = JSON.stringify(kept);
+        localStorage['proveline.recents'] = JSON.stringify(kept.slice(0, 6));
+      }, kept);
+      await page.reload({ waitUntil: 'networkidle' });
+      expect(await page.locator('.pins li').count()).toBe(kept.pins);
+      // The last one pinned is in sight, every other one tap away.
+      expect(await page.locator('.pins li:visible').count()).toBe(kept.pins > 2 ? 1 : kept.pins);
+      expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(
+        TWO_SCREENS,
+      );
+      const visit = (await page.locator('.visits li a').first().boundingBox())!;
+      expect(visit.y).toBeLessThan(120);
+      if (kept.pins > 2) {
+        await page.locator('.pins summary', { hasText: `${kept.pins - 1} more pinned` }).click();
+        expect(await page.locator('.pins li:visible').count()).toBe(kept.pins);
+      }
+      await page.locator('a', { hasText: 'What is in front of you?' }).click();
+      await page.waitForURL(/\/systems\/$/);
+      await close();
+    },
+  );
 });
 
 describe('complaints', () => {

@@ -77,3 +77,43 @@ describe('from a symptom to a job, offline, by taps', () => {
     await server.stop();
   });
 });
+
+/** Complaints of systems: known by looks, by a fuse, by either of two signs, and since work. */
+const PUBLISHED = [
+  ['no-heating-hot-water-works', 'combi-two-wire', ''],
+  ['fuse-blows', 'combi-two-wire', ''],
+  ['fuse-blows', 'heat-only-two-port', 'since-work/'],
+  ['valve-does-not-open', 'heat-only-two-port', ''],
+  ['no-hot-water-heating-works', 'heat-only-mid-position', 'since-work/'],
+] as const;
+
+describe('a visit begun with a complaint follows the sequence that is printed for it', () => {
+  test.each(PUBLISHED)('%s in %s %s', async (complaint, system, history) => {
+    const { context, said } = await phone(chromium, { colorScheme: 'light' });
+    const server = await serveFolder();
+    const page = await context.newPage();
+    const act = async () => {
+      await page.waitForSelector('.panel[aria-busy="false"]');
+      return page.locator('.panel').getAttribute('data-test');
+    };
+    await page.goto(`${server.address}systems/${system}/sequences/${complaint}/${history}#new`);
+    const printed = await act();
+    const before = history === '' ? 'worked-until-now' : 'since-work';
+    await page.goto(
+      `${server.address}job/?complaint=${complaint}&history=${before}&system=${system}`,
+    );
+    await page.tap('#job .main-act');
+    expect(await act()).toBe(printed);
+    // Not known at first, the system is said later: from then on it is the same visit.
+    await page.goto(`${server.address}job/?complaint=${complaint}&history=${before}`);
+    await page.tap('text=I do not know this system yet');
+    await page.waitForSelector('.choose-system');
+    const title = await page.locator(`[data-system="${system}"] > strong`).textContent();
+    await page.tap('.choose-system summary');
+    await page.tap(`.choose-system button:has(strong:text-is("${title}"))`);
+    expect(await act()).toBe(printed);
+    expect(said).toEqual([]);
+    await context.close();
+    await server.stop();
+  });
+});

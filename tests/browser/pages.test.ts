@@ -88,6 +88,7 @@ const RIGHT: Record<string, unknown> = {
   violations: [],
   tooMany: false,
   tooTall: false,
+  isLate: false,
   showsMarkup: false,
 };
 
@@ -102,11 +103,53 @@ const MOST_HEIGHT: readonly (readonly [RegExp, number])[] = [
   [/^\/systems\/[a-z-]+\/(?:diagram|live-path)\/$/, 5000],
   [/^\/systems\/[a-z-]+\/(?:wiring|readings)\/$/, 6500],
   [/^\/systems\/[a-z-]+\/sequences\//, 3000],
+  [/^\/systems\/[a-z-]+\/comes-and-goes\/$/, 5000],
+  [/^\/systems\/[a-z-]+\/replace\/$/, 4000],
+  [/^\/systems\/[a-z-]+\/replace\/[a-z0-9-]+\/$/, 6500],
+  // Read through before anybody isolates: no step of it is folded.
+  [/^\/procedures\/safe-isolation\/$/, 8500],
+  [/^\/procedures\/[a-z-]+\/$/, 3000],
 ];
 const mostHeight = (page: Page) => {
   const { pathname } = new URL(page.url());
   return MOST_HEIGHT.find(([kind]) => kind.test(pathname))?.[1] ?? Infinity;
 };
+
+/**
+ * What a page is opened for, by its kind: the first of it stands on a phone's first screen, above
+ * what lies over its foot. A caution that must stand before it leaves it that room.
+ */
+const FIRST_ANSWERS: readonly (readonly [RegExp, string])[] = [
+  [/^\/$/, '.visits li a, .complaints a'],
+  [/^\/symptoms\/[a-z-]+\/$/, '.look-first p, .way-on'],
+  [/^\/devices\/[a-z0-9-]+\/$/, '#terminals + table :is(th, td)'],
+  [/^\/systems\/[a-z-]+\/$/, '.hub-ways .first-way'],
+  [/^\/systems\/[a-z-]+\/readings\/$/, '.readings-table td'],
+  [/^\/systems\/[a-z-]+\/wiring\/$/, '.wiring-table td'],
+  [/^\/systems\/[a-z-]+\/diagram\/$/, '.pan text'],
+  [/^\/systems\/[a-z-]+\/live-path\/$/, '.path-rows li'],
+  [/^\/systems\/[a-z-]+\/sequences\/.+$/, '.way-on, .end'],
+  [/^\/systems\/[a-z-]+\/comes-and-goes\/$/, '.way-on'],
+  [/^\/systems\/[a-z-]+\/replace\/$/, '.link-list a'],
+  [/^\/systems\/[a-z-]+\/replace\/[a-z0-9-]+\/$/, '.comes-to > strong'],
+];
+/** How far below the foot of the first screen the first answer ends, px; false where it stands above. */
+async function isLate(page: Page): Promise<number | false> {
+  const { pathname } = new URL(page.url());
+  const selector = FIRST_ANSWERS.find(([kind]) => kind.test(pathname))?.[1];
+  if (!selector) return false;
+  const below = await page.evaluate((answers) => {
+    const ends = [...document.querySelectorAll(answers)]
+      .map((one) => one.getBoundingClientRect())
+      .filter(({ height }) => height > 0)
+      .map(({ bottom }) => bottom);
+    const foot = document
+      .elementFromPoint(innerWidth / 2, innerHeight - 2)
+      ?.closest('.page-bar, form');
+    return Math.min(...ends) - (foot?.getBoundingClientRect().top ?? innerHeight);
+  }, selector);
+  return below > 0 ? below : false;
+}
 
 /** What stands in a noscript is text where scripts run: whether any of it is to be seen. */
 const showsMarkup = (page: Page) =>
@@ -136,6 +179,7 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
           count: document.querySelectorAll('*').length,
           height: document.documentElement.scrollHeight,
         }));
+        const late = await isLate(page);
         const markup = await showsMarkup(page);
         await unfold(page);
         const wrong = await violations(page);
@@ -148,6 +192,7 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
           showsMarkup: markup,
           tooMany: count > MOST_ELEMENTS ? count : false,
           tooTall: height > mostHeight(page) ? height : false,
+          isLate: late,
           shifts: shift > MOST_SHIFT ? shift : false,
           violations: wrong,
         };

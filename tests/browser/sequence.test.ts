@@ -250,6 +250,13 @@ describe('where scripts run', () => {
     await page.goto(`${site.server.address}systems/${id}/sequences/${sequence.id}/`);
     await page.locator('a[href="#all-steps"]').click();
     await expect.poll(async () => (await shown(page)).length).toBe(partsOf(sequence));
+    // One is open, of the others stands a heading that opens it.
+    const open = page.locator('.one > .aside-links').filter({ visible: true });
+    expect(await open.count()).toBe(1);
+    await page.locator('#end-1 > h2 > a').click();
+    await expect.poll(() => page.locator('#end-1 > .aside-links').isVisible()).toBe(true);
+    expect(await open.count()).toBe(1);
+    await page.evaluate(() => document.querySelector('.tree')!.classList.remove('folded'));
     await unfold(page);
     expect(await violations(page)).toEqual([]);
     await close();

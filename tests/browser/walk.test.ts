@@ -4,6 +4,7 @@ import { circuitOf } from './call-circuits.ts';
 import { DESK, launch, openTab, serveFolder, type TestBrowser } from './harness.ts';
 import { openSoFar, see, turnTo } from './job-steps.ts';
 import { IN_REACH, walkPanel } from './panel-walk.ts';
+import { textOfPages } from './pdf-text.ts';
 import { isSound, offlinePhone } from './phone.ts';
 import { outOfView, tapInView } from './thumb.ts';
 
@@ -103,6 +104,28 @@ describe('a published sequence on its own page, offline, one thumb', () => {
     await isSound(page);
     await tapInView(page, '.panel.found > .main-act');
     await page.waitForSelector('#record-title');
+  });
+
+  test('what comes and goes is walked on its own page, and printed where it stands', async () => {
+    await begin('systems/combi-two-wire/comes-and-goes/');
+    expect(page.url()).toMatch(VISIT);
+    expect(await page.locator('.sequence-page').isVisible()).toBe(false);
+    // The first act is to stay with it in the mode that the page begins with.
+    const first = page.locator('.chance-steps summary h2').first();
+    const [mode = ''] = (await first.textContent())!.split(':');
+    expect(await page.locator('.panel').textContent()).toContain(mode);
+    const visit = page.url().slice(page.url().indexOf('#'));
+    await page.goto(`${tab.site}job/${visit}`);
+    await page.waitForSelector('.panel[aria-busy="false"]');
+    const pdf = await page.pdf();
+    // Lines follow one another without a space.
+    const text = textOfPages(pdf).join('').replaceAll(/\s/g, '');
+    expect(text).toMatch(/^NextactLook:/);
+    expect(text).toContain('Combiboilerwithtwo-wireroomstat');
+    expect(text).toContain('stillopen');
+    // On the screen it stands as it stood.
+    expect(await page.locator('.job-sheet').count()).toBe(0);
+    expect(await page.locator('.panel').isVisible()).toBe(true);
   });
 
   test('is one visit like any other: the way back reads the page, the way on goes on, home lists it', async () => {

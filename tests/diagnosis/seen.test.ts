@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Symptom } from '../../schemas/index.ts';
-import { blownInAll, causesIn, seenInAll, seenWith } from '../../src/diagnosis/index.ts';
+import { blownInAll, causesIn, HISTORIES, seenInAll, seenWith } from '../../src/diagnosis/index.ts';
 import { startsOf } from '../../src/diagnosis/sequences/index.ts';
 import { ids, shipped, symptoms } from '../support/signatures.ts';
 
@@ -54,6 +54,23 @@ describe('what is seen for certain where a symptom is', () => {
       { outcome: 'E1.radiators', mode: 'heating', answer: 'not seen' },
     ]);
   });
+
+  it.each(ids)(
+    '%s: a complaint’s page tells a visit what its published sequence tells one',
+    (id) => {
+      const { simulation, signatures } = shipped(id);
+      for (const history of HISTORIES.slice(0, 2)) {
+        const starts = startsOf(symptoms, simulation.network, signatures, history);
+        const named = starts.filter((start) => symptoms.has(start.id));
+        expect(named.length).toBeGreaterThan(5);
+        for (const { id: symptom, shows } of named)
+          expect([symptom, seenInAll(shows, signatures.tests)]).toEqual([
+            symptom,
+            seenIn(symptoms.get(symptom)!, id),
+          ]);
+      }
+    },
+  );
 
   it('of a fuse nothing: nobody has it in the hand yet', () => {
     for (const id of ids) expect(seenIn(symptoms.get('fuse-blows')!, id) ?? []).toEqual([]);

@@ -207,13 +207,15 @@ describe('the desk', () => {
       complaint: { id: 'no-heating-hot-water-works', words: 'No heating' },
     });
     expect([desk.state.job!.system, desk.state.sheet]).toEqual([null, null]);
-    desk.recognise(SYSTEM, [{ mode: 'heating', outcome: 'E1.burner', answer: 'not seen' }]);
+    desk.recognise(SYSTEM, {
+      seen: [{ mode: 'heating', outcome: 'E1.burner', answer: 'not seen' }],
+    });
     expect(desk.state.job).toMatchObject({ id: job.id, system: SYSTEM.id, wiring: 1 });
     expect(desk.state.job!.entries).toHaveLength(1);
     await desk.settled();
     expect(desk.state.sheet?.id).toBe(SYSTEM.id);
     // Once known it is not changed for another.
-    desk.recognise({ ...SYSTEM, id: 'combi-volt-free' }, []);
+    desk.recognise({ ...SYSTEM, id: 'combi-volt-free' }, {});
     expect(desk.state.job!.system).toBe(SYSTEM.id);
     desk.undo();
     expect(desk.state).toMatchObject({ sheet: null, findings: null, next: undefined });

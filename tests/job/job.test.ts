@@ -284,6 +284,16 @@ test('follows a published sequence where it was begun on one, and no other', () 
   const begun = (more: object) => newJob(null, { name: '', place: '', ...more }, how).sequence;
   expect(begun({ complaint })).toBe(null);
   expect(begun({ complaint, sequence: 'no-heating' })).toBe('no-heating');
+  // Not known at first: it follows one, and is told of the fuse, once its system is said.
+  const unknown = newJob(null, { name: '', place: '', complaint }, how);
+  const system = { id: sheet.id, title: sheet.title, wiring: sheet.wiring, mode: 'heating' };
+  const told = withSystem(unknown, system, { blown: ['Q1/fuse'], sequence: 'no-heating' }, how);
+  expect(JobSchema.parse(told)).toEqual(told);
+  expect([told.sequence, told.mode]).toEqual(['no-heating', 'heating']);
+  expect(told.entries).toMatchObject([
+    { told: true, observation: { kind: 'fuse', answer: 'blown' } },
+  ]);
+  expect(withSystem(unknown, system, {}, how)).toMatchObject({ sequence: null, entries: [] });
 });
 
 test('begins with nothing in it where the system is not known, and takes what is seen with it', () => {
@@ -295,10 +305,12 @@ test('begins with nothing in it where the system is not known, and takes what is
   const known = withSystem(
     job,
     { id: sheet.id, title: sheet.title, wiring: sheet.wiring, mode: 'standby' },
-    [
-      { ...burner, answer: 'seen' },
-      { ...burner, answer: 'not seen' },
-    ],
+    {
+      seen: [
+        { ...burner, answer: 'seen' },
+        { ...burner, answer: 'not seen' },
+      ],
+    },
     how,
   );
   expect(known.entries.map(({ told, observation }) => [told, observation])).toEqual([

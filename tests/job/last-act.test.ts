@@ -33,7 +33,7 @@ test.each([
   [
     'the system',
     newJob(null, { name: '', place: '' }),
-    withSystem(newJob(null, { name: '', place: '' }), system, []),
+    withSystem(newJob(null, { name: '', place: '' }), system, {}),
     /^the system: Combi boiler/,
   ],
   ['words', looked, { ...looked, notes: 'x' }, /^the words entered$/],

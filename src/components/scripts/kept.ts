@@ -8,6 +8,8 @@ export interface KeptPage {
 type ListName = 'recents' | 'pins' | 'van';
 
 const MOST_RECENT = 6;
+/** Pinned pages that stand in sight; of more, the last one pinned does, and the rest is folded. */
+const MOST_IN_SIGHT = 2;
 /** A name stands for one shape for good: another shape is kept under another name. */
 const keyOf = (name: ListName) => `proveline.${name}`;
 
@@ -121,9 +123,15 @@ export function showVan(): void {
 /** Fills the home page's lists of pinned and recent pages; one that is empty is not shown. */
 export function showKept(): void {
   for (const list of document.querySelectorAll<HTMLElement>('[data-list]')) {
-    const kept = readList(list.dataset.list === 'pins' ? 'pins' : 'recents');
-    list.replaceChildren(...kept.map(entryOf));
-    tellCount(list.dataset.list ?? '', kept.length);
+    const name = list.dataset.list === 'pins' ? 'pins' : 'recents';
+    const kept = readList(name);
+    const rest = document.querySelector(`[data-rest-of="${name}"]`);
+    const first = rest && kept.length > MOST_IN_SIGHT ? 1 : kept.length;
+    list.replaceChildren(...kept.slice(0, first).map(entryOf));
+    rest?.replaceChildren(...kept.slice(first).map(entryOf));
+    const more = document.querySelector(`[data-more-of="${name}"]`);
+    if (more) more.textContent = `${kept.length - first} more pinned`;
+    tellCount(name, kept.length);
   }
 }
 

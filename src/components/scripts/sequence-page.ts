@@ -23,6 +23,17 @@ function follow(): void {
   const { hash } = location;
   if (OF_VISIT.test(hash)) void walk();
   else if (hash !== '' && !isRead) read(hash.slice(1));
+  else if (isRead) {
+    const place = document.getElementById(hash.slice(1));
+    if (place?.closest('.one')) turnTo(place);
+  }
+}
+
+/** Opens the part of the tree that a place lies in, and folds the one before it to its heading. */
+function turnTo(place: Element): void {
+  for (const one of tree.querySelectorAll('.one.at')) one.classList.remove('at');
+  place.closest('.one')?.classList.add('at');
+  place.scrollIntoView();
 }
 
 /** Unfolds the tree where the address names a place of it. */
@@ -30,8 +41,9 @@ function read(id: string): void {
   if (id !== tree.id && !whole().some((node) => node instanceof Element && node.id === id)) return;
   isRead = true;
   tree.replaceChildren(...whole());
+  tree.classList.add('folded');
   const place = document.getElementById(id)!;
-  place.scrollIntoView();
+  turnTo(place === tree ? (tree.querySelector('.one') ?? tree) : place);
   const heading = place.querySelector<HTMLElement>('h2');
   heading?.setAttribute('tabindex', '-1');
   heading?.focus({ preventScroll: true });

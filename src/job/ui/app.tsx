@@ -24,14 +24,13 @@ export function App({ choices, parts }: Props) {
     // Left open when the page went away: taken up where it was.
     if (before && desk.state.jobs.some(({ id }) => id === before)) goTo(`#${before}`);
   }, [desk, ready]);
-  const begin = async ({ complaint, history: before, system, seen, specification }: Begun) => {
+  const begin = async ({ complaint, history: before, system, ...more }: Begun) => {
     const made = await desk.begin(system, {
       name: '',
       place: '',
       complaint: complaint && { id: complaint.id, words: complaint.words },
       history: before,
-      seen,
-      specification,
+      ...more,
     });
     // With its host: a path that begins with two strokes would name one.
     history.replaceState(null, '', location.origin + location.pathname);

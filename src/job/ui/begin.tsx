@@ -1,19 +1,19 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import { HISTORIES, HISTORY_WORDS, type History, type Sighting } from '../../diagnosis/index.ts';
-import type { Choices, ComplaintChoice, SystemChoice } from './choices.ts';
+import { HISTORIES, HISTORY_WORDS, type History } from '../../diagnosis/index.ts';
+import type { Told } from '../job.ts';
+import { type Choices, type ComplaintChoice, type SystemChoice, toldOf } from './choices.ts';
 import { ChooseSystem } from './choose-system.tsx';
 import { Caution, href } from './parts.tsx';
 import type { Route } from './route.ts';
 import { useTopOf } from './use-top.ts';
 
 /** What a job begins with. */
-export interface Begun {
+export interface Begun extends Told {
   readonly complaint: ComplaintChoice | null;
   readonly history: History;
   /** null where it is not known yet. */
   readonly system: SystemChoice | null;
-  readonly seen: readonly Sighting[];
   /** Of an arrangement composed from parts; null of an entry, or while it is not known. */
   readonly specification: string | null;
 }
@@ -52,8 +52,15 @@ export function Begin({ choices, route, onBegin }: Props) {
   const begin = (picked: SystemChoice | null, since: History) => {
     // What is seen in one system says nothing of another.
     const brought = picked?.id === route.system ? route.seen : [];
-    const seen = brought.length > 0 ? brought : (complaint?.seen.get(picked?.id ?? '') ?? []);
-    onBegin({ complaint: complaint ?? null, history: since, system: picked, seen, specification });
+    const told = toldOf(complaint ?? null, picked?.id ?? '');
+    onBegin({
+      complaint: complaint ?? null,
+      history: since,
+      system: picked,
+      ...told,
+      ...(brought.length > 0 && { seen: brought }),
+      specification,
+    });
   };
   if (complaint === undefined)
     return (

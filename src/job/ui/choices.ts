@@ -1,6 +1,7 @@
 import type { Sighting } from '../../diagnosis/index.ts';
 import type { Question } from '../../recognise/index.ts';
 import { beginningIn } from '../address.ts';
+import type { Told } from '../job.ts';
 
 /** A system to begin a job with, as the page's own list gives it. */
 export interface SystemChoice {
@@ -32,6 +33,10 @@ export interface ComplaintChoice {
   readonly first: string;
   /** What is seen for certain where it is, by the systems that can show it. */
   readonly seen: ReadonlyMap<string, readonly Sighting[]>;
+  /** Fuse links that have blown for certain, by their branches, by the systems where any has. */
+  readonly blown: ReadonlyMap<string, readonly string[]>;
+  /** Systems in which a published sequence starts from it. */
+  readonly published: ReadonlySet<string>;
 }
 
 /** Everything that the page lists to begin a job with. */
@@ -62,12 +67,7 @@ export const choicesIn = (page: ParentNode): Choices => ({
       group: entry.dataset.group ?? '',
       common: entry.dataset.common !== undefined,
       first: textOf(entry, 'span'),
-      seen: new Map(
-        [...entry.querySelectorAll('li')].flatMap(({ dataset }) => {
-          const begun = beginningIn(dataset.begins ?? '');
-          return begun?.system ? [[begun.system, begun.seen] as const] : [];
-        }),
-      ),
+      ...toldIn(entry),
     }),
   ),
   questions: [...page.querySelectorAll<HTMLElement>('#job-questions > li')].map((entry) => ({
@@ -77,6 +77,31 @@ export const choicesIn = (page: ParentNode): Choices => ({
       label: choice.textContent.trim(),
     })),
   })),
+});
+
+/** What is told of each system that can show a complaint. */
+function toldIn(entry: HTMLElement): Pick<ComplaintChoice, 'seen' | 'blown' | 'published'> {
+  const told = [...entry.querySelectorAll('li')].flatMap(({ dataset }) => {
+    const begun = beginningIn(dataset.begins ?? '');
+    const blown = dataset.blown?.split(' ') ?? [];
+    const follows = dataset.follows !== undefined;
+    return begun?.system ? [{ system: begun.system, seen: begun.seen, blown, follows }] : [];
+  });
+  return {
+    seen: new Map(told.map(({ system, seen }) => [system, seen])),
+    blown: new Map(told.map(({ system, blown }) => [system, blown])),
+    published: new Set(told.flatMap(({ system, follows }) => (follows ? [system] : []))),
+  };
+}
+
+/**
+ * What a complaint says of a system: what is seen and blown for certain, and the published
+ * sequence that starts from it, which a visit there follows.
+ */
+export const toldOf = (complaint: ComplaintChoice | null, system: string): Told => ({
+  seen: complaint?.seen.get(system) ?? [],
+  blown: complaint?.blown.get(system) ?? [],
+  sequence: complaint?.published.has(system) ? complaint.id : null,
 });
 
 const textOf = (entry: ParentNode, selector: string) =>

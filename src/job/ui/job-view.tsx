@@ -9,6 +9,7 @@ import { modeIn } from '../sheet.ts';
 import { subjectOf, subjectPath, systemIdOf } from '../subject.ts';
 import type { Choices } from './choices.ts';
 import { NextView } from './next-view.tsx';
+import { OnPaper } from './on-paper.tsx';
 import { Caution, href } from './parts.tsx';
 import { ReadingForm } from './reading-form.tsx';
 import { ReadingsView } from './readings-view.tsx';
@@ -122,6 +123,9 @@ export function JobView({ desk, state, job, choices, onExport }: Props) {
         ) : (
           <RecordView desk={desk} state={state} job={job} sheet={sheet} onExport={onExport} />
         ))}
+      {sheet && (place.draft !== null || place.view !== 'record') && (
+        <OnPaper desk={desk} state={state} job={job} sheet={sheet} />
+      )}
       {!place.draft && subject && (
         <nav class="job-tabs" aria-label="Pages of this job">
           {VIEWS.map((view) => (

@@ -18,6 +18,7 @@ import {
   leaveOut,
   METERED_ACTS,
 } from '../job.ts';
+import { type LeftWords, leftWords } from '../left-words.ts';
 import { NEXT_TITLES, nextSaid, whyText } from '../next-words.ts';
 import { enterOneOf } from '../one-look.ts';
 import { actIn, modeIn, outcomeIn, type Sheet } from '../sheet.ts';
@@ -53,17 +54,43 @@ export function Panel(props: Props) {
     return (
       <section class="panel" aria-labelledby="next-title">
         <h2 id="next-title">No test tells more</h2>
-        <p>
-          What is left shows alike at every point a probe reaches. Isolated and proved dead: compare
-          cores with the <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>,
-          test parts on their own, or put a sound one in place.
-        </p>
-        {props.children}
+        <Tell job={job} words={leftWords(job, state.findings!)}>
+          {props.children}
+        </Tell>
         <LeftOut desk={desk} job={job} />
       </section>
     );
   return <Act key={next.id} {...props} next={next} />;
 }
+
+interface TellProps {
+  readonly job: Job;
+  readonly words: LeftWords;
+  readonly children: ComponentChildren;
+}
+
+/** What is left, and what would tell it though no listed test does. */
+const Tell = ({ job, words: { left, isFuse }, children }: TellProps) => {
+  const wiring = <a href={href(subjectPath(subjectOf(job)!, 'wiring'))}>wiring table</a>;
+  return (
+    <>
+      <p>{left}</p>
+      {children}
+      {isFuse ? (
+        <p>
+          Isolated and proved dead, boards disconnected: take off what the fuse feeds one thing at a
+          time, by the {wiring}, and test line to neutral and to earth again after each. What takes
+          the short away is the one. <a href={href('/procedures/dead-tests/')}>Dead tests</a>
+        </p>
+      ) : (
+        <p>
+          Isolated and proved dead: compare cores with the {wiring}, test parts on their own, or put
+          a sound one in place.
+        </p>
+      )}
+    </>
+  );
+};
 
 function Act({
   desk,

@@ -2,7 +2,7 @@ import type { Desk } from '../desk.ts';
 import { changeJob, type Job } from '../job.ts';
 import { MOST_TEXT } from '../limits.ts';
 import { First } from './begin.tsx';
-import type { Choices } from './choices.ts';
+import { type Choices, toldOf } from './choices.ts';
 import { ChooseSystem } from './choose-system.tsx';
 import { href, Words } from './parts.tsx';
 
@@ -21,7 +21,7 @@ export function UnknownSystem({ desk, job, choices }: Props) {
       <ChooseSystem
         choices={choices}
         complaint={complaint}
-        onPick={(system) => desk.recognise(system, complaint?.seen.get(system.id) ?? [])}
+        onPick={(system) => desk.recognise(system, toldOf(complaint, system.id))}
       />
       <p>
         <a href={href('/compose/')}>Not among them? Put it together from its parts</a>: readings and

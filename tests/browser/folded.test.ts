@@ -1,0 +1,74 @@
+import { expect, test } from 'vitest';
+import { DESK, openTab, PHONE } from './harness.ts';
+import { siteInBrowser } from './site.ts';
+
+/** What is folded on a phone: one part is open at a time, and nothing of it is lost elsewhere. */
+const site = siteInBrowser();
+const PROCEDURE = 'procedures/dead-tests/';
+const SHEET = 'systems/heat-only-condensate-pump/replace/x1-wiring-centre-24/';
+
+const open = async (path: string, options: Parameters<typeof openTab>[1] = {}) => {
+  const tab = await openTab(site.chromium.browser, { serviceWorkers: 'block', ...options });
+  await tab.page.goto(site.server.address + path);
+  return tab;
+};
+
+test.each([true, false])(
+  'a step’s address opens it and no other, its caution before it, scripts %s',
+  async (javaScriptEnabled) => {
+    const { page, close } = await open(`${PROCEDURE}#step-4`, { javaScriptEnabled });
+    const opened = page.locator('.one-open details[open]');
+    expect(await opened.count()).toBe(1);
+    expect(await page.locator('details[open] > #step-4').isVisible()).toBe(true);
+    const caution = (await opened.locator('.caution').boundingBox())!;
+    const act = (await opened.locator('.act').boundingBox())!;
+    expect(caution.y + caution.height).toBeLessThanOrEqual(act.y);
+    await page.locator('.one-open summary').nth(6).click();
+    expect(await page.locator('details[open] > #step-7').count()).toBe(1);
+    expect(await opened.count()).toBe(1);
+    await close();
+  },
+);
+
+test('isolating is read whole, each step with its caution', async () => {
+  const { page, close } = await open('procedures/safe-isolation/');
+  const steps = await page.locator('.steps > li').count();
+  expect(await page.locator('.steps .act').filter({ visible: true }).count()).toBe(steps);
+  expect(await page.locator('.steps .caution').filter({ visible: true }).count()).toBe(steps);
+  expect(await page.locator('.why').filter({ visible: true }).count()).toBe(0);
+  await page.locator('.reasons input').check();
+  expect(await page.locator('.why').filter({ visible: true }).count()).toBeGreaterThan(5);
+  await close();
+});
+
+test('on a desk and on paper every step, core and mode stands open', async () => {
+  for (const [viewport, media] of [
+    [DESK, 'screen'],
+    [PHONE, 'print'],
+  ] as const) {
+    const { page, close } = await open(PROCEDURE, { viewport });
+    await page.emulateMedia({ media });
+    const expected = page.locator('.steps .expect');
+    expect(await expected.filter({ visible: true }).count()).toBe(await expected.count());
+    await page.goto(site.server.address + SHEET);
+    await page.emulateMedia({ media });
+    const parts = page.locator('.core-steps tbody tr, .read-list li');
+    expect(await parts.count()).toBeGreaterThan(60);
+    expect(await parts.filter({ visible: true }).count()).toBe(await parts.count());
+    await close();
+  }
+});
+
+test('on a phone the cores of one cable stand open, and the table is copied whole', async () => {
+  const { page, close } = await open(SHEET, { permissions: ['clipboard-read', 'clipboard-write'] });
+  const rows = page.locator('.core-steps tr[data-core]');
+  const tall = () =>
+    rows.evaluateAll((all) => all.filter((row) => row.getBoundingClientRect().height > 1).length);
+  expect(await tall()).toBe(3);
+  await page.locator('.one-cable', { hasText: 'W3' }).click();
+  expect(await tall()).toBe(5);
+  await page.locator('.copy-button').first().click();
+  const copied = await page.evaluate(() => navigator.clipboard.readText());
+  expect(copied.split('\n').length).toBeGreaterThanOrEqual(await rows.count());
+  await close();
+});
