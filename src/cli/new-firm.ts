@@ -63,6 +63,7 @@ contact: {}
 #  hours: 7 to 19, every day
 # logo: logo.svg            # PNG, JPEG or plain SVG beside this file, at most 100 KB
 # accent: { light: "#0b5c4b", dark: "#8fd8c2" }
+# site: https://reference.example   # where it is served: for labels, the pack, check --published
 base: /                     # path of the host it is served under, as /reference/
 region: GB
 instrument: tester          # or multimeter, low-impedance

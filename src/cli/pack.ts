@@ -61,7 +61,7 @@ async function run(): Promise<void> {
     if (labels) await save(join(out, 'labels.pdf'), labels);
     else
       console.log(
-        'labels.pdf left out: the labels’ codes need the address the site will be served at. Build with SITE_URL=https://…, or print the labels page from the site itself',
+        'labels.pdf left out: the labels’ codes need the address the site will be served at. Write site: https://… in firm.yaml or set SITE_URL=https://…, and build again; or print the labels page from the site itself',
       );
   } finally {
     await chromium.close();
