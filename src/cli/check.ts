@@ -1,4 +1,4 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { FIRM_FILE } from '../../schemas/index.ts';
 import {
@@ -20,7 +20,7 @@ import {
   pathOf,
   readFirm,
 } from '../firm/index.ts';
-import { asTyped } from '../folder/index.ts';
+import { asTyped, typedPath } from '../folder/index.ts';
 import { checkPublished, findingText } from '../publish/served/index.ts';
 import { currentReleases } from '../releases/index.ts';
 import { mistakesText } from './mistakes.ts';
@@ -55,7 +55,14 @@ async function run(): Promise<number> {
   if (code !== undefined) return explain(code);
   takeFirm(text(asked, 'firm'));
   if (published !== undefined) return await tellPublished(published || firmAddress());
-  if (asked.words[0] !== undefined) process.env.PROVELINE_CONTENT = asked.words[0];
+  const [content] = asked.words;
+  if (content !== undefined) {
+    if (existsSync(join(content, FIRM_FILE)))
+      throw new Error(
+        `${content} is the folder of a firm, as it holds ${FIRM_FILE}: npm run check -- --firm ${typedPath(content)}`,
+      );
+    process.env.PROVELINE_CONTENT = content;
+  }
   const overdue = asked.options['overdue-fails'] === true ? ({ overdue: 'fail' } as const) : {};
   const progress = startProgress({ stages: 1, quietFor: LONG });
   const { files, problems, warnings, conflicts, entries } = await progress.stage(

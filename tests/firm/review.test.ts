@@ -199,7 +199,7 @@ describe('npm run review', () => {
       review(...words)
         .text.trim()
         .split('\n')
-        .slice(-2)
+        .slice(-4)
         .join('\n');
     expect(say('term', 'heating-switch', '--by', 'N. Adderley', '--yes')).toContain(
       'N. Adderley wrote this entry: a second person reviews it.',
