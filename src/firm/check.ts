@@ -98,7 +98,10 @@ export function checkReference({
   const altered = alteredReviews(checked, firm, effects);
   checked = {
     ...checked,
-    warnings: inOrder([...checked.warnings, ...altered.map((one) => ({ ...one, warning: true as const }))]),
+    warnings: inOrder([
+      ...checked.warnings,
+      ...altered.map((one) => ({ ...one, warning: true as const })),
+    ]),
   };
   const refused = publish ? draftProblems(checked) : [];
   return {
