@@ -12,6 +12,10 @@ const Hex = z
   .string('a colour is text in quotation marks, as in "#0b5c4b"')
   .regex(/^#[0-9a-fA-F]{6}$/, 'a colour is # and six hexadecimal digits, as in "#0b5c4b"');
 
+/** A host by its name (RFC 1123, 2.1), and a port where it has one; no path, name or password. */
+const SITE =
+  /^https:\/\/(?=.{1,253}(?::|\/|$))[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?(\.[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?)*(:[1-9]\d{0,4})?\/?$/i;
+
 /** An entry by folder and file name. */
 const EntryPath = z
   .string()
@@ -86,6 +90,17 @@ export const Firm = z.strictObject({
     )
     .default('/')
     .meta({ description: 'Path of the host that the site is served under' }),
+  site: z
+    .string('an address is text, as in https://reference.example')
+    .regex(
+      SITE,
+      'an address is https:// and the name of the host, as in https://reference.example; the path on the host is base',
+    )
+    .optional()
+    .meta({
+      description:
+        'Where the site is served, without the path of base, as in https://reference.example: labels’ codes lead there, the pack’s cover names it, npm run check -- --published asks it',
+    }),
   region: z.enum(REGIONS).default('GB').meta({ description: 'Whose supply limits hold' }),
   instrument: z.enum(INSTRUMENT_IDS).default('tester').meta({
     description: 'Instrument that system pages show readings on until a reader chooses another',

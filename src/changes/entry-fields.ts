@@ -1,3 +1,4 @@
+import { longDate } from '../words/index.ts';
 import {
   type Context,
   elsewhere,
@@ -66,7 +67,7 @@ const exceptions: Field = (was, now, { severityOf }) => {
     const of = (x: Record<string, unknown>) =>
       `Exception to ${x.standard}${x.at ? ` at ${listOf(x.at).join(', ')}` : ''}`;
     const said = (x: Record<string, unknown>) =>
-      `“${x.why}”, allowed by ${x.by} from ${x.from} until ${x.until}`;
+      `“${x.why}”, allowed by ${x.by} from ${longDate(String(x.from))} until ${longDate(String(x.until))}`;
     const kind = `${severityOf?.(String((a ?? b)!.standard)) ?? 'danger'} standard` as const;
     if (!a) return [{ kind, words: `${of(b!)} added: ${said(b!)}` }];
     if (!b) return [{ kind, words: `${of(a)} ended: ${said(a)}` }];
@@ -74,12 +75,23 @@ const exceptions: Field = (was, now, { severityOf }) => {
   });
 };
 
+/** Who reviewed it and when: days as pages write them. */
+const review: Field = (was, now) => {
+  const said = (one: unknown) => {
+    const { by, on, due } = (one ?? {}) as Record<string, unknown>;
+    if (by === undefined) return 'none';
+    return `by ${by} on ${longDate(String(on))}, due again on ${longDate(String(due))}`;
+  };
+  const [old, is] = [said(was), said(now)];
+  return old === is ? [] : [{ kind: 'review', words: `Review: now ${is}, was ${old}` }];
+};
+
 /** What every kind of entry may say. */
 const SHARED: Readonly<Record<string, Field>> = {
   summary: value('words', 'Summary'),
   aliases: names('words', 'Also called'),
   sources: texts('words', 'Source'),
-  review: value('review', 'Review'),
+  review,
   // Nobody's review, and another day is no change.
   checked: elsewhere,
   cautions: texts('caution', 'Caution'),

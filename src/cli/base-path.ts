@@ -10,6 +10,10 @@ export function basePath(firm: Pick<Firm, 'base'> | undefined): string {
   return process.env.BASE_PATH ?? firm?.base ?? '/';
 }
 
+/** The host that a site is built for: SITE_URL, else the firm's; none where neither says. */
+export const siteAddress = (firm: Pick<Firm, 'site'> | undefined): string | undefined =>
+  process.env.SITE_URL ?? firm?.site;
+
 /** The path that a built site says it is for; the root when it does not say. */
 export const builtBase = async (root: string): Promise<string> =>
   baseOf(await readFile(join(root, 'index.html'), 'utf8')) ?? '/';

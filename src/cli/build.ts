@@ -13,7 +13,7 @@ import { getReference, holdReference, LOCK_FILE, type Reference } from '../refer
 import { currentReleases } from '../releases/index.ts';
 import { buildSearchIndex } from '../search/build/index.ts';
 import { asItStands } from './as-it-stands.ts';
-import { basePath } from './base-path.ts';
+import { basePath, siteAddress } from './base-path.ts';
 import { giveWay } from './give-way.ts';
 import { inputsHash, recordBuild, standsAsBuilt } from './kept-site.ts';
 import { keptWorkers } from './kept-workers.ts';
@@ -89,6 +89,7 @@ async function buildAlone(asked?: string, prove = false): Promise<Site> {
   const removed = await setAside(out, join(cacheFolder(firm), 'set-aside'));
   const lockFile = join(firm ?? contentFolder(), LOCK_FILE);
   const base = basePath(reference.firm?.settings);
+  const site = siteAddress(reference.firm?.settings);
   const memory = { kept: keptIn(join(KEPT, 'solved')), keyOf: reference.partKey };
   // Bundling needs no figure, and leaves a processor idle at times: sequences are worked out in
   // these, and pages, which are made last, wait for them.
@@ -103,6 +104,7 @@ async function buildAlone(asked?: string, prove = false): Promise<Site> {
     logLevel: 'warn',
     outDir: out,
     base,
+    ...(site === undefined ? {} : { site }),
     cacheDir: cacheFolder(firm),
     vite: { plugins: [asItStands(), keptWorkers()] },
     integrations: [

@@ -34,7 +34,7 @@ interface State {
 async function stateOf(name: string, releases: readonly Release[]): Promise<State> {
   const release = releases.find((one) => one.name === name);
   if (release) return { called: `${name} (${release.date})`, facts: factsIn(release.snapshot) };
-  if (releases.length > 0 && !existsSync(name)) releaseNamed(releases, name);
+  if (firmFolder() !== undefined && !existsSync(name)) releaseNamed(releases, name);
   const build = await readBuild(name);
   return { called: `${build.version} (${build.date})`, facts: build };
 }

@@ -1,16 +1,26 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
+import { FIRM_FILE } from '../../schemas/index.ts';
 import {
   CATALOGUE,
   type Conflict,
   calendarDay,
   exceptionsText,
+  fileSystem,
   formatProblems,
   type Problem,
   yearAfter,
 } from '../entries/index.ts';
-import { CONTENT, checkSources, firmFolder, located } from '../firm/index.ts';
-import { asTyped } from '../folder/index.ts';
+import {
+  CONTENT,
+  checkSources,
+  FIRM_PREFIX,
+  firmFolder,
+  located,
+  pathOf,
+  readFirm,
+} from '../firm/index.ts';
+import { asTyped, typedPath } from '../folder/index.ts';
 import { checkPublished, findingText } from '../publish/served/index.ts';
 import { currentReleases } from '../releases/index.ts';
 import { mistakesText } from './mistakes.ts';
@@ -24,7 +34,8 @@ const USAGE = `npm run check [-- folder]
   --exceptions       also writes, as drafts, exceptions for the reference's systems that do not
                      meet the firm's standards
   --mistakes system  which slips of wiring that system's modes would pass over
-  --published URL    whether that address serves a built site as it must, and nothing else
+  --published [URL]  whether that address serves a built site as it must, and nothing else;
+                     without URL the one that firm.yaml says
   --explain code     what a problem's code means and what to do, and nothing else`;
 
 /** Runs the command and returns its exit code: 0 in order, 1 problems. */
@@ -37,14 +48,21 @@ async function run(): Promise<number> {
     mistakes: 'value',
     published: 'value',
   } as const;
-  const asked = readOptions(process.argv.slice(2), options, USAGE);
+  const asked = readOptions(process.argv.slice(2).flatMap(ownAddress), options, USAGE);
   const [code, published] = [text(asked, 'explain'), text(asked, 'published')];
   const alone = code !== undefined || published !== undefined;
   if (asked.words.length > (alone ? 0 : 1)) throw new WrongUse(USAGE);
   if (code !== undefined) return explain(code);
-  if (published !== undefined) return await tellPublished(published);
-  if (asked.words[0] !== undefined) process.env.PROVELINE_CONTENT = asked.words[0];
   takeFirm(text(asked, 'firm'));
+  if (published !== undefined) return await tellPublished(published || firmAddress());
+  const [content] = asked.words;
+  if (content !== undefined) {
+    if (existsSync(join(content, FIRM_FILE)))
+      throw new Error(
+        `${content} is the folder of a firm, as it holds ${FIRM_FILE}: npm run check -- --firm ${typedPath(content)}`,
+      );
+    process.env.PROVELINE_CONTENT = content;
+  }
   const overdue = asked.options['overdue-fails'] === true ? ({ overdue: 'fail' } as const) : {};
   const progress = startProgress({ stages: 1, quietFor: LONG });
   const { files, problems, warnings, conflicts, entries } = await progress.stage(
@@ -100,6 +118,29 @@ function writeExceptions(conflicts: readonly Conflict[]): void {
     );
   }
   if (bySystem.size === 0) console.log('Every system of the reference meets the firm’s standards.');
+}
+
+/** `--published` with no address after it: the firm's own. */
+const ownAddress = (word: string, at: number, all: readonly string[]): string[] =>
+  word === '--published' && (all[at + 1] ?? '-').startsWith('-') ? ['--published='] : [word];
+
+/**
+ * Where the firm says that its site is served.
+ * @throws Error when there is no firm, or it does not say
+ */
+function firmAddress(): string {
+  const folder = firmFolder();
+  if (folder === undefined)
+    throw new Error(
+      'There is no address to ask: say --published URL, or --firm FOLDER of a firm whose firm.yaml says site: https://…',
+    );
+  const { firm, problems } = readFirm(folder, fileSystem);
+  if (!firm) throw new Error(formatProblems(problems.map(located)));
+  const { site, base } = firm.settings;
+  if (site !== undefined) return new URL(base, site).href;
+  throw new Error(
+    `${pathOf(`${FIRM_PREFIX}${FIRM_FILE}`)} does not say where the site is served: write site: https://… in it, or say --published URL`,
+  );
 }
 
 /** Says how a published address serves its site. */

@@ -3,7 +3,7 @@ import { dirname } from 'node:path';
 import { dev } from 'astro';
 import { checkSources } from '../firm/index.ts';
 import { homeFolder } from '../folder/index.ts';
-import { basePath } from './base-path.ts';
+import { basePath, siteAddress } from './base-path.ts';
 import { entryForm, FORM } from './entry-form.ts';
 import { readOptions, runCommand, takeFirm, text } from './options.ts';
 import { LONG, startProgress } from './progress.ts';
@@ -23,6 +23,7 @@ await runCommand(async () => {
   const progress = startProgress({ stages: 2, quietFor: LONG });
   const { firm } = await progress.stage('Entries', (step) => checkSources({ step }));
   const base = basePath(firm?.settings).replace(/\/*$/, '/');
+  const site = siteAddress(firm?.settings);
   const { resolvedUrls } = await progress.stage('Page server', () =>
     dev({
       root: homeFolder(),
@@ -31,6 +32,7 @@ await runCommand(async () => {
       vite: { server: { fs: { allow: [homeFolder(), packages()] } } },
       integrations: [entryForm, watchEntries],
       base,
+      ...(site === undefined ? {} : { site }),
       server: { ...(port ? { port: Number(port) } : {}), ...(host ? { host } : {}) },
     }),
   );

@@ -3,7 +3,7 @@ import { join, relative } from 'node:path';
 import { FIRM_FILE, Firm } from '../../schemas/index.ts';
 import { KINDS } from '../entries/index.ts';
 import { CONTENT } from '../firm/index.ts';
-import { isPackage, ownVersion } from '../folder/index.ts';
+import { isPackage, ownVersion, typedPath } from '../folder/index.ts';
 import { writeFirmSchemas } from './firm-schemas.ts';
 import { INSTALLED, writeFirmPackage } from './package/firm-package.ts';
 
@@ -33,11 +33,12 @@ export function writeFirm(folder: string, name: string, asPackage = isPackage())
     return nextInPackage(folder, checked.data);
   }
   const place = relative('.', folder) || '.';
+  const typed = typedPath(place);
   return `${place}/ is the folder of ${checked.data}.
 Its settings: ${place}/${FIRM_FILE}
-A first system:  npm run new -- system --firm ${place}
-Look at it:      npm run dev -- --firm ${place}
-Build it:        npm run build -- --firm ${place} --out ${place}-site`;
+A first system:  npm run new -- system --firm ${typed}
+Look at it:      npm run dev -- --firm ${typed}
+Build it:        npm run build -- --firm ${typed} --out ${typedPath(`${place}-site`)}`;
 }
 
 const nextInPackage = (folder: string, name: string) => {
@@ -45,7 +46,7 @@ const nextInPackage = (folder: string, name: string) => {
   const first = existsSync(join(folder, 'node_modules')) ? [] : ['npm install'];
   return [
     `${there}/ is the folder of ${name}. Its settings: ${join(there, FIRM_FILE)}`,
-    ...(there === '.' ? [] : [`Go there:        cd ${there}`]),
+    ...(there === '.' ? [] : [`Go there:        cd ${typedPath(there)}`]),
     ...first.map((line) => `Install:         ${line}`),
     'A first system:  npx proveline new system --like combi-two-wire --title "Our combi"',
     'Look at it:      npx proveline dev',
@@ -63,6 +64,7 @@ contact: {}
 #  hours: 7 to 19, every day
 # logo: logo.svg            # PNG, JPEG or plain SVG beside this file, at most 100 KB
 # accent: { light: "#0b5c4b", dark: "#8fd8c2" }
+# site: https://reference.example   # where it is served: for labels, the pack, check --published
 base: /                     # path of the host it is served under, as /reference/
 region: GB
 instrument: tester          # or multimeter, low-impedance

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { among, formatProblems, KINDS, type Kind } from '../entries/index.ts';
-import { checkSources, contentFolder, firmFolder, located } from '../firm/index.ts';
+import { checkSources, contentFolder, firmFlag, firmFolder, located } from '../firm/index.ts';
 import { asTyped, isPackage } from '../folder/index.ts';
 import { writtenIn } from '../form/document.ts';
 import { guideFields } from '../form/guide-fields.ts';
@@ -9,7 +9,7 @@ import { guideSystem } from '../form/guide-system.ts';
 import { type Answers, answersFrom, BrokenOff } from './ask.ts';
 import { devicesIn, said, schemaOf } from './form-facts.ts';
 import { writeFirm } from './new-firm.ts';
-import { firmFlag, readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
+import { readOptions, runCommand, takeFirm, text, WrongUse } from './options.ts';
 import { checkedWith } from './own-system.ts';
 import { slugOf, writeNew } from './write-new.ts';
 

@@ -1,6 +1,6 @@
-import { relative, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { asTyped, isPackage } from '../folder/index.ts';
+import { asTyped } from '../folder/index.ts';
 
 /** What a command was asked: its words, and its options by name. */
 export interface Asked {
@@ -36,13 +36,20 @@ export function readOptions(
     ]),
   );
   try {
-    const { positionals, values } = parseArgs({
+    const { positionals, values, tokens } = parseArgs({
       args: [...argv],
       options,
       allowPositionals: true,
       strict: true,
+      tokens: true,
     });
     if (values.help) throw new WrongUse(usage, 0);
+    const named = tokens.flatMap((one) => (one.kind === 'option' ? [one.name] : []));
+    const twice = named.find((name, at) => named.indexOf(name) !== at);
+    if (twice !== undefined)
+      throw new WrongUse(
+        `--${twice} is given twice: which of them is meant? Give it once\n${usage}`,
+      );
     return { words: positionals, options: values as Asked['options'] };
   } catch (error) {
     if (error instanceof WrongUse) throw error;
@@ -60,11 +67,6 @@ export function text({ options }: Asked, name: string): string | undefined {
 /** Makes a firm's folder the one that this process reads. */
 export function takeFirm(folder: string | undefined): void {
   if (folder !== undefined) process.env.PROVELINE_FIRM = resolve(folder);
-}
-
-/** The option by which a further command knows the firm; a firm's own package needs none. */
-export function firmFlag(firm: string | undefined): string {
-  return firm === undefined || isPackage() ? '' : ` --firm ${relative('.', firm) || '.'}`;
 }
 
 /** Runs a command; what it throws is said without a stack, and its exit code set. */

@@ -10,9 +10,15 @@ import {
   loadEntries,
   type Problem,
 } from '../entries/index.ts';
-import { CONTENT, checkReference, contentFolder, firmFolder, readFirm } from '../firm/index.ts';
+import {
+  CONTENT,
+  checkReference,
+  contentFolder,
+  firmFlag,
+  firmFolder,
+  readFirm,
+} from '../firm/index.ts';
 import type { Ground } from '../tables/index.ts';
-import { firmFlag } from './options.ts';
 
 /** A system whose file a command may write. */
 export interface OwnSystem {

@@ -3,7 +3,8 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { join, relative } from 'node:path';
 import { FIRM_FILE } from '../../schemas/index.ts';
 import { fileSystem, formatProblems } from '../entries/index.ts';
-import { firmFolder, located, readFirm } from '../firm/index.ts';
+import { firmFlag, firmFolder, located, readFirm } from '../firm/index.ts';
+import { typedPath } from '../folder/index.ts';
 import { launch } from '../publish/browser.ts';
 import { readSite } from '../publish/built-site.ts';
 import { type Chapter, chaptersOf, isByTitle, isSheet, pagesToPrint } from '../publish/chapters.ts';
@@ -26,9 +27,9 @@ async function run(): Promise<void> {
   const { from, firm, out, only } = options();
   if (existsSync(join(from, FIRM_FILE)) && !existsSync(join(from, 'index.html')))
     throw new Error(
-      `${from}/ is the folder of a firm, not a built site: it holds ${FIRM_FILE} and no index.html. Build it, and name what is built: npm run build -- --firm ${from} --out ${from}-site`,
+      `${from}/ is the folder of a firm, not a built site: it holds ${FIRM_FILE} and no index.html. Build it, and name what is built: npm run build -- --firm ${typedPath(from)} --out ${typedPath(`${from}-site`)}`,
     );
-  const site = await readSite(from);
+  const site = await readSite(from, firmFlag(firm));
   const { name, version, date, base, pages: all } = site;
   if (firm !== undefined) mustBelongTo(firm, from, name);
   const pages = pagesToPrint(all, only);
@@ -61,7 +62,7 @@ async function run(): Promise<void> {
     if (labels) await save(join(out, 'labels.pdf'), labels);
     else
       console.log(
-        'labels.pdf left out: the labels’ codes need the address the site will be served at. Build with SITE_URL=https://…, or print the labels page from the site itself',
+        'labels.pdf left out: the labels’ codes need the address the site will be served at. Write site: https://… in firm.yaml or set SITE_URL=https://…, and build again; or print the labels page from the site itself',
       );
   } finally {
     await chromium.close();
@@ -105,7 +106,7 @@ function mustBelongTo(folder: string, site: string, name: string): void {
   const firmName = firm.settings.name;
   if (firmName === name) return;
   throw new Error(
-    `${site}/ holds the pages of ${name}, not of ${firmName}. Name the folder that was built for ${firmName} with --from, or build it: npm run build -- --firm ${relative('.', folder) || '.'} --out ${relative('.', folder) || '../our'}-site`,
+    `${site}/ holds the pages of ${name}, not of ${firmName}. Name the folder that was built for ${firmName} with --from, or build it: npm run build -- --firm ${typedPath(relative('.', folder) || '.')} --out ${typedPath(`${relative('.', folder) || '../our'}-site`)}`,
   );
 }
 

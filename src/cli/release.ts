@@ -45,7 +45,12 @@ await runCommand(async () => {
   const asked = readOptions(process.argv.slice(2), options, USAGE);
   takeFirm(text(asked, 'firm'));
   const [firm, name] = [firmFolder(), text(asked, 'name')];
-  if (firm === undefined || name === undefined || asked.words.length > 0) throw new WrongUse(USAGE);
+  if (asked.words.length > 0)
+    throw new WrongUse(`“${asked.words[0]}” belongs to no option\n${USAGE}`);
+  if (firm === undefined)
+    throw new WrongUse(`Say --firm FOLDER: a release is of a firm’s folder\n${USAGE}`);
+  if (name === undefined)
+    throw new WrongUse(`Say --name: what it is called, as in 2026.12\n${USAGE}`);
   if (!NAME.test(name))
     throw new Error(`“${name}” cannot be a release’s name.\n  allowed  ${NAME_SAYS}`);
   for (const option of ['by', 'reason'] as const)

@@ -50,8 +50,14 @@ const UNREAD = /^# Nobody has reviewed this yet\..*\n/m;
 async function run(): Promise<number> {
   const asked = readOptions(process.argv.slice(2), OPTIONS, USAGE);
   const [kind, id, ...more] = asked.words;
-  if (kind === undefined || id === undefined || more.length > 0 || !Object.hasOwn(KINDS, kind))
-    throw new WrongUse(USAGE);
+  if (kind === undefined || id === undefined || more.length > 0) throw new WrongUse(USAGE);
+  if (!Object.hasOwn(KINDS, kind)) {
+    const { allowed, suggestion } = among(kind, Object.keys(KINDS));
+    const meant = suggestion === undefined ? '' : `; did you mean ${suggestion}?`;
+    throw new WrongUse(
+      `There is no kind of entry “${kind}”${meant}\n  allowed  ${allowed}\n${USAGE}`,
+    );
+  }
   takeFirm(text(asked, 'firm'));
   const firm = firmFolder();
   if (firm === undefined)
@@ -118,9 +124,13 @@ function ownEntry({ entries, problems }: Checked, kind: Kind, id: string): Revie
   );
 }
 
-function refuseAuthor(by: string, { data: { author }, file }: Reviewable, second: boolean): void {
+function refuseAuthor(by: string, entry: Reviewable, second: boolean): void {
+  const { data, file, places } = entry;
+  const { author } = data;
   if (author !== undefined && isSamePerson(author, by))
-    throw new Error(`${by} wrote this entry: a second person reviews it.`);
+    throw new Error(
+      `${author} wrote this entry: a second person reviews it.\n  said at  ${pathOf(file)}:${places.value(['author']).position.line}\n  found    --by ${by}\n  allowed  anybody else`,
+    );
   if (second && author === undefined)
     throw new Error(
       `The firm asks for a second person, and ${pathOf(file)} does not say who wrote it: add author: NAME to its frontmatter.`,

@@ -5,6 +5,8 @@ import type { AddressInfo } from 'node:net';
 import { join, relative, resolve } from 'node:path';
 import { promisify } from 'node:util';
 import { brotliCompress, constants, gzip } from 'node:zlib';
+import { FIRM_FILE } from '../../schemas/index.ts';
+import { typedPath } from '../folder/index.ts';
 import { contentType } from '../offline/content-types.ts';
 import { answerFor, pathFrom } from '../offline/paths.ts';
 import { cacheControl, isText, SECURITY_HEADERS } from '../publish/headers.ts';
@@ -256,7 +258,11 @@ export async function serveAsAsked(root: string, command = SERVE): Promise<void>
   const { port, host } = askedPlace();
   const name = relative('.', root) || root;
   if (!(await isFile(root, 'index.html')))
-    throw new Error(`There is no site in ${name}/ yet. Build it: npm run build`);
+    throw new Error(
+      (await isFile(root, FIRM_FILE))
+        ? `${name}/ is the folder of a firm, not a built site: it holds ${FIRM_FILE} and no index.html. Build it, and serve what is built: npm run build -- --firm ${typedPath(name)} --out ${typedPath(`${name}-site`)}`
+        : `There is no site in ${name}/ yet. Build it: npm run build`,
+    );
   const base = process.env.BASE_PATH ?? (await builtBase(root));
   const { address } = await serve({ root, port, base, host, command });
   console.log(`Serving ${name}/ at ${address}  (Ctrl+C stops it)`);

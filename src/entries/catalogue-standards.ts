@@ -45,6 +45,11 @@ export const STANDARD_CODES = {
     why: 'A review is of what was read: the entry’s own text and wiring, the devices that it holds, the figures that it gives. Something of it has changed since, here or in a device, so nobody has read it as it stands. It is a warning; its page says draft, and build --publish refuses it.',
     mend: 'Read what changed, then review it again: npm run review -- KIND NAME --by "your name". It shows the changes first.',
   },
+  'review-altered': {
+    title: 'Review in another’s name than its record',
+    why: 'The folder reviews/ keeps who read the entry as it stands, and when. A name or a day written over by hand is nobody’s review.',
+    mend: 'Take the line back as it was, or have whoever is named read it: npm run review -- KIND NAME --by "your name".',
+  },
   'review-own': {
     title: 'Entry reviewed by its author',
     why: 'The firm asks for a second person: whoever wrote a page sees in it what was meant.',

@@ -64,9 +64,13 @@ const UNREVIEWED = 'nobody is said to have reviewed this entry';
 const SIGN =
   'Read it through, then add review: { by: your name, on: "YYYY-MM-DD", due: "YYYY-MM-DD" }';
 
-/** Why a review no longer stands, in a clause. */
-export function stale({ review, changed }: Draft): string {
-  const { by, on } = review!;
+/**
+ * Why a review no longer stands, in a clause.
+ * @param day a date as it is read where the clause stands
+ */
+export function stale({ review, changed }: Draft, day = (date: string) => date): string {
+  const { by } = review!;
+  const on = day(review!.on);
   if (changed.length === 0)
     return `the review by ${by} on ${on} bears no seal, so nobody can tell whether this is what was read`;
   const parts = READ_PARTS.filter((part) => changed.includes(part)).map((part) => PART_WORDS[part]);

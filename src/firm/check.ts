@@ -1,13 +1,18 @@
+import type { Review } from '../../schemas/index.ts';
 import {
   type CheckOptions,
   checkEntries,
   type Effects,
+  entriesByKind,
   fileSystem,
   inOrder,
+  makeProblem,
   type Problem,
   type Checked as Proved,
+  type Reviewable,
 } from '../entries/index.ts';
 import { type FirmFolder, readFirm } from './read.ts';
+import { recordFrom, recordPath } from './review.ts';
 
 /** Where a reference is read from, on what day, and for whom. */
 export interface Sources extends Pick<CheckOptions, 'today' | 'overdue' | 'step'> {
@@ -32,7 +37,38 @@ const draftProblems = ({ warnings }: Proved): Problem[] =>
   warnings.filter(isDraft).map(({ warning, ...problem }) => problem);
 
 const isDraft = ({ code }: Problem): boolean =>
-  code === 'review-missing' || code === 'review-stale';
+  code === 'review-missing' || code === 'review-stale' || code === 'review-altered';
+
+/**
+ * One problem for each entry of the firm's whose review names another person or day than the
+ * record of what that very review read. Where there is no record of it, nothing can be said.
+ */
+function alteredReviews({ entries }: Proved, firm: string, effects: Effects): Problem[] {
+  return entriesByKind(entries).flatMap(([, { folder }, entry]) => {
+    const { data, places, origin, id } = entry as Reviewable;
+    const { review } = data;
+    if (origin === 'reference' || review?.seal === undefined) return [];
+    const path = recordPath(folder, id);
+    const record = recordIn(`${firm}/${path}`, effects);
+    if (record?.seal !== review.seal) return [];
+    if (record.by === review.by && record.on === review.on) return [];
+    return makeProblem(
+      'review-altered',
+      places.value(['review']),
+      ['review'],
+      `${path} says that ${record.by} reviewed it on ${record.on}`,
+      { found: `${review.by}, ${review.on}`, allowed: `${record.by}, ${record.on}` },
+    );
+  });
+}
+
+function recordIn(file: string, effects: Effects): Review | undefined {
+  try {
+    return recordFrom(new TextDecoder().decode(effects.read(file)))?.review;
+  } catch {
+    return undefined;
+  }
+}
 
 /** Reads and proves a content folder, with a firm's folder over it where there is one. */
 export function checkReference({
@@ -59,6 +95,14 @@ export function checkReference({
     leftOut = [...leftOut, ...checked.drafts.keys()];
     checked = check(leftOut);
   }
+  const altered = alteredReviews(checked, firm, effects);
+  checked = {
+    ...checked,
+    warnings: inOrder([
+      ...checked.warnings,
+      ...altered.map((one) => ({ ...one, warning: true as const })),
+    ]),
+  };
   const refused = publish ? draftProblems(checked) : [];
   return {
     ...checked,

@@ -23,5 +23,5 @@ export {
   reviewLine,
 } from './review.ts';
 export { type Reviewed, reviewsOf } from './reviews.ts';
-export { checkSources, located, pathOf } from './sources.ts';
+export { checkSources, firmFlag, located, pathOf } from './sources.ts';
 export { svgProblem } from './svg.ts';

@@ -24,7 +24,9 @@ const SIGNATURES = {
 export function readLogo(name: string, bytes: Uint8Array): Logo | { readonly problem: string } {
   if (bytes.length === 0) return { problem: 'the file is empty' };
   if (bytes.length > MOST_LOGO_BYTES)
-    return { problem: `a logo has at most ${MOST_LOGO_BYTES / 1024} KB` };
+    return {
+      problem: `it has more than ${MOST_LOGO_BYTES / 1024} KB, the most that a logo may have`,
+    };
   const ending = name.split('.').at(-1)!.toLowerCase().replace('jpeg', 'jpg');
   const problem = ending === 'svg' ? svgFault(bytes) : bitmapFault(ending, bytes);
   if (problem) return { problem };

@@ -50,7 +50,8 @@ export function readFirm(folder: string, effects: Effects): ReadFirm {
   const item = (name: string) => listed.find((one) => one.name === name);
   const file = item(FIRM_FILE);
   if (!file || file.folder) {
-    const message = `this folder has no ${FIRM_FILE}, so it is no firm’s folder`;
+    const above = effects.list(`${folder}/..`)?.some((one) => one.name === FIRM_FILE);
+    const message = `this folder has no ${FIRM_FILE}, so it is no firm’s folder${above ? '; the one above it is' : ''}`;
     return { problems: [atFile('firm-missing', FIRM_FILE, message)] };
   }
   if (file.other)

@@ -1,6 +1,6 @@
 import { join, relative } from 'node:path';
 import type { CheckOptions, Problem } from '../entries/index.ts';
-import { asTyped } from '../folder/index.ts';
+import { asTyped, isPackage, typedPath } from '../folder/index.ts';
 import { type Checked, checkReference } from './check.ts';
 import { contentFolder, firmFolder } from './folders.ts';
 import { FIRM_PREFIX } from './read.ts';
@@ -24,9 +24,23 @@ export const checkSources = (options: Pick<CheckOptions, 'overdue' | 'step'> = {
  */
 export const located = ({ mend, ...problem }: Problem): Problem => ({
   ...problem,
-  ...(mend === undefined ? {} : { mend: asTyped(mend) }),
+  ...(mend === undefined ? {} : { mend: asTyped(withFirm(mend)) }),
   file: pathOf(problem.file),
 });
+
+/** The option by which a further command knows the firm; a firm's own package needs none. */
+export const firmFlag = (firm: string | undefined): string =>
+  firm === undefined || isPackage() ? '' : ` --firm ${typedPath(relative('.', firm) || '.')}`;
+
+/** A mend with the firm's folder in its commands, as they have to be typed in a clone. */
+function withFirm(mend: string): string {
+  const flag = firmFlag(firmFolder());
+  return flag === ''
+    ? mend
+    : mend
+        .replaceAll(' --firm FOLDER', () => flag)
+        .replaceAll(/npm run review -- .*?--by "your name"/g, (command) => `${command}${flag}`);
+}
 
 /** Path from where the command runs of a file as entries and problems name it. */
 export function pathOf(file: string): string {

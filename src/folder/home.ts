@@ -23,6 +23,10 @@ export const asTyped = (text: string): string =>
         .replaceAll(/npm run ([a-z]+)(?: --(?= ))?(?: --firm FOLDER\b)?/g, 'npx proveline $1')
     : text;
 
+/** A path as it is typed in a shell: in quotation marks where it holds more than plain characters. */
+export const typedPath = (path: string): string =>
+  /^[\w@%+=:,./~-]+$/.test(path) ? path : `"${path.replaceAll(/["\\$`]/g, '\\$&')}"`;
+
 /** Proveline's own version. */
 export const ownVersion = (): string =>
   JSON.parse(readFileSync(join(homeFolder(), 'package.json'), 'utf8')).version;

@@ -3,7 +3,14 @@ import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, sep } from 'node:path';
 
-export { asTyped, homeFolder, isPackage, keptFolder, ownVersion } from './home.ts';
+export {
+  asTyped,
+  homeFolder,
+  isPackage,
+  keptFolder,
+  ownVersion,
+  typedPath,
+} from './home.ts';
 export { type Kept, keptIn } from './kept.ts';
 
 /** A file and its length in bytes. */

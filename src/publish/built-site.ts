@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
+import { typedPath } from '../folder/index.ts';
 import { isPage } from '../offline/manifest.ts';
 
 /** A built site as what is printed from it needs it. */
@@ -26,14 +27,15 @@ const Packs = z.object({ packs: z.array(z.object({ files: z.array(z.string()) })
 
 /**
  * Reads what a built site says of itself.
+ * @param firm the option by which a build knows whose it is, as it is typed
  * @throws Error that names what is missing or wrong, and what to do.
  */
-export async function readSite(folder: string): Promise<BuiltSite> {
+export async function readSite(folder: string, firm = ''): Promise<BuiltSite> {
   const home = await readFile(join(folder, 'index.html'), 'utf8').catch(() => undefined);
   const base = home === undefined ? undefined : baseOf(home);
   if (base === undefined)
     throw new Error(
-      `${folder}/ is no built site: ${home === undefined ? 'it holds no index.html' : 'its index.html is not one that a build writes'}. Build one: npm run build -- --out ${folder}`,
+      `${folder}/ is no built site: ${home === undefined ? 'it holds no index.html' : 'its index.html is not one that a build writes'}. Build one: npm run build --${firm} --out ${typedPath(folder)}`,
     );
   const { reference } = await json(Index, folder, 'data/index.json');
   const { packs } = await json(Packs, folder, 'offline/manifest.json');

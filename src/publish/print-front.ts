@@ -1,3 +1,4 @@
+import { longDate } from '../words/index.ts';
 import type { BuiltSite } from './built-site.ts';
 import type { Chapter } from './chapters.ts';
 import { fillLastPage, open, PAPER, type Press } from './print.ts';
@@ -19,16 +20,7 @@ const SAFE =
 
 /** What a firm's people know it by is its newest release, as at the foot of its pages. */
 const versionLine = ({ version, date, release }: Owner) =>
-  `${release === undefined ? `Version ${version}` : `Release ${release}`}, built ${dayOf(date)}`;
-
-/** A day as it is read in the United Kingdom. */
-const dayOf = (date: string) =>
-  new Date(date).toLocaleDateString('en-GB', {
-    day: 'numeric',
-    month: 'long',
-    year: 'numeric',
-    timeZone: 'UTC',
-  });
+  `${release === undefined ? `Version ${version}` : `Release ${release}`}, built ${longDate(date)}`;
 
 /** Prints the cover: the site's logo, whose it is and how to reach them, and of which version. */
 export async function printCover(press: Press, owner: Owner, pages: number): Promise<Uint8Array> {

@@ -91,9 +91,9 @@ function inLine(folder: string, releases: readonly Release[]): Release[] {
     if (release.after !== null && !names.includes(release.after))
       throw new ReleaseProblem(
         file,
-        'after: the release before it is not there; a release is never deleted',
-        release.after,
+        `${RELEASES}/${release.after}.json, the release before it, is not there; a release is never deleted`,
         names.join(', '),
+        `${release.after}.json beside it; take it back from where the firm’s folder is kept`,
       );
     if (others.length > 1)
       throw new ReleaseProblem(

@@ -112,6 +112,19 @@ function serving(command: string): Promise<{ address: string; child: ChildProces
   });
 }
 
+/** Pages of parts of a system, by what stands after its own address. */
+const PARTS_OF_A_DRAFT = [
+  'readings/',
+  'diagram/',
+  'wiring/',
+  'live-path/',
+  'as-found/',
+  'comes-and-goes/',
+  'replace/',
+];
+/** More than the one line, in px, that saying so may take. */
+const LINE = 40;
+
 describe('a newcomer with nothing but the README', () => {
   const commands = commandsOfReadme();
   const [install, newFirm, newStandard, newSystem, importTable, check, review] = commands;
@@ -130,6 +143,7 @@ describe('a newcomer with nothing but the README', () => {
     expect(run(check!).said).toContain('the rule has no such limit as 5 %');
     edit(rule, 'at most 5 %', 'at most 3 %');
     edit(join(firm(), 'firm.yaml'), 'base: /  ', 'base: /ours/');
+    edit(join(firm(), 'firm.yaml'), /^# site: \S+/m, 'site: https://host.example');
     edit(
       join(firm(), 'firm.yaml'),
       'contact: {}',
@@ -197,6 +211,27 @@ describe('a newcomer with nothing but the README', () => {
       // It is read before anything is done by the page.
       const topOf = async (place: string) => (await page.locator(place).first().boundingBox())!.y;
       expect(await topOf('.standing')).toBeLessThan(await topOf('.hub-ways'));
+      // So do the pages of its parts, on the line of the way up.
+      await page.setViewportSize({ width: 360, height: 740 });
+      const sequence = await page
+        .locator('#sequence a[href*="/sequences/"]')
+        .first()
+        .getAttribute('href');
+      const [, ofSequence = ''] = sequence!.split('/systems/our-combi/');
+      expect(ofSequence).toContain('sequences/');
+      for (const part of [...PARTS_OF_A_DRAFT, ofSequence]) {
+        await page.goto(`${address}systems/our-combi/${part}`);
+        const mark = page.locator('main .draft-mark');
+        expect([part, await mark.allTextContents()]).toEqual([part, ['Draft: not reviewed']]);
+        const head = (await page.locator('main h1').first().boundingBox())!.y;
+        const marked = (await mark.boundingBox())!;
+        expect(marked.y + marked.height).toBeLessThan(head);
+        await mark.evaluate((one) => one.remove());
+        const without = (await page.locator('main h1').first().boundingBox())!.y;
+        expect([part, head - without < LINE]).toEqual([part, true]);
+      }
+      await page.goto(`${address}systems/combi-two-wire/wiring/`);
+      expect(await page.locator('.draft-mark').count()).toBe(0);
       await page.goto(`${address}systems/our-combi/wiring/`);
       expect(await page.locator('#cable-W1').textContent()).toContain('18 m');
       await page.goto(`${address}search/?q=zweidraht`);
@@ -256,6 +291,12 @@ describe('a newcomer with nothing but the README', () => {
       expect(text).toContain(`Version ${version}, built`);
     }
     expect(pages[0]).toContain('desk@our-firm.example');
+    // Where the site is served, as firm.yaml says: on the cover and in the labels' codes.
+    expect(pages[0]).toContain('The newest version is at https://host.example/ours/');
+    expect(said).toContain('labels.pdf: ');
+    const labels = readFileSync(join(work, 'our-site/labels/index.html'), 'utf8');
+    expect(labels).toContain('https://host.example/ours/systems/our-combi/');
+    expect(labels).not.toContain('data-path');
     const astray = run(`npm run pack -- --from ../our-site --out ../our-site`);
     expect(astray.said).toContain('--out ../our-site is a built site');
   });

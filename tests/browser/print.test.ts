@@ -141,6 +141,32 @@ describe('on a printer without colours', () => {
   });
 });
 
+describe('a complaint on paper', () => {
+  test('holds the five likeliest causes of each system with what to do, and no more', async () => {
+    const { page } = tab;
+    await page.emulateMedia({ media: 'print' });
+    await page.goto(`${server.address}symptoms/fuse-blows/`);
+    const causes = await page.locator('.causes').evaluateAll((all) =>
+      all.map((one) =>
+        [...one.querySelectorAll('.cause-groups > li')].map((li) => ({
+          isShown: li.checkVisibility({ contentVisibilityAuto: true }),
+          says: [...li.querySelectorAll('p')].map((p) => p.textContent!),
+        })),
+      ),
+    );
+    const paper = bare(textOfPages(await page.pdf({ preferCSSPageSize: true })).join(''));
+    await page.emulateMedia({ media: null });
+    expect(causes.length).toBeGreaterThan(4);
+    expect(causes.some((own) => own.length > 5)).toBe(true);
+    for (const own of causes) {
+      expect(own.map(({ isShown }) => isShown)).toEqual(own.map((_, at) => at < 5));
+      for (const { says } of own.slice(0, 5))
+        expect(says.filter((line) => !paper.includes(bare(line)))).toEqual([]);
+    }
+    expect(paper).toContain(bare('27 repairs; the likeliest:'));
+  });
+});
+
 /** A terminal as the wiring table names it: `E1.SL` is printed `SL (E1)`. */
 const spoken = (terminal: string) => {
   const [item, name] = terminal.split('.') as [string, string];

@@ -42,6 +42,7 @@ const ELSEWHERE = [
   'review-missing',
   'review-stale',
   'review-own',
+  'review-altered',
   'review-ahead',
   'review-overdue',
   'word-not-used',

@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { formatProblem } from '../../src/entries/index.ts';
 import { changesBetween, checkReference, recordFrom, recordText } from '../../src/firm/index.ts';
 import { FIXTURE_FIRM } from './fixture-firm.ts';
-import { checkFirm, EXAMPLE, FIXTURE, filesOf, ROOT, withFirm } from './memory.ts';
+import { CONTENT, checkFirm, EXAMPLE, FIXTURE, filesOf, ROOT, withFirm } from './memory.ts';
 import { sealed } from './sealed.ts';
 
 const FIRM = sealed(FIXTURE_FIRM, FIXTURE);
@@ -90,6 +90,33 @@ describe('a second person', () => {
     expect(told(written)).toEqual([]);
     expect(told(asks(written))).toEqual(['review-own: A. Reader wrote this entry and reviewed it']);
   });
+});
+
+test('a name written over by hand is told from the record of what was read', () => {
+  const files = filesOf(EXAMPLE);
+  const check = (changed: Readonly<Record<string, string>>, publish = false) =>
+    checkReference({
+      content: CONTENT,
+      firm: ROOT,
+      effects: withFirm({ ...files, ...changed }),
+      today: '2026-11-25',
+      publish,
+    });
+  const file = 'content/glossary/heating-switch.mdx';
+  const [, by = '', on = ''] = /^review: \{ by: ([^,]*), on: "([^"]*)"/m.exec(files[file]!)!;
+  const altered = { [file]: files[file]!.replace(`by: ${by}, on`, 'by: S. Other, on') };
+  expect(check({}).warnings.map(({ code }) => code)).not.toContain('review-altered');
+  const [told] = check(altered).warnings.filter(({ code }) => code === 'review-altered');
+  expect(told).toMatchObject({
+    file: `firm/${file}`,
+    message: `reviews/glossary/heating-switch.yaml says that ${by} reviewed it on ${on}`,
+    found: `S. Other, ${on}`,
+    allowed: `${by}, ${on}`,
+  });
+  expect(check(altered, true).problems.map(({ code }) => code)).toEqual(['review-altered']);
+  // A record that is damaged, or of another reading, says nothing of this review.
+  const record = 'reviews/glossary/heating-switch.yaml';
+  expect(check({ ...altered, [record]: '{{{' }).warnings).toEqual(check({}).warnings);
 });
 
 describe('publishing', () => {
@@ -199,7 +226,7 @@ describe('npm run review', () => {
       review(...words)
         .text.trim()
         .split('\n')
-        .slice(-2)
+        .slice(-4)
         .join('\n');
     expect(say('term', 'heating-switch', '--by', 'N. Adderley', '--yes')).toContain(
       'N. Adderley wrote this entry: a second person reviews it.',

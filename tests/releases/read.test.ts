@@ -88,7 +88,7 @@ describe('releases in a firm’s folder', () => {
     [
       'after one that was deleted',
       { '2026.12.json': second },
-      'firm/releases/2026.12.json: after: the release before it is not there; a release is never deleted\n  found    2026.11\n  allowed  2026.12',
+      'firm/releases/2026.12.json: releases/2026.11.json, the release before it, is not there; a release is never deleted\n  found    2026.12\n  allowed  2026.11.json beside it; take it back from where the firm’s folder is kept',
     ],
     [
       'made twice after the same one',

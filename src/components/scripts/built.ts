@@ -1,5 +1,5 @@
+import { shortDate } from '../../words/dates.ts';
 import { meetRelease } from '../changes/looked.ts';
-import { shortDate } from '../text/words.ts';
 
 /** What version.json says. */
 interface Built {

@@ -36,6 +36,22 @@ export const SETTINGS: readonly Mistake[] = [
     /found +reference/,
   ),
   slip(
+    'wrote the path into the address of the site',
+    FIRM,
+    [['base: /reference/', 'site: https://host.example/reference/\nbase: /reference/']],
+    'site: https',
+    /https:\/\/ and the name of the host, as in https:\/\/reference\.example; the path on the host is base/,
+    /found +https:\/\/host\.example\/reference\//,
+  ),
+  slip(
+    'gave an address that phones save nothing from',
+    FIRM,
+    [['base: /reference/', 'site: http://host.example\nbase: /reference/']],
+    'site: http',
+    /an address is https:\/\//,
+    /found +http:\/\/host\.example/,
+  ),
+  slip(
     'gave a name to a terminal that is not there',
     FIRM,
     [['{ COM: [our 1] }', '{ COMM: [our 1] }']],
