@@ -100,7 +100,7 @@ describe('a visit begun with a complaint follows the sequence that is printed fo
     await page.goto(`${server.address}systems/${system}/sequences/${complaint}/${history}#new`);
     const printed = await act();
     // A fuse found blown is told, and not only looked for: it stands among what is known.
-    const ranked = () => page.locator('.so-far > summary').first().innerText();
+    const ranked = () => page.locator('.so-far > summary').first().textContent();
     const known = await ranked();
     const before = history === '' ? 'worked-until-now' : 'since-work';
     await page.goto(
