@@ -62,7 +62,8 @@ export const Keys = ({ kind, keys, disabled, onAnswer }: KeysProps) => (
         onClick={() => onAnswer(answer, id)}
       >
         <AnswerMark answer={answer} text={text} />
-        {limits && <span class="limits">{limits}</span>}
+        {/* A figure keeps its unit where a key is narrow. */}
+        {limits && <span class="limits">{limits.replace(/(?<=\d) (?=\S*Ω)/g, '\u00a0')}</span>}
       </button>
     ))}
   </div>
