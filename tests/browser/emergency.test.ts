@@ -20,7 +20,7 @@ const FOLDED = ['', 'symptoms/', ...pagesOf(readManifest()).filter((p) => /^symp
 const OPEN = 'procedures/safe-isolation/';
 const site = siteInBrowser();
 
-test('stands on the home page, with every symptom, and before the steps of isolating', () => {
+test('stands on the home page, with every symptom, and with the first step of isolating', () => {
   expect(FOLDED.length).toBeGreaterThan(25);
   const boxes = [OPEN, ...FOLDED].map((path) => ({
     path,
@@ -29,7 +29,10 @@ test('stands on the home page, with every symptom, and before the steps of isola
   expect(boxes.filter((one) => one.boxes.length !== 1)).toEqual([]);
   const isolating = builtPage(OPEN);
   expect(isolating.indexOf('class="emergency" open')).toBeGreaterThan(-1);
-  expect(isolating.indexOf('class="emergency"')).toBeLessThan(isolating.indexOf('class="steps"'));
+  // Nothing is touched in the first step; where gas is smelt, that nothing may be, is said before it.
+  expect(isolating.indexOf('class="emergency"')).toBeLessThan(isolating.indexOf('id="step-2"'));
+  const before = isolating.slice(0, isolating.indexOf('id="step-1"'));
+  expect(before).toMatch(/Smell of gas\?.*Touch no switch.*href="tel:0800111999"/s);
   expect(FOLDED.filter((path) => builtPage(path).includes('class="emergency" open'))).toEqual([]);
 });
 
@@ -56,6 +59,16 @@ describe('on a narrow phone with no signal', () => {
     }
     await close();
   });
+});
+
+test('of gas stands above the first act of isolating, and all of it is read there with no tap', async () => {
+  const { page, close } = await openTab(site.chromium.browser, { serviceWorkers: 'block' });
+  await page.goto(site.server.address + OPEN);
+  const line = (await page.locator('.emergency-line').boundingBox())!;
+  const act = (await page.locator('.steps .act').first().boundingBox())!;
+  expect(line.y + line.height).toBeLessThan(act.y);
+  expect(await page.locator('.emergency a:visible').allTextContents()).toEqual([...NUMBERS]);
+  await close();
 });
 
 test('is read whole on paper though it is folded on the screen', async () => {

@@ -1,4 +1,6 @@
+import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
+import { loadEntries } from '../../src/entries/index.ts';
 import { DESK, openTab, PHONE } from './harness.ts';
 import { siteInBrowser } from './site.ts';
 
@@ -38,6 +40,44 @@ test('isolating is read whole, each step with its caution', async () => {
   expect(await page.locator('.why').filter({ visible: true }).count()).toBe(0);
   await page.locator('.reasons input').check();
   expect(await page.locator('.why').filter({ visible: true }).count()).toBeGreaterThan(5);
+  await close();
+});
+
+test.each([
+  [PHONE, 'screen'],
+  [DESK, 'screen'],
+  [PHONE, 'print'],
+] as const)(
+  'every sentence of isolating’s cautions is read with no tap, %o on %s',
+  async (viewport, media) => {
+    const { data } = loadEntries(
+      fileURLToPath(new URL('../../content', import.meta.url)),
+    ).entries.procedures.get('safe-isolation')!;
+    const { page, close } = await open('procedures/safe-isolation/', { viewport });
+    await page.emulateMedia({ media });
+    const boxes = await page.locator('.cautions').allInnerTexts();
+    const read = boxes.join(' ').replace(/\s+/g, ' ');
+    expect(data.cautions.filter((line) => !read.includes(line))).toEqual([]);
+    // Each is at least begun before the first act.
+    expect(await page.locator('.procedure > .cautions li').count()).toBe(data.cautions.length);
+    await close();
+  },
+);
+
+test('systems are narrowed by a folded answer, which is unfolded where it still narrows', async () => {
+  const { page, close } = await open('systems/');
+  const shown = page.locator('.system-entry').filter({ visible: true });
+  const all = await shown.count();
+  const answer = page.locator('.more-facets .chip', { hasText: 'Mid-position valve' });
+  expect(await answer.isVisible()).toBe(false);
+  await page.locator('.more-facets > summary').click();
+  await answer.click();
+  const few = await shown.count();
+  expect(few).toBeGreaterThan(0);
+  expect(few).toBeLessThan(all);
+  await page.reload();
+  expect(await shown.count()).toBe(few);
+  expect(await answer.isVisible()).toBe(true);
   await close();
 });
 

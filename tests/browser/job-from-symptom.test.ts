@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { launch, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
 import { beginJob, openSoFar } from './job-steps.ts';
+import { textOfPages } from './pdf-text.ts';
 import { isSound, phone } from './phone.ts';
 
 let chromium: TestBrowser;
@@ -98,12 +99,16 @@ describe('a visit begun with a complaint follows the sequence that is printed fo
     };
     await page.goto(`${server.address}systems/${system}/sequences/${complaint}/${history}#new`);
     const printed = await act();
+    // A fuse found blown is told, and not only looked for: it stands among what is known.
+    const ranked = () => page.locator('.so-far > summary').first().textContent();
+    const known = await ranked();
     const before = history === '' ? 'worked-until-now' : 'since-work';
     await page.goto(
       `${server.address}job/?complaint=${complaint}&history=${before}&system=${system}`,
     );
     await page.tap('#job .main-act');
     expect(await act()).toBe(printed);
+    expect(await ranked()).toBe(known);
     // Not known at first, the system is said later: from then on it is the same visit.
     await page.goto(`${server.address}job/?complaint=${complaint}&history=${before}`);
     await page.tap('text=I do not know this system yet');
@@ -112,6 +117,11 @@ describe('a visit begun with a complaint follows the sequence that is printed fo
     await page.tap('.choose-system summary');
     await page.tap(`.choose-system button:has(strong:text-is("${title}"))`);
     expect(await act()).toBe(printed);
+    expect(await ranked()).toBe(known);
+    // Paper has it from its head on, and no screen's height of nothing before it.
+    const [first] = textOfPages(await page.pdf({ preferCSSPageSize: true }));
+    expect(first).toContain('Next act');
+    expect(first).toContain('For the customer');
     expect(said).toEqual([]);
     await context.close();
     await server.stop();

@@ -123,6 +123,8 @@ const FIRST_ANSWERS: readonly (readonly [RegExp, string])[] = [
   [/^\/$/, '.visits li a, .complaints a'],
   [/^\/symptoms\/[a-z-]+\/$/, '.look-first p, .way-on'],
   [/^\/devices\/[a-z0-9-]+\/$/, '#terminals + table :is(th, td)'],
+  [/^\/procedures\/[a-z-]+\/$/, '.steps .act'],
+  [/^\/systems\/$/, '.system-list a'],
   [/^\/systems\/[a-z-]+\/$/, '.hub-ways .first-way'],
   [/^\/systems\/[a-z-]+\/readings\/$/, '.readings-table td'],
   [/^\/systems\/[a-z-]+\/wiring\/$/, '.wiring-table td'],

@@ -48,6 +48,9 @@ function recall(form: HTMLFormElement): void {
   const inputs = [...form.querySelectorAll<HTMLInputElement>('input')];
   for (const [name, value] of new URLSearchParams(location.search)) {
     const input = inputs.find((one) => one.name === name && one.value === value);
-    if (input) input.checked = true;
+    if (!input) continue;
+    input.checked = true;
+    // What narrows the list is not folded away.
+    input.closest('details')?.setAttribute('open', '');
   }
 }

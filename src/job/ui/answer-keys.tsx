@@ -3,7 +3,7 @@ import { capital } from '../../words/index.ts';
 import type { Draft } from '../draft.ts';
 import { actIn, joinedIn, type Sheet } from '../sheet.ts';
 import { actAnswerText, ohmsBand } from '../words.ts';
-import { AnswerMark } from './answer-mark.tsx';
+import { AnswerMark, READINGS } from './answer-mark.tsx';
 
 /** The usual answers to each kind of test, in the order of the keys. */
 const USUAL: Readonly<Record<string, readonly TestAnswer[]>> = {
@@ -62,7 +62,8 @@ export const Keys = ({ kind, keys, disabled, onAnswer }: KeysProps) => (
         onClick={() => onAnswer(answer, id)}
       >
         <AnswerMark answer={answer} text={text} />
-        {limits && <span class="limits">{limits}</span>}
+        {/* A figure keeps its unit where a key is narrow. */}
+        {limits && <span class="limits">{limits.replace(/(?<=\d) (?=\S*Ω)/g, '\u00a0')}</span>}
       </button>
     ))}
   </div>
@@ -81,12 +82,14 @@ export function AnswerKeys({ sheet, draft, ...rest }: Props) {
   const kind = act?.act ?? (draft.kind === 'live' ? draft.current : draft.kind);
   const keys = USUAL[kind]!.map((answer) => ({
     answer,
-    text:
-      act && answer !== 'comes and goes'
-        ? capital(actAnswerText(sheet, act.id, answer))
-        : act
-          ? capital(ANSWER_WORDS[answer])
-          : ANSWER_WORDS[answer],
+    // What is drawn as a reading is written as on the readings' own page.
+    text: READINGS.includes(answer)
+      ? ANSWER_WORDS[answer]
+      : capital(
+          act && answer !== 'comes and goes'
+            ? actAnswerText(sheet, act.id, answer)
+            : ANSWER_WORDS[answer],
+        ),
     limits:
       act?.act === 'insulation'
         ? ''

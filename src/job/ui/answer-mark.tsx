@@ -4,7 +4,8 @@ import type { Asked, Due } from '../findings.ts';
 import type { Sheet } from '../sheet.ts';
 import { answerLook, dueText } from '../words.ts';
 
-const READINGS: readonly TestAnswer[] = ['live', 'dead', 'between', 'high', 'dc', 'no dc'];
+/** Answers that are drawn as readings. */
+export const READINGS: readonly TestAnswer[] = ['live', 'dead', 'between', 'high', 'dc', 'no dc'];
 
 /** An answer, drawn as the site draws a reading; anything else in plain firm words. */
 export const AnswerMark = ({ answer, text }: { answer: TestAnswer; text: string }) =>
