@@ -244,6 +244,7 @@ describe('a newcomer with nothing but the README', () => {
       await page.goto(`${address}systems/`);
       const shown = page.locator('.system-entry:visible strong');
       expect(await shown.allTextContents()).toHaveLength(2);
+      await page.locator('.more-facets > summary').click();
       await page
         .locator('fieldset', { hasText: 'Where the boiler is' })
         .locator('label', { hasText: 'Boiler aloft' })
