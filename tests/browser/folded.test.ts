@@ -9,6 +9,10 @@ const site = siteInBrowser();
 const PROCEDURE = 'procedures/dead-tests/';
 const SHEET = 'systems/heat-only-condensate-pump/replace/x1-wiring-centre-24/';
 
+const { procedures } = loadEntries(
+  fileURLToPath(new URL('../../content', import.meta.url)),
+).entries;
+
 const open = async (path: string, options: Parameters<typeof openTab>[1] = {}) => {
   const tab = await openTab(site.chromium.browser, { serviceWorkers: 'block', ...options });
   await tab.page.goto(site.server.address + path);
@@ -43,6 +47,22 @@ test('isolating is read whole, each step with its caution', async () => {
   await close();
 });
 
+test('a step that waits says its caution whole, over its act', async () => {
+  for (const [id, { data }] of procedures) {
+    const { page, close } = await open(`procedures/${id}/`);
+    const read = await page.locator('.steps .caution').filter({ visible: true }).allInnerTexts();
+    const said = data.steps.flatMap(({ caution }) => caution ?? []);
+    expect([id, read.map((line) => line.replace(/\s+/g, ' ').trim())]).toEqual([
+      id,
+      said.map((line) => `Caution ${line}`),
+    ]);
+    expect(await page.locator('.steps .caution ~ .act').filter({ visible: true }).count()).toBe(
+      said.length,
+    );
+    await close();
+  }
+});
+
 test.each([
   [PHONE, 'screen'],
   [DESK, 'screen'],
@@ -50,9 +70,7 @@ test.each([
 ] as const)(
   'every sentence of isolating’s cautions is read with no tap, %o on %s',
   async (viewport, media) => {
-    const { data } = loadEntries(
-      fileURLToPath(new URL('../../content', import.meta.url)),
-    ).entries.procedures.get('safe-isolation')!;
+    const { data } = procedures.get('safe-isolation')!;
     const { page, close } = await open('procedures/safe-isolation/', { viewport });
     await page.emulateMedia({ media });
     const boxes = await page.locator('.cautions').allInnerTexts();
