@@ -108,7 +108,8 @@ const MOST_HEIGHT: readonly (readonly [RegExp, number])[] = [
   [/^\/systems\/[a-z-]+\/replace\/[a-z0-9-]+\/$/, 6500],
   // Read through before anybody isolates: no step of it is folded.
   [/^\/procedures\/safe-isolation\/$/, 8500],
-  [/^\/procedures\/[a-z-]+\/$/, 3000],
+  // Folded, but for the cautions of its steps: no tap stands before one.
+  [/^\/procedures\/[a-z-]+\/$/, 3750],
 ];
 const mostHeight = (page: Page) => {
   const { pathname } = new URL(page.url());
