@@ -48,8 +48,8 @@ interface Known {
 const MOST_KNOWN = 20_000;
 const known = new WeakMap<Model, LruCache<Known, number>>();
 
-/** Pairs kept in their order, however far they are behind. */
-const LEAST_RANKED = 40;
+/** Pairs among which a fault is looked for that explains much: kept in order however far behind. */
+export const LOOKED = 40;
 
 /** How far below the best a pair is not varied any more: three misreadings. */
 export const HOPELESS = 14;
@@ -195,8 +195,7 @@ export class PairTrials {
       else to = middle;
     }
     ranked.splice(from, 0, one);
-    while (ranked.length > LEAST_RANKED && ranked.at(-1)!.log <= this.#most - HOPELESS)
-      ranked.pop();
+    while (ranked.length > LOOKED && ranked.at(-1)!.log <= this.#most - HOPELESS) ranked.pop();
   }
 
   #weigh(

@@ -12,7 +12,7 @@ import {
   unlikeFirst,
 } from './pair-estimate.ts';
 import { Neighbours } from './pair-near.ts';
-import { HOPELESS, PairTrials, type Tried } from './pair-trials.ts';
+import { HOPELESS, LOOKED, PairTrials, type Tried } from './pair-trials.ts';
 import { ALLOWED_MISREADINGS } from './priors.ts';
 import { questionOf } from './question.ts';
 import type { Steps } from './steps.ts';
@@ -39,8 +39,6 @@ const BUDGET = {
   unlike: 6,
   /** Work for other members of the groups that fit best. */
   varied: 84_000,
-  /** Pairs tried among which a fault is looked for that explains much. */
-  looked: 40,
   /** Pairs handed over. */
   kept: 16,
 } as const;
@@ -167,7 +165,7 @@ class PairSearch {
 
   /** A fault, in the pairs that explain most, that was not tried beside all others. */
   #nextInPair(): number | undefined {
-    const best = this.#trials.best.slice(0, BUDGET.looked);
+    const best = this.#trials.best.slice(0, LOOKED);
     return best.flatMap(({ a, b }) => [a, b]).find(this.#isNew);
   }
 
