@@ -7,3 +7,4 @@ export {
   type Suspect,
   sequenceProblem,
 } from './problem.ts';
+export { type Proof, proofOf, type Shown } from './proof.ts';

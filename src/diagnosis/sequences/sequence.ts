@@ -1,13 +1,18 @@
 import type { Network, Simulation } from '../../circuit/index.ts';
 import type { Fault, History } from '../faults/index.ts';
-import { isSteadyLook, type SequenceProblem, sequenceProblem } from '../planning/index.ts';
+import {
+  isSteadyLook,
+  type Proof,
+  proofOf,
+  type SequenceProblem,
+  sequenceProblem,
+} from '../planning/index.ts';
 import type { SearchProblem, SearchResult, SearchTree } from '../search/index.ts';
 import type { Signatures } from '../signatures.ts';
 import type { Test, TestAnswer } from '../tests/index.ts';
 import { ambiguityGroup } from './ambiguity-group.ts';
 import type { Open, Start } from './complaint.ts';
 import { liveOrderMinutes } from './live-order.ts';
-import { type Proof, proofOf } from './proof.ts';
 
 /** Where an answer leads: to a step or to an end, by number from 1. */
 export interface Next {

@@ -7,7 +7,9 @@ import {
   rank,
   verdict,
 } from '../../../src/diagnosis/inference/index.ts';
+import { ORDERED_HISTORIES } from '../../../src/diagnosis/sequences/index.ts';
 import { certaintyWord } from '../../../src/published/index.ts';
+import { systemFiles } from '../../support/content.ts';
 import { detectable, historyOf, job, live, look, modelOf } from './jobs.ts';
 
 const ID = 'combi-two-wire';
@@ -83,4 +85,32 @@ test('what is found is at least very likely, and what is very likely is not alwa
     expect(said.against).toEqual([]);
   }
   expect(found).toBeGreaterThan(3);
+});
+
+// A boiler is decided at its own terminals (common practice, no source).
+test.each(systemFiles())(
+  '%s: a job hands a dark boiler over with its supply read at its strip',
+  (id) => {
+    const all = modelOf(id);
+    const truth = all.singles.find((one) => one.id === 'E1:nothing lit')!;
+    for (const history of ORDERED_HISTORIES) {
+      const model = modelOf(id, history);
+      const { observations } = job(model, model.singles[all.placeOf(truth)]!.row!);
+      const live = observations.filter(
+        (one) => one.kind === 'live' && one.from.startsWith('E1.') && one.answer === 'live',
+      );
+      expect(live, history).not.toEqual([]);
+    }
+  },
+);
+
+// Where hands were in the boxes, its own box is compared before a part is replaced (common
+// practice, no source).
+test('since somebody worked on it a part is condemned after its own box is compared', () => {
+  const model = modelOf('combi-wireless', 'since work');
+  const truth = model.singles.find((one) => one.id === 'E1:nothing lit')!;
+  const { observations } = job(model, truth.row!);
+  expect(observations).toContainEqual(
+    expect.objectContaining({ id: 'compare:E1/wiring cover', answer: 'nothing' }),
+  );
 });

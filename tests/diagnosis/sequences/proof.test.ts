@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Fault, Signatures } from '../../../src/diagnosis/index.ts';
 import type { TestSequence } from '../../../src/diagnosis/sequences/index.ts';
 import { mayBeAlike } from '../../support/answers.ts';
 import { ids, shipped } from '../../support/signatures.ts';
@@ -21,6 +22,40 @@ const isReading = (test: TestSequence['steps'][number]['test']): boolean =>
   test.kind === 'dead' ||
   (test.kind === 'act' && ['core', 'part', 'insulation', 'spindle'].includes(test.act));
 
+/**
+ * Readings that prove a part, by place in the list: at it, volts where it does nothing, or amiss
+ * on its own, as in less than half of what looks just like it; where there are none, those that
+ * most of what shows some of the same would answer otherwise.
+ */
+function tellingOf(
+  faults: readonly Fault[],
+  { tests, sound, faults: all }: Signatures,
+): readonly number[] {
+  const rows = all.filter(({ fault }) => faults.some(({ id }) => id === fault.id));
+  const [{ answers: own }] = rows as [(typeof rows)[0]];
+  const places = [...tests.keys()];
+  const amiss = places.filter((i) => tests[i]!.kind === 'look' && !mayBeAlike(own[i]!, sound[i]!));
+  const others = all.filter(({ fault }) => fault.repairKey !== faults[0]!.repairKey);
+  const weight = (list: typeof others) => list.reduce((sum, one) => sum + one.fault.weight, 0);
+  const told = (rivals: typeof others) =>
+    places.filter(
+      (i) =>
+        isReading(tests[i]!) &&
+        rows.every(({ answers }) => answers[i] === own[i]) &&
+        weight(rivals.filter(({ answers }) => !mayBeAlike(answers[i]!, own[i]!))) >
+          weight(rivals) / 2,
+    );
+  const alike = others.filter(({ answers }) => amiss.every((i) => answers[i] === own[i]));
+  const there = told(alike).filter((i) => {
+    const { place, kind, mode } = tests[i]!;
+    if (place?.split('/')[0] !== faults[0]!.id.split(/[:/]/)[0]) return false;
+    if (kind !== 'live') return own[i] !== sound[i];
+    return own[i] === 'live' && amiss.some((look) => tests[look]!.mode === mode);
+  });
+  if (there.length > 0) return there;
+  return told(others.filter(({ answers }) => amiss.some((i) => answers[i] === own[i])));
+}
+
 describe.each(ids)('%s', (id) => {
   const { signatures, sequences } = shipped(id);
   const at = new Map(signatures.tests.map(({ id: test }, place) => [test, place]));
@@ -36,42 +71,40 @@ describe.each(ids)('%s', (id) => {
           expect(proof, where).toBeNull();
           continue;
         }
-        const own = rowOf.get(faults[0]!.id)!;
-        // What shows the same in any look and is another repair.
-        const amiss = signatures.tests.flatMap(({ kind }, i) =>
-          kind === 'look' && !mayBeAlike(own[i]!, signatures.sound[i]!) ? [i] : [],
-        );
-        const rivals = signatures.faults.filter(
-          ({ fault, answers }) =>
-            fault.repairKey !== faults[0]!.repairKey && amiss.some((i) => answers[i] === own[i]),
-        );
-        const weight = (list: typeof rivals) =>
-          list.reduce((sum, one) => sum + one.fault.weight, 0);
-        const tells = (place: number) =>
-          faults.every((fault) => rowOf.get(fault.id)![place] === own[place]) &&
-          weight(rivals.filter(({ answers }) => !mayBeAlike(answers[place]!, own[place]!))) >
-            weight(rivals) / 2;
-        const telling = ways
-          .get(number)!
-          .filter((place) => isReading(signatures.tests[place]!) && tells(place));
+        const telling = tellingOf(faults, signatures);
+        const onTheWay = ways.get(number)!.filter((place) => telling.includes(place));
         if (proof) {
           // A reading that tells was not made on the way, or it would not be asked for.
-          expect(telling, where).toEqual([]);
+          expect(onTheWay, where).toEqual([]);
           const place = at.get(proof.test.id)!;
-          expect(isReading(proof.test), where).toBe(true);
-          expect(own[place], where).toBe(proof.answer);
-          expect(tells(place), where).toBe(true);
+          expect(rowOf.get(faults[0]!.id)![place], where).toBe(proof.answer);
+          expect(telling, where).toContain(place);
           read++;
-        } else if (telling.length === 0) {
+        } else if (onTheWay.length === 0) {
           // There is none to ask for: no reading at all tells most of what looks alike.
-          const able = [...signatures.tests.keys()].filter(
-            (place) => isReading(signatures.tests[place]!) && tells(place),
-          );
-          expect(able, where).toEqual([]);
+          expect(telling, where).toEqual([]);
         }
       }
     }
     expect(read).toBeGreaterThan(0);
+  });
+
+  // Dark, it is the boiler once volts are read at its own terminals (common practice, no source).
+  it('hands no dark boiler over before its supply is read at its strip', () => {
+    const dark = sequences.flatMap((sequence) => {
+      const ways = waysOf(sequence, at);
+      return sequence.ends
+        .filter(({ faults, oneRepair }) => oneRepair && faults[0]?.id === 'E1:nothing lit')
+        .map(({ number, proof, faults: [fault] }) => ({
+          where: `${sequence.id}, end ${number}`,
+          live: [...ways.get(number)!, ...(proof ? [at.get(proof.test.id)!] : [])].filter((i) => {
+            const { kind, place } = signatures.tests[i]!;
+            const isLive = kind === 'live' && place?.startsWith('E1/');
+            return isLive && rowOf.get(fault!.id)![i] === 'live';
+          }),
+        }));
+    });
+    for (const { where, live } of dark) expect(live, where).not.toEqual([]);
   });
 });
 

@@ -1,6 +1,6 @@
 import type { Network } from '../../circuit/index.ts';
 import type { Fault } from '../faults/index.ts';
-import type { Signatures } from '../signatures.ts';
+import type { Signature, Signatures } from '../signatures.ts';
 import { mayBeOne, minutesFrom, type Test, type TestAnswer } from '../tests/index.ts';
 
 /** A reading that a cause gives and most of what looks like it does not. */
@@ -9,15 +9,20 @@ export interface Proof {
   readonly answer: TestAnswer;
 }
 
+/** What each fault shows, as far as a proof needs it. */
+export type Shown = Pick<Signatures, 'tests' | 'sound' | 'faults'>;
+
 /** Readings that tell nearly as much as the best are as good: the quickest of them is taken. */
 const NEARLY = 0.9;
 /** Least share of what looks alike that a reading must rule out to prove anything. */
 const LEAST = 0.5;
 
 /**
- * The reading that proves a part to have failed where none on the way has: of those that tell
- * it from most of what shows some of the same to eyes and ears, the quickest, at the part's own
- * terminals where one is made there: of a boiler, that supply and call reach it. Null where one
+ * The reading that proves a part to have failed where none on the way has. First at the part's own
+ * terminals: what it needs is there while it does nothing, as of a boiler that supply and call
+ * reach it; or it is amiss on its own. Where none of these tells it from most of what looks
+ * just like it, any reading that tells it from most of what shows some of the same to eyes and
+ * ears, there if one is made there. The quickest of those that tell about as much. Null where one
  * made on the way tells as much, where nothing else shows any of it, or no reading tells; and
  * where putting it right is the proof, as of a setting, a cell or a core in the wrong terminal.
  *
@@ -27,7 +32,7 @@ const LEAST = 0.5;
  */
 export function proofOf(
   network: Network,
-  signatures: Signatures,
+  signatures: Shown,
   faults: readonly Fault[],
   mode: string,
   made: ReadonlySet<number>,
@@ -35,7 +40,8 @@ export function proofOf(
   const telling = tellingOf(signatures, faults);
   if (telling.some(({ at }) => made.has(at))) return null;
   const there = telling.filter(({ isThere }) => isThere);
-  const able = there.length > 0 ? there : telling;
+  const live = there.filter(({ answer }) => answer === 'live');
+  const able = [live, there, telling].find(({ length }) => length > 0) ?? [];
   const most = Math.max(...able.map(({ told }) => told));
   const [best] = able
     .filter(({ told }) => told >= NEARLY * most)
@@ -57,10 +63,10 @@ interface Telling extends Proof {
   readonly isThere: boolean;
 }
 
-const known = new WeakMap<Signatures, Map<string, readonly Telling[]>>();
+const known = new WeakMap<Shown, Map<string, readonly Telling[]>>();
 
 /** Those of faults of one repair: many sequences of a system end at the same ones. */
-function tellingOf(signatures: Signatures, faults: readonly Fault[]): readonly Telling[] {
+function tellingOf(signatures: Shown, faults: readonly Fault[]): readonly Telling[] {
   const ofFaults = known.get(signatures) ?? new Map<string, readonly Telling[]>();
   known.set(signatures, ofFaults);
   const ids = faults.map(({ id }) => id);
@@ -72,33 +78,39 @@ function tellingOf(signatures: Signatures, faults: readonly Fault[]): readonly T
   return found;
 }
 
-function findTelling(
-  { tests, sound, faults: all }: Signatures,
-  ids: ReadonlySet<string>,
-): Telling[] {
+function findTelling({ tests, sound, faults: all }: Shown, ids: ReadonlySet<string>): Telling[] {
   const own = all.filter(({ fault }) => ids.has(fault.id));
   const [first] = own;
   if (first?.fault.origin !== 'part') return [];
   const amiss = tests.flatMap(({ kind }, at) =>
     kind === 'look' && !mayBeOne(first.answers[at]!, sound[at]!) ? at : [],
   );
-  const alike = all.filter(
-    ({ fault, answers }) =>
-      fault.repairKey !== first.fault.repairKey &&
-      amiss.some((at) => answers[at] === first.answers[at]),
-  );
-  const whole = alike.reduce((sum, { fault }) => sum + fault.weight, 0);
+  const others = all.filter(({ fault }) => fault.repairKey !== first.fault.repairKey);
+  const isAlike = (answers: readonly TestAnswer[], at: number) => answers[at] === first.answers[at];
   const [item] = first.fault.id.split(/[:/]/);
-  return tests.flatMap((test, at) => {
-    const answer = first.answers[at]!;
-    if (!isReading(test) || own.some(({ answers }) => answers[at] !== answer)) return [];
-    const told = alike.reduce(
-      (sum, { fault, answers }) => sum + (mayBeOne(answers[at]!, answer) ? 0 : fault.weight),
-      0,
-    );
-    const isThere = test.place?.startsWith(`${item}/`) ?? false;
-    return told > LEAST * whole ? [{ at, test, answer, told, isThere }] : [];
-  });
+  const telling = (alike: readonly Signature[]): Telling[] => {
+    const whole = alike.reduce((sum, { fault }) => sum + fault.weight, 0);
+    return tests.flatMap((test, at) => {
+      const answer = first.answers[at]!;
+      if (!isReading(test) || own.some(({ answers }) => answers[at] !== answer)) return [];
+      const told = alike.reduce(
+        (sum, { fault, answers }) => sum + (mayBeOne(answers[at]!, answer) ? 0 : fault.weight),
+        0,
+      );
+      const isThere = test.place?.startsWith(`${item}/`) ?? false;
+      return told > LEAST * whole ? [{ at, test, answer, told, isThere }] : [];
+    });
+  };
+  // What it needs reaches it while it does nothing, or it is amiss on its own, as nothing else is
+  // that looks just like it.
+  const modes = new Set(amiss.map((at) => tests[at]!.mode));
+  const alike = others.filter(({ answers }) => amiss.every((at) => isAlike(answers, at)));
+  const reached = telling(alike).filter(
+    ({ at, test: { kind, mode }, answer, isThere }) =>
+      isThere && (kind === 'live' ? answer === 'live' && modes.has(mode) : answer !== sound[at]),
+  );
+  if (reached.length > 0) return reached;
+  return telling(others.filter(({ answers }) => amiss.some((at) => isAlike(answers, at))));
 }
 
 /** Whether an instrument tells it, or a hand at the part. */
