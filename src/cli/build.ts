@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { mkdir, readdir, readFile, rename, rm, rmdir } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
+import type { Worker } from 'node:worker_threads';
 import { build as buildPages } from 'astro';
 import { calendarDay } from '../entries/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
@@ -24,7 +25,7 @@ import { startProgress } from './progress.ts';
 import { rebuildRelease } from './rebuild.ts';
 import { siteData } from './site-data.ts';
 import { solveSequences } from './solve.ts';
-import { workOutResults } from './work-out.ts';
+import { readyWorker, workOutResults } from './work-out.ts';
 
 const USAGE = `npm run build [-- --firm folder] [--out folder] [--since folder] [--prove] [--publish] [--release name]
   --firm folder   a firm's folder, laid over the reference
@@ -56,17 +57,22 @@ export interface Site {
  * @throws Error with every problem of the entries, or with what stopped it
  */
 export const buildSite = (asked?: string, prove = false): Promise<Site> =>
-  oneAtATime(join(homeFolder(), '.astro', 'building'), console.error, () =>
-    buildAlone(asked, prove),
-  );
+  oneAtATime(join(homeFolder(), '.astro', 'building'), console.error, async () => {
+    const ready = readyWorker();
+    try {
+      return await buildAlone(ready, asked, prove);
+    } finally {
+      await ready.terminate();
+    }
+  });
 
-async function buildAlone(asked?: string, prove = false): Promise<Site> {
+async function buildAlone(ready: Worker, asked?: string, prove = false): Promise<Site> {
   const firm = firmFolder();
   const out = outputFolder(asked, [homeFolder(), contentFolder(), ...(firm ? [firm] : [])]);
   // What a build says of an earlier one depends on that one too, and proving is asked for.
   const plain = !hasEarlier() && !prove;
   const progress = startProgress({
-    stages: plain || prove ? 7 : 6,
+    stages: plain || prove ? 8 : 7,
     headline: `Building ${asked ?? OUT}/${existsSync(join(KEPT, 'results')) ? '' : FIRST}`,
   });
   const record = join(`${cacheFolder(firm)}-built`, `${nameFor(out)}.json`);
@@ -94,10 +100,13 @@ async function buildAlone(asked?: string, prove = false): Promise<Site> {
   // Bundling needs no figure, and leaves a processor idle at times: sequences are worked out in
   // these, and pages, which are made last, wait for them.
   const bundling = Promise.withResolvers<void>();
-  const workedOut = workOutResults(reference, progress)
+  const results = workOutResults(reference, progress, ready);
+  const workedOut = results
+    .faults()
     .then(() => bundling.promise)
     .then(() => solveSequences(reference, progress, { lockFile, prove, memory }))
-    .then(() => workOutShown(reference));
+    .then(() => workOutShown(reference))
+    .then(() => results.rest());
   holdReference(workedOut);
   const pages = buildPages({
     root: homeFolder(),
@@ -111,18 +120,17 @@ async function buildAlone(asked?: string, prove = false): Promise<Site> {
       { name: 'bundling-begins', hooks: { 'astro:build:setup': () => bundling.resolve() } },
     ],
   });
-  const data = workedOut.then(() => siteData(reference, base, join(cacheFolder(firm), 'data')));
   pages.catch(bundling.reject);
-  for (const begun of [bundling.promise, data]) begun.catch(() => {});
+  bundling.promise.catch(() => {});
   await workedOut;
-  const [files] = await progress.stage('Pages', () =>
-    withoutLeavings(() => Promise.all([data, pages])),
-  );
-  // The indexer is a program of its own, and works beside the writing of data.
+  await progress.stage('Pages', () => withoutLeavings(() => pages));
+  // The indexer is a program of its own, and works beside the making of data.
   await progress.stage('Search index and open data', () =>
     Promise.all([
       buildSearchIndex(out, reference.entries, undefined, reference.firm?.settings.features),
-      writeAll(files, out),
+      siteData(reference, base, join(cacheFolder(firm), 'data')).then((data) =>
+        writeAll(data, out),
+      ),
     ]),
   );
   await writeFormer(reference, out, base);

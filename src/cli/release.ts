@@ -109,10 +109,12 @@ await runCommand(async () => {
 async function workOut(
   firm: string,
 ): Promise<{ readonly reference: Reference; readonly data: Record<string, string> }> {
-  const progress = startProgress({ stages: 4, headline: 'Working the release out' });
+  const progress = startProgress({ stages: 5, headline: 'Working the release out' });
   const reference = await progress.stage('Entries', getReference);
-  await workOutResults(reference, progress);
+  const results = workOutResults(reference, progress);
+  await results.faults();
   await solveSequences(reference, progress, { lockFile: join(firm, LOCK_FILE), prove: false });
+  await results.rest();
   const files = await progress.stage('Open data', () =>
     siteData(
       reference,

@@ -10,44 +10,87 @@ interface Task {
   readonly source: Source;
 }
 
+/** What is worked out of the systems, each a stage of a command. */
+export interface WorkingOut {
+  /** What every fault shows: all that test sequences need. */
+  readonly faults: () => Promise<void>;
+  /** How diagrams are laid out, and what every replacement comes to. */
+  readonly rest: () => Promise<void>;
+}
+
 /**
- * Works out, on all the processors there are, what no earlier build worked out of the systems:
- * what every fault shows, how diagrams are laid out, what every replacement comes to. One stage of
- * a command.
+ * A thread that loads the engine while it is not yet known whether there is anything to work out.
+ * By itself it keeps no command from ending.
  */
-export async function workOutResults(
+export function readyWorker(): Worker {
+  const worker = new Worker(new URL('./work-out-worker.ts', import.meta.url));
+  worker.unref();
+  return worker;
+}
+
+/**
+ * Begins to work out, on all the processors there are, what no earlier build worked out of the
+ * systems: first what faults show. One system is worked out by one thread, since the command
+ * itself has other work for the next processor.
+ */
+export function workOutResults(
   { systems, results }: Reference,
   progress: Progress,
-): Promise<void> {
+  ready: Worker = readyWorker(),
+): WorkingOut {
   const all = [...systems.values()].flatMap(({ sources }) =>
     RESULT_KINDS.map((kind): Task => ({ kind, source: sources[kind] })),
   );
-  await progress.stage('Faults, diagrams, replacements', async (step) => {
-    const tasks = all
-      .filter(({ kind, source }) => !results.has(kind, source))
-      .sort((a, b) => sizeOf(b) - sizeOf(a));
-    progress.reused(
-      'systems’ faults, diagrams and replacements',
-      all.length - tasks.length,
-      all.length,
-    );
-    let [at, done] = [0, 0];
-    const work = async (): Promise<void> => {
-      const worker = new Worker(new URL('./work-out-worker.ts', import.meta.url));
-      try {
-        for (let task = tasks[at++]; task; task = tasks[at++]) {
-          results.keep(task.kind, task.source, await madeBy(worker, task));
-          step(++done, tasks.length);
-        }
-      } finally {
-        await worker.terminate();
+  const tasks = all
+    .filter(({ kind, source }) => !results.has(kind, source))
+    .sort((a, b) => Number(isRest(a)) - Number(isRest(b)) || sizeOf(b) - sizeOf(a));
+  progress.reused(
+    'systems’ faults, diagrams and replacements',
+    all.length - tasks.length,
+    all.length,
+  );
+  const done = new Map(tasks.map((task) => [task, Promise.withResolvers<void>()]));
+  let at = 0;
+  const work = async (worker: Worker): Promise<void> => {
+    worker.ref();
+    try {
+      for (let task = tasks[at++]; task; task = tasks[at++]) {
+        results.keep(task.kind, task.source, await madeBy(worker, task));
+        done.get(task)!.resolve();
       }
-    };
-    const workers = Math.min(availableParallelism(), tasks.length);
-    await Promise.all(Array.from({ length: workers }, work));
-    results.prune();
-  });
+    } finally {
+      await worker.terminate();
+    }
+  };
+  const changed = new Set(tasks.map(({ source }) => source.id)).size;
+  const more = Math.max(0, Math.min(availableParallelism(), changed) - 1);
+  const worked = Promise.all([ready, ...Array.from({ length: more }, readyWorker)].map(work));
+  // Said by the stage that waits for it.
+  worked.catch(() => {});
+  const stage = (title: string, own: readonly Task[]) =>
+    progress.stage(title, async (step) => {
+      let count = 0;
+      const each = own.map(async (task) => {
+        await done.get(task)!.promise;
+        step(++count, own.length);
+      });
+      await Promise.race([worked, Promise.all(each)]);
+    });
+  return {
+    faults: () =>
+      stage(
+        'Faults',
+        tasks.filter((task) => !isRest(task)),
+      ),
+    async rest() {
+      await stage('Diagrams and replacements', tasks.filter(isRest));
+      await worked;
+      results.prune();
+    },
+  };
 }
+
+const isRest = ({ kind }: Task): boolean => kind !== 'signatures';
 
 /** Simulations grow with the faults and with the size of the circuit, both with its cores. */
 const sizeOf = ({ source: { system, devices } }: Task): number =>
