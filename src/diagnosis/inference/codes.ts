@@ -59,3 +59,14 @@ export function rowCodes(text: string): Uint8Array {
 const DIGITS = new Map(
   Array.from({ length: 36 }, (_, code) => [code.toString(36).charCodeAt(0), code] as const),
 );
+
+const worded = new WeakMap<Uint8Array, readonly TestAnswer[]>();
+
+/** A row in words. */
+export function answersOf(row: Uint8Array): readonly TestAnswer[] {
+  const known = worded.get(row);
+  if (known) return known;
+  const answers = Array.from(row, (code) => ANSWERS[code]!);
+  worded.set(row, answers);
+  return answers;
+}

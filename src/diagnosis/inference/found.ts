@@ -3,6 +3,7 @@ import { evidenceOf } from './likelihood.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import type { RankedRepair, Ranking } from './posterior.ts';
+import { provingTest } from './proving.ts';
 
 /** Certainty from which on a cause may be called found: `very likely` on the published scale. */
 export const FOUND_SHARE = 0.9;
@@ -16,7 +17,7 @@ const OTHERWISE = 0.5;
 /**
  * The repair that what was reported has found, or null: it is certain enough, and at least one
  * report would have been another had its cause been absent. What is certain by its prior alone,
- * or by a complaint that many causes share, is not found.
+ * or by a complaint that many causes share, is not found; nor is a part before it is proved.
  */
 export function foundRepair(
   model: Model,
@@ -26,6 +27,8 @@ export function foundRepair(
   const [top] = ranking.repairs;
   // That nothing is wrong is never found: the customer saw something.
   if (!top || top.share <= FOUND_SHARE || top.key === SOUND) return null;
+  const { mode } = observations.at(-1)!;
+  if (provingTest(model, ranking, observations, mode) !== null) return null;
   return observations.some((_, place) => isTelling(model, ranking, top, observations, place))
     ? top
     : null;

@@ -1,13 +1,14 @@
 import { type Minutes, minutes } from '../../units/index.ts';
-import { proofOf, type Shown, type Suspect, sequenceProblem } from '../planning/index.ts';
+import { type Suspect, sequenceProblem } from '../planning/index.ts';
 import { solveSequence } from '../search/index.ts';
 import { minutesFrom, type Standing, type Test, type TestAnswer } from '../tests/index.ts';
-import { ANSWER_CODES, ANSWERS } from './codes.ts';
+import { ANSWER_CODES, answersOf } from './codes.ts';
 import { SOUND } from './hypothesis.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
 import { followed, type Order } from './order.ts';
 import type { Explanation, Ranking } from './posterior.ts';
+import { provingTest } from './proving.ts';
 import { questionOf } from './question.ts';
 
 /** A test that is worth making now. */
@@ -107,66 +108,13 @@ export function chooseTest(
         ({ share }) => share,
       );
   if (likely !== null) return choice(likely, 'tell apart');
-  const proving = provingTest(model, ranking, situated.mode, asked);
+  const proving = provingTest(model, ranking, observations, situated.mode);
   if (proving !== null && allows(proving)) return choice(proving, 'make sure');
   const left = consistent(ranking);
   const sure = plan(left, () => 1);
   if (sure !== null) return choice(sure, 'make sure');
   // What some of them leave unsettled is planned for last.
   return cheapest([...model.tests.keys()].filter((at) => allows(at) && splits(left, at)));
-}
-
-const shown = new WeakMap<Model, Shown>();
-
-/** What every single fault of a model shows, in words. */
-function shownIn(model: Model): Shown {
-  const known = shown.get(model);
-  if (known) return known;
-  const made: Shown = {
-    tests: model.tests,
-    sound: answersOf(model.singles.at(-1)!.row!),
-    faults: model.singles.flatMap(({ faults: [fault], row }) =>
-      fault && row ? { fault, answers: answersOf(row) } : [],
-    ),
-  };
-  shown.set(model, made);
-  return made;
-}
-
-/**
- * What proves a part to have failed, where one fault of it accounts for all that was reported and
- * nothing reported proves it: a boiler is handed over once supply and call are read at its strip.
- * Where somebody has worked on it, the part's own box is compared before. Null too where it may
- * behave well just then.
- */
-function provingTest(
-  model: Model,
-  { repairs: [top] }: Ranking,
-  mode: string,
-  asked: ReadonlyMap<number, unknown>,
-): number | null {
-  const left = (top?.explanations ?? []).filter(({ against }) => against.length === 0);
-  const [likeliest] = left;
-  if (!likeliest || model.behavesWell(likeliest.hypothesis) > 0) return null;
-  const faults = left.flatMap(({ hypothesis }) =>
-    hypothesis.faults.length === 1 && hypothesis.row ? hypothesis.faults : [],
-  );
-  const [part] = faults;
-  if (part?.origin !== 'part') return null;
-  if (model.history === 'since work') {
-    const [item] = part.id.split(/[:/]/);
-    const comparing = model.tests.findIndex(
-      (test, at) =>
-        test.kind === 'act' &&
-        test.act === 'compare' &&
-        test.place.startsWith(`${item}/`) &&
-        !asked.has(at),
-    );
-    if (comparing !== -1) return comparing;
-  }
-  const made = new Set(asked.keys());
-  const proof = proofOf(model.simulation.network, shownIn(model), faults, mode, made);
-  return proof && model.testAt.get(proof.test.id)!;
 }
 
 /** Whether one repair is all but certain of what the entry models. */
@@ -231,17 +179,6 @@ function suspectsOf(
   const sound = answersOf(model.singles.at(-1)!.row!);
   const well = answers.map((one, at) => (one === 'found' ? one : sound[at]!));
   return [suspect(1 - behaves, answers), suspect(behaves, well)];
-}
-
-const worded = new WeakMap<Uint8Array, readonly TestAnswer[]>();
-
-/** A row in words. */
-function answersOf(row: Uint8Array): readonly TestAnswer[] {
-  const known = worded.get(row);
-  if (known) return known;
-  const answers = Array.from(row, (code) => ANSWERS[code]!);
-  worded.set(row, answers);
-  return answers;
 }
 
 /**
