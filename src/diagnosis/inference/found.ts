@@ -27,8 +27,7 @@ export function foundRepair(
   const [top] = ranking.repairs;
   // That nothing is wrong is never found: the customer saw something.
   if (!top || top.share <= FOUND_SHARE || top.key === SOUND) return null;
-  const { mode } = observations.at(-1)!;
-  if (provingTest(model, ranking, observations, mode) !== null) return null;
+  if (provingTest(model, ranking, observations) !== null) return null;
   return observations.some((_, place) => isTelling(model, ranking, top, observations, place))
     ? top
     : null;

@@ -108,7 +108,7 @@ export function chooseTest(
         ({ share }) => share,
       );
   if (likely !== null) return choice(likely, 'tell apart');
-  const proving = provingTest(model, ranking, observations, situated.mode);
+  const proving = provingTest(model, ranking, observations);
   if (proving !== null && allows(proving)) return choice(proving, 'make sure');
   const left = consistent(ranking);
   const sure = plan(left, () => 1);

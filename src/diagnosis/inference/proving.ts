@@ -40,18 +40,17 @@ function shownIn(model: Model): Shown {
  * Place of the test at a part that proves it to have failed, where one fault of it accounts for
  * all that was reported and nothing reported proves it: a boiler is handed over once supply and
  * call are read at its strip. Where somebody has worked on it, the part's own box is compared
- * before. Null too where it may behave well just then.
- * @param mode the one that the engineer stands in
+ * before. Null too where it may behave well just then, and where nothing is reported.
  */
 export function provingTest(
   model: Model,
   { repairs: [top] }: Ranking,
   observations: readonly Observation[],
-  mode: string,
 ): number | null {
+  const last = observations.at(-1);
   const left = (top?.explanations ?? []).filter(({ against }) => against.length === 0);
   const [likeliest] = left;
-  if (!likeliest || model.behavesWell(likeliest.hypothesis) > 0) return null;
+  if (!last || !likeliest || model.behavesWell(likeliest.hypothesis) > 0) return null;
   const faults = left.flatMap(({ hypothesis }) =>
     hypothesis.faults.length === 1 && hypothesis.row ? hypothesis.faults : [],
   );
@@ -69,7 +68,8 @@ export function provingTest(
     );
     if (comparing !== -1) return comparing;
   }
-  const proof = proofOf(model.simulation.network, shownIn(model), faults, mode, made);
+  const { network } = model.simulation;
+  const proof = proofOf(network, shownIn(model), faults, last.mode, made);
   // What is read elsewhere is asked for by what it tells apart.
   return proof?.test.place?.startsWith(`${item}/`) ? model.testAt.get(proof.test.id)! : null;
 }

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { FOUND_SHARE } from '../../../src/diagnosis/inference/found.ts';
 import {
   type Case,
   type Observation,
@@ -113,4 +114,21 @@ test('since somebody worked on it a part is condemned after its own box is compa
   expect(observations).toContainEqual(
     expect.objectContaining({ id: 'compare:E1/wiring cover', answer: 'nothing' }),
   );
+});
+
+test('a boiler is not found by looks, however sure, before its supply is read', () => {
+  const model = modelOf('combi-wireless');
+  const truth = model.singles.find((one) => one.id === 'E1:nothing lit')!;
+  const whole = job(model, truth.row!);
+  const proving = whole.observations.findIndex(
+    (one) => one.kind === 'live' && one.from.startsWith('E1.') && one.answer === 'live',
+  );
+  const told = [...Array(proving).keys()].map((count) => {
+    const before = { ...whole, observations: whole.observations.slice(0, count) };
+    const [top] = rank(before).repairs;
+    return { sure: top!.key === 'boiler E1' && top!.share > FOUND_SHARE, ...verdict(before) };
+  });
+  expect(told.some(({ sure }) => sure)).toBe(true);
+  expect(told.filter(({ found }) => found)).toEqual([]);
+  expect(verdict(whole).found?.key).toBe('boiler E1');
 });
