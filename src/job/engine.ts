@@ -8,7 +8,6 @@ import {
   type Case,
   doubtedTests,
   type Hypothesis,
-  isSettled,
   type Model,
   needsPairs,
   next,
@@ -148,7 +147,6 @@ export class Engine {
       notAsShown: ranking.notAsShown,
       contradicted: kind === 'not as shown',
       found: kind === 'found',
-      settled: this.#isWhole && isSettled(ranking),
       doubted: ids.filter((_, i) => {
         const at = model.listedAt(questionOf(observations[i]!));
         return at !== undefined && doubted.has(at) && ranking.explanations[0]!.against.includes(i);

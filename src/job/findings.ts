@@ -102,8 +102,6 @@ export interface Findings {
   readonly contradicted: boolean;
   /** Whether the first repair is found: certain enough, and a test would have gone otherwise. */
   readonly found: boolean;
-  /** Whether the first repair is all but certain of what the entry models, found or not. */
-  readonly settled: boolean;
   /** Ids of entries that read against the likeliest, and should be taken again. */
   readonly doubted: readonly string[];
   /** Entries that this version of the system cannot have, with the reason. */

@@ -67,6 +67,18 @@ export const CALLS = [
     system: 'combi-wireless-condensate-pump',
     fault: 'K1/make contact:open',
   },
+  {
+    complaint: 'boiler-display-dark',
+    history: 'worked until now',
+    system: 'heat-only-two-port',
+    fault: 'E1:nothing lit',
+  },
+  {
+    complaint: 'boiler-runs-pump-still',
+    history: 'worked until now',
+    system: 'heat-only-two-port',
+    fault: 'E1:pump relay does not close',
+  },
 ] as const;
 
 /** A complaint, how long it has been so, the system, and by its id the fault that is there. */

@@ -28,7 +28,6 @@ const findings = (change: Partial<Findings>): Findings => ({
   notAsShown: 0.1,
   contradicted: false,
   found: false,
-  settled: false,
   doubted: [],
   refused: [],
   wantsPairs: false,

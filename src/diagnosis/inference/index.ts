@@ -34,7 +34,7 @@ export { GrowingSignatures } from './growing.ts';
 export { both, type Hypothesis, SOUND } from './hypothesis.ts';
 export { misreadingOf } from './likelihood.ts';
 export { listedFor, Model } from './model.ts';
-export { type Choice, doubtedTests, isSettled } from './next.ts';
+export { type Choice, doubtedTests } from './next.ts';
 export {
   answerWord,
   type DeadReading,

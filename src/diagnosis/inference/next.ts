@@ -118,7 +118,7 @@ export function chooseTest(
 }
 
 /** Whether one repair is all but certain of what the entry models. */
-export const isSettled = ({ repairs, notAsShown }: Ranking): boolean =>
+const isSettled = ({ repairs, notAsShown }: Ranking): boolean =>
   (repairs[0]?.share ?? 0) >= SETTLED_SHARE * (1 - notAsShown);
 
 /** Whether two explanations of different repairs answer a test differently, each for certain. */

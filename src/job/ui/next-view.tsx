@@ -39,7 +39,7 @@ export function NextView(props: Props) {
   /** The repair that the reader chose to see although it is not found. */
   const [taken, setTaken] = useState<string | null>(null);
   if (!findings) return <p role="status">Working out what can be wrong.</p>;
-  const { repairs, contradicted, found, settled, count } = findings;
+  const { repairs, found, count } = findings;
   const likely = repairs.filter(({ sound }) => !sound);
   const wanted = likely.find(({ key }) => key === taken);
   const shown = wanted ?? (found && testsOn !== count ? likely[0] : undefined);
@@ -57,19 +57,14 @@ export function NextView(props: Props) {
         </>
       ) : (
         <Panel {...props}>
-          {(state.next === null || (settled && count > 0 && !contradicted)) && (
-            <Left
-              repairs={state.next === null ? likely.slice(0, MOST_LEFT) : likely.slice(0, 1)}
-              onTake={setTaken}
-            />
-          )}
+          {state.next === null && <Left repairs={likely.slice(0, MOST_LEFT)} onTake={setTaken} />}
         </Panel>
       )}
     </section>
   );
 }
 
-/** What is left, where no test tells more or one repair is all but certain: the way to each. */
+/** What is left, where no test tells more: the way to each. */
 const Left = ({
   repairs,
   onTake,

@@ -39,7 +39,7 @@ interface Props {
   readonly sheet: Sheet;
   readonly ticks: ReadonlySet<string>;
   readonly onTick: (step: SafetyStep, done: boolean) => void;
-  /** What is left, where that is to be said at the act. */
+  /** What is left, where no test tells more. */
   readonly children?: ComponentChildren;
 }
 
@@ -100,8 +100,7 @@ function Act({
   next,
   ticks,
   onTick,
-  children,
-}: Props & { next: NextTest }) {
+}: Omit<Props, 'children'> & { next: NextTest }) {
   const { asked, again } = next;
   const { choosing } = state;
   const [asking, setAsking] = useState<'answer' | 'cannot' | 'figure'>('answer');
@@ -243,7 +242,6 @@ function Act({
           )}
         </div>
       )}
-      {children}
       <LeftOut desk={desk} job={job} />
     </section>
   );
