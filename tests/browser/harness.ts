@@ -88,3 +88,10 @@ export async function waitUntilSaved(page: Page): Promise<string> {
   await status.waitFor({ state: 'attached' });
   return (await status.textContent()) ?? '';
 }
+
+/** Height of a page in its own letters, which come after it and are narrower than others, px. */
+export const heightOf = (page: Page): Promise<number> =>
+  page.evaluate(async () => {
+    await document.fonts.ready;
+    return document.documentElement.scrollHeight;
+  });

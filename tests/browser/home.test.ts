@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { violations } from './accessibility.ts';
-import { DESK, openTab, PHONE } from './harness.ts';
+import { DESK, heightOf, openTab, PHONE } from './harness.ts';
 import { beginJob } from './job-steps.ts';
 import { siteInBrowser } from './site.ts';
 
@@ -20,9 +20,7 @@ const KINDS = ['visits', 'pins', 'recents'] as const;
 describe('the home page on a phone', () => {
   test('is two screens long, with what is wrong on the first', async () => {
     const { page, close } = await open('');
-    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(
-      TWO_SCREENS,
-    );
+    expect(await heightOf(page)).toBeLessThanOrEqual(TWO_SCREENS);
     const order = await page
       .locator('.home h2:visible, .home .emergency summary')
       .allTextContents();
@@ -222,9 +220,7 @@ describe('the home page with pins and no visit', () => {
       localStorage['proveline.recents'] = JSON.stringify(kept);
     });
     await page.reload({ waitUntil: 'networkidle' });
-    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(
-      TWO_SCREENS,
-    );
+    expect(await heightOf(page)).toBeLessThanOrEqual(TWO_SCREENS);
     expect(await page.locator('.question:visible').count()).toBe(1);
     await close();
   });
@@ -258,9 +254,7 @@ describe('the home page with a visit left open', () => {
       expect(await page.locator('.pins li').count()).toBe(kept.pins);
       // The last one pinned is in sight, every other one tap away.
       expect(await page.locator('.pins li:visible').count()).toBe(kept.pins > 2 ? 1 : kept.pins);
-      expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(
-        TWO_SCREENS,
-      );
+      expect(await heightOf(page)).toBeLessThanOrEqual(TWO_SCREENS);
       const visit = (await page.locator('.visits li a').first().boundingBox())!;
       expect(visit.y).toBeLessThan(120);
       if (kept.pins > 2) {
@@ -277,9 +271,7 @@ describe('the home page with a visit left open', () => {
 describe('complaints', () => {
   test('stand in one list of the customer’s words, each in one line', async () => {
     const { page, close } = await open('symptoms/');
-    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(
-      4000,
-    );
+    expect(await heightOf(page)).toBeLessThanOrEqual(4000);
     const heights = await page
       .locator('.complaint-group .complaints a')
       .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().height));

@@ -1,6 +1,7 @@
 import type { Locator } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import {
+  heightOf,
   launch,
   openTab,
   PHONE,
@@ -135,9 +136,7 @@ describe('an address without a page', () => {
       .locator('main a')
       .evaluateAll((links) => links.map((link) => link.textContent));
     expect(ways).toEqual(['Home', 'Complaints', 'Systems', 'Devices', 'Procedures', 'Words']);
-    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(
-      PHONE.height,
-    );
+    expect(await heightOf(page)).toBeLessThanOrEqual(PHONE.height);
     await close();
   });
 
