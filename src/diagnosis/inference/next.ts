@@ -53,8 +53,9 @@ const LEAST_SUPPORT = 3;
 /**
  * The test to make next: that of the printed order while one is kept to, then the first of the
  * order of least expected minutes that tells apart what is believed, by the planner that makes
- * the printed ones; null when no listed test tells any more. Nothing is proposed that was answered before, except a reading that stands alone
- * against the likeliest explanation, once more.
+ * the printed ones, then what proves a part; null when no listed test tells any more. Nothing is
+ * proposed that was answered before, except a reading that stands alone against the likeliest
+ * explanation, once more.
  */
 export function chooseTest(
   model: Model,
@@ -108,7 +109,7 @@ export function chooseTest(
         ({ share }) => share,
       );
   if (likely !== null) return choice(likely, 'tell apart');
-  const proving = provingTest(model, ranking, observations);
+  const proving = provingTest(model, ranking, observations, allows);
   if (proving !== null && allows(proving)) return choice(proving, 'make sure');
   const left = consistent(ranking);
   const sure = plan(left, () => 1);

@@ -41,11 +41,14 @@ function shownIn(model: Model): Shown {
  * all that was reported and nothing reported proves it: a boiler is handed over once supply and
  * call are read at its strip. Where somebody has worked on it, the part's own box is compared
  * before. Null too where it may behave well just then, and where nothing is reported.
+ * @param allows whether a test can be made, by its place in the list; where comparing cannot, the
+ * part is read without
  */
 export function provingTest(
   model: Model,
   { repairs: [top] }: Ranking,
   observations: readonly Observation[],
+  allows: (at: number) => boolean = () => true,
 ): number | null {
   const last = observations.at(-1);
   const left = (top?.explanations ?? []).filter(({ against }) => against.length === 0);
@@ -64,7 +67,8 @@ export function provingTest(
         test.kind === 'act' &&
         test.act === 'compare' &&
         test.place.startsWith(`${item}/`) &&
-        !made.has(at),
+        !made.has(at) &&
+        allows(at),
     );
     if (comparing !== -1) return comparing;
   }

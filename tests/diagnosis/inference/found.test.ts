@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { FOUND_SHARE } from '../../../src/diagnosis/inference/found.ts';
 import {
   type Case,
+  next,
   type Observation,
   observe,
   openCase,
@@ -131,4 +132,16 @@ test('a boiler is not found by looks, however sure, before its supply is read', 
   expect(told.some(({ sure }) => sure)).toBe(true);
   expect(told.filter(({ found }) => found)).toEqual([]);
   expect(verdict(whole).found?.key).toBe('boiler E1');
+});
+
+test('where its box cannot be compared, a part is read all the same', () => {
+  const model = modelOf('combi-wireless', 'since work');
+  const truth = model.singles.find((one) => one.id === 'E1:nothing lit')!;
+  const whole = job(model, truth.row!);
+  const comparing = whole.observations.findIndex(
+    (one) => one.kind === 'act' && one.id === 'compare:E1/wiring cover',
+  );
+  const without = new Set(['compare:E1/wiring cover']);
+  const open = { ...whole, observations: whole.observations.slice(0, comparing), without };
+  expect(next(open)?.test).toMatchObject({ kind: 'live', place: 'E1/wiring cover' });
 });
