@@ -2,7 +2,7 @@ import { SOUND } from './hypothesis.ts';
 import { evidenceOf } from './likelihood.ts';
 import type { Model } from './model.ts';
 import type { Observation } from './observation.ts';
-import type { RankedRepair, Ranking } from './posterior.ts';
+import type { Explanation, RankedRepair, Ranking } from './posterior.ts';
 import { provingTest } from './proving.ts';
 
 /** Certainty from which on a cause may be called found: `very likely` on the published scale. */
@@ -28,41 +28,42 @@ export function foundRepair(
   // That nothing is wrong is never found: the customer saw something.
   if (!top || top.share <= FOUND_SHARE || top.key === SOUND) return null;
   if (provingTest(model, ranking, observations) !== null) return null;
-  return observations.some((_, place) => isTelling(model, ranking, top, observations, place))
+  const sound = model.singles.length - 1;
+  const amiss = observations.flatMap((one, at) =>
+    evidenceOf(model, one).agrees[sound] === 0 ? at : [],
+  );
+  const others = ranking.explanations.filter(({ hypothesis }) => hypothesis.repairKey !== top.key);
+  return observations.some(
+    (one, place) =>
+      // The other reports alone show that something is amiss.
+      amiss.some((at) => at !== place) &&
+      !top.explanations[0]!.against.includes(place) &&
+      isTelling(model, others, one),
+  )
     ? top
     : null;
 }
 
 /**
- * Whether a report tells a cause: the cause predicts it; the other reports alone show that
- * something is amiss; and of what else explains those, most would have
- * answered this otherwise.
+ * Whether a report that a cause predicts tells it: of what else explains the others, most would
+ * have answered this otherwise.
+ * @param others explanations by other causes
  */
 function isTelling(
   model: Model,
-  { explanations }: Ranking,
-  { key, explanations: [cause] }: RankedRepair,
-  observations: readonly Observation[],
-  place: number,
+  others: readonly Explanation[],
+  observation: Observation,
 ): boolean {
-  const observation = observations[place]!;
-  const { of } = evidenceOf(model, observation);
-  const { against } = cause!;
-  if (against.includes(place)) return false;
-  const sound = model.singles.length - 1;
-  const amiss = observations.some(
-    (other, at) => at !== place && evidenceOf(model, other).agrees[sound] === 0,
-  );
-  if (!amiss) return false;
+  const { log, agrees, of } = evidenceOf(model, observation);
   let all = 0;
   let otherwise = 0;
-  for (const { hypothesis: other, share } of explanations) {
-    if (other.repairKey === key) continue;
-    const { log, agrees } = of(other);
+  for (const { hypothesis, share } of others) {
+    const at = model.placeOf(hypothesis);
+    const likelihood = at < 0 ? of(hypothesis) : { log: log[at]!, agrees: agrees[at] === 1 };
     // Its share had this one report not been made.
-    const without = share / Math.exp(log);
+    const without = share / Math.exp(likelihood.log);
     all += without;
-    if (!agrees) otherwise += without;
+    if (!likelihood.agrees) otherwise += without;
   }
   return otherwise > OTHERWISE * all;
 }

@@ -157,6 +157,8 @@ export interface Evidence {
   readonly agrees: Uint8Array;
   /** The likelihood itself, in the same order. */
   readonly likelihood: Float64Array;
+  /** Places of the singles under which it is another than under the sound system, the last: few. */
+  readonly apart: Uint16Array;
   /** The likelihood where a circuit that nobody computed gives each answer, any figure of its class. */
   readonly anywhere: Float64Array;
   /** The likelihood under any other explanation. */
@@ -194,10 +196,14 @@ function weighed(model: Model, observation: Observation): Evidence {
     log[i] = likelihood.log;
     agrees[i] = Number(likelihood.agrees);
   }
+  const sound = singles.length - 1;
+  const apart = Uint16Array.from(
+    [...singles.keys()].filter((i) => log[i] !== log[sound] || agrees[i] !== agrees[sound]),
+  );
   const loose = judgeOf(observation, null);
   const { first, size } = alphabetOf(questionOf(observation));
   const anywhere = Float64Array.from({ length: size }, (_, i) =>
     Math.exp(loose(first + i, () => Number.NaN).log),
   );
-  return { log, agrees, likelihood: log.map(Math.exp), anywhere, of, judge };
+  return { log, agrees, likelihood: log.map(Math.exp), apart, anywhere, of, judge };
 }

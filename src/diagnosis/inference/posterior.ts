@@ -44,21 +44,21 @@ export function posterior(
   pairs: readonly Hypothesis[],
 ): Ranking {
   const hypotheses = [...model.singles, ...pairs];
-  const singles = model.singles.length;
-  const log = Float64Array.from(hypotheses, ({ prior }) => Math.log(prior));
+  const told = toldOf(model, observations);
+  const log = Float64Array.from(
+    hypotheses,
+    ({ prior }, i) => Math.log(prior) + (told.logs[i] ?? 0),
+  );
   const flat = Math.log(PRIOR.notAsShown) + unmodelledLog(model, observations);
-  const against: number[][] = hypotheses.map(() => []);
-  for (let at = 0; at < observations.length; at++) {
-    const evidence = evidenceOf(model, observations[at]!);
-    const { log: own, agrees } = evidence;
-    for (let i = 0; i < singles; i++) {
-      log[i]! += own[i]!;
-      if (agrees[i] === 0) against[i]!.push(at);
-    }
-    for (let i = singles; i < hypotheses.length; i++) {
-      const other = evidence.of(hypotheses[i]!);
-      log[i]! += other.log;
-      if (!other.agrees) against[i]!.push(at);
+  const against: readonly number[][] = [...told.against, ...pairs.map(() => [])];
+  if (pairs.length > 0) {
+    for (let at = 0; at < observations.length; at++) {
+      const evidence = evidenceOf(model, observations[at]!);
+      for (let i = model.singles.length; i < hypotheses.length; i++) {
+        const other = evidence.of(hypotheses[i]!);
+        log[i]! += other.log;
+        if (!other.agrees) against[i]!.push(at);
+      }
     }
   }
   const most = log.reduce((a, b) => Math.max(a, b), flat);
@@ -73,6 +73,40 @@ export function posterior(
     })
     .sort((a, b) => b.share - a.share);
   return { explanations, repairs: byRepair(explanations), notAsShown };
+}
+
+/** What all that was reported says of each of a model's singles. */
+interface Told {
+  /** Logarithms of the likelihood of everything reported. */
+  readonly logs: Float64Array;
+  /** Places of the observations that each does not predict. */
+  readonly against: readonly number[][];
+}
+
+const toldBy = new WeakMap<readonly Observation[], Told>();
+
+/** The same, worked out once a list: most observations say of most singles what they say of the sound system. */
+function toldOf(model: Model, observations: readonly Observation[]): Told {
+  const known = toldBy.get(observations);
+  if (known) return known;
+  const sound = model.singles.length - 1;
+  const logs = new Float64Array(model.singles.length);
+  const against: number[][] = model.singles.map(() => []);
+  let common = 0;
+  for (let at = 0; at < observations.length; at++) {
+    const { log, agrees, apart } = evidenceOf(model, observations[at]!);
+    common += log[sound]!;
+    for (const i of apart) logs[i]! += log[i]! - log[sound]!;
+    if (agrees[sound] === 1) {
+      for (const i of apart) if (agrees[i] === 0) against[i]!.push(at);
+    } else {
+      for (let i = 0; i <= sound; i++) if (agrees[i] === 0) against[i]!.push(at);
+    }
+  }
+  for (let i = 0; i <= sound; i++) logs[i]! += common;
+  const told = { logs, against };
+  toldBy.set(observations, told);
+  return told;
 }
 
 /** Whether it is a blown fuse or a tripped breaker and nothing that made it so. */
@@ -97,11 +131,11 @@ function byRepair(explanations: readonly Explanation[]): RankedRepair[] {
 
 /** Whether the likeliest single explanation leaves more unexplained than misreadings allow. */
 export function needsPairs(model: Model, observations: readonly Observation[]): boolean {
-  const evidence = observations.map((one) => evidenceOf(model, one));
-  const logs = Float64Array.from(model.singles, (single) =>
-    Math.log(single.prior * ownShare(single)),
-  );
-  for (const { log } of evidence) for (let i = 0; i < logs.length; i++) logs[i]! += log[i]!;
-  const top = logs.indexOf(logs.reduce((a, b) => Math.max(a, b)));
-  return evidence.filter(({ agrees }) => !agrees[top]).length > ALLOWED_MISREADINGS;
+  const { logs, against } = toldOf(model, observations);
+  const whole = logs.map((log, i) => {
+    const single = model.singles[i]!;
+    return log + Math.log(single.prior * ownShare(single));
+  });
+  const top = whole.indexOf(whole.reduce((a, b) => Math.max(a, b)));
+  return against[top]!.length > ALLOWED_MISREADINGS;
 }

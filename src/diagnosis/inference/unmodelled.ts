@@ -10,13 +10,15 @@ import { questionKey, questionOf } from './question.ts';
  */
 const STRAYS = [0.1, 0.3, 0.5, 0.7, 0.9] as const;
 
-/** Likelihoods multiplied before a logarithm is taken: a product of so many is still a number. */
-const AT_ONCE = 32;
+/** A product of likelihoods beyond these is taken the logarithm of before it is no number any more. */
+const [LEAST, MOST] = [1e-200, 1e200];
 
 /** What one question, however often it was asked, says of a circuit that strays. */
 interface Asked {
   /** Likelihood of its reports where the circuit answers as each of the model's singles. */
   readonly alike: Float64Array;
+  /** Places of the singles that answer otherwise than the sound system, the last of them: few. */
+  readonly apart: Iterable<number>;
   /** The same where any of its answers is as likely. */
   readonly stray: number;
 }
@@ -61,23 +63,28 @@ function priorLogs(model: Model): Float64Array {
 
 /**
  * Adds the logarithm of the likelihood of every report where so large a share strays from a
- * single: question by question over all singles, as each question's lie side by side.
+ * single: what is said of the sound system once, and of the others where they part from it.
  * @param logs by single
  */
 function addStrayed(logs: Float64Array, asked: readonly Asked[], share: number): void {
   const stays = 1 - share;
+  const sound = logs.length - 1;
   const products = new Float64Array(logs.length).fill(1);
-  const take = () => {
-    for (let i = 0; i < logs.length; i++) logs[i]! += Math.log(products[i]!);
-    products.fill(1);
+  const multiply = (i: number, by: number) => {
+    const product = products[i]! * by;
+    const isSafe = product > LEAST && product < MOST;
+    products[i] = isSafe ? product : 1;
+    if (!isSafe) logs[i]! += Math.log(product);
   };
-  for (let at = 0; at < asked.length; at++) {
-    const { alike, stray } = asked[at]!;
+  for (const { alike, apart, stray } of asked) {
     const strayed = share * stray;
-    for (let i = 0; i < products.length; i++) products[i]! *= stays * alike[i]! + strayed;
-    if (at % AT_ONCE === AT_ONCE - 1) take();
+    const common = stays * alike[sound]! + strayed;
+    multiply(sound, common);
+    for (const i of apart) multiply(i, (stays * alike[i]! + strayed) / common);
   }
-  take();
+  const common = logs[sound]! + Math.log(products[sound]!);
+  for (let i = 0; i < sound; i++) logs[i]! += common + Math.log(products[i]!);
+  logs[sound] = common;
 }
 
 function askedOf(model: Model, reports: readonly Observation[]): Asked {
@@ -85,8 +92,11 @@ function askedOf(model: Model, reports: readonly Observation[]): Asked {
   const product = (lists: readonly Float64Array[]) =>
     lists.reduce((a, b) => a.map((each, i) => each * b[i]!));
   const anywhere = product(evidence.map((one) => one.anywhere));
+  const [first] = evidence;
   return {
     alike: product(evidence.map(({ likelihood }) => likelihood)),
+    apart:
+      evidence.length === 1 ? first!.apart : new Set(evidence.flatMap((one) => [...one.apart])),
     stray: anywhere.reduce((sum, each) => sum + each, 0) / anywhere.length,
   };
 }
