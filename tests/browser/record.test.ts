@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { addEntry, addRemark, addRepair, changeJob, newJob, setLook } from '../../src/job/job.ts';
 import { jobFileText } from '../../src/job/job-file.ts';
-import { JOB_VERSION } from '../../src/job/job-schema.ts';
+import { JOB_VERSION, type Job } from '../../src/job/job-schema.ts';
 import { launch, serveFolder, type TestBrowser } from './harness.ts';
 import { beginJob, giveAnswer, see, turnTo } from './job-steps.ts';
 import { textOfPages } from './pdf-text.ts';
@@ -201,7 +201,8 @@ describe('an ordinary job, from a file', () => {
     return changeJob(job, { by: 'A. Fitter', remains: 'Cord grips, by us, next visit' });
   }
 
-  test('prints on one page of A4', async () => {
+  /** A phone of its own on which a job's file was taken in and opened. */
+  async function opened(job: Job) {
     const { context, said } = await phone(chromium, { colorScheme: 'dark' });
     const server = await serveFolder();
     const page = await context.newPage();
@@ -210,11 +211,31 @@ describe('an ordinary job, from a file', () => {
       name: 'job.json',
       mimeType: 'application/json',
       buffer: Buffer.from(
-        jobFileText({ proveline: 'job', version: JOB_VERSION, job: ordinary(), pictures: [] }),
+        jobFileText({ proveline: 'job', version: JOB_VERSION, job, pictures: [] }),
       ),
     });
     await page.locator('.job-list a').tap();
     await page.waitForSelector('.job-sheet');
+    const close = async () => {
+      await context.close();
+      await server.stop();
+    };
+    return { page, said, close };
+  }
+
+  test('read and not looked at, its sheet has the readings and no list of looks', async () => {
+    const job = ordinary();
+    const entries = job.entries.filter(({ observation }) => observation.kind !== 'look');
+    const { page, close } = await opened({ ...job, entries });
+    const heads = await page.locator('.job-sheet h4').allTextContents();
+    expect(heads).toContain('Readings');
+    expect(heads).not.toContain('Found');
+    expect(await page.locator('.job-sheet').textContent()).not.toContain('Nothing looked at');
+    await close();
+  });
+
+  test('prints on one page of A4', async () => {
+    const { page, said, close } = await opened(ordinary());
     for (const title of ['Heating only', 'Nothing calling']) {
       const block = modeBlock(page, title);
       await block.locator('summary').tap();
@@ -230,7 +251,6 @@ describe('an ordinary job, from a file', () => {
     expect(paper.match(/0800 111 999/g)).toHaveLength(1);
     expect(paper).not.toContain('not even to isolate');
     expect(said).toEqual([]);
-    await context.close();
-    await server.stop();
+    await close();
   });
 });

@@ -70,8 +70,9 @@ export function JobSheet({ job, sheet, dueOf, picture }: Props) {
         </p>
       ))}
       <p>{record.reported}</p>
-      <h4>Found</h4>
-      {record.found.length === 0 ? <p>Nothing looked at.</p> : <Looks groups={record.found} />}
+      {(record.found.length > 0 || record.rows.length === 0) && <h4>Found</h4>}
+      {record.found.length > 0 && <Looks groups={record.found} />}
+      {record.found.length + record.rows.length === 0 && <p>Nothing looked at or read.</p>}
       {record.rows.length > 0 && (
         <>
           <h4>Readings</h4>
