@@ -47,7 +47,7 @@ export const INFERENCE_BY_HAND: readonly HandMade[] = [
   {
     ...FOUND,
     name: 'a cause is found by the one report that is amiss',
-    was: 'if (!amiss) return false;',
+    was: 'amiss.some((at) => at !== place) &&',
     becomes: '',
   },
   {
