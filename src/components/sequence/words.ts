@@ -142,9 +142,10 @@ export function reopenedIn(sequence: TestSequence): ReadonlySet<number> {
   const parents = parentsOf(sequence);
   const isReopened = ({ number, test: { place } }: Step): boolean => {
     if (place === null) return false;
+    let isShut = false;
     for (let at = parents.get(`step-${number}`); at; at = parents.get(`step-${at.number}`)) {
-      if (at.test.place === place) return false;
-      if (at.test.mode !== ISOLATED) return true;
+      if (at.test.place === place) return isShut;
+      isShut ||= at.test.mode !== ISOLATED;
     }
     return false;
   };
