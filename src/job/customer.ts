@@ -54,7 +54,7 @@ export function customerText(sheet: Sheet, job: Job, proof: Proof): string {
     ...repairWords(sheet, job, proof),
     ...(danger
       ? [
-          'We also found something dangerous: leave it as it was made safe until it has been put right.',
+          'We also found something dangerous: leave it switched off or disconnected as we left it until it has been put right.',
         ]
       : job.remarks.length > 0
         ? ['We noticed something else that wants attention; it is listed in this record.']

@@ -22,8 +22,8 @@ export function leftWords(
       drawn.length === 0
         ? 'Nothing on the drawing accounts for what was entered.'
         : drawn.length === 1
-          ? `Of what is drawn one thing is left. Beside it stands ${beyond}.`
-          : `What is left shows alike at every point a probe reaches. Beside it stands ${beyond}.`,
+          ? `One cause on the drawing is left. It may also be ${beyond}.`
+          : `What is left reads the same at every point a probe reaches. It may also be ${beyond}.`,
     isFuse: openEntries(job).some(
       ({ observation }) => observation.kind === 'fuse' && observation.answer === 'blown',
     ),

@@ -42,7 +42,7 @@ export function standingOf(
   if (found)
     return {
       title: 'Found',
-      lines: [said(first), 'A test would have gone otherwise had this not been the cause.'],
+      lines: [said(first), 'A test would have come out differently had this not been the cause.'],
     };
   const left = others
     .slice(0, MOST_LEFT)
@@ -56,8 +56,8 @@ export function standingOf(
         ? []
         : [
             next
-              ? `What would tell: ${askedText(sheet, next.asked)}.`
-              : 'No listed test tells more: compare each core with the wiring table, isolated and proved dead.',
+              ? `What would settle it: ${askedText(sheet, next.asked)}.`
+              : 'No listed test helps further: compare each core with the wiring table, isolated and proved dead.',
           ]),
     ],
   };

@@ -55,7 +55,9 @@ export function nextOf({ place, sheet, findings, next, choosing }: Known, job: J
   const standing = standingOf(sheet, findings, next);
   if (standing?.title === 'Found') return `Found: ${standing.lines[0]}`;
   if (next === null)
-    return job.repairs.length > 0 ? 'Prove every mode.' : 'No test tells more: compare the wiring.';
+    return job.repairs.length > 0
+      ? 'Prove every mode.'
+      : 'No further test helps: compare the wiring.';
   return nextText(sheet, next);
 }
 

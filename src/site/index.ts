@@ -21,4 +21,4 @@ export {
   situationsOf,
 } from './situations.ts';
 export { isSteady, isSteadyWhileSound } from './steady.ts';
-export { isUnvented } from './unvented.ts';
+export { isAtUnvented, isUnvented } from './unvented.ts';

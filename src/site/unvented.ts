@@ -16,3 +16,9 @@ export function isUnvented(network: Network, item: string): boolean {
       [...conductorOf(network, index)].some((node) => familyOf(nodes[node]!.item) === 'safety'),
   );
 }
+
+/** The same, and the cut-out itself, which only such a cylinder has. */
+export const isAtUnvented = (network: Network, item: string): boolean =>
+  isUnvented(network, item) ||
+  (network.items.get(item)?.device.family === 'safety' &&
+    [...network.items.keys()].some((other) => isUnvented(network, other)));

@@ -33,6 +33,7 @@ export {
   looseCoreEnd,
   moveCoreEnd,
   pointAt,
+  pointsOfCore,
 } from './rewire.ts';
 export {
   atItem,

@@ -13,6 +13,12 @@ export interface CoreEnd {
 
 type Core = NonNullable<Cable['cores'][ColourCode]>;
 
+/** Both points of a core; none where there is no such core. */
+export const pointsOfCore = (
+  { cables }: System,
+  { cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>,
+): readonly string[] => cables[cable]?.cores[colour]?.ends ?? [];
+
 /** Every end of every joined core of a system, cable by cable. */
 export function coreEnds(system: System): (CoreEnd & { readonly point: string })[] {
   return Object.entries(system.cables).flatMap(([cable, { cores }]) =>

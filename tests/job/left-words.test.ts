@@ -14,9 +14,9 @@ describe('where no test tells more', () => {
   test('it is said how much is left, and how likely what is not on the drawing is', () => {
     const left = (repairs: FoundRepair[]) => leftWords(job, { repairs, notAsShown: 0.31 }).left;
     expect(left([drawn, sound])).toBe(
-      'Of what is drawn one thing is left. Beside it stands something that is not on the drawing: 31 %, unlikely.',
+      'One cause on the drawing is left. It may also be something that is not on the drawing: 31 %, unlikely.',
     );
-    expect(left([drawn, drawn])).toMatch(/^What is left shows alike .* drawing: 31 %/);
+    expect(left([drawn, drawn])).toMatch(/^What is left reads the same .* drawing: 31 %/);
     expect(left([sound])).toBe('Nothing on the drawing accounts for what was entered.');
   });
 

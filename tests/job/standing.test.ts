@@ -52,7 +52,7 @@ describe('what the job has come to', () => {
       title: 'Found',
       lines: [
         'Fuse blown: 94 %, very likely.',
-        'A test would have gone otherwise had this not been the cause.',
+        'A test would have come out differently had this not been the cause.',
       ],
     });
   });
@@ -64,7 +64,7 @@ describe('what the job has come to', () => {
       'Likeliest: Fuse blown: 70 %, likely.',
       'Left beside it: switch off: 20 %, unlikely; something that is not on the drawing: 10 %, unlikely.',
     ]);
-    expect(standing.lines[2]).toMatch(/^What would tell: \S.*\.$/);
+    expect(standing.lines[2]).toMatch(/^What would settle it: \S.*\.$/);
   });
 
   test('says that no listed test tells more, and nothing of it while one is chosen', () => {

@@ -83,7 +83,7 @@ describe('jobs left open', () => {
     expect(say({})).toMatch(/^(Look|Live work|Isolated and proved dead)/);
     const draft = { kind: 'look' } as unknown as Known['place']['draft'];
     expect(say({ place: { ...AT_START, draft } })).toBe('Finish what is half entered.');
-    expect(say({ next: null })).toMatch(/^No test tells more/);
+    expect(say({ next: null })).toMatch(/^No further test helps/);
   });
 
   // Electricity at Work Regulations 1989, regulation 14; HSE GS38: who, and with what.

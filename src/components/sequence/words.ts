@@ -1,3 +1,4 @@
+import { ISOLATED } from '../../../schemas/index.ts';
 import { HISTORIES, type History } from '../../diagnosis/index.ts';
 import {
   ANYTHING,
@@ -131,6 +132,24 @@ export function parentsOf({ steps }: TestSequence): ReadonlyMap<string, Step> {
   return new Map(
     steps.flatMap((step) => step.answers.map(({ next }) => [anchorOf(next), step] as const)),
   );
+}
+
+/**
+ * The steps for which a cover comes off that had gone back on: since it was last off the supply
+ * was put back for something else, and every lid but the one that is read at goes on for that.
+ */
+export function reopenedIn(sequence: TestSequence): ReadonlySet<number> {
+  const parents = parentsOf(sequence);
+  const isReopened = ({ number, test: { place } }: Step): boolean => {
+    if (place === null) return false;
+    let isShut = false;
+    for (let at = parents.get(`step-${number}`); at; at = parents.get(`step-${at.number}`)) {
+      if (at.test.place === place) return isShut;
+      isShut ||= at.test.mode !== ISOLATED;
+    }
+    return false;
+  };
+  return new Set(sequence.steps.filter(isReopened).map(({ number }) => number));
 }
 
 /** Starts that no symptom names. */

@@ -17,6 +17,7 @@ import {
   moveCoreEnd,
   nameOf,
   partWords,
+  pointsOfCore,
   pointWords,
   wayWords,
 } from '../../wiring/index.ts';
@@ -313,6 +314,10 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Dr
   return ends.flatMap((end) => {
     const own = states.get(end.point);
     if (!own) return [];
+    // A line terminal at either end, or live whenever anything is: the rest follow a call.
+    const isPermanent =
+      pointsOfCore(network.system, end).some((point) => carries(network, point) === 'line') ||
+      [...states.values()].every((live) => live.every((l, i) => !l || own[i]));
     const points = [...states].flatMap(([point, live]) => {
       const weaker = own.every((l, i) => l || !live[i]) && live.some((l, i) => l !== own[i]);
       return itemOf(point) === itemOf(end.point) && weaker && live.includes(true) ? point : [];
@@ -320,7 +325,7 @@ function switchedFeeds({ network, modes }: Simulation, ends: readonly End[]): Dr
     return points.map((point) => ({
       id: fedId(end, point),
       origin: 'wiring mistake' as const,
-      title: `${capital(coreWords(network, end))} in ${pointWords(network, point)}, a switched terminal: it needs a permanent live`,
+      title: `${capital(coreWords(network, end))} in ${pointWords(network, point)}, ${isPermanent ? 'a switched terminal: it needs a permanent live' : `should be in ${wayWords(end.point)}`}`,
       ...(repairs.isAtSupply(network, end.point)
         ? repairs.electrician('')
         : repairs.moveCore(network, end)),
@@ -381,6 +386,7 @@ function oversizeFuses(network: Network): Draft[] {
         ...repairs.setRight(
           `rating ${branch.id}`,
           `Switch off, draw the carrier, fit a ${rating} A fuse, or the rating that the instructions give.`,
+          repairs.LOADED,
         ),
         hazard: 'Thin cable and small contacts are without their protection.',
         class: 'wrongFuse' as const,

@@ -66,7 +66,7 @@ function repairOf(network: Network, item: string, role: Role): Repair {
     case 'condensate':
       return repairs.condensatePump(network, item);
     case 'safety':
-      return repairs.unvented(network, item);
+      return repairs.limit(network, item);
     case 'supply':
       return repairs.electrician('');
     default:
@@ -272,7 +272,7 @@ function mechanismFaults(network: Network, item: string): Draft[] {
   // A latching cut-out that stands tripped has done its job; that is its mode, not a fault.
   if (device.family === 'safety') {
     const { rest } = mechanism;
-    const repair = { class: 'protectionLost' as const, ...repairs.unvented(network, item) };
+    const repair = { class: 'protectionLost' as const, ...repairs.limit(network, item) };
     return [stuck(`stuck ${rest}`, `${name} stuck, does not trip`, rest, repair)];
   }
   const body = { class: 'seized' as const, ...repairs.valveBody(network, item) };

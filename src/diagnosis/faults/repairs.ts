@@ -1,5 +1,5 @@
 import type { Network } from '../../circuit/index.ts';
-import { isUnvented } from '../../site/index.ts';
+import { isAtUnvented, isUnvented } from '../../site/index.ts';
 import {
   atItem,
   type CoreEnd,
@@ -8,6 +8,7 @@ import {
   coreWords,
   itemOf,
   itemWords,
+  pointsOfCore,
   pointWords,
 } from '../../wiring/index.ts';
 import type { Repair } from './fault.ts';
@@ -97,19 +98,35 @@ export const overflow = (network: Network, item: string): Repair => ({
   who: 'controls engineer',
 });
 
-export const unvented = (network: Network, item: string): Repair => ({
-  repair: `Never link it out, not even to test. Hand the ${itemWords(network, item)} over to a person qualified for unvented hot water.`,
-  repairKey: `safety ${item}`,
-  proving: 'It is made to act, and stops the heat.',
-  who: 'unvented-qualified engineer',
-});
+/** A cut-out or a limit that no longer passes on what it should, or no longer opens. */
+export const limit = (network: Network, item: string): Repair => {
+  const isTheirs = isAtUnvented(network, item);
+  return {
+    repair: isTheirs
+      ? `Never link it out, not even to test. Hand the ${itemWords(network, item)} over to a person qualified for unvented hot water.`
+      : `Never link it out, not even to test. ${ISOLATE}, replace the ${itemWords(network, item)}; find first why it was too hot.`,
+    repairKey: `safety ${item}`,
+    proving: 'It is made to act, and stops the heat.',
+    who: isTheirs ? 'unvented-qualified engineer' : 'controls engineer',
+  };
+};
+
+/** Under the cover of an unvented cylinder's stat, cut-out or valve nothing is remade without the qualification. */
+function theirEnd(network: Network, { cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>): string {
+  const item = pointsOfCore(network.system, { cable, colour })
+    .map(itemOf)
+    .find((one) => isAtUnvented(network, one));
+  return item === undefined
+    ? ''
+    : ` Its end ${atItem(network, item)} is for a person qualified for unvented hot water.`;
+}
 
 /** One core remade at both ends. A core of a fixed lead belongs to the part that it comes with. */
 export const remake = (
   network: Network,
   { cable, colour }: Pick<CoreEnd, 'cable' | 'colour'>,
 ): Repair => ({
-  repair: `${ISOLATE}, cut back, strip and remake the ${coreWords(network, { cable, colour })}; replace a burnt terminal, and the cable if the core is broken along it.`,
+  repair: `${ISOLATE}, cut back, strip and remake the ${coreWords(network, { cable, colour })}; replace a burnt terminal, and the cable if the core is broken along it.${theirEnd(network, { cable, colour })}`,
   repairKey: `core ${cable}.${colour}`,
   proving: 'Tug it, then volts across the joint under load, then every call.',
   who: 'controls engineer',
@@ -131,7 +148,7 @@ export const dry = (network: Network, item: string): Repair => ({
 
 /** A core moved to where the wiring table has it. */
 export const moveCore = (network: Network, end: CoreEnd & { readonly point: string }): Repair => ({
-  repair: `${ISOLATE}, move the ${coreWords(network, end)} to ${pointWords(network, end.point)}.`,
+  repair: `${ISOLATE}, move the ${coreWords(network, end)} to ${pointWords(network, end.point)}.${isAtUnvented(network, itemOf(end.point)) ? theirEnd(network, end) : ''}`,
   repairKey: `move ${end.cable}.${end.colour}`,
   proving: WIRING_PROOF,
   who: 'controls engineer',
@@ -157,17 +174,24 @@ export const rewire = (repairKey: string, what: string): Repair => ({
 });
 
 /** Something set, flat or lost: the act is the repair. */
-export const setRight = (repairKey: string, what: string): Repair => ({
+export const setRight = (
+  repairKey: string,
+  what: string,
+  proving = 'Call by it and take the call away: what it switches follows.',
+): Repair => ({
   repair: what,
   repairKey,
-  proving: 'Call by it and take the call away: what it switches follows.',
+  proving,
   who: 'controls engineer',
 });
+
+/** Every load in turn, since a fuse is proved by what it carries. */
+export const LOADED = 'Every call, one load after the other, under load.';
 
 export const frontFuse = (branch: string, amps: number): Repair => ({
   repair: `Find why it blew first: prove the circuit clear of a short. Then fit one known good ${amps} A fuse, or the rating that the instructions give.`,
   repairKey: `restore ${branch}`,
-  proving: 'Every call, one load after the other, under load.',
+  proving: LOADED,
   who: 'controls engineer',
 });
 

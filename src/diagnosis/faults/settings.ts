@@ -8,17 +8,27 @@ import type { Draft, Repair } from './fault.ts';
 import { setRight } from './repairs.ts';
 
 const CAUSES: Readonly<
-  Record<Cause, { kind: FaultKind; title: (item: string) => string; key: string; act: string }>
+  Record<
+    Cause,
+    {
+      kind: FaultKind;
+      title: (item: string) => string;
+      key: string;
+      act: string;
+      /** What shows it put right, where it is no call that something else follows. */
+      proving?: string;
+    }
+  >
 > = {
   'flat cells': {
     kind: 'flatCells',
     title: (item) => `${item}: batteries flat`,
     key: 'battery',
-    act: 'Fit fresh batteries, all at once, no rechargeables; then look whether it has kept its pairing.',
+    act: 'Fit fresh batteries, all at once, no rechargeables; then see that it has kept its programme.',
   },
   'lost pairing': {
     kind: 'lostPairing',
-    title: (item) => `${item}: pairing lost, or out of reach of its wireless stat`,
+    title: (item) => `${item}: pairing lost, or out of reach of its wireless room stat`,
     key: 'pair',
     act: 'Note the channel, bring the two close together, pair them again, and try from where the stat stands.',
   },
@@ -27,30 +37,35 @@ const CAUSES: Readonly<
     title: (item) => `${item}: lever left latched on manual`,
     key: 'lever',
     act: 'Put the lever of the valve head back to automatic.',
+    proving: 'Each call alone, both, and off: lever, flow and boiler follow.',
   },
   'low water pressure': {
     kind: 'lowPressure',
     title: (item) => `${item}: water pressure too low`,
     key: 'pressure',
     act: 'Cold: top up to the mark, disconnect the filling loop, reset the boiler once. It falls again: find the leak. Open-vented: see that the tank in the loft fills.',
+    proving: 'The boiler fires on a call and stays in; the pressure holds, cold and hot.',
   },
   'no gas': {
     kind: 'noGas',
     title: (item) => `${item}: no gas reaches it`,
     key: 'gas',
     act: 'Credit on the meter, or the gas supplier; then reset the boiler once. A gas valve found shut stays shut until it is known who shut it and why: Gas Safe registered engineer.',
+    proving: 'The boiler fires on each call and stays in, and stops when the last call goes.',
   },
   'frozen condensate': {
     kind: 'frozenCondensate',
     title: (item) => `${item}: condensate pipe frozen`,
     key: 'condensate pipe',
     act: 'Thaw the pipe outside with warm, not boiling water, at ground level; reset the boiler once. Advise insulation, or a wider pipe.',
+    proving: 'The boiler fires on a call and stays in; condensate runs from the pipe.',
   },
   'MCB down': {
     kind: 'breaker',
     title: (item) => `${item}: switched off or tripped`,
     key: 'restore',
-    act: 'Fused spur off first, then reset it once at the consumer unit, cover on. It trips again: find the short or leak. It trips with the spur off: electrician.',
+    act: 'Fused spur off first, then reset it once at the consumer unit, cover on. It trips with the spur off: electrician. It trips only once the spur is on: isolate, and find the short or leak behind it.',
+    proving: 'It stays in with the spur on and every call run, one after the other.',
   },
 };
 
@@ -62,8 +77,8 @@ const CAUSES: Readonly<
 export function settingFaults(network: Network): Draft[] {
   return [...network.items].flatMap(([item, { device }]) => {
     const own = itemWords(network, item);
-    // What a receiver obeys is set, and has its cells, in its wireless stat.
-    const sender = device.family === 'receiver' ? `wireless stat of the ${own}` : own;
+    // What a receiver obeys is set, and has its cells, in its wireless room stat.
+    const sender = device.family === 'receiver' ? `wireless room stat of the ${own}` : own;
     const name = capital(own);
     return Object.entries(device.conditions).flatMap(
       ([condition, { usual, cause, wants }]): Draft[] => {
@@ -80,9 +95,11 @@ export function settingFaults(network: Network): Draft[] {
           ),
         });
         if (cause) {
-          const { kind, title, key, act } = CAUSES[cause];
+          const { kind, title, key, act, proving } = CAUSES[cause];
           const of = cause === 'flat cells' ? capital(sender) : name;
-          return [held(!usual, kind, title(of), setRight(`${key} ${item}`, act))];
+          return [
+            held(!usual, kind, title(of), setRight(`${key} ${item}`, actOf(device, act), proving)),
+          ];
         }
         if (!wants || !['control', 'receiver', 'sensor'].includes(device.family)) return [];
         const byHand = wants === 'heating by hand' || wants === 'frost protection';
@@ -112,6 +129,10 @@ export function settingFaults(network: Network): Draft[] {
     );
   });
 }
+
+/** Only what talks by radio has a pairing to keep when its cells are changed. */
+const actOf = ({ family }: Device, act: string): string =>
+  family === 'receiver' ? act.replace('kept its programme', 'kept its pairing and programme') : act;
 
 /** Whether a device has electronics, and so may have a clock and a programme: a plain stat has none. */
 const hasClock = ({ elements, conditions }: Device): boolean =>

@@ -99,12 +99,12 @@ export function whyNext(model: Model, choice: Choice, ranking: Ranking): string 
   const { test, again, aim } = choice;
   const subject = subjectOf(network, askedBy(test));
   if (again)
-    return `Read again: ${subject} was reported against what everything else says; a second reading tells a misreading from a fault.`;
+    return `Read again: ${subject} does not fit with everything else; a second reading shows whether it was misread.`;
   const [one, two] = rivals(model, ranking, test.id);
-  if (!one || !two) return `It rules out what else would show the same so far.`;
+  if (!one || !two) return `It rules out whatever else would show the same so far.`;
   return aim === 'make sure'
     ? `To make sure: ${one} is all but certain, and ${two} would show the same so far.`
-    : `It tells ${one} from ${two}.`;
+    : `It shows whether it is ${one} or ${two}.`;
 }
 
 /** The likeliest explanation, and the likeliest that answers the test otherwise and needs another repair. */

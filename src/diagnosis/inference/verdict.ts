@@ -30,7 +30,7 @@ export const NOT_AS_SHOWN_SHARE = 0.5;
 const TEXTS: Readonly<Record<Verdict['kind'], string>> = {
   'nothing reported': 'Nothing reported yet.',
   found:
-    'Found: it accounts for everything reported, and a test would have gone otherwise without it.',
+    'Found: it accounts for everything reported, and a test would have come out differently without it.',
   fits: 'Not found yet: the likeliest explanation accounts for everything reported, and so may others.',
   'one reading against':
     'One report stands against the likeliest explanation: take that reading again.',

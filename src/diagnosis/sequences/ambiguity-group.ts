@@ -29,7 +29,7 @@ function reasonFor(faults: readonly Fault[]): string {
   if (faults.every(isPath)) {
     return 'They join conductors that are joined elsewhere too: every reading sees them side by side.';
   }
-  return 'No test of this order tells them apart.';
+  return 'No test in this order separates them.';
 }
 
 function whatWouldTell(faults: readonly Fault[]): string {
@@ -37,7 +37,7 @@ function whatWouldTell(faults: readonly Fault[]): string {
     return 'It is live with the spur off: stop, put the cover back, label it, and have an electrician find the other supply.';
   const cables = [...new Set(faults.filter(isPath).map((f) => f.repairKey))];
   if (cables.length > 1 || (cables.length === 1 && faults.length > 1)) {
-    return 'Isolated and proved dead: take the conductors off one cable or part at a time and repeat the dead test; the reading that clears names it.';
+    return 'Isolated and proved dead: take the conductors off one cable or part at a time and repeat the dead test; when the reading clears, the last one taken off has it.';
   }
   if (faults.some((f) => f.origin === 'wiring mistake')) {
     return 'Isolated and proved dead: compare the cores in the terminals with the wiring table.';

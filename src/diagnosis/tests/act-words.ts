@@ -1,6 +1,6 @@
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES, type ColourCode, INSULATION_LIMITS } from '../../published/index.ts';
-import { placeNamed } from '../../site/index.ts';
+import { isAtUnvented, placeNamed } from '../../site/index.ts';
 import {
   atItem,
   type CoreEnd,
@@ -60,6 +60,13 @@ export function actWords(
         caution: 'Live here: stop. It does not isolate, or a second supply comes in.',
       };
     case 'inside':
+      if (isAtUnvented(network, item))
+        return {
+          title: `${Here}: look inside`,
+          how: 'Look, and move nothing: a loose core, insulation under a screw, scorch, water, a link left in or out. Write down what is seen.',
+          caution:
+            'Part of an unvented cylinder’s safety: what is found there is for a person qualified for unvented hot water. Water or scorch: it stays off until it is put right.',
+        };
       return {
         title: `${Here}: look inside, tug each core`,
         how: 'Look for a loose core, insulation under a screw, scorch, water, a link left in or out; then tug each core. Note where it was before a screw is turned.',

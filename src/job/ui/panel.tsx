@@ -53,7 +53,7 @@ export function Panel(props: Props) {
   if (next === null)
     return (
       <section class="panel" aria-labelledby="next-title">
-        <h2 id="next-title">No test tells more</h2>
+        <h2 id="next-title">No further test helps</h2>
         <Tell job={job} words={leftWords(job, state.findings!)}>
           {props.children}
         </Tell>
@@ -79,13 +79,14 @@ const Tell = ({ job, words: { left, isFuse }, children }: TellProps) => {
       {isFuse ? (
         <p>
           Isolated and proved dead, boards disconnected: take off what the fuse feeds one thing at a
-          time, by the {wiring}, and test line to neutral and to earth again after each. What takes
-          the short away is the one. <a href={href('/procedures/dead-tests/')}>Dead tests</a>
+          time, by the {wiring}, and test line to neutral and to earth again after each. When the
+          short goes, the last one taken off has it.{' '}
+          <a href={href('/procedures/dead-tests/')}>Dead tests</a>
         </p>
       ) : (
         <p>
-          Isolated and proved dead: compare cores with the {wiring}, test parts on their own, or put
-          a sound one in place.
+          Isolated and proved dead: compare cores with the {wiring}, test parts on their own, or try
+          a known good one; never a safety device, nor a part of an unvented cylinder.
         </p>
       )}
     </>
