@@ -49,6 +49,11 @@ export interface Across {
 const ROUNDS = 5;
 /** Boxes of a drawing with one channel may be so much wider. */
 const WIDER = 1.4;
+/**
+ * Where boxes stand before their columns have a place. Lines inside are set to whole px, by which
+ * a box may be a line taller or less: every column begins whole px from here.
+ */
+const ANYWHERE: Widths = { left: EDGE, middle: EDGE, right: EDGE };
 /** First line of the grid, px from the top. */
 const EDGE_LINE = 2;
 /** Cost of a px of height beside one of the sheet's width not used and a crossing. */
@@ -66,7 +71,7 @@ export function bestAcross(parts: Parts): Across {
     const over = leads.filter(isOver);
     const lanes = new Map(over.map((lead, i) => [lead, EDGE_LINE + grid * (i + 0.5)] as const));
     const { tops, height, boxesAt } = stack(parts, slots, widths, lanes.size);
-    const entries = entriesIn(boxesAt({ left: 0, middle: 0, right: 0 }), slots, parts);
+    const entries = entriesIn(boxesAt(ANYWHERE), slots, parts);
     const fill = (channel: Side): Channel => {
       const own = leads.filter((lead) =>
         [portOf(lead, 0), portOf(lead, 1)].some((port) => port.channel === channel),
@@ -178,7 +183,7 @@ function stack(
   const onGrid = (n: number) => grid * Math.ceil(n / grid);
   const heights = new Map(
     COLUMN_NAMES.flatMap((name) =>
-      columns[name].map((id) => [id, onGrid(make(id, name, 0, 0).rect.height)] as const),
+      columns[name].map((id) => [id, onGrid(make(id, name, ANYWHERE[name], EDGE_LINE).rect.height)] as const),
     ),
   );
   const tall = (name: ColumnName) =>

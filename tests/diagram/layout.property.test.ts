@@ -146,6 +146,21 @@ property('any wiring keeps the same laws', 40, (from) => {
     expect([name, breaches(layOut(network))]).toEqual([name, []]);
 });
 
+/** A box whose inside takes a line more or less by where it stands: half a px decides. */
+const HALF_PX = `
+  A3 is valve
+  A3 part 1: contact L SL { closed: calling, name: contact of the control }
+  A3 part 2: contact 2 N { closed: { not: calling } }
+  A3 part 3: fuse N L { rating: 3, name: fuse link }
+  A3 part 4: contact E SL { closed: { not: calling } }
+  W1: flex 0.75 5; GNYE A1.call-return A2.E
+  W2: flex 0.75 5; BN A3.N A1.L; spare BU
+`;
+
+test.each(LAYOUTS)('%s: a box is as tall as the sheet reckons with', (_, layOut) => {
+  expect(breaches(layOut(circuit(HALF_PX)))).toEqual([]);
+});
+
 /** Ids of everything that lies inside the items; the mains and its earth are two. */
 function elementsOf({ items }: Network): string[] {
   return [...items].flatMap(([item, { device }]) =>
