@@ -25,16 +25,18 @@ export interface OwnBrowser {
  * Starts a browser: the program at CHROME_PATH, else the Chromium that a package brings for
  * Linux x64.
  * @param fonts folder of the only fonts that it finds; else those of its own, or the machine's
+ * @param flags that it is started with beside those it needs
  * @throws Error that says what to install where there is neither
  */
-export async function launch(fonts?: string): Promise<OwnBrowser> {
+export async function launch(fonts?: string, flags: readonly string[] = []): Promise<OwnBrowser> {
   const own = process.env.CHROME_PATH;
   const found = own
     ? { executablePath: own, env: process.env, forget: async () => {} }
     : await unpackBrowser();
   const { executablePath } = found;
   const env = fonts ? { ...found.env, FONTCONFIG_FILE: await fontSettings(fonts) } : found.env;
-  const browser = await chromium.launch({ executablePath, env: { ...env }, args: FLAGS });
+  const args = [...FLAGS, ...flags];
+  const browser = await chromium.launch({ executablePath, env: { ...env }, args });
   return {
     browser,
     async close() {

@@ -6,7 +6,8 @@
  */
 import { build } from 'esbuild';
 import type { Page } from 'playwright-core';
-import { launch, openTab, serveFolder } from '../browser/harness.ts';
+import { launch } from '../../src/publish/browser.ts';
+import { openTab, serveFolder } from '../browser/harness.ts';
 import { beginJob } from '../browser/job-steps.ts';
 import { median, table } from './table.ts';
 

@@ -82,6 +82,7 @@ describe('with letters twice as large', () => {
   test.each(PAGES)('nothing is wider than the phone: /%s', async (path) => {
     const { page, close } = await openTab(site.chromium.browser, {
       viewport: PHONE,
+      serviceWorkers: 'block',
       bypassCSP: true,
     });
     await openAt(page, path);
@@ -99,6 +100,7 @@ const HEAD = 64;
 test.each(PAGES)('with letters twice as large the head stays one line: /%s', async (path) => {
   const { page, close } = await openTab(site.chromium.browser, {
     viewport: PHONE,
+    serviceWorkers: 'block',
     bypassCSP: true,
   });
   await page.goto(site.server.address + path);
@@ -124,6 +126,7 @@ describe('in forced colours', () => {
   test.each(KEYS)('what is chosen and what is an act can be told apart: /%s', async (path) => {
     const { page, close } = await openTab(site.chromium.browser, {
       viewport: PHONE,
+      serviceWorkers: 'block',
       forcedColors: 'active',
       reducedMotion: 'reduce',
     });

@@ -8,8 +8,11 @@ const site = siteInBrowser();
 // In light colours every page is checked where all pages are opened.
 describe('axe finds nothing in dark colours', () => {
   test.each(onePageOfEachKind())('on /%s', async (path) => {
-    const options = { colorScheme: 'dark', bypassCSP: true } as const;
-    const { page, close } = await openTab(site.chromium.browser, options);
+    const { page, close } = await openTab(site.chromium.browser, {
+      serviceWorkers: 'block',
+      colorScheme: 'dark',
+      bypassCSP: true,
+    });
     await page.goto(site.server.address + path);
     await unfold(page);
     expect(await violations(page)).toEqual([]);

@@ -39,7 +39,10 @@ async function tabIntoReadings(page: Page): Promise<void> {
 
 describe('by keyboard', () => {
   test('arrows move from reading to reading, over the headings of places', async () => {
-    const { page, close } = await openTab(chromium.browser, { viewport: DESK });
+    const { page, close } = await openTab(chromium.browser, {
+      serviceWorkers: 'block',
+      viewport: DESK,
+    });
     await page.goto(server.address + READINGS);
     await tabIntoReadings(page);
     const start = await place(page);
@@ -63,7 +66,10 @@ describe('by keyboard', () => {
   });
 
   test('Tab enters the readings at a cell that shows, whatever mode is chosen', async () => {
-    const { page, close } = await openTab(chromium.browser, { viewport: PHONE });
+    const { page, close } = await openTab(chromium.browser, {
+      serviceWorkers: 'block',
+      viewport: PHONE,
+    });
     await page.goto(`${server.address}${READINGS}?mode=isolated`);
     await tabIntoReadings(page);
     const cell = await place(page);
@@ -77,7 +83,10 @@ describe('by keyboard', () => {
     ['a first page', 30, SYSTEM],
     ['a sheet', 60, `${SYSTEM}sheet/`],
   ])('whatever has the focus is outlined on %s', async (_, presses, path) => {
-    const { page, close } = await openTab(chromium.browser, { viewport: DESK });
+    const { page, close } = await openTab(chromium.browser, {
+      serviceWorkers: 'block',
+      viewport: DESK,
+    });
     await page.goto(server.address + path);
     const plain: string[] = [];
     for (let press = 0; press < presses; press++) {

@@ -32,7 +32,7 @@ describe('cupboard labels', () => {
   });
 
   test('print one to a page of A6, 105 × 148 mm, with nothing cut off', async () => {
-    const { page, close } = await openTab(site.chromium.browser);
+    const { page, close } = await openTab(site.chromium.browser, { serviceWorkers: 'block' });
     await page.goto(`${site.server.address}labels/`);
     await page.locator('.label-code path').last().waitFor({ state: 'attached' });
     const pdf = await PDFDocument.load(
@@ -56,7 +56,7 @@ describe('cupboard labels', () => {
   });
 
   test('keep to their page with a firm’s logo and number, a long name and a long address', async () => {
-    const { page, close } = await openTab(site.chromium.browser);
+    const { page, close } = await openTab(site.chromium.browser, { serviceWorkers: 'block' });
     await page.goto(`${site.server.address}labels/`);
     await page.locator('.label-code path').last().waitFor({ state: 'attached' });
     await page.emulateMedia({ media: 'print' });

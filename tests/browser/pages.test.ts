@@ -1,6 +1,6 @@
 import type { BrowserContextOptions, Page } from 'playwright-core';
-import { describe, expect, test } from 'vitest';
-import { unfold, violations } from './accessibility.ts';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { serveAxe, unfold, violations } from './accessibility.ts';
 import { DESK, onePageOfEachKind, openTab, PHONE, pagesOf, readManifest } from './harness.ts';
 import { siteInBrowser } from './site.ts';
 
@@ -17,6 +17,11 @@ const pages = [
   'systems/combi-two-wire/?mode=heating',
 ];
 const site = siteInBrowser();
+let axe: Awaited<ReturnType<typeof serveAxe>>;
+beforeAll(async () => {
+  axe = await serveAxe();
+});
+afterAll(() => axe.stop());
 
 /** Adds up how far what is shown moves by itself. */
 function addUpShift(): void {
@@ -136,36 +141,57 @@ const FIRST_ANSWERS: readonly (readonly [RegExp, string])[] = [
   [/^\/systems\/[a-z-]+\/replace\/$/, '.link-list a'],
   [/^\/systems\/[a-z-]+\/replace\/[a-z0-9-]+\/$/, '.comes-to > strong'],
 ];
-/** How far below the foot of the first screen the first answer ends, px; false where it stands above. */
-async function isLate(page: Page): Promise<number | false> {
+const firstAnswers = (page: Page) => {
   const { pathname } = new URL(page.url());
-  const selector = FIRST_ANSWERS.find(([kind]) => kind.test(pathname))?.[1];
-  if (!selector) return false;
-  const below = await page.evaluate((answers) => {
-    const ends = [...document.querySelectorAll(answers)]
+  return FIRST_ANSWERS.find(([kind]) => kind.test(pathname))?.[1];
+};
+
+/** What a page is as it stands; read at once, as each question to a page takes its time. */
+const standing = (page: Page) =>
+  page.evaluate((answers) => {
+    const { dataset, scrollWidth, clientWidth, scrollHeight } = document.documentElement;
+    const ends = [...(answers ? document.querySelectorAll(answers) : [])]
       .map((one) => one.getBoundingClientRect())
       .filter(({ height }) => height > 0)
       .map(({ bottom }) => bottom);
     const foot = document
       .elementFromPoint(innerWidth / 2, innerHeight - 2)
       ?.closest('.page-bar, form');
-    return Math.min(...ends) - (foot?.getBoundingClientRect().top ?? innerHeight);
-  }, selector);
-  return below > 0 ? below : false;
-}
-
-/** What stands in a noscript is text where scripts run: whether any of it is to be seen. */
-const showsMarkup = (page: Page) =>
-  page.evaluate(() =>
-    [...document.querySelectorAll('noscript')].some((kept) => {
-      const text = document.createRange();
-      text.selectNodeContents(kept);
-      return text.getClientRects().length > 0;
-    }),
-  );
+    return {
+      shift: Number(dataset.shift ?? 0),
+      isWide: scrollWidth > clientWidth,
+      count: document.querySelectorAll('*').length,
+      height: scrollHeight,
+      /** How far below the foot of the first screen the first answer ends, px. */
+      below: answers
+        ? Math.min(...ends) - (foot?.getBoundingClientRect().top ?? innerHeight)
+        : -Infinity,
+      /** What stands in a noscript is text where scripts run: whether any of it is to be seen. */
+      showsMarkup: [...document.querySelectorAll('noscript')].some((kept) => {
+        const text = document.createRange();
+        text.selectNodeContents(kept);
+        return text.getClientRects().length > 0;
+      }),
+    };
+  }, firstAnswers(page));
 
 const isWide = (page: Page) =>
   page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
+
+/** Leaves the page hidden, as it is but while it is measured: so it is laid out once, and not drawn. */
+async function isWideOnDesk(page: Page): Promise<boolean> {
+  await page.evaluate(() => document.documentElement.style.setProperty('display', 'none'));
+  await page.setViewportSize(DESK);
+  const wide = await page.evaluate(() => {
+    const { style } = document.documentElement;
+    style.removeProperty('display');
+    const { scrollWidth, clientWidth } = document.documentElement;
+    style.setProperty('display', 'none');
+    return scrollWidth > clientWidth;
+  });
+  await page.setViewportSize(PHONE);
+  return wide;
+}
 
 describe(`each of ${pages.length} pages opens without a complaint, asks no other host, scrolls no way but down`, () => {
   test('on a phone, does not move while it loads, and axe finds nothing; nor is it wide on a desk', async () => {
@@ -174,30 +200,18 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
       { viewport: PHONE, colorScheme: 'light', bypassCSP: true },
       async (page) => {
         await isQuiet(page);
-        const shift = await page.evaluate(() =>
-          Number(document.documentElement.dataset.shift ?? 0),
-        );
-        const wide = await isWide(page);
-        const { count, height } = await page.evaluate(() => ({
-          count: document.querySelectorAll('*').length,
-          height: document.documentElement.scrollHeight,
-        }));
-        const late = await isLate(page);
-        const markup = await showsMarkup(page);
+        const { shift, isWide, count, height, below, showsMarkup } = await standing(page);
         await unfold(page);
-        const wrong = await violations(page);
-        await page.setViewportSize(DESK);
-        const onDesk = await isWide(page);
-        await page.setViewportSize(PHONE);
+        const found = await violations(page, axe.address);
         return {
-          isWide: wide,
-          isWideOnDesk: onDesk,
-          showsMarkup: markup,
+          isWide,
+          isWideOnDesk: await isWideOnDesk(page),
+          showsMarkup,
           tooMany: count > MOST_ELEMENTS ? count : false,
           tooTall: height > mostHeight(page) ? height : false,
-          isLate: late,
+          isLate: below > 0 ? below : false,
           shifts: shift > MOST_SHIFT ? shift : false,
-          violations: wrong,
+          violations: found,
         };
       },
     );

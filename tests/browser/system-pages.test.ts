@@ -6,7 +6,11 @@ import { siteInBrowser } from './site.ts';
 const SYSTEM = 'systems/heat-only-two-port/';
 const site = siteInBrowser();
 const open = async (path: string) => {
-  const tab = await openTab(site.chromium.browser, { viewport: PHONE, hasTouch: true });
+  const tab = await openTab(site.chromium.browser, {
+    serviceWorkers: 'block',
+    viewport: PHONE,
+    hasTouch: true,
+  });
   await tab.page.goto(site.server.address + path);
   return tab;
 };
