@@ -68,9 +68,9 @@ describe('a whole job, offline, one hand', () => {
     await page.waitForSelector('.panel h2');
     await openSoFar(page);
     await page.locator('.cause').nth(3).waitFor();
-    // Looks alone find nothing: it says what is left, and what would tell.
+    // Looks alone find nothing: it says what is left, and what would settle it.
     const standing = page.locator('.standing');
-    await standing.locator('text=What would tell:').waitFor();
+    await standing.locator('text=What would settle it:').waitFor();
     expect(await standing.locator('h2').textContent()).toBe('Not found yet');
     expect(await standing.textContent()).toMatch(/Left beside it: .*not on the drawing: /);
     await isSound(page);
