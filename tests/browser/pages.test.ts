@@ -141,39 +141,47 @@ const FIRST_ANSWERS: readonly (readonly [RegExp, string])[] = [
   [/^\/systems\/[a-z-]+\/replace\/$/, '.link-list a'],
   [/^\/systems\/[a-z-]+\/replace\/[a-z0-9-]+\/$/, '.comes-to > strong'],
 ];
-const firstAnswers = (page: Page) => {
+/** What a page asks: every answer to it stands above that foot. */
+const ALL_ANSWERS: readonly (readonly [RegExp, string])[] = [
+  [/^\/symptoms\/[a-z-]+\/$/, '.since-else a'],
+];
+const answersOn = (page: Page, kinds: typeof FIRST_ANSWERS) => {
   const { pathname } = new URL(page.url());
-  return FIRST_ANSWERS.find(([kind]) => kind.test(pathname))?.[1];
+  return kinds.find(([kind]) => kind.test(pathname))?.[1];
 };
 
 /** What a page is as it stands; read at once, as each question to a page takes its time. */
 const standing = (page: Page) =>
-  page.evaluate((answers) => {
-    const { dataset, scrollWidth, clientWidth, scrollHeight } = document.documentElement;
-    const ends = [...(answers ? document.querySelectorAll(answers) : [])]
-      .map((one) => one.getBoundingClientRect())
-      .filter(({ height }) => height > 0)
-      .map(({ bottom }) => bottom);
-    const foot = document
-      .elementFromPoint(innerWidth / 2, innerHeight - 2)
-      ?.closest('.page-bar, form');
-    return {
-      shift: Number(dataset.shift ?? 0),
-      isWide: scrollWidth > clientWidth,
-      count: document.querySelectorAll('*').length,
-      height: scrollHeight,
-      /** How far below the foot of the first screen the first answer ends, px. */
-      below: answers
-        ? Math.min(...ends) - (foot?.getBoundingClientRect().top ?? innerHeight)
-        : -Infinity,
-      /** What stands in a noscript is text where scripts run: whether any of it is to be seen. */
-      showsMarkup: [...document.querySelectorAll('noscript')].some((kept) => {
-        const text = document.createRange();
-        text.selectNodeContents(kept);
-        return text.getClientRects().length > 0;
-      }),
-    };
-  }, firstAnswers(page));
+  page.evaluate(
+    ([first, all]) => {
+      const { dataset, scrollWidth, clientWidth, scrollHeight } = document.documentElement;
+      const endsOf = (selector: string) =>
+        [...document.querySelectorAll(selector)]
+          .map((one) => one.getBoundingClientRect())
+          .filter(({ height }) => height > 0)
+          .map(({ bottom }) => bottom);
+      const foot = document
+        .elementFromPoint(innerWidth / 2, innerHeight - 2)
+        ?.closest('.page-bar, form');
+      return {
+        shift: Number(dataset.shift ?? 0),
+        isWide: scrollWidth > clientWidth,
+        count: document.querySelectorAll('*').length,
+        height: scrollHeight,
+        /** How far below the foot of the first screen an answer ends that must stand above it, px. */
+        below:
+          Math.max(first ? Math.min(...endsOf(first)) : -Infinity, ...(all ? endsOf(all) : [])) -
+          (foot?.getBoundingClientRect().top ?? innerHeight),
+        /** What stands in a noscript is text where scripts run: whether any of it is to be seen. */
+        showsMarkup: [...document.querySelectorAll('noscript')].some((kept) => {
+          const text = document.createRange();
+          text.selectNodeContents(kept);
+          return text.getClientRects().length > 0;
+        }),
+      };
+    },
+    [answersOn(page, FIRST_ANSWERS), answersOn(page, ALL_ANSWERS)] as const,
+  );
 
 const isWide = (page: Page) =>
   page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);

@@ -130,7 +130,7 @@ describe('verdicts', () => {
     const proposed = next(misread)!;
     expect(proposed).toMatchObject({ again: true, test: { id: 'live:E1.L|E1.N@heating' } });
     expect(proposed.why).toMatch(
-      /^Read again: L at the boiler E1 was reported against what everything else/,
+      /^Read again: L at the boiler E1 does not fit with everything else/,
     );
     const right = observe(misread, { ...wrong, answer: 'live' } as Observation);
     expect(verdict(right).kind).toBe(verdict(found).kind);
