@@ -54,16 +54,15 @@ function isTelling(
   others: readonly Explanation[],
   observation: Observation,
 ): boolean {
-  const { log, agrees, of } = evidenceOf(model, observation);
+  const { of } = evidenceOf(model, observation);
   let all = 0;
   let otherwise = 0;
   for (const { hypothesis, share } of others) {
-    const at = model.placeOf(hypothesis);
-    const likelihood = at < 0 ? of(hypothesis) : { log: log[at]!, agrees: agrees[at] === 1 };
+    const { log, agrees } = of(hypothesis);
     // Its share had this one report not been made.
-    const without = share / Math.exp(likelihood.log);
+    const without = share / Math.exp(log);
     all += without;
-    if (!likelihood.agrees) otherwise += without;
+    if (!agrees) otherwise += without;
   }
   return otherwise > OTHERWISE * all;
 }

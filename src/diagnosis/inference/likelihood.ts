@@ -155,6 +155,8 @@ export interface Evidence {
   readonly log: Float64Array;
   /** 1 where the explanation predicts it. */
   readonly agrees: Uint8Array;
+  /** Places of the singles that do not predict it. */
+  readonly unlike: Uint16Array;
   /** The likelihood itself, in the same order. */
   readonly likelihood: Float64Array;
   /** Places of the singles under which it is another than under the sound system, the last: few. */
@@ -187,23 +189,26 @@ export function evidenceOf(model: Model, observation: Observation): Evidence {
 function weighed(model: Model, observation: Observation): Evidence {
   const code = ANSWER_CODES[answerWord(observation)];
   const judge = judgeOf(observation, closenessOf(observation, code));
-  const of = likelihoodOf(model, observation, judge);
+  const workOut = likelihoodOf(model, observation, judge);
   const { singles } = model;
   const log = new Float64Array(singles.length);
   const agrees = new Uint8Array(singles.length);
   for (const [i, hypothesis] of singles.entries()) {
-    const likelihood = of(hypothesis);
+    const likelihood = workOut(hypothesis);
     log[i] = likelihood.log;
     agrees[i] = Number(likelihood.agrees);
   }
-  const sound = singles.length - 1;
-  const apart = Uint16Array.from(
-    [...singles.keys()].filter((i) => log[i] !== log[sound] || agrees[i] !== agrees[sound]),
-  );
+  const places = [...singles.keys()];
+  const unlike = Uint16Array.from(places.filter((i) => agrees[i] === 0));
+  const apart = Uint16Array.from(places.filter((i) => log[i] !== log[singles.length - 1]));
   const loose = judgeOf(observation, null);
   const { first, size } = alphabetOf(questionOf(observation));
   const anywhere = Float64Array.from({ length: size }, (_, i) =>
     Math.exp(loose(first + i, () => Number.NaN).log),
   );
-  return { log, agrees, likelihood: log.map(Math.exp), apart, anywhere, of, judge };
+  const of = (hypothesis: Hypothesis): Likelihood => {
+    const at = model.placeOf(hypothesis);
+    return at < 0 ? workOut(hypothesis) : { log: log[at]!, agrees: agrees[at] === 1 };
+  };
+  return { log, agrees, unlike, likelihood: log.map(Math.exp), apart, anywhere, of, judge };
 }

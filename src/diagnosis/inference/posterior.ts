@@ -51,14 +51,12 @@ export function posterior(
   );
   const flat = Math.log(PRIOR.notAsShown) + unmodelledLog(model, observations);
   const against: readonly number[][] = [...told.against, ...pairs.map(() => [])];
-  if (pairs.length > 0) {
-    for (let at = 0; at < observations.length; at++) {
-      const evidence = evidenceOf(model, observations[at]!);
-      for (let i = model.singles.length; i < hypotheses.length; i++) {
-        const other = evidence.of(hypotheses[i]!);
-        log[i]! += other.log;
-        if (!other.agrees) against[i]!.push(at);
-      }
+  for (let at = 0; at < observations.length; at++) {
+    const { of } = evidenceOf(model, observations[at]!);
+    for (let i = model.singles.length; i < hypotheses.length; i++) {
+      const other = of(hypotheses[i]!);
+      log[i]! += other.log;
+      if (!other.agrees) against[i]!.push(at);
     }
   }
   const most = log.reduce((a, b) => Math.max(a, b), flat);
@@ -83,30 +81,19 @@ interface Told {
   readonly against: readonly number[][];
 }
 
-const toldBy = new WeakMap<readonly Observation[], Told>();
-
-/** The same, worked out once a list: most observations say of most singles what they say of the sound system. */
+/** Most observations say of most singles what they say of the sound system: only the others are added one by one. */
 function toldOf(model: Model, observations: readonly Observation[]): Told {
-  const known = toldBy.get(observations);
-  if (known) return known;
   const sound = model.singles.length - 1;
   const logs = new Float64Array(model.singles.length);
   const against: number[][] = model.singles.map(() => []);
   let common = 0;
   for (let at = 0; at < observations.length; at++) {
-    const { log, agrees, apart } = evidenceOf(model, observations[at]!);
+    const { log, apart, unlike } = evidenceOf(model, observations[at]!);
     common += log[sound]!;
     for (const i of apart) logs[i]! += log[i]! - log[sound]!;
-    if (agrees[sound] === 1) {
-      for (const i of apart) if (agrees[i] === 0) against[i]!.push(at);
-    } else {
-      for (let i = 0; i <= sound; i++) if (agrees[i] === 0) against[i]!.push(at);
-    }
+    for (const i of unlike) against[i]!.push(at);
   }
-  for (let i = 0; i <= sound; i++) logs[i]! += common;
-  const told = { logs, against };
-  toldBy.set(observations, told);
-  return told;
+  return { logs: logs.map((log) => log + common), against };
 }
 
 /** Whether it is a blown fuse or a tripped breaker and nothing that made it so. */
@@ -132,10 +119,10 @@ function byRepair(explanations: readonly Explanation[]): RankedRepair[] {
 /** Whether the likeliest single explanation leaves more unexplained than misreadings allow. */
 export function needsPairs(model: Model, observations: readonly Observation[]): boolean {
   const { logs, against } = toldOf(model, observations);
-  const whole = logs.map((log, i) => {
-    const single = model.singles[i]!;
-    return log + Math.log(single.prior * ownShare(single));
-  });
+  const whole = Float64Array.from(
+    model.singles,
+    (single, i) => Math.log(single.prior * ownShare(single)) + logs[i]!,
+  );
   const top = whole.indexOf(whole.reduce((a, b) => Math.max(a, b)));
   return against[top]!.length > ALLOWED_MISREADINGS;
 }
