@@ -6,8 +6,7 @@
  */
 import { build } from 'esbuild';
 import type { Page } from 'playwright-core';
-import { launch } from '../../src/publish/browser.ts';
-import { openTab, serveFolder } from '../browser/harness.ts';
+import { launch, openTab, serveFolder } from '../browser/harness.ts';
 import { beginJob } from '../browser/job-steps.ts';
 import { median, table } from './table.ts';
 

@@ -1,7 +1,6 @@
 import { createServer, request } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { launch } from '../../src/publish/browser.ts';
-import { openTab, readManifest, serveFolder, waitUntilSaved } from '../browser/harness.ts';
+import { launch, openTab, readManifest, serveFolder, waitUntilSaved } from '../browser/harness.ts';
 import { median, table } from './table.ts';
 
 const REPEATS = 3;

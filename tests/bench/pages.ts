@@ -1,6 +1,5 @@
 import type { Page } from 'playwright-core';
-import { launch } from '../../src/publish/browser.ts';
-import { onePageOfEachKind, openTab, serveFolder } from '../browser/harness.ts';
+import { launch, onePageOfEachKind, openTab, serveFolder } from '../browser/harness.ts';
 import { median, table } from './table.ts';
 
 /** How many times slower than this machine the phone is taken to be. */

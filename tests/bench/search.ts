@@ -1,5 +1,4 @@
-import { launch } from '../../src/publish/browser.ts';
-import { openTab, serveFolder } from '../browser/harness.ts';
+import { launch, openTab, serveFolder } from '../browser/harness.ts';
 import { median, table } from './table.ts';
 
 /** How many times slower than this machine the phone is taken to be. */

@@ -2,9 +2,9 @@ import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { violations } from './accessibility.ts';
 import { openTab, PHONE } from './harness.ts';
-import { siteInBrowser } from './site.ts';
+import { SHORT_VISITS, siteInBrowser } from './site.ts';
 
-const site = siteInBrowser();
+const site = siteInBrowser(SHORT_VISITS);
 const SYSTEM = 'heat-only-two-port';
 const VISIT = `job/?system=${SYSTEM}&complaint=no-hot-water-heating-works`;
 const SEQUENCE = `systems/${SYSTEM}/sequences/no-hot-water-heating-works/`;

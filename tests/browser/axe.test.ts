@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { unfold, violations } from './accessibility.ts';
 import { onePageOfEachKind, openTab } from './harness.ts';
-import { siteInBrowser } from './site.ts';
+import { SHORT_VISITS, siteInBrowser } from './site.ts';
 
-const site = siteInBrowser();
+const site = siteInBrowser(SHORT_VISITS);
 
 // In light colours every page is checked where all pages are opened.
 describe('axe finds nothing in dark colours', () => {

@@ -3,20 +3,9 @@ import { join } from 'node:path';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { serve } from '../../src/cli/serve.ts';
 import { isPage, type Manifest } from '../../src/offline/manifest.ts';
-import { launch as launchAsReaders, type OwnBrowser } from '../../src/publish/browser.ts';
 import { DIST } from '../support/site-folder.ts';
 
-export type TestBrowser = OwnBrowser;
-
-/**
- * Tests leave a page before its scripts have run so often that compiling them for speed would pay:
- * half the time that axe-core takes would go into it. What scripts do is the same.
- */
-const FOR_SHORT_VISITS = ['--js-flags=--no-turbofan,--no-maglev'];
-
-/** Starts a browser for tests; what measures speed starts one as readers have it. */
-export const launch = (fonts?: string): Promise<TestBrowser> =>
-  launchAsReaders(fonts, FOR_SHORT_VISITS);
+export { launch, type OwnBrowser as TestBrowser } from '../../src/publish/browser.ts';
 
 /** The narrowest phone the site is made for, and a desk. */
 export const PHONE = { width: 360, height: 740 };

@@ -8,13 +8,13 @@ import { IndexData } from '../../src/data/index.ts';
 import { readQr } from '../support/qr-reader.ts';
 import { DIST } from '../support/site-folder.ts';
 import { openTab } from './harness.ts';
-import { siteInBrowser } from './site.ts';
+import { SHORT_VISITS, siteInBrowser } from './site.ts';
 
 const { systems } = IndexData.parse(
   JSON.parse(readFileSync(join(DIST, 'data/index.json'), 'utf8')),
 );
 
-const site = siteInBrowser();
+const site = siteInBrowser(SHORT_VISITS);
 
 describe('cupboard labels', () => {
   test('each has a code that a decoder reads as the address of its system’s page', async () => {

@@ -2,7 +2,7 @@ import type { BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { serveAxe, unfold, violations } from './accessibility.ts';
 import { DESK, onePageOfEachKind, openTab, PHONE, pagesOf, readManifest } from './harness.ts';
-import { siteInBrowser } from './site.ts';
+import { SHORT_VISITS, siteInBrowser } from './site.ts';
 
 /** Layout shift that a page may add up to before it is touched: a fifth of what is called good. */
 const MOST_SHIFT = 0.02;
@@ -16,7 +16,7 @@ const pages = [
   'search/?q=no+such+thing',
   'systems/combi-two-wire/?mode=heating',
 ];
-const site = siteInBrowser();
+const site = siteInBrowser(SHORT_VISITS);
 let axe: Awaited<ReturnType<typeof serveAxe>>;
 beforeAll(async () => {
   axe = await serveAxe();

@@ -7,7 +7,7 @@ import { isAnswer } from '../support/answers.ts';
 import { DIST } from '../support/site-folder.ts';
 import { unfold, violations } from './accessibility.ts';
 import { openTab, PHONE } from './harness.ts';
-import { siteInBrowser } from './site.ts';
+import { SHORT_VISITS, siteInBrowser } from './site.ts';
 
 const ID = 'combi-two-wire';
 const START = 'boiler-display-dark';
@@ -17,7 +17,7 @@ const data = SystemData.parse(
 );
 const sequence = data.sequences.find(({ id }) => id === START)!;
 
-const site = siteInBrowser();
+const site = siteInBrowser(SHORT_VISITS);
 
 const phone = () =>
   openTab(site.chromium.browser, {

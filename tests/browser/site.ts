@@ -7,11 +7,21 @@ export interface Site {
   readonly server: Awaited<ReturnType<typeof serveFolder>>;
 }
 
-/** The built site in a browser of its own, from before the first test of a file to after its last. */
-export function siteInBrowser(): Site {
+/**
+ * For tests that leave each page before its scripts have run so often that compiling them for speed
+ * would pay: half the time that axe-core takes would go into it. What scripts do is the same; a
+ * job, which works for seconds, takes far longer so.
+ */
+export const SHORT_VISITS = ['--js-flags=--no-turbofan,--no-maglev'];
+
+/**
+ * The built site in a browser of its own, from before the first test of a file to after its last.
+ * @param flags that the browser is started with beside those it needs
+ */
+export function siteInBrowser(flags: readonly string[] = []): Site {
   let site: Site;
   beforeAll(async () => {
-    site = { chromium: await launch(), server: await serveFolder() };
+    site = { chromium: await launch(undefined, flags), server: await serveFolder() };
   });
   afterAll(async () => {
     await site.chromium.close();

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { SECTIONS } from '../../src/components/system/parts.ts';
 import { openTab, PHONE } from './harness.ts';
-import { siteInBrowser } from './site.ts';
+import { SHORT_VISITS, siteInBrowser } from './site.ts';
 
 const SYSTEM = 'systems/heat-only-two-port/';
-const site = siteInBrowser();
+const site = siteInBrowser(SHORT_VISITS);
 const open = async (path: string) => {
   const tab = await openTab(site.chromium.browser, {
     serviceWorkers: 'block',

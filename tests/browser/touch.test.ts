@@ -2,9 +2,9 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { shippedNetworks } from '../support/content.ts';
 import { openTab, PHONE } from './harness.ts';
-import { siteInBrowser } from './site.ts';
+import { SHORT_VISITS, siteInBrowser } from './site.ts';
 
-const site = siteInBrowser();
+const site = siteInBrowser(SHORT_VISITS);
 
 /** What a finger finds (WCAG 2.2, success criterion 2.5.5), px wide and high. */
 const FINGER = 44;
