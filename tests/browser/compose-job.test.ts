@@ -106,6 +106,8 @@ describe('a visit to an arrangement that no page describes, offline at 360 px', 
       await page.locator('h1', { hasText: asks }).waitFor();
       await page.locator('.part-key', { has: page.locator(`b:text-is("${key}")`) }).tap();
     }
+    // What was tapped last is taken in once the next is asked.
+    await page.locator('h1', { hasText: 'condensate pump' }).waitFor({ state: 'detached' });
     await page.getByText('Nothing more, the rest as usual').tap();
     await page.locator('.standing-line').waitFor();
     expect(new URL(page.url()).hash).toBe(`#${OF}`);
