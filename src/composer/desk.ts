@@ -89,6 +89,10 @@ export class ComposerDesk {
   #number = 0;
   /** Whether the answer on its way is a step of its own in history. */
   #pushes = false;
+  /** Whether an answer is on its way: what is shown is asked no more. */
+  #isAnswered = false;
+  /** Whether all the rest is to be as usual once that answer is taken in. */
+  #thenUsual = false;
   screen: Screen = { kind: 'opening' };
 
   constructor(effects: Effects, show: (screen: Screen) => void) {
@@ -117,15 +121,19 @@ export class ComposerDesk {
   /** Takes an answer to the question that is asked. */
   answer(option: string): void {
     const { screen } = this;
-    if (screen.kind !== 'asking' || !screen.standing.question) return;
+    if (screen.kind !== 'asking' || !screen.standing.question || this.#isAnswered) return;
     this.#pushes = true;
     this.#ask({ ...screen.standing.answers, [screen.standing.question.id]: option });
   }
 
-  /** Leaves all that is open as usual. */
+  /** Leaves all that is open as usual, after the answer that is on its way. */
   answerUsual(): void {
     const { screen } = this;
     if (screen.kind !== 'asking' || !screen.standing.usual) return;
+    if (this.#isAnswered) {
+      this.#thenUsual = true;
+      return;
+    }
     this.#pushes = true;
     this.#ask(screen.standing.usual);
   }
@@ -180,6 +188,8 @@ export class ComposerDesk {
 
   #ask(answers: Answers, at?: string): void {
     this.#number += 1;
+    this.#isAnswered = true;
+    this.#thenUsual = false;
     this.#send({
       type: 'stand',
       number: this.#number,
@@ -271,6 +281,7 @@ export class ComposerDesk {
 
   #stand(standing: Standing): void {
     const { answers, address, question } = standing;
+    this.#isAnswered = false;
     if (!question && address !== null) {
       // Nothing is asked: what the answers come to stands in the address.
       if (this.#pushes) this.#effects.push(address, {});
@@ -287,6 +298,7 @@ export class ComposerDesk {
       already: null,
       kept: isFirst ? this.#effects.kept() : null,
     });
+    if (this.#thenUsual) this.answerUsual();
   }
 
   #set(screen: Screen): void {

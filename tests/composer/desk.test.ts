@@ -74,6 +74,19 @@ const TAPS = [
   'wireless-receiver',
 ];
 
+it('an answer tapped just before “the rest as usual” is not lost, and none is taken twice', () => {
+  const { desk, history, tap, settle } = browser();
+  tap(...TAPS);
+  const { screen } = desk;
+  if (screen.kind !== 'asking') throw new Error(screen.kind);
+  const inSupply = screen.standing.question!.options.find(({ title }) => /supply/.test(title))!;
+  desk.answer(inSupply.id);
+  desk.answer('none');
+  desk.answerUsual();
+  settle();
+  expect(history.at(-1)!.address).toBe(`${COMBI}&additions=condensate-pump`);
+});
+
 it('each answer is a step of history, the last of them the address', () => {
   const { desk, history, tap, settle, back, question } = browser();
   tap(...TAPS);
