@@ -15,6 +15,8 @@ const CAUSES: Readonly<
       title: (item: string) => string;
       key: string;
       act: string;
+      /** The same where it talks by radio: only that has a pairing to keep. */
+      actByRadio?: string;
       /** What shows it put right, where it is no call that something else follows. */
       proving?: string;
     }
@@ -25,6 +27,8 @@ const CAUSES: Readonly<
     title: (item) => `${item}: batteries flat`,
     key: 'battery',
     act: 'Fit fresh batteries, all at once, no rechargeables; then see that it has kept its programme.',
+    actByRadio:
+      'Fit fresh batteries, all at once, no rechargeables; then see that it has kept its pairing and programme.',
   },
   'lost pairing': {
     kind: 'lostPairing',
@@ -95,11 +99,11 @@ export function settingFaults(network: Network): Draft[] {
           ),
         });
         if (cause) {
-          const { kind, title, key, act, proving } = CAUSES[cause];
+          const { kind, title, key, act, actByRadio, proving } = CAUSES[cause];
+          const isByRadio = device.family === 'receiver';
+          const what = (isByRadio && actByRadio) || act;
           const of = cause === 'flat cells' ? capital(sender) : name;
-          return [
-            held(!usual, kind, title(of), setRight(`${key} ${item}`, actOf(device, act), proving)),
-          ];
+          return [held(!usual, kind, title(of), setRight(`${key} ${item}`, what, proving))];
         }
         if (!wants || !['control', 'receiver', 'sensor'].includes(device.family)) return [];
         const byHand = wants === 'heating by hand' || wants === 'frost protection';
@@ -129,10 +133,6 @@ export function settingFaults(network: Network): Draft[] {
     );
   });
 }
-
-/** Only what talks by radio has a pairing to keep when its cells are changed. */
-const actOf = ({ family }: Device, act: string): string =>
-  family === 'receiver' ? act.replace('kept its programme', 'kept its pairing and programme') : act;
 
 /** Whether a device has electronics, and so may have a clock and a programme: a plain stat has none. */
 const hasClock = ({ elements, conditions }: Device): boolean =>
