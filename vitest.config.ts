@@ -1,5 +1,6 @@
 import { defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
+import { PAGE_PATIENCE, TEST_PATIENCE } from './tests/support/patience.ts';
 
 /** Seed that `npm test` draws with: a failure is met again. SEED in the environment changes it. */
 const FIXED_SEED = 20_260_228;
@@ -13,9 +14,6 @@ const fresh = Date.now() % 2 ** 31;
  */
 const fixed = { seed: Number(asked ?? FIXED_SEED), effort: 1 };
 const proving = { seed: Number(asked ?? fresh), effort: 10 };
-
-/** Milliseconds: minutes, and many where the tests of the site run beside the proofs. */
-const PATIENCE = 1_800_000;
 
 /** Files that take minutes, the longest first: begun last, one of them would run on alone. */
 const LONG = [
@@ -53,7 +51,7 @@ export default defineConfig({
     // Much is made and soon forgotten: with more room for what is young it is swept less often.
     execArgv: ['--max-semi-space-size=64'],
     // What is to become so is waited for as long as a page is, not for one second.
-    expect: { poll: { timeout: 30_000 } },
+    expect: { poll: { timeout: PAGE_PATIENCE } },
     projects: [
       {
         extends: true,
@@ -74,8 +72,8 @@ export default defineConfig({
           name: 'walk',
           include: ['tests/walk/**/*.test.ts'],
           globalSetup: ['tests/support/built-site.ts'],
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
+          testTimeout: TEST_PATIENCE,
+          hookTimeout: TEST_PATIENCE,
         },
       },
       {
@@ -85,8 +83,8 @@ export default defineConfig({
           include: ['tests/build/**/*.test.ts', 'tests/browser/**/*.test.ts'],
           globalSetup: ['tests/support/built-site.ts'],
           provide: fixed,
-          testTimeout: 180_000,
-          hookTimeout: 180_000,
+          testTimeout: TEST_PATIENCE,
+          hookTimeout: TEST_PATIENCE,
         },
       },
       {
@@ -95,8 +93,8 @@ export default defineConfig({
           name: 'proofs',
           include: ['tests/**/*.proof.ts', 'tests/**/*.property.test.ts'],
           provide: proving,
-          testTimeout: PATIENCE,
-          hookTimeout: PATIENCE,
+          testTimeout: TEST_PATIENCE,
+          hookTimeout: TEST_PATIENCE,
         },
       },
     ],

@@ -50,9 +50,7 @@ function circuit(): { model: Model; answerTo: (test: string) => string; title: s
 
 /** Does what the panel asks, answered as the faulty circuit answers. @returns the test made; null once found. */
 async function doNext(page: Page, answerTo: (test: string) => string): Promise<string | null> {
-  await page
-    .locator('.panel[data-test][aria-busy=false], .panel.found')
-    .waitFor({ timeout: 60_000 });
+  await page.locator('.panel[data-test][aria-busy=false], .panel.found').waitFor();
   const id = await page.locator('.panel').getAttribute('data-test');
   if (id === null) return null;
   const ready = page.locator('.panel[data-test] > .main-act');
@@ -64,7 +62,6 @@ async function doNext(page: Page, answerTo: (test: string) => string): Promise<s
   await page.waitForFunction(
     (before) => document.querySelector('.panel')?.getAttribute('data-test') !== before,
     id,
-    { timeout: 60_000 },
   );
   return id;
 }
@@ -106,13 +103,11 @@ describe('a visit to an arrangement that no page describes, offline at 360 px', 
       await page.locator('h1', { hasText: asks }).waitFor();
       await page.locator('.part-key', { has: page.locator(`b:text-is("${key}")`) }).tap();
     }
-    // What was tapped last is taken in once the next is asked.
-    await page.locator('h1', { hasText: 'condensate pump' }).waitFor({ state: 'detached' });
     await page.getByText('Nothing more, the rest as usual').tap();
     await page.locator('.standing-line').waitFor();
     expect(new URL(page.url()).hash).toBe(`#${OF}`);
     await page.getByText('It is the system of the open visit').tap();
-    await page.locator('.panel[data-test]').waitFor({ timeout: 60_000 });
+    await page.locator('.panel[data-test]').waitFor();
     // The complaint says what is seen, in place of a question.
     await openSoFar(page);
     expect(await page.locator('.so-far').textContent()).toContain('Radiators');
@@ -130,12 +125,12 @@ describe('a visit to an arrangement that no page describes, offline at 360 px', 
 
   test('is taken up where it was when the tab was killed', async () => {
     await doNext(page, answerTo);
-    await page.locator('.panel[data-test][aria-busy=false]').waitFor({ timeout: 60_000 });
+    await page.locator('.panel[data-test][aria-busy=false]').waitFor();
     const address = page.url();
     await page.close();
     page = await context.newPage();
     await page.goto(address);
-    await page.locator('.panel[data-test]').waitFor({ timeout: 60_000 });
+    await page.locator('.panel[data-test]').waitFor();
     await turnTo(page, 'Readings');
     expect(await page.locator('.entry-list > li').count()).toBeGreaterThan(2);
     await turnTo(page, 'Next');
@@ -216,7 +211,7 @@ describe('a visit whose address came from elsewhere', () => {
     await page.getByText('Begin a visit on this arrangement').tap();
     await page.getByText('No person has reviewed it').waitFor();
     await begin(page);
-    await page.locator('.panel[data-test]').waitFor({ timeout: 60_000 });
+    await page.locator('.panel[data-test]').waitFor();
     expect(new URL(page.url()).search).toBe('');
     await context.close();
   });
@@ -254,7 +249,7 @@ describe('a visit whose address came from elsewhere', () => {
   test('whose parts were wired otherwise when it was begun says so, and loses nothing', async () => {
     const { page, context } = await opened(`job/?of=${encodeURIComponent(OF)}#new`);
     await begin(page);
-    await page.locator('.panel[data-test]').waitFor({ timeout: 60_000 });
+    await page.locator('.panel[data-test]').waitFor();
     await page.waitForTimeout(500);
     const [download] = await Promise.all([
       page.waitForEvent('download'),
@@ -277,7 +272,7 @@ describe('a visit whose address came from elsewhere', () => {
     await page.goto(`${site.server.address}job/#of-before`);
     await page.getByText('The parts of this arrangement have changed').waitFor();
     await turnTo(page, 'Next');
-    await page.locator('.panel[data-test]').waitFor({ timeout: 60_000 });
+    await page.locator('.panel[data-test]').waitFor();
     await isSound(page);
     await context.close();
   });

@@ -3,9 +3,18 @@ import { join } from 'node:path';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { serve } from '../../src/cli/serve.ts';
 import { isPage, type Manifest } from '../../src/offline/manifest.ts';
+import { launch as launchBrowser, type OwnBrowser } from '../../src/publish/browser.ts';
+import { PAGE_PATIENCE } from '../support/patience.ts';
 import { DIST } from '../support/site-folder.ts';
 
-export { launch, type OwnBrowser as TestBrowser } from '../../src/publish/browser.ts';
+export type TestBrowser = OwnBrowser;
+
+/** A browser of one's own, whose pages are waited for however slow the machine is. */
+export async function launch(...asked: Parameters<typeof launchBrowser>): Promise<TestBrowser> {
+  const own = await launchBrowser(...asked);
+  own.browser.on('context', (context) => context.setDefaultTimeout(PAGE_PATIENCE));
+  return own;
+}
 
 /** The narrowest phone the site is made for, and a desk. */
 export const PHONE = { width: 360, height: 740 };
