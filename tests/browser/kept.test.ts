@@ -327,6 +327,38 @@ describe('a site so large that systems are chosen', () => {
     await tab.locator('p', { hasText: 'You chose not to keep this system' }).waitFor();
   });
 
+  test('keeps to a choice while an older word of what is saved comes in', async () => {
+    await publish('large', 0);
+    const page = await saved('saved/');
+    const boxes = page.locator('tr[data-system] input:enabled');
+    await boxes.first().waitFor();
+    const left = await page.evaluate(async () => {
+      const { serviceWorker } = navigator;
+      const told = new Promise<unknown>((resolve) =>
+        serviceWorker.addEventListener('message', ({ data }) => resolve(data), { once: true }),
+      );
+      document.querySelector<HTMLElement>('#saved-check')!.click();
+      const data = await told;
+      const [first, second] = document.querySelectorAll<HTMLInputElement>('tr[data-system] input');
+      first!.click();
+      serviceWorker.dispatchEvent(new MessageEvent('message', { data }));
+      second!.click();
+      return [first!.checked, second!.checked];
+    });
+    expect(left).toEqual([false, false]);
+    const lost = () =>
+      boxes.evaluateAll((all) => all.filter((box) => !(box as HTMLInputElement).checked).length);
+    // Both are left out, as the page says once it is opened anew.
+    await status(page, ' of ');
+    await expect
+      .poll(async () => {
+        await page.reload();
+        await boxes.first().waitFor();
+        return lost();
+      })
+      .toBe(2);
+  });
+
   test('takes a system back when it is wanted again', async () => {
     await publish('large', 0);
     const page = await saved('saved/');

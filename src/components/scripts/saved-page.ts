@@ -6,6 +6,9 @@ const rows = [...document.querySelectorAll<HTMLTableRowElement>('tr[data-system]
 const boxOf = (row: HTMLElement) => row.querySelector<HTMLInputElement>('input')!;
 const check = document.querySelector<HTMLButtonElement>('#saved-check')!;
 
+/** Systems left out by a choice that the worker has not told back yet. */
+let chosen: readonly string[] | undefined;
+
 function say(id: string, text: string): void {
   const place = document.querySelector(id)!;
   if (place.textContent !== text) place.textContent = text;
@@ -24,13 +27,16 @@ function show({ serving, holding }: Status): void {
     say('#saved-choice', 'Leave out what you do not need here; it then needs a signal.');
     document.querySelector('#saved-systems')?.classList.add('choosable');
   }
+  // What it said before it heard of the last choice takes nothing back from under the thumb.
+  if (chosen?.length === leftOut.length && chosen.every((system) => leftOut.includes(system)))
+    chosen = undefined;
   for (const row of rows) {
     const { system } = row.dataset;
     const size = sumOf(serving.packs.filter((pack) => pack.system === system)).bytes;
     const figure = row.querySelector('.saved-figure')!;
     figure.textContent = `${(size / 1e6).toFixed(2)} MB`;
     figure.classList.add('told');
-    boxOf(row).checked = !leftOut.includes(system!);
+    boxOf(row).checked = !(chosen ?? leftOut).includes(system!);
     boxOf(row).disabled = !serving.choosable;
   }
   check.disabled = false;
@@ -45,8 +51,9 @@ async function showUse(): Promise<void> {
 }
 
 for (const row of rows)
-  boxOf(row).addEventListener('change', () =>
-    leaveOut(rows.filter((one) => !boxOf(one).checked).map((one) => one.dataset.system!)),
-  );
+  boxOf(row).addEventListener('change', () => {
+    chosen = rows.filter((one) => !boxOf(one).checked).map((one) => one.dataset.system!);
+    leaveOut(chosen);
+  });
 check.addEventListener('click', checkSaved);
 followOffline(show);
