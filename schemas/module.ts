@@ -155,6 +155,7 @@ const State = z.strictObject({
   bring: Line.optional(),
   minutes: z.number().nonnegative().default(1),
   testable: z.boolean().default(true),
+  readings: z.literal('none').optional(),
 });
 
 /** A part of an arrangement, described once: equipment, its place among the nets, what it does. */

@@ -94,6 +94,10 @@ const Mode = z.strictObject({
     description:
       'false where nobody can bring it about safely on a call-out; no test then asks for it',
   }),
+  readings: z.literal('none').optional().meta({
+    description:
+      'none where it is looked at only: it cannot stand with a box open and the supply on, as while water is poured',
+  }),
   expect: z
     .record(ItemMember, z.boolean())
     .meta({ description: 'Outcomes as they must be; the build simulates the mode and compares' }),

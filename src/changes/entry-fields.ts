@@ -215,6 +215,7 @@ export const ENTRY_FIELDS: Readonly<Record<string, Readonly<Record<string, Field
       bring: value('mode', 'How it is brought about'),
       minutes: value('minutes', 'Minutes to bring it about'),
       testable: value('mode', 'Brought about on a call-out'),
+      readings: value('mode', 'Readings in it'),
     }),
   },
 };

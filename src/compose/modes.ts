@@ -61,7 +61,7 @@ export function modesOf(
     });
   for (const placed of arrangement.all)
     for (const [id, state] of Object.entries(placed.module.states)) {
-      const { over, set, unset, title, summary, bring: how, minutes, testable } = state;
+      const { over, set, unset, title, summary, bring: how, minutes, testable, readings } = state;
       if (Object.hasOwn(modes, id)) continue;
       const base = over === 'a call' ? asked[callOf(placed, arrangement) ?? demands[0]!.id]! : {};
       add(id, {
@@ -71,6 +71,7 @@ export function modesOf(
         ...(over === 'a call that has ended' ? { after: all } : {}),
         minutes,
         testable,
+        ...(readings ? { readings } : {}),
         conditions: {
           ...base,
           ...(over === 'a call that has ended' ? clocks : {}),

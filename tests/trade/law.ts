@@ -77,6 +77,9 @@ export function breachesOf(simulation: Simulation, test: Test): Breach[] {
     for (const point of byLongLead ? [test.pair.from] : [test.pair.from, test.pair.to])
       if (!shown.includes(point))
         breach('reachable as things stand', `${point} is not behind ${name}`);
+    if (test.kind === 'live')
+      for (const float of floatsRaised(network, test.mode))
+        breach('live readings only where they are allowed', `water is poured to raise ${float}`);
     if (test.kind === 'live' && opening.readings !== 'live and dead')
       breach('live readings only where they are allowed', `${test.place}: ${opening.readings}`);
     if (test.kind === 'dead' && (opening.readings === 'none' || test.mode !== ISOLATED))
@@ -118,6 +121,17 @@ export function breachesIn(simulation: Simulation, { steps, ends }: TestSequence
   return [...new Map(tests.map((test) => [test.id, test])).values()].flatMap((test) =>
     breachesOf(simulation, test),
   );
+}
+
+/** Floats that a mode has raised: what falls where something is lifted out of the wet, nobody reads there. */
+function floatsRaised({ items, system }: Network, mode: string): string[] {
+  return Object.entries(system.modes[mode]!.conditions).flatMap(([reference, value]) => {
+    const [item = '', condition = ''] = reference.split('.');
+    const isFloat = Object.values(items.get(item)!.device.openings).some(
+      ({ readings, moves }) => readings === 'none' && moves[condition] === !value,
+    );
+    return isFloat ? [reference] : [];
+  });
 }
 
 /** Points behind an opening: those it names, or those that no opening names. */

@@ -5,8 +5,8 @@
 export interface DrawingData {
   /** Id of the system. */
   readonly system: string;
-  /** Titles by id, in the author's order. */
-  readonly modes: readonly (readonly [id: string, title: string])[];
+  /** Titles by id, in the author's order, and whether live readings are taken in them. */
+  readonly modes: readonly (readonly [id: string, title: string, isRead: boolean])[];
   readonly instruments: readonly (readonly [id: string, title: string])[];
   /** Every reading that occurs, as text. */
   readonly texts: readonly string[];

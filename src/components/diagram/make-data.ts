@@ -67,7 +67,7 @@ export function drawingData({
   });
   return {
     system: network.id,
-    modes: ids.map((id) => [id, modes[id]!.title]),
+    modes: ids.map((id) => [id, modes[id]!.title, modes[id]!.readings !== 'none']),
     instruments: INSTRUMENTS.map(({ id, title }) => [id, title]),
     terminals: Object.fromEntries(terminals),
     texts,

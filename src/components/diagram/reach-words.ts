@@ -32,6 +32,10 @@ export const readingOrder = (title: string): readonly string[] => [
   'Isolate again and prove dead; then touch, close up, restore.',
 ];
 
+/** Why nobody reads in a mode that cannot stand with a box open and the supply on. */
+export const UNREAD_WORDS =
+  'This mode is looked at only: no box stands open with the supply on while water is poured. What it should show is told so that the mode can be understood.';
+
 /** Whether a place is opened isolated for a reading with the supply on. */
 export const isOpenedForReading = ({ opening }: Place): boolean =>
   opening.needs === 'isolated' && opening.readings === 'live and dead';

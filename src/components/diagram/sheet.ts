@@ -3,7 +3,7 @@ import { readVisits } from '../../job/kept-visits.ts';
 import { capital, terminalMark } from '../../words/index.ts';
 import { chosenInstrument, chosenMode } from './chosen.ts';
 import type { DrawingData } from './data.ts';
-import { LEFT_ON_WORDS, readingOrder } from './reach-words.ts';
+import { LEFT_ON_WORDS, readingOrder, UNREAD_WORDS } from './reach-words.ts';
 
 /** Where a sheet leads. */
 interface Ways {
@@ -119,7 +119,9 @@ function contentOf(
     parts.push(make('p', '', 'The same conductor is read at ', other, '.'));
   } else parts.push(make('p', '', 'No reading is taken from it.'));
   parts.push(make('p', '', reach));
-  if (opens !== undefined) {
+  if (opens !== undefined && !data.modes[chosenMode()]![2])
+    parts.push(make('p', 'sheet-caution', make('b', '', 'Caution'), ` ${UNREAD_WORDS}`));
+  else if (opens !== undefined) {
     const steps = readingOrder(opens).map((step) => make('li', '', step));
     parts.push(make('h3', '', 'To read it, in this order'), make('ol', 'sheet-order', ...steps));
   }

@@ -16,8 +16,8 @@ import type { Test } from './kinds.ts';
 
 /**
  * Every test a system allows, where a hand and a probe get at it. Live readings are taken in
- * every mode an engineer can bring about with the supply on, on the circuit as opening the place
- * leaves it; dead ones only where the isolator makes the sound system dead.
+ * every mode an engineer can bring about with the supply on and a box open, on the circuit as opening
+ * the place leaves it; dead ones only where the isolator makes the sound system dead.
  */
 export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Test[] {
   const { network, modes } = simulation;
@@ -54,17 +54,19 @@ export function testsOf(simulation: Simulation, pairs: readonly TestPair[]): Tes
           outcome,
         })),
     ),
-    ...energised.flatMap((mode) =>
-      read
-        .filter(({ reads }) => reads === 'live and dead')
-        .map(({ pair, place }) => ({
-          kind: 'live' as const,
-          id: `live:${pair.id}@${mode}`,
-          mode,
-          place: place.id,
-          pair,
-        })),
-    ),
+    ...energised
+      .filter((mode) => network.system.modes[mode]!.readings !== 'none')
+      .flatMap((mode) =>
+        read
+          .filter(({ reads }) => reads === 'live and dead')
+          .map(({ pair, place }) => ({
+            kind: 'live' as const,
+            id: `live:${pair.id}@${mode}`,
+            mode,
+            place: place.id,
+            pair,
+          })),
+      ),
     ...read
       .filter(
         ({ pair, place, reads }) =>

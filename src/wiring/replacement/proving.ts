@@ -48,7 +48,7 @@ export function provingSteps(after: Simulation, item: string): ProvingStep[] {
             text: outcomeText(network, outcome, seen),
             so: seen !== false,
           })),
-        readings: pairs.map((pair) => ({
+        readings: (mode.readings === 'none' ? [] : pairs).map((pair) => ({
           pair,
           reading: read(settled.solution, pair.from, pair.to, INSTRUMENTS[0]!),
         })),
