@@ -1,4 +1,5 @@
 import type { Network } from '../../circuit/index.ts';
+import { readInstead } from '../../site/index.ts';
 import type { Fault } from '../faults/index.ts';
 import type { Signature, Signatures } from '../signatures.ts';
 import { mayBeOne, minutesFrom, type Test, type TestAnswer } from '../tests/index.ts';
@@ -22,7 +23,8 @@ const LEAST = 0.5;
  * terminals: what it needs is there while it does nothing, as of a boiler that supply and call
  * reach it; or it is amiss on its own. Where none of these tells it from most of what looks
  * just like it, any reading that tells it from most of what shows some of the same to eyes and
- * ears, there if one is made there. The quickest of those that tell about as much. Null where one
+ * ears: there if one is made there, else where its own leads end, as of a moulded head at the
+ * wiring centre. The quickest of those that tell about as much. Null where one
  * made on the way tells as much, where nothing else shows any of it, or no reading tells; and
  * where putting it right is the proof, as of a setting, a cell or a core in the wrong terminal.
  *
@@ -37,11 +39,13 @@ export function proofOf(
   mode: string,
   made: ReadonlySet<number>,
 ): Proof | null {
-  const telling = tellingOf(signatures, faults);
+  const telling = tellingOf(network, signatures, faults);
   if (telling.some(({ at }) => made.has(at))) return null;
-  const there = telling.filter(({ isThere }) => isThere);
-  const live = there.filter(({ answer }) => answer === 'live');
-  const able = [live, there, telling].find(({ length }) => length > 0) ?? [];
+  const ways = (['at it', 'where its leads end'] as const).flatMap((where) => {
+    const there = telling.filter((one) => one.where === where);
+    return [there.filter(({ answer }) => answer === 'live'), there];
+  });
+  const able = [...ways, telling].find(({ length }) => length > 0) ?? [];
   const most = Math.max(...able.map(({ told }) => told));
   const [best] = able
     .filter(({ told }) => told >= NEARLY * most)
@@ -59,26 +63,34 @@ interface Telling extends Proof {
   readonly at: number;
   /** Weight of what it rules out. */
   readonly told: number;
-  /** Whether it is made at the part itself. */
-  readonly isThere: boolean;
+  /** Whether it is made at the part itself, where its leads end, or neither. */
+  readonly where: 'at it' | 'where its leads end' | 'elsewhere';
 }
 
 const known = new WeakMap<Shown, Map<string, readonly Telling[]>>();
 
 /** Those of faults of one repair: many sequences of a system end at the same ones. */
-function tellingOf(signatures: Shown, faults: readonly Fault[]): readonly Telling[] {
+function tellingOf(
+  network: Network,
+  signatures: Shown,
+  faults: readonly Fault[],
+): readonly Telling[] {
   const ofFaults = known.get(signatures) ?? new Map<string, readonly Telling[]>();
   known.set(signatures, ofFaults);
   const ids = faults.map(({ id }) => id);
   const key = ids.join(' ');
   const before = ofFaults.get(key);
   if (before) return before;
-  const found = findTelling(signatures, new Set(ids));
+  const found = findTelling(network, signatures, new Set(ids));
   ofFaults.set(key, found);
   return found;
 }
 
-function findTelling({ tests, sound, faults: all }: Shown, ids: ReadonlySet<string>): Telling[] {
+function findTelling(
+  network: Network,
+  { tests, sound, faults: all }: Shown,
+  ids: ReadonlySet<string>,
+): Telling[] {
   const own = all.filter(({ fault }) => ids.has(fault.id));
   const [first] = own;
   if (first?.fault.origin !== 'part') return [];
@@ -87,7 +99,12 @@ function findTelling({ tests, sound, faults: all }: Shown, ids: ReadonlySet<stri
   );
   const others = all.filter(({ fault }) => fault.repairKey !== first.fault.repairKey);
   const isAlike = (answers: readonly TestAnswer[], at: number) => answers[at] === first.answers[at];
-  const [item] = first.fault.id.split(/[:/]/);
+  const [item = ''] = first.fault.id.split(/[:/]/);
+  const ends = leadEnds(network, item);
+  const whereIs = (test: Test): Telling['where'] => {
+    if (test.place?.startsWith(`${item}/`)) return 'at it';
+    return 'pair' in test && ends.has(test.pair.from) ? 'where its leads end' : 'elsewhere';
+  };
   const telling = (alike: readonly Signature[]): Telling[] => {
     const whole = alike.reduce((sum, { fault }) => sum + fault.weight, 0);
     return tests.flatMap((test, at) => {
@@ -97,8 +114,7 @@ function findTelling({ tests, sound, faults: all }: Shown, ids: ReadonlySet<stri
         (sum, { fault, answers }) => sum + (mayBeOne(answers[at]!, answer) ? 0 : fault.weight),
         0,
       );
-      const isThere = test.place?.startsWith(`${item}/`) ?? false;
-      return told > LEAST * whole ? [{ at, test, answer, told, isThere }] : [];
+      return told > LEAST * whole ? [{ at, test, answer, told, where: whereIs(test) }] : [];
     });
   };
   // What it needs reaches it while it does nothing, or it is amiss on its own, as nothing else is
@@ -106,11 +122,24 @@ function findTelling({ tests, sound, faults: all }: Shown, ids: ReadonlySet<stri
   const modes = new Set(amiss.map((at) => tests[at]!.mode));
   const alike = others.filter(({ answers }) => amiss.every((at) => isAlike(answers, at)));
   const reached = telling(alike).filter(
-    ({ at, test: { kind, mode }, answer, isThere }) =>
-      isThere && (kind === 'live' ? answer === 'live' && modes.has(mode) : answer !== sound[at]),
+    ({ at, test: { kind, mode }, answer, where }) =>
+      where === 'at it' &&
+      (kind === 'live' ? answer === 'live' && modes.has(mode) : answer !== sound[at]),
   );
   if (reached.length > 0) return reached;
   return telling(others.filter(({ answers }) => amiss.some((at) => isAlike(answers, at))));
+}
+
+/** Terminals where the conductors of a part's leads are read; none of what is read at the part. */
+function leadEnds(network: Network, item: string): ReadonlySet<string> {
+  const terminals = Object.keys(network.items.get(item)?.device.terminals ?? {});
+  return new Set(
+    terminals.flatMap((terminal) => {
+      const point = `${item}.${terminal}`;
+      const read = readInstead(network, point);
+      return read === null || read === point ? [] : [read];
+    }),
+  );
 }
 
 /** Whether an instrument tells it, or a hand at the part. */
