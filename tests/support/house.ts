@@ -46,11 +46,12 @@ export function makeHouse(): House {
     },
     build(...flags) {
       const { NODE_ENV, MODE, DEV, PROD, SSR, VITEST, ...env } = process.env;
-      const { status, stderr } = spawnSync(process.execPath, ['src/cli/build.ts', ...flags], {
-        cwd: root,
-        env,
-        encoding: 'utf8',
-      });
+      const { status, stderr } = spawnSync(
+        process.execPath,
+        ['--max-semi-space-size=64', 'src/cli/build.ts', ...flags],
+        // What is compiled stays so, whatever of the site is forgotten.
+        { cwd: root, env: { ...env, NODE_COMPILE_CACHE: path('compiled') }, encoding: 'utf8' },
+      );
       if (status !== 0) throw new Error(stderr);
       return stderr;
     },
