@@ -1,4 +1,4 @@
-import { capital, lowerFirst, terminalWords } from '../words/index.ts';
+import { capital, EARTH_FIRST, lowerFirst, terminalWords } from '../words/index.ts';
 import type { Asked, NextTest } from './findings.ts';
 import { openingsFor } from './openings.ts';
 import { actIn, fuseIn, itemIn, outcomeIn, pointIn, refOf, type Sheet } from './sheet.ts';
@@ -41,8 +41,11 @@ export interface NextSaid {
  * What is asked next, in words.
  * @param cautioned whether a caution beside it says what comes off.
  */
-export function nextSaid(sheet: Sheet, next: NextTest, cautioned: boolean): NextSaid {
-  const { asked, opens } = next;
+export function nextSaid(
+  sheet: Sheet,
+  { asked, opens }: Pick<NextTest, 'asked' | 'opens'>,
+  cautioned: boolean,
+): NextSaid {
   const ref = whereOf(sheet, asked);
   const item = itemIn(sheet, ref);
   const openings = opens && !cautioned ? openingsOf(sheet, asked) : [];
@@ -81,11 +84,16 @@ export function nextSaid(sheet: Sheet, next: NextTest, cautioned: boolean): Next
         ...said,
         what: `${item?.title ?? ref}, ${from} to ${to}${far}${asked.kind === 'dead' ? ', ohms' : ''}`,
         where: at(pointIn(sheet, asked.from)?.function),
+        how: asked.kind === 'live' && isToEarth(sheet, asked) ? EARTH_FIRST : '',
         instrument: asked.kind === 'live' ? instrumentText(sheet, asked.instrument) : '',
       };
     }
   }
 }
+
+const isToEarth = (sheet: Sheet, { from, to }: Extract<Asked, { kind: 'live' }>): boolean =>
+  ['line', 'switched'].includes(pointIn(sheet, from)?.carries ?? '') &&
+  pointIn(sheet, to)?.carries === 'earth';
 
 const titleOf = (sheet: Sheet, ref: string): string => itemIn(sheet, ref)?.title ?? ref;
 

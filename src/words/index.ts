@@ -1,7 +1,7 @@
 /** Words for what people read: the door to this room, which imports nothing. */
 export { longDate, shortDate } from './dates.ts';
 export { EXTRA_LOW_NO_EARTH, EXTRA_LOW_PAIR } from './extra-low.ts';
-export { PART_VOLTS_WHY, READING_WORDS } from './readings.ts';
+export { EARTH_FIRST, PART_VOLTS_WHY, READING_WORDS } from './readings.ts';
 export { terminalMark, terminalWords } from './terminals.ts';
 export { ANY_WORD, type FoundTerm, READ_FIELDS, TERMS, type Term, wrongTerms } from './terms.ts';
 

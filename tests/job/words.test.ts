@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Observation } from '../../src/diagnosis/inference/index.ts';
+import { nextSaid } from '../../src/job/next-words.ts';
 import { enteredText, ohmsBand } from '../../src/job/words.ts';
 import { lowerFirst } from '../../src/words/index.ts';
 import { systemForJob } from './systems.ts';
@@ -32,6 +33,19 @@ test.each([
   ['L to N at E1', 'L to N at E1'],
 ])('inside a sentence %s is %s', (text, inside) => {
   expect(lowerFirst(text)).toBe(inside);
+});
+
+// Common practice, no source.
+test('a live is read to an earth only once that earth is proved', () => {
+  const said = (from: string, to: string) =>
+    nextSaid(
+      sheet,
+      { asked: { kind: 'live', mode: 'heating', from, to, instrument: 'tester' }, opens: true },
+      true,
+    ).how;
+  expect(said('F2.live in', 'F2.E')).toMatch(/earth counts once it is proved/);
+  expect(said('X1.7', 'X1.N')).toBe('');
+  expect(said('X1.N', 'X1.E')).toBe('');
 });
 
 // As the printed sequences say them: continuity and insulation limits, see `limits.ts`.
