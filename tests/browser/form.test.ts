@@ -113,6 +113,17 @@ describe('entries as a form', () => {
     const { page, close } = await opened('');
     await page.getByLabel('Begin with a copy of').selectOption('combi-two-wire');
     await page.getByLabel('Title').fill('Our combi in the loft');
+    // Its file is written, and loads every page anew, before its own page has come.
+    const loadedAnew = Promise.withResolvers<void>();
+    let documents = 0;
+    await page.route(/\/write\/(?:\?.*)?$/, async (route) => {
+      if (!route.request().isNavigationRequest()) return route.continue();
+      documents += 1;
+      if (documents === 1) await loadedAnew.promise;
+      else loadedAnew.resolve();
+      // The first is of a load that was given up.
+      await route.continue().catch(() => {});
+    });
     await page.getByRole('button', { name: 'Begin' }).click();
     await page.locator('h1', { hasText: 'Our combi in the loft' }).waitFor();
     const summary = await field(page, 'summary');

@@ -6,6 +6,16 @@ import { Editor } from './editor.tsx';
 
 const addressOf = (kind: Kind, id: string) => `?kind=${kind}&id=${id}`;
 
+/**
+ * Goes to an entry that was just written. Its file loads every page anew, and a page that is still
+ * on its way elsewhere where it stood: the address is changed before.
+ */
+function goTo(address: string): void {
+  history.pushState(null, '', address);
+  location.reload();
+}
+addEventListener('popstate', () => location.reload());
+
 /** The list of entries to write, or one of them. */
 export function App() {
   const asked = location.search;
@@ -67,7 +77,7 @@ function Begin({ kinds, like }: Pick<Offered, 'kinds' | 'like'>) {
         event.preventDefault();
         const form = new FormData(event.currentTarget);
         ask<{ kind: Kind; id: string }>('new', Object.fromEntries(form)).then(
-          ({ id }) => location.assign(addressOf(kind, id)),
+          ({ id }) => goTo(addressOf(kind, id)),
           (error: unknown) => setWrong(error instanceof Error ? error.message : String(error)),
         );
       }}
