@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Observation } from '../../src/diagnosis/inference/index.ts';
+import type { Asked } from '../../src/job/findings.ts';
 import { nextSaid } from '../../src/job/next-words.ts';
 import { enteredText, ohmsBand } from '../../src/job/words.ts';
 import { lowerFirst } from '../../src/words/index.ts';
@@ -37,12 +38,10 @@ test.each([
 
 // Common practice, no source.
 test('a live is read to an earth only once that earth is proved', () => {
-  const said = (from: string, to: string) =>
-    nextSaid(
-      sheet,
-      { asked: { kind: 'live', mode: 'heating', from, to, instrument: 'tester' }, opens: true },
-      true,
-    ).how;
+  const said = (from: string, to: string) => {
+    const asked = { kind: 'live', mode: 'heating', from, to, instrument: 'tester', current: 'ac' };
+    return nextSaid(sheet, { asked: asked as Asked, opens: true }, true).how;
+  };
   expect(said('F2.live in', 'F2.E')).toMatch(/earth counts once it is proved/);
   expect(said('X1.7', 'X1.N')).toBe('');
   expect(said('X1.N', 'X1.E')).toBe('');
