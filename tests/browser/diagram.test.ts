@@ -194,6 +194,12 @@ describe('a terminal', () => {
     expect(steps.at(-1)).toMatch(/^Isolate again/);
     expect(await violations(page)).toEqual([]);
     await close();
+    // While water is poured nothing is read: it is looked at only.
+    const poured = await diagram(`${LARGEST}?mode=condensate-high`, FINGER);
+    await terminal(poured.page, 'X1.4').tap();
+    expect(await sheet(poured.page).locator('.sheet-order').count()).toBe(0);
+    expect(await sheet(poured.page).textContent()).toContain('looked at only');
+    await poured.close();
   });
 
   test('says the reading of the mode and instrument chosen, all others folded', async () => {
