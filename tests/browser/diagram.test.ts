@@ -198,7 +198,9 @@ describe('a terminal', () => {
     const poured = await diagram(`${LARGEST}?mode=condensate-high`, FINGER);
     await terminal(poured.page, 'X1.4').tap();
     expect(await sheet(poured.page).locator('.sheet-order').count()).toBe(0);
-    expect(await sheet(poured.page).textContent()).toContain('looked at only');
+    expect(await sheet(poured.page).locator('.sheet-caution').first().textContent()).toContain(
+      'looked at only',
+    );
     await poured.close();
   });
 

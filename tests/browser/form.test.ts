@@ -36,7 +36,7 @@ beforeAll(async () => {
     dev.on('exit', () => reject(new Error(said.join(''))));
   });
   chromium = await launch();
-}, 120_000);
+});
 
 afterAll(async () => {
   await chromium.close();

@@ -224,12 +224,12 @@ describe(`each of ${pages.length} pages opens without a complaint, asks no other
       },
     );
     expect(wrong).toEqual({});
-  }, 900_000);
+  });
 
   test('on a desk, opened there, one of each kind', async () => {
     const wrong = await wrongOn(onePageOfEachKind(), { viewport: DESK }, async (page) => ({
       isWide: await isWide(page),
     }));
     expect(wrong).toEqual({ 'no/such/page/': expect.objectContaining({ status: 404 }) });
-  }, 300_000);
+  });
 });

@@ -34,7 +34,7 @@ export const readingOrder = (title: string): readonly string[] => [
 
 /** Why nobody reads in a mode that cannot stand with a box open and the supply on. */
 export const UNREAD_WORDS =
-  'This mode is looked at only: no box stands open with the supply on while water is poured. What it should show is told so that the mode can be understood.';
+  'This mode is looked at only: no box stands open with the supply on while water is poured.';
 
 /** Whether a place is opened isolated for a reading with the supply on. */
 export const isOpenedForReading = ({ opening }: Place): boolean =>

@@ -109,8 +109,9 @@ function contentOf(
         ` ${LEFT_ON_WORDS[leftOn]}`,
       ),
     );
-  if (caution !== '')
-    parts.push(make('p', 'sheet-caution', make('b', '', 'Caution'), ` ${caution}`));
+  const isRead = data.modes[chosenMode()]![2];
+  for (const words of [isRead ? '' : UNREAD_WORDS, caution])
+    if (words !== '') parts.push(make('p', 'sheet-caution', make('b', '', 'Caution'), ` ${words}`));
   if (against !== undefined) parts.push(...valuesOf(data, id, against));
   else if (instead !== null && instead !== id) {
     const other = make('button', 'as-link', data.terminals[instead]!.name);
@@ -119,9 +120,7 @@ function contentOf(
     parts.push(make('p', '', 'The same conductor is read at ', other, '.'));
   } else parts.push(make('p', '', 'No reading is taken from it.'));
   parts.push(make('p', '', reach));
-  if (opens !== undefined && !data.modes[chosenMode()]![2])
-    parts.push(make('p', 'sheet-caution', make('b', '', 'Caution'), ` ${UNREAD_WORDS}`));
-  else if (opens !== undefined) {
+  if (opens !== undefined && isRead) {
     const steps = readingOrder(opens).map((step) => make('li', '', step));
     parts.push(make('h3', '', 'To read it, in this order'), make('ol', 'sheet-order', ...steps));
   }

@@ -119,3 +119,17 @@ it.each([
   const handed = ends.filter(({ faults }) => faults[0]?.who === 'Gas Safe registered engineer');
   expect(handed.map(({ proof }) => [proof?.test.id, proof?.answer])).toContainEqual([test, answer]);
 });
+
+// A mid-position head has moulded leads: it is read where white, grey and orange end in the wiring
+// centre, X1 (common practice, no source).
+it('proves a head with moulded leads by a live of its own leads', () => {
+  const read = shipped('heat-only-mid-position').sequences.flatMap(({ id, ends }) =>
+    ends.flatMap(({ faults, proof }) =>
+      faults[0]?.id.startsWith('Q2') && proof?.test.kind === 'live'
+        ? { where: id, from: proof.test.pair.from }
+        : [],
+    ),
+  );
+  expect(read.length).toBeGreaterThan(0);
+  for (const { where, from } of read) expect(['X1.4', 'X1.5', 'X1.6'], where).toContain(from);
+});
