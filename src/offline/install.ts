@@ -73,9 +73,8 @@ export async function savePacks(
     for (let pack = waiting.shift(); pack && !stopped(); pack = waiting.shift()) {
       const one = pack;
       try {
-        // A page that needed it may have fetched it meanwhile.
-        if ((await store.missing([one])).length === 0) continue;
-        await store.addPack(one, await fetchPack(one, scope, fetch, (bytes) => report(one, bytes)));
+        const { unkept } = await bringPack(one, scope, store, fetch, (bytes) => report(one, bytes));
+        if (unkept !== undefined) throw unkept;
         report(one, one.bytes);
       } catch (failure) {
         report(one, 0);
@@ -89,28 +88,45 @@ export async function savePacks(
   onProgress?.(needed);
 }
 
-/** Packs on their way, by address: who needs one of them waits for it, and does not ask for it again. */
-const arriving = new Map<string, Promise<Uint8Array<ArrayBuffer>>>();
+/** A pack that came: its download, and why it could not be kept, where it could not. */
+export interface Brought {
+  readonly download: Uint8Array<ArrayBuffer>;
+  readonly unkept?: unknown;
+}
+
+/** Packs on their way to the device, by address: who needs one waits for it, and asks no second time. */
+const arriving = new Map<string, Promise<Brought>>();
 
 /**
- * Fetches a pack, once for all who ask while it is on its way.
+ * Brings a pack onto the device, once for all who ask until it is kept there: fetched, where it is
+ * not here by then.
  * @throws Error when it does not arrive, or is not what the version says it is
  */
-export function fetchPack(
+export function bringPack(
   pack: PackInfo,
   scope: string,
+  store: Store,
   fetch: InstallEffects['fetch'],
   onBytes?: (bytes: number) => void,
-): Promise<Uint8Array<ArrayBuffer>> {
+): Promise<Brought> {
   const address = scope + pack.url;
   const known = arriving.get(address);
   if (known) return known;
-  const made = fetchAlone(pack, address, fetch, onBytes).finally(() => arriving.delete(address));
+  const bring = async (): Promise<Brought> => {
+    const kept = await store.pack(pack);
+    if (kept) return { download: kept };
+    const download = await fetchPack(pack, address, fetch, onBytes);
+    return store.addPack(pack, download).then(
+      () => ({ download }),
+      (unkept: unknown) => ({ download, unkept }),
+    );
+  };
+  const made = bring().finally(() => arriving.delete(address));
   arriving.set(address, made);
   return made;
 }
 
-async function fetchAlone(
+async function fetchPack(
   pack: PackInfo,
   address: string,
   fetch: InstallEffects['fetch'],

@@ -1,4 +1,4 @@
-import { gunzip } from './install.ts';
+import { type Brought, gunzip } from './install.ts';
 import type { PackInfo } from './manifest.ts';
 import { decodePack, type PackedFile } from './pack.ts';
 import type { Store } from './store.ts';
@@ -12,12 +12,9 @@ const OPEN_PACKS = 8;
 /**
  * Reads files out of packs. A pack that is lost or damaged is fetched again, alone: its name is
  * its hash, so what comes is of the same version or does not come.
- * @param fetch fetches a pack's download
+ * @param bring brings a pack onto the device, or the reason why it is not kept there
  */
-export function openReader(
-  store: Store,
-  fetch: (pack: PackInfo) => Promise<Uint8Array<ArrayBuffer>>,
-) {
+export function openReader(store: Store, bring: (pack: PackInfo) => Promise<Brought>) {
   const open = new Map<string, Promise<Files | undefined>>();
 
   /** The files of a pack; undefined when it is not here and does not come. */
@@ -47,9 +44,8 @@ export function openReader(
 
   async function fetchAgain(pack: PackInfo): Promise<Files | undefined> {
     try {
-      const download = await fetch(pack);
       // No room to keep it is no reason not to show it.
-      await store.addPack(pack, download).catch(() => {});
+      const { download } = await bring(pack);
       return filesOf(await gunzip(download));
     } catch {
       return undefined;

@@ -1,4 +1,4 @@
-import { fetchPack, type InstallEffects, noteContents, saveVersion } from './install.ts';
+import { bringPack, type InstallEffects, noteContents, saveVersion } from './install.ts';
 import { type PackInfo, packsKept, sumOf, type Version } from './manifest.ts';
 import { holdingOf, isNoted, lostPacks, mend } from './mending.ts';
 import type { ToPage, ToWorker } from './messages.ts';
@@ -21,7 +21,7 @@ const effects: InstallEffects = {
   fetch: (address) => fetch(address, { credentials: 'same-origin', cache: 'no-store' }),
   free: () => freeBytes(worker.navigator.storage),
 };
-const reader = openReader(store, (pack) => fetchPack(pack, scope, effects.fetch));
+const reader = openReader(store, (pack) => bringPack(pack, scope, store, effects.fetch));
 const serving = openServing(store, reader, scope, (request) => fetch(request));
 const stopping = new AbortController();
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { fetchPack, saveVersion } from '../../src/offline/install.ts';
+import { bringPack, saveVersion } from '../../src/offline/install.ts';
 import type { PackInfo } from '../../src/offline/manifest.ts';
 import { openReader } from '../../src/offline/reading.ts';
 import { openServing } from '../../src/offline/serving.ts';
@@ -25,7 +25,7 @@ const noNetwork = () => Promise.reject(new TypeError('Failed to fetch'));
 
 /** What every page says it is of, with no network. */
 async function editions(store: Store): Promise<Set<string>> {
-  const read = (pack: PackInfo) => fetchPack(pack, SCOPE, noNetwork);
+  const read = (pack: PackInfo) => bringPack(pack, SCOPE, store, noNetwork);
   const serving = openServing(store, openReader(store, read), SCOPE, noNetwork);
   const told = new Set<string>();
   for (const [i, path] of PAGES.entries()) {

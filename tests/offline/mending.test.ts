@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { fetchPack, saveVersion } from '../../src/offline/install.ts';
+import { bringPack, type InstallEffects, saveVersion } from '../../src/offline/install.ts';
 import { makeRoom } from '../../src/offline/make-room.ts';
 import { holdingOf, lostPacks, mend } from '../../src/offline/mending.ts';
 import { openReader } from '../../src/offline/reading.ts';
@@ -31,12 +31,13 @@ async function device() {
     const { url } = site.manifest.packs.find(({ files }) => files.includes(path))!;
     return site.version.packs.find((pack) => pack.url === url)!;
   };
-  /** A worker that starts now, with its own answers from the network. */
+  /** A worker that starts now, with its own packs and answers from the network. */
   const started = (
-    fetchPack: (pack: { url: string }) => Promise<Uint8Array<ArrayBuffer>>,
+    fetchPack: InstallEffects['fetch'],
     network: (request: Request) => Promise<Response> = () => Promise.reject(new TypeError('none')),
   ) => {
-    const serving = openServing(store, openReader(store, fetchPack), SCOPE, network);
+    const reader = openReader(store, (pack) => bringPack(pack, SCOPE, store, fetchPack));
+    const serving = openServing(store, reader, SCOPE, network);
     const open = (path: string) =>
       serving.answer({
         request: Object.defineProperty(new Request(SCOPE + path), 'mode', { value: 'navigate' }),
@@ -54,7 +55,7 @@ describe('a lost pack', () => {
     const { store, version, packOf, started, effects, asked } = await device();
     const lost = packOf('glossary/b/index.html');
     await store.dropPack(lost);
-    const { open } = started(() => fetchPack(lost, SCOPE, effects.fetch));
+    const { open } = started(effects.fetch);
     const [page] = await Promise.all([
       open('glossary/b/'),
       mend(version, [lost], SCOPE, store, effects),
@@ -62,6 +63,33 @@ describe('a lost pack', () => {
     expect(page!.status).toBe(200);
     // And once more by who still takes it for lost.
     await mend(version, [lost], SCOPE, store, effects);
+    expect(asked.filter((address) => address.includes(lost.url))).toHaveLength(1);
+  });
+
+  test('is fetched once where it is mended while it came for a page and is not kept yet', async () => {
+    const { store, version, packOf, effects, asked } = await device();
+    const lost = packOf('glossary/b/index.html');
+    await store.dropPack(lost);
+    const [came, kept] = [Promise.withResolvers<void>(), Promise.withResolvers<void>()];
+    const slow: typeof store = {
+      ...store,
+      async addPack(...pack) {
+        came.resolve();
+        await kept.promise;
+        return store.addPack(...pack);
+      },
+    };
+    const reading = openReader(slow, (pack) => bringPack(pack, SCOPE, slow, effects.fetch)).file(
+      lost,
+      'glossary/b/index.html',
+    );
+    await came.promise;
+    const mended = mend(version, [lost], SCOPE, slow, effects);
+    // Whoever would ask for it has asked by then.
+    await new Promise((done) => setTimeout(done, 20));
+    kept.resolve();
+    await mended;
+    expect((await reading)?.status).toBe(200);
     expect(asked.filter((address) => address.includes(lost.url))).toHaveLength(1);
   });
 
@@ -80,16 +108,12 @@ describe('a lost pack', () => {
   });
 
   test('is fetched again alone when a file of it is asked for', async () => {
-    const { store, version, files, packOf, started } = await device();
+    const { store, version, packOf, started, effects, asked } = await device();
     const lost = packOf('glossary/b/index.html');
     await store.dropPack(lost);
-    const asked: string[] = [];
-    const { open } = started(async ({ url }) => {
-      asked.push(url);
-      return files.get(url)!;
-    });
+    const { open } = started(effects.fetch);
     expect((await open('glossary/b/')).status).toBe(200);
-    expect(asked).toEqual([lost.url]);
+    expect(asked).toEqual([SCOPE + lost.url]);
     expect(await lostPacks(version, store)).toEqual([]);
   });
 
@@ -132,10 +156,10 @@ describe('a damaged pack', () => {
   });
 
   test('is not shown: its files are fetched again', async () => {
-    const { store, files, packOf, started } = await device();
+    const { store, files, packOf, started, effects } = await device();
     const pack = packOf('glossary/b/index.html');
     await store.addPack(pack, files.get(pack.url)!.slice(0, -9));
-    const { open } = started(async ({ url }) => files.get(url)!);
+    const { open } = started(effects.fetch);
     expect(await (await open('glossary/b/')).text()).toBe(TEXTS['glossary/b/index.html']);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { fetchPack as fetchFrom, saveVersion } from '../../src/offline/install.ts';
+import { bringPack, saveVersion } from '../../src/offline/install.ts';
 import type { PackInfo, Version } from '../../src/offline/manifest.ts';
 import { holdingOf } from '../../src/offline/mending.ts';
 import { openReader } from '../../src/offline/reading.ts';
@@ -23,9 +23,10 @@ const PACKS = 'proveline /base/ packs';
 function serve(
   store: Store,
   fetch: (request: Request) => Promise<Response> = noNetwork,
-  fetchPack = (pack: PackInfo) => fetchFrom(pack, SCOPE, (address) => fetch(new Request(address))),
+  bring = (pack: PackInfo) =>
+    bringPack(pack, SCOPE, store, (address) => fetch(new Request(address))),
 ) {
-  return openServing(store, openReader(store, fetchPack), SCOPE, fetch);
+  return openServing(store, openReader(store, bring), SCOPE, fetch);
 }
 
 const noNetwork = () => Promise.reject(new TypeError('Failed to fetch'));
