@@ -1,6 +1,7 @@
 /** From a circuit to the order of its tests: the door to this room. */
 export { type Answer, instrumentFor, liveAnswer } from './answers.ts';
 export {
+  coresOf,
   FAMILIES,
   FAMILY_SHARES,
   type Family,

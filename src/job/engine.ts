@@ -7,7 +7,6 @@ import {
   askedBy,
   type Case,
   doubtedTests,
-  type Hypothesis,
   type Model,
   needsPairs,
   next,
@@ -22,8 +21,6 @@ import {
   type Ranking,
   rank,
   ranking,
-  reasons,
-  SOUND,
   standAt,
   verdict,
 } from '../diagnosis/inference/index.ts';
@@ -31,16 +28,10 @@ import { drawSystem } from '../diagram/index.ts';
 import { situationIn } from '../site/index.ts';
 import { withoutTest } from './asked.ts';
 import { isOfCause } from './done.ts';
-import type {
-  Asked,
-  Due,
-  Findings,
-  FoundCause,
-  FoundPath,
-  FoundRepair,
-  NextTest,
-} from './findings.ts';
+import type { Asked, Due, Findings, FoundPath, NextTest } from './findings.ts';
 import { partsIn } from './found-parts.ts';
+import { repairOf } from './found-repair.ts';
+import { foundThere } from './found-there.ts';
 import { ALL_DEAD, ALL_INSULATION, ALL_LIVE, METERED_ACTS } from './job.ts';
 import { type JobData, modelOf, simulationOf } from './job-data.ts';
 import { type Sheet, type SheetMode, sheetOf } from './sheet.ts';
@@ -61,12 +52,10 @@ export interface Request {
   readonly pairs: boolean;
 }
 
-/** How much of a ranking is told. */
-const MOST = { repairs: 8, causes: 4 } as const;
+/** Repairs of a ranking that are told, at most. */
+const MOST_REPAIRS = 8;
 /** Repairs believed less than this, as a share, are not listed. */
 const LEAST_SHARE = 0.005;
-/** Causes with less of their repair's share than this are not listed. */
-const LEAST_CAUSE = 0.02;
 
 /** The engine of one system: the same code as the build, on the build's own signatures. */
 export class Engine {
@@ -139,11 +128,12 @@ export class Engine {
     const ranking = seeking ? posterior(model, observations, []) : rank(open);
     const kind = seeking || !this.#isWhole ? null : verdict(open).kind;
     const listed = ranking.repairs.filter(({ share }) => share >= LEAST_SHARE);
-    const shown = listed.slice(0, MOST.repairs);
+    const shown = listed.slice(0, MOST_REPAIRS);
     const doubted = doubtedTests(model, ranking, observations);
     return {
       repairs: shown.map((repair) => repairOf(repair, open)),
       more: ranking.repairs.length - shown.length,
+      foundThere: kind === 'found' ? [] : foundThere(open, ranking),
       notAsShown: ranking.notAsShown,
       contradicted: kind === 'not as shown',
       found: kind === 'found',
@@ -329,39 +319,4 @@ function kindLeftOut(test: Model['tests'][number]): string {
   if (test.kind === 'act' && test.act === 'insulation') return ALL_INSULATION;
   const metered = test.kind === 'dead' || (test.kind === 'act' && METERED_ACTS.includes(test.act));
   return metered ? ALL_DEAD : '';
-}
-
-function familyOf({ faults: [fault, second] }: Hypothesis): FoundCause['family'] {
-  if (!fault) return 'sound';
-  return second && second.family !== fault.family ? null : fault.family;
-}
-
-/** Cells, a lever, a pairing and a tripped MCB are put right with every cover on, as a dial is. */
-const isSetByHand = ({ faults }: Hypothesis): boolean =>
-  faults.length > 0 && faults.every(({ origin }) => origin === 'setting');
-
-function repairOf({ key, repair, share, explanations }: RankedRepair, open: Case): FoundRepair {
-  const [top] = explanations;
-  const causes = explanations.filter((one, i) => i === 0 || one.share >= share * LEAST_CAUSE);
-  return {
-    key,
-    repair,
-    share,
-    causes: causes.slice(0, MOST.causes).map(({ hypothesis, share: own }) => ({
-      title: hypothesis.title,
-      family: familyOf(hypothesis),
-      share: own,
-      hazard: hypothesis.faults.flatMap(({ hazard }) => hazard ?? []).join(' ') || null,
-      says: hypothesis.repair === repair ? null : hypothesis.repair,
-    })),
-    more: Math.max(0, causes.length - MOST.causes),
-    ...reasons(open, top!),
-    who: [...new Set(top!.hypothesis.faults.map(({ who }) => who))],
-    proving: [...new Set(top!.hypothesis.faults.map(({ proving }) => proving))].join(' '),
-    setByHand: isSetByHand(top!.hypothesis),
-    two: top!.hypothesis.faults.length > 1,
-    sound: top!.hypothesis.id === SOUND,
-    asItIs: top!.hypothesis.circumstance !== undefined,
-    safeguard: top!.hypothesis.circumstance?.safeguard === true,
-  };
 }

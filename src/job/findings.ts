@@ -91,11 +91,20 @@ export interface NextTest {
   readonly due: Due;
 }
 
+/** What may be what was found by the look into a box that came last. */
+export interface FoundThere {
+  /** Cores that it is at, in words; none where it is at no core. */
+  readonly cores: readonly { readonly cable: string; readonly core: string }[];
+  readonly repair: FoundRepair;
+}
+
 /** What is believed after everything entered. */
 export interface Findings {
   readonly repairs: readonly FoundRepair[];
   /** Repairs left out of the list. */
   readonly more: number;
+  /** Likeliest first; none where the last entry is no such find, or it is known what it is. */
+  readonly foundThere: readonly FoundThere[];
   /** Share of what the entry does not model. */
   readonly notAsShown: number;
   /** Whether what the entry does not model accounts best for it; false while pairs are sought. */

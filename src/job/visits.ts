@@ -54,6 +54,7 @@ export function nextOf({ place, sheet, findings, next, choosing }: Known, job: J
   if (!sheet || !findings || choosing || next === undefined) return null;
   const standing = standingOf(sheet, findings, next);
   if (standing?.title === 'Found') return `Found: ${standing.lines[0]}`;
+  if (findings.foundThere.length > 0) return 'Say what was found.';
   if (next === null)
     return job.repairs.length > 0
       ? 'Prove every mode.'

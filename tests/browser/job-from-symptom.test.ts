@@ -52,6 +52,52 @@ describe('from a symptom to a job, offline, by taps', () => {
     await context.close();
   });
 
+  test('what is found in an open box is said by its core, and nothing more is tested', async () => {
+    const { context, said } = await phone(chromium, {
+      colorScheme: 'light',
+      serviceWorkers: 'block',
+    });
+    const server = await serveFolder();
+    const page = await context.newPage();
+    const begins = 'system=heat-only-two-port&complaint=fuse-blows&history=since-work';
+    await page.goto(`${server.address}job/?${begins}`);
+    await page.tap('text=Begin');
+    const act = page.locator('.next-what', { hasText: 'Wiring centre X1: compare each core' });
+    await act.waitFor();
+    await page.tap('.panel .main-act');
+    await page.locator('.panel .answer-key', { hasText: 'Found' }).tap();
+    await page.waitForSelector('.what-found');
+    await isSound(page);
+
+    // None of what it may be: it is tested on. Taken back, it is asked again, in a new tab too.
+    await page.tap('text=None of these');
+    await page.waitForSelector('.panel[data-test]');
+    await page.reload();
+    await page.waitForSelector('.what-found');
+
+    const fold = (name: string) =>
+      page
+        .locator('.what-found summary')
+        .filter({ hasText: new RegExp(`^${name}$`), visible: true });
+    await fold('Boiler cable W3').tap();
+    await fold('Blue core').tap();
+    await isSound(page);
+    const cause = 'Cores crossed in the wiring centre X1: blue and grey of the boiler cable W3';
+    expect(await page.locator('.what-found li:visible').count()).toBeGreaterThan(5);
+    await page.locator('.what-found li button', { hasText: new RegExp(`^${cause}$`) }).tap();
+    await page.waitForSelector('.panel.found[data-found]');
+    expect(await page.locator('.found .next-what').textContent()).toBe(cause);
+    expect(await page.locator('.found .certainty').textContent()).toBe('seen there');
+    await page.waitForSelector('.found .conductor[data-live="*"]');
+    await isSound(page);
+    await page.tap('.found > .main-act');
+    await page.waitForSelector('#record-title');
+    expect(await page.inputValue('textarea')).toMatch(new RegExp(`^${cause}\\. Isolated, proved`));
+    expect(said.filter((line) => !/^Service Worker registration blocked/.test(line))).toEqual([]);
+    await context.close();
+    await server.stop();
+  });
+
   test('an address that says nothing seen is told apart, and the job begins all the same', async () => {
     const { context, said } = await phone(chromium, { colorScheme: 'light' });
     const server = await serveFolder();

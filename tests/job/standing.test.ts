@@ -24,6 +24,7 @@ const repair = (title: string, share: number): FoundRepair => ({
 
 const findings = (change: Partial<Findings>): Findings => ({
   repairs: [repair('Fuse blown', 0.7), repair('Switch off', 0.2)],
+  foundThere: [],
   more: 0,
   notAsShown: 0.1,
   contradicted: false,

@@ -1,5 +1,5 @@
 import { ISOLATED } from '../../../schemas/index.ts';
-import { HISTORIES, type History } from '../../diagnosis/index.ts';
+import { coresOf, HISTORIES, type History } from '../../diagnosis/index.ts';
 import {
   ANYTHING,
   type Next,
@@ -21,7 +21,7 @@ import {
   type TestAnswer,
 } from '../../diagnosis/tests/index.ts';
 import type { ComputedSystem } from '../../reference/index.ts';
-import { fuseWords, itemOf, testPairWords } from '../../wiring/index.ts';
+import { cableWords, fuseWords, itemOf, testPairWords } from '../../wiring/index.ts';
 import { capital } from '../../words/index.ts';
 import { answerWords, outcomeOf } from '../diagnosis/test-words.ts';
 import { href } from '../text/href.ts';
@@ -110,6 +110,29 @@ export const stepAnswerWords = (
   const end = next.kind === 'end' ? sequence.ends[next.number - 1] : undefined;
   return finds !== null && end ? `found: ${endText(end)}` : answerWords(network, test, answer);
 };
+
+/**
+ * Finds of a step by the cables that they are at, the cables by their references; one that two
+ * cables share stands under both, one at no core comes last.
+ */
+export function cablesOf<T extends Pick<StepAnswer, 'next'>>(
+  { network }: ComputedSystem,
+  { ends }: TestSequence,
+  found: readonly T[],
+): [cable: string, finds: T[]][] {
+  const at = found.flatMap((one) => {
+    const fault = one.next.kind === 'end' ? ends[one.next.number - 1]!.faults[0] : undefined;
+    const cables = fault ? [...new Set(coresOf(fault.edit).map(({ cable }) => cable))] : [];
+    return (cables.length > 0 ? cables : ['']).map((cable) => ({ cable, one }));
+  });
+  return [...Map.groupBy(at, ({ cable }) => cable)]
+    .toSorted(([a], [b]) => Number(a === '') - Number(b === '') || compareRefs(a, b))
+    .map(([cable, all]) => [
+      cable === '' ? 'not at a core' : cableWords(network, cable),
+      all.map(({ one }) => one),
+    ]);
+}
+const compareRefs = (a: string, b: string) => a.localeCompare(b, undefined, { numeric: true });
 
 /** Minutes as said: `9.2 min`, `under 1 min`. */
 export const minutesText = (minutes: number): string =>

@@ -31,6 +31,15 @@ export const rewiring = (ends: readonly CoreEnd[], rewire: (system: System) => S
 export const endOf = ({ cable, colour, end }: CoreEnd): string =>
   `end ${cable}.${colour}@${end + 1}`;
 
+/** The cores at whose ends an edit takes hold, each once. */
+export function coresOf({ touches }: Edit): Pick<CoreEnd, 'cable' | 'colour'>[] {
+  const cores = touches.flatMap((one) => /^end (.+)@\d+$/.exec(one)?.[1] ?? []);
+  return [...new Set(cores)].map((core) => {
+    const [cable, colour] = core.split('.') as [string, CoreEnd['colour']];
+    return { cable, colour };
+  });
+}
+
 function touched(change: Change): string {
   switch (change.kind) {
     case 'open':

@@ -7,7 +7,7 @@ import { partFaults } from './parts.ts';
 import { settingFaults } from './settings.ts';
 import { type FamilyShares, withShares } from './shares.ts';
 
-export { compose, type Edit, editedCircuit } from './edit.ts';
+export { compose, coresOf, type Edit, editedCircuit } from './edit.ts';
 export {
   FAMILIES,
   FAMILY_SHARES,

@@ -20,11 +20,13 @@ interface Props {
   readonly repair: FoundRepair;
   /** Whether it is found; else it is shown because the reader goes with it. */
   readonly found: boolean;
+  /** Whether the reader has it before them, and nothing was worked out. */
+  readonly seen: boolean;
   readonly onTestOn: () => void;
 }
 
 /** What is wrong, once it is found: what, why, the repair, who may do it, what stays live. */
-export function Found({ desk, state, job, sheet, repair, found, onTestOn }: Props) {
+export function Found({ desk, state, job, sheet, repair, found, seen, onTestOn }: Props) {
   const top = repair.causes[0]!;
   const read = useMemo(() => marksOf(job), [job]);
   const path = state.path?.key === repair.key ? state.path.path : null;
@@ -43,7 +45,7 @@ export function Found({ desk, state, job, sheet, repair, found, onTestOn }: Prop
         <h2 id="next-title" tabIndex={-1} ref={title}>
           {found ? 'Found' : 'Not found for certain'}
         </h2>
-        <p class="certainty">{certaintyText(repair.share)}</p>
+        <p class="certainty">{seen ? 'seen there' : certaintyText(repair.share)}</p>
       </div>
       <p class="next-what">{top.title}</p>
       <BeforeRepair repair={repair} hazard={top.hazard} stays={staysLive(sheet)} />

@@ -6,7 +6,7 @@ import type { DeskState } from '../desk-state.ts';
 import type { FoundRepair } from '../findings.ts';
 import { type Job, openEntries, roundOf } from '../job.ts';
 import { isSaidByAnother } from '../one-look.ts';
-import type { Sheet } from '../sheet.ts';
+import { actIn, type Sheet } from '../sheet.ts';
 import { standingOf } from '../standing.ts';
 import { subjectOf, subjectPath } from '../subject.ts';
 import { clauseText, onWhoseWord } from '../words.ts';
@@ -14,6 +14,7 @@ import { Found, RepairAct } from './found.tsx';
 import { Panel } from './panel.tsx';
 import { Bar, Caution, href } from './parts.tsx';
 import type { SafetyStep } from './safety.tsx';
+import { WhatFound } from './what-found.tsx';
 
 interface Props {
   readonly desk: Desk;
@@ -39,9 +40,11 @@ export function NextView(props: Props) {
   /** The repair that the reader chose to see although it is not found. */
   const [taken, setTaken] = useState<string | null>(null);
   if (!findings) return <p role="status">Working out what can be wrong.</p>;
-  const { repairs, found, count } = findings;
+  const { repairs, found, foundThere, count } = findings;
   const likely = repairs.filter(({ sound }) => !sound);
-  const wanted = likely.find(({ key }) => key === taken);
+  const there = testsOn === count ? [] : foundThere;
+  const seen = there.find(({ repair }) => repair.key === taken)?.repair;
+  const wanted = seen ?? likely.find(({ key }) => key === taken);
   const shown = wanted ?? (found && testsOn !== count ? likely[0] : undefined);
   const testOn = () => {
     setTaken(null);
@@ -52,9 +55,22 @@ export function NextView(props: Props) {
       <div class="next-above">{!shown && <SoFar {...props} />}</div>
       {shown ? (
         <>
-          <Found {...props} repair={shown} found={found && shown === likely[0]} onTestOn={testOn} />
+          <Found
+            {...props}
+            repair={shown}
+            found={shown === seen || (found && shown === likely[0])}
+            seen={shown === seen}
+            onTestOn={testOn}
+          />
           <SoFar {...props} isFound />
         </>
+      ) : there.length > 0 ? (
+        <WhatFound
+          act={lastActText(props)}
+          found={there}
+          onTake={({ key }) => setTaken(key)}
+          onNone={testOn}
+        />
       ) : (
         <Panel {...props}>
           {state.next === null && <Left repairs={likely.slice(0, MOST_LEFT)} onTake={setTaken} />}
@@ -62,6 +78,12 @@ export function NextView(props: Props) {
       )}
     </section>
   );
+}
+
+/** The act that came last, in words. */
+function lastActText({ job, sheet }: Props): string {
+  const last = openEntries(job).at(-1)?.observation;
+  return last?.kind === 'act' ? (actIn(sheet, last.id)?.title ?? '') : '';
 }
 
 /** What is left, where no test tells more: the way to each. */
