@@ -22,7 +22,10 @@ export async function walkPanel(
   const ticked = new Set<string>();
   for (;;) {
     await page.waitForSelector(`.panel[aria-busy="false"], ${AT_END}`);
-    if (await page.locator(AT_END).count()) return asked;
+    if (await page.locator(AT_END).count()) {
+      await sayFound(page, circuit.titlesAfter(asked));
+      return asked;
+    }
     const id = (await page.locator('.panel').getAttribute('data-test'))!;
     expect(asked.length, `${asked.join(', ')} and still not found`).toBeLessThan(MOST_ACTS);
     asked.push(id);
@@ -50,4 +53,28 @@ export async function walkPanel(
       id,
     );
   }
+}
+
+/** Says what was found in an open box, where that is asked: under its cable and core, if many are listed. */
+async function sayFound(page: Page, titles: readonly string[]): Promise<void> {
+  if ((await page.locator('.what-found').count()) === 0) return;
+  await isSound(page);
+  const find = () => page.locator('.what-found li button').filter({ visible: true });
+  const isThere = async () =>
+    (await find().allTextContents()).some((title) => titles.includes(title));
+  for (const cable of await page.locator('.what-found > details > summary').all()) {
+    if (await isThere()) break;
+    await cable.tap();
+    const cores = page.locator('.what-found > details[open] > details > summary');
+    for (const core of await cores.all()) if (!(await isThere())) await core.tap();
+  }
+  expect(await find().allTextContents()).toEqual(
+    expect.arrayContaining([expect.toBeOneOf([...titles])]),
+  );
+  for (const one of await find().all())
+    if (titles.includes((await one.textContent())!)) {
+      await one.tap();
+      break;
+    }
+  await page.waitForSelector('.panel.found');
 }

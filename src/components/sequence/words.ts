@@ -128,7 +128,7 @@ export function cablesOf<T extends Pick<StepAnswer, 'next'>>(
   return [...Map.groupBy(at, ({ cable }) => cable)]
     .toSorted(([a], [b]) => Number(a === '') - Number(b === '') || compareRefs(a, b))
     .map(([cable, all]) => [
-      cable === '' ? 'not at a core' : cableWords(network, cable),
+      cable === '' ? 'elsewhere in the box' : cableWords(network, cable),
       all.map(({ one }) => one),
     ]);
 }

@@ -49,7 +49,7 @@ export function WhatFound({ act, found, onTake, onNone }: Props) {
             </Fold>
           ))}
           {elsewhere.length > 0 && (
-            <Fold title="Not at a core" name="cable">
+            <Fold title="Elsewhere in the box" name="cable">
               <Finds found={elsewhere} onTake={onTake} />
             </Fold>
           )}
