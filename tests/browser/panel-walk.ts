@@ -1,4 +1,4 @@
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import type { circuitOf } from './call-circuits.ts';
 import { isSound } from './phone.ts';
@@ -64,9 +64,9 @@ async function sayFound(page: Page, titles: readonly string[]): Promise<void> {
     (await find().allTextContents()).some((title) => titles.includes(title));
   for (const cable of await page.locator('.what-found > details > summary').all()) {
     if (await isThere()) break;
-    await cable.tap();
-    const cores = page.locator('.what-found > details[open] > details > summary');
-    for (const core of await cores.all()) if (!(await isThere())) await core.tap();
+    await open(cable);
+    for (const core of await page.locator('.what-found > [open] > details > summary').all())
+      if (!(await isThere())) await open(core);
   }
   expect(await find().allTextContents()).toEqual(
     expect.arrayContaining([expect.toBeOneOf([...titles])]),
@@ -77,4 +77,11 @@ async function sayFound(page: Page, titles: readonly string[]): Promise<void> {
       break;
     }
   await page.waitForSelector('.panel.found');
+}
+
+/** Opens what is folded, unless it is open, and waits for what it holds. */
+async function open(summary: Locator): Promise<void> {
+  const details = summary.locator('..');
+  if ((await details.getAttribute('open')) === null) await summary.tap();
+  await details.locator('> :not(summary)').first().waitFor();
 }
