@@ -121,6 +121,9 @@ const Outcome = z.strictObject({
   }),
   when: Logic,
   by: z.enum(['sight', 'hearing', 'touch']).default('sight'),
+  at: Line.optional().meta({
+    description: 'Where one looks, where that is not at the item, as in "At the gas meter"',
+  }),
   care: Line.optional().meta({
     description:
       'What to mind before looking, where that is not safe of itself; a caution at the act',

@@ -155,6 +155,7 @@ export const ENTRY_FIELDS: Readonly<Record<string, Readonly<Record<string, Field
       otherwise: value('outcome', 'When not so'),
       when: elsewhere,
       by: value('outcome', 'Found by'),
+      at: value('outcome', 'Looked at'),
       care: value('caution', 'Caution'),
     }),
     openings: record('Opening', 'place', OPENING, titled),

@@ -64,8 +64,10 @@ export function nextSaid(
     case 'look': {
       const outcome = outcomeIn(sheet, asked.outcome);
       // Where it stands among several positions is asked by the item's own name.
-      const where = outcome && outcome.oneOf.length > 0 ? '' : said.where;
-      return { ...said, where, what: askedText(sheet, asked), caution: outcome?.care ?? '' };
+      const at = outcome?.at ?? '';
+      const where = at !== '' || (outcome && outcome.oneOf.length > 0) ? '' : said.where;
+      const what = askedText(sheet, asked);
+      return { ...said, where, what, place: at || said.place, caution: outcome?.care ?? '' };
     }
     case 'act': {
       const act = actIn(sheet, asked.id);

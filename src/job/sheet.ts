@@ -120,6 +120,8 @@ export interface SheetOutcome {
   readonly title: string;
   readonly otherwise: string;
   readonly by: 'sight' | 'hearing' | 'touch';
+  /** Where one looks, where that is not at the item; else empty. */
+  readonly at: string;
   /** What to mind before looking; empty where nothing is. */
   readonly care: string;
   /** Outcomes that the same look settles, itself among them: a valve’s positions. Else empty. */
@@ -253,12 +255,13 @@ function outcomesOf(simulation: Simulation): SheetOutcome[] {
   const working = workingMode(simulation) ?? null;
   return [...network.items].flatMap(([item, { device }]) => {
     const positions = positionsOf(device);
-    return Object.entries(device.outcomes).map(([name, { title, otherwise, by, care }]) => ({
+    return Object.entries(device.outcomes).map(([name, { title, otherwise, by, at, care }]) => ({
       id: `${item}.${name}`,
       item,
       title,
       otherwise: otherwise ?? `Not so: ${title.toLowerCase()}`,
       by,
+      at: at ?? '',
       care: care ?? '',
       oneOf: positions.includes(name) ? positions.map((one) => `${item}.${one}`) : [],
       steady: isSteadyWhileSound(network, `${item}.${name}`) ? working : null,
