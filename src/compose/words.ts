@@ -1,5 +1,5 @@
 import type { System } from '../../schemas/index.ts';
-import type { Layout } from './layout.ts';
+import { boxesOf, type Layout } from './layout.ts';
 import type { Arrangement, Placed } from './placed.ts';
 import type { Specification } from './types.ts';
 
@@ -11,7 +11,10 @@ export function wordsOf(
   absent: readonly string[],
 ): Omit<System, 'items' | 'cables' | 'links' | 'modes' | 'exceptions' | 'checked' | 'version'> {
   const { heat, all, time, services, additions } = arrangement;
-  const modules = all.map(({ module }) => module);
+  const modules = [
+    ...all.map(({ module }) => module),
+    ...boxesOf(layout).map(({ entry }) => entry.module),
+  ];
   const controlling = [time, ...services.flatMap(({ controls }) => controls)].filter(Boolean);
   const variants = all.flatMap(({ variant }) => (variant ? [variant] : []));
   const features = modules.flatMap((module) => module.features);
