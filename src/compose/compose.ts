@@ -2,7 +2,7 @@ import type { System } from '../../schemas/index.ts';
 import { CableList } from './cables.ts';
 import { joinChains } from './chains.ts';
 import { insert } from './insertions.ts';
-import { type Layout, layOut } from './layout.ts';
+import { boxesOf, type Layout, layOut } from './layout.ts';
 import { modesOf } from './modes.ts';
 import { Nets } from './nets.ts';
 import { type Arrangement, arrange } from './placed.ts';
@@ -34,16 +34,16 @@ export function compose(specification: Specification, catalogue: Catalogue): Com
     exceptions: [],
     version: 1,
   };
-  const modules = new Map(
-    arrangement.all.flatMap(({ id, references }) =>
+  const modules = new Map([
+    ...arrangement.all.flatMap(({ id, references }) =>
       [...references.values()].map((reference) => [reference, id] as const),
     ),
-  );
+    ...boxesOf(layout).map(({ reference, entry }) => [reference, entry.id] as const),
+  ]);
   return { system, roles, nets: joined, modules };
 }
 
-function itemsOf({ all }: Arrangement, { box, byOwnBox }: Layout): System['items'] {
-  const boxes = [...(box ? [box] : []), ...byOwnBox.map((own) => own.box)];
+function itemsOf({ all }: Arrangement, layout: Layout): System['items'] {
   const items: System['items'] = {};
   const add = (reference: string, item: Omit<System['items'][string], 'ratings' | 'labels'>) => {
     items[reference] = { ratings: {}, labels: {}, ...item };
@@ -54,7 +54,7 @@ function itemsOf({ all }: Arrangement, { box, byOwnBox }: Layout): System['items
       add(reference, { device, place, ...(title ? { title } : {}) });
     }
     if (module.slot !== 'isolator') continue;
-    for (const { reference, device, place, title, ways } of boxes) {
+    for (const { reference, device, place, title, ways } of boxesOf(layout)) {
       add(reference, { device, place, ...(title ? { title } : {}) });
       for (const [net, way] of ways) items[reference]!.labels[way] = wayLabel(net);
     }

@@ -1,3 +1,4 @@
+import type { Module } from '../../schemas/index.ts';
 import type { Arrangement, Placed } from './placed.ts';
 import { wiredOf } from './placed.ts';
 import { type Catalogue, Refusal } from './types.ts';
@@ -23,6 +24,8 @@ export interface Box {
   readonly device: string;
   readonly place: string;
   readonly title?: string;
+  /** Its own entry, for what is said of it. */
+  readonly entry: { readonly id: string; readonly module: Module };
   /** Net → terminal of the box, without the item. */
   readonly ways: ReadonlyMap<string, string>;
 }
@@ -37,6 +40,12 @@ export interface Layout {
   /** Items with a box of their own beside them. */
   readonly byOwnBox: readonly { readonly wiring: Wiring; readonly box: Box }[];
 }
+
+/** Every box, the common one first. */
+export const boxesOf = ({ box, byOwnBox }: Layout): Box[] => [
+  ...(box ? [box] : []),
+  ...byOwnBox.map((own) => own.box),
+];
 
 const BARS: Readonly<Record<string, string>> = { neutral: 'N', earth: 'E' };
 
@@ -111,11 +120,13 @@ function withoutIdleEarth(
 /** The smallest box with a way for each net. */
 function boxWith(catalogue: Catalogue, reference: string, nets: readonly string[]): Box {
   const numbered = nets.filter((net) => !BARS[net]);
-  const [box] = [...catalogue.modules.values()]
-    .filter(({ slot, ways }) => slot === 'box' && (ways ?? 0) >= numbered.length)
-    .toSorted((a, b) => a.ways! - b.ways!);
-  if (!box) throw new Refusal('box too small', `${numbered.length} ways`);
-  const { device, place, title } = Object.values(box.items)[0]!;
+  const [found] = [...catalogue.modules]
+    .filter(([, { slot, ways }]) => slot === 'box' && (ways ?? 0) >= numbered.length)
+    .toSorted(([, a], [, b]) => a.ways! - b.ways!);
+  if (!found) throw new Refusal('box too small', `${numbered.length} ways`);
+  const [id, module] = found;
+  const { device, place, title } = Object.values(module.items)[0]!;
   const ways = nets.map((net) => [net, BARS[net] ?? String(numbered.indexOf(net) + 1)] as const);
-  return { reference, device, place, ...(title ? { title } : {}), ways: new Map(ways) };
+  const entry = { id, module };
+  return { reference, device, place, ...(title ? { title } : {}), entry, ways: new Map(ways) };
 }

@@ -167,7 +167,7 @@ export class Questions {
       {
         id: 'call',
         asks: 'How is the boiler called?',
-        about: 'Its call',
+        about: 'Call',
         options: heats.flatMap((heat) => this.#options(heat)),
       },
     ];
@@ -180,7 +180,7 @@ export class Questions {
       {
         id: 'relay',
         asks: 'What makes the call at the boiler?',
-        about: 'Made by',
+        about: 'Call made by',
         options: [
           {
             id: DIRECT,
@@ -203,7 +203,7 @@ export class Questions {
         {
           id: PLAIN,
           title: 'A cylinder, no cut-out wired',
-          cue: 'Its stat alone stands in the hot-water live; as a rule a vented cylinder.',
+          cue: 'As a rule a vented cylinder, fed from a tank above it. An unvented one, with tundish and relief valve, must have a cut-out: without one stop, and refer it.',
         },
         ...this.of('limit').map(([id, module]) => ({
           id,
@@ -248,7 +248,7 @@ export class Questions {
         {
           id: GRAVITY,
           title: 'Hot water by gravity',
-          cue: 'Wide pipes to the cylinder; the pump is in the heating alone.',
+          cue: 'Two wide pipes, 28 mm as a rule, to the cylinder; the pump is in the heating alone.',
         },
       ],
     };
@@ -257,7 +257,10 @@ export class Questions {
   /** @param first what was answered for the circuit before, which is offered first. */
   #valve(id: string, of: string, first: string | undefined): Question {
     const options = [
-      none('No valve of its own', 'The boiler’s own flow serves it.'),
+      none(
+        'No valve of its own',
+        'No motorised valve in its pipes; the boiler’s own flow serves it.',
+      ),
       ...this.of('valve')
         .filter(([, { valve }]) => valve)
         .flatMap((valve) => this.#options(valve)),
@@ -273,10 +276,10 @@ export class Questions {
   #time(): Question {
     return {
       id: 'time',
-      asks: 'What comes ahead of the stats?',
+      asks: 'Which programmer or time switch is there?',
       about: 'Clock',
       options: [
-        none('Nothing', 'The room stat or its receiver has its own times, or none.'),
+        none('None', 'The room stat or its receiver has its own times, or there are none.'),
         ...this.of('time').flatMap((one) => this.#options(one)),
       ],
     };
@@ -358,7 +361,10 @@ export class Questions {
       return [
         {
           id: slot,
-          asks: slot === 'supply' ? 'What is the circuit behind?' : 'What isolates it?',
+          asks:
+            slot === 'supply'
+              ? 'What protects the circuit at the consumer unit?'
+              : 'What isolates the heating?',
           about: slot === 'supply' ? 'Supply' : 'Isolator',
           options,
           usual: options[0]!.id,

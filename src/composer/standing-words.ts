@@ -49,7 +49,7 @@ export function standingWords(
     });
   }
   const met = [
-    holding === 1 ? '1 standard holds' : `${numbers(holding)} standards hold`,
+    holding === 1 ? '1 house standard met' : `${numbers(holding)} house standards met`,
     ...(broken.length > 0 ? [`${numbers(broken.length)} not met`] : []),
   ].join(', ');
   return {

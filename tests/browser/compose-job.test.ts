@@ -96,7 +96,7 @@ describe('a visit to an arrangement that no page describes, offline at 360 px', 
       ['hot-water cylinder', 'No cylinder'],
       ['How many heating zones', 'One'],
       ['Which valve opens', 'No valve of its own'],
-      ['ahead of the stats', 'Nothing'],
+      ['programmer or time switch', 'None'],
       ['What calls for heating', 'Wireless receiver'],
       ['condensate pump', "Condensate pump in the boiler's supply"],
     ] as const) {

@@ -29,7 +29,7 @@ const TO_A_COMBI = [
   ['hot-water cylinder', 'No cylinder'],
   ['How many heating zones', 'One'],
   ['Which valve opens', 'No valve of its own'],
-  ['ahead of the stats', 'Nothing'],
+  ['programmer or time switch', 'None'],
 ] as const;
 
 const standing = (page: Page) => page.locator('.standing-line').textContent();
@@ -61,7 +61,7 @@ describe('a system from its parts, on a phone', () => {
     await expect
       .poll(() => standing(page))
       .toMatch(
-        /^Composed from parts\. Circuit computed; \d+ standards hold; [\d,]+ combinations of conditions agree with what must happen\. No person has reviewed/,
+        /^Composed from parts\. Circuit computed; \d+ house standards met; [\d,]+ combinations of conditions agree with what must happen\. No person has reviewed/,
       );
     await isSound(page);
     await page.getByRole('button', { name: /^Readings/ }).tap();

@@ -24,7 +24,7 @@ describe('the sentence that stands with every composed arrangement', () => {
     const view = { verdicts: [holding('a'), holding('b')], missed: [] };
     expect(standingWords(view, { tried: 2168, of: 2168 }, true)).toEqual({
       wrong: [],
-      standing: `Composed from parts. Circuit computed; 2 standards hold; 2,168 combinations of conditions agree with what must happen. ${END}`,
+      standing: `Composed from parts. Circuit computed; 2 house standards met; 2,168 combinations of conditions agree with what must happen. ${END}`,
     });
   });
 
@@ -52,7 +52,7 @@ describe('the sentence that stands with every composed arrangement', () => {
     expect(wrong[1]!.said).toBe(
       'Found: the fuse of Q1 is 13 A. Allowed: 3 A. To repair: fit a 3 A fuse.',
     );
-    expect(standing).toContain('1 standard holds, 2 not met');
+    expect(standing).toContain('1 house standard met, 2 not met');
   });
 
   it('says what is otherwise than it must be, once', () => {

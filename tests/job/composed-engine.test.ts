@@ -129,7 +129,7 @@ describe('an arrangement that nobody worked out beforehand', () => {
   test('says what is proven of it, and that nobody has reviewed it', () => {
     const own = new ComposedEngine(COMBI, parts());
     expect(own.sheet.composed!.standing).toMatch(
-      /^Composed from parts\. Circuit computed; \d+ standards hold; what must happen is still being compared\. No person has reviewed/,
+      /^Composed from parts\. Circuit computed; \d+ house standards met; what must happen is still being compared\. No person has reviewed/,
     );
     until(own, request(), 'standing');
     expect(own.sheet.composed).toMatchObject({
