@@ -3,12 +3,15 @@ import { describe, expect, test } from 'vitest';
 import { SHAPES } from '../job/shapes.ts';
 import { beginJob } from './job-steps.ts';
 import { isSound, phone } from './phone.ts';
-import { siteInBrowser } from './site.ts';
+import { ONE_PAGE, siteInBrowser } from './site.ts';
 
-const site = siteInBrowser();
+const site = siteInBrowser(ONE_PAGE);
 
 async function openJobs(at: string) {
-  const { context, said } = await phone(site.chromium, { colorScheme: 'light' });
+  const { context, said } = await phone(site.chromium, {
+    colorScheme: 'light',
+    serviceWorkers: 'block',
+  });
   const page = await context.newPage();
   await page.goto(`${site.server.address}job/${at}`);
   return { page, said, close: () => context.close() };
@@ -84,7 +87,10 @@ describe('a job begins with the complaint', () => {
   });
 
   test('at an address with a stroke too many it begins all the same', async () => {
-    const { context, said } = await phone(site.chromium, { colorScheme: 'light' });
+    const { context, said } = await phone(site.chromium, {
+      colorScheme: 'light',
+      serviceWorkers: 'block',
+    });
     const page = await context.newPage();
     await page.goto(`${site.server.address}/job/?system=combi-two-wire`);
     expect(new URL(page.url()).pathname).toBe('//job/');
@@ -152,7 +158,7 @@ test('a way out of what cannot be done: the planner goes round it, and it can be
 });
 
 test('an act is read aloud where the phone has a voice of its own, and only there', async () => {
-  const { context } = await phone(site.chromium, { colorScheme: 'light' });
+  const { context } = await phone(site.chromium, { colorScheme: 'light', serviceWorkers: 'block' });
   const page = await context.newPage();
   await page.goto(`${site.server.address}job/?system=combi-two-wire`);
   await beginJob(page);

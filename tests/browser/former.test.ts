@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { addEntry, newJob } from '../../src/job/job.ts';
 import { jobFileText } from '../../src/job/job-file.ts';
 import { JOB_VERSION } from '../../src/job/job-schema.ts';
@@ -9,7 +9,7 @@ import { seal } from '../../src/wiring/as-found/index.ts';
 import { DIST, filesOfSite } from '../support/site-folder.ts';
 import { openTab, serveFolder, waitUntilSaved } from './harness.ts';
 import { openSoFar } from './job-steps.ts';
-import { siteInBrowser } from './site.ts';
+import { ONE_PAGE, siteInBrowser } from './site.ts';
 
 const OLD = 'system-boiler-two-port';
 const NOW = 'heat-only-two-port';
@@ -19,7 +19,7 @@ const FORMER =
 const MARKS = seal(OLD, 1, { x: ['X1.1>X1.7'] });
 const DIFFERENCE = /terminal 1 at X1.*terminal 7 at X1/;
 
-const site = siteInBrowser();
+const site = siteInBrowser(ONE_PAGE);
 
 const at = (page: Page) => page.url().slice(page.url().indexOf('/', 10) + 1);
 /** Opens an address and waits until the page leads no further. */
@@ -80,31 +80,38 @@ describe('an address of old', () => {
     expect(await page.locator('h1').textContent()).toContain('Heat-only boiler');
     await close();
   });
+});
 
-  test('leads on from what a phone keeps, with no signal', async () => {
+/** A phone that has saved the site on one visit, and has no signal from then on. */
+describe('with no signal', () => {
+  let phone: Awaited<ReturnType<typeof openTab>>;
+  let home: string;
+  beforeAll(async () => {
     const own = await serveFolder();
-    const { page, complaints, close } = await openTab(site.chromium.browser);
-    await page.goto(own.address);
-    await waitUntilSaved(page);
+    home = own.address;
+    phone = await openTab(site.chromium.browser);
+    await phone.page.goto(home);
+    await waitUntilSaved(phone.page);
     await own.stop();
+  });
+  afterAll(() => phone.close());
+
+  test('an address of old leads on from what the phone keeps', async () => {
+    const { page, complaints } = phone;
     for (const [old, now] of ADDRESSES) {
-      await opened(page, `${own.address}${old}`, now);
+      await opened(page, `${home}${old}`, now);
       expect(at(page)).toBe(now);
       expect(await page.locator('h1').count()).toBe(1);
     }
     expect(complaints).toEqual({ console: [], foreign: [] });
-    await close();
   });
-});
 
-describe('what a phone keeps under a former name', () => {
-  test('stands on the page of now, with no signal', async () => {
-    const own = await serveFolder();
-    const { page, complaints, close } = await openTab(site.chromium.browser);
-    await page.goto(own.address);
-    await waitUntilSaved(page);
+  test('what it keeps under a former name stands on the page of now', async () => {
+    const { page, complaints } = phone;
     await page.evaluate(
       ([old, marks]) => {
+        // As on a phone that never met the page of now.
+        localStorage.clear();
         localStorage.setItem(`proveline.as-found.${old}`, marks!);
         localStorage.setItem(`proveline.mode.${old}`, 'hot-water');
         localStorage.setItem(
@@ -118,11 +125,9 @@ describe('what a phone keeps under a former name', () => {
       },
       [OLD, MARKS],
     );
-    await own.stop();
-
-    await page.goto(own.address);
+    await page.goto(home);
     await page.click('[data-list="pins"] a');
-    await page.waitForURL(`${own.address}systems/${NOW}/`);
+    await page.waitForURL(`${home}systems/${NOW}/`);
     expect(await page.locator('[data-act="pin"]').getAttribute('aria-pressed')).toBe('true');
     expect(await page.locator('#mode-hot-water').isChecked()).toBe(true);
     const pins = await page.evaluate(() => localStorage.getItem('proveline.pins'));
@@ -130,20 +135,21 @@ describe('what a phone keeps under a former name', () => {
       { path: `/systems/${NOW}/`, title: expect.stringContaining('Heat-only'), kind: 'system' },
     ]);
 
-    await page.goto(`${own.address}systems/${NOW}/as-found/`);
+    await page.goto(`${home}systems/${NOW}/as-found/`);
     await page.locator('.difference-list li', { hasText: DIFFERENCE }).waitFor();
-    await page.goto(`${own.address}systems/${NOW}/replace/b1-wireless-receiver/`);
+    await page.goto(`${home}systems/${NOW}/replace/b1-wireless-receiver/`);
     expect(await page.locator('input[name="old COM"]').inputValue()).toBe('C1');
     const left = await page.evaluate(() =>
       Object.keys(localStorage).filter((key) => key.includes('system-boiler')),
     );
     expect(left).toEqual([]);
     expect(complaints).toEqual({ console: [], foreign: [] });
-    await close();
   });
+});
 
+describe('what was kept under a former name', () => {
   test('comes with a link of old: marks behind the #', async () => {
-    const { page, close } = await openTab(site.chromium.browser);
+    const { page, close } = await openTab(site.chromium.browser, { serviceWorkers: 'block' });
     await page.goto(`${site.server.address}systems/${OLD}/as-found/#as=${MARKS}`);
     await page.locator('.difference-list li', { hasText: DIFFERENCE }).waitFor();
     expect(at(page)).toMatch(new RegExp(`^systems/${NOW}/as-found/#as=`));
@@ -161,7 +167,9 @@ describe('a job under a former name', () => {
   );
 
   test('is imported from its file, opens, is worked on and kept', async () => {
-    const { page, complaints, close } = await openTab(site.chromium.browser);
+    const { page, complaints, close } = await openTab(site.chromium.browser, {
+      serviceWorkers: 'block',
+    });
     await page.goto(`${site.server.address}job/`);
     await page.locator('input[type=file]').setInputFiles({
       name: 'job.json',
@@ -190,7 +198,7 @@ describe('a job under a former name', () => {
   });
 
   test('begins where an address of old asks for it, with what is seen', async () => {
-    const { page, close } = await openTab(site.chromium.browser);
+    const { page, close } = await openTab(site.chromium.browser, { serviceWorkers: 'block' });
     await page.goto(`${site.server.address}job/?system=${OLD}&seen=E1.burner%40heating%3Ano`);
     await page.waitForSelector('#job .lede');
     expect(await page.locator('#job .lede').textContent()).toContain('Heat-only boiler');

@@ -3,10 +3,11 @@ import { launch, serveFolder, type TestBrowser, waitUntilSaved } from './harness
 import { beginJob, openSoFar } from './job-steps.ts';
 import { textOfPages } from './pdf-text.ts';
 import { isSound, phone } from './phone.ts';
+import { ONE_PAGE } from './site.ts';
 
 let chromium: TestBrowser;
 beforeAll(async () => {
-  chromium = await launch();
+  chromium = await launch(undefined, ONE_PAGE);
 });
 afterAll(() => chromium.close());
 
@@ -99,7 +100,10 @@ describe('from a symptom to a job, offline, by taps', () => {
   });
 
   test('an address that says nothing seen is told apart, and the job begins all the same', async () => {
-    const { context, said } = await phone(chromium, { colorScheme: 'light' });
+    const { context, said } = await phone(chromium, {
+      colorScheme: 'light',
+      serviceWorkers: 'block',
+    });
     const server = await serveFolder();
     const page = await context.newPage();
     const seen = ['E1.burner@heating:perhaps', 'E1.nothing@heating:no', '<b>x</b>']
@@ -136,7 +140,10 @@ const PUBLISHED = [
 
 describe('a visit begun with a complaint follows the sequence that is printed for it', () => {
   test.each(PUBLISHED)('%s in %s %s', async (complaint, system, history) => {
-    const { context, said } = await phone(chromium, { colorScheme: 'light' });
+    const { context, said } = await phone(chromium, {
+      colorScheme: 'light',
+      serviceWorkers: 'block',
+    });
     const server = await serveFolder();
     const page = await context.newPage();
     const act = async () => {

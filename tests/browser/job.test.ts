@@ -13,6 +13,7 @@ import {
   turnTo,
 } from './job-steps.ts';
 import { isSound, offlinePhone, phone } from './phone.ts';
+import { ONE_PAGE } from './site.ts';
 
 const SYSTEM = 'heat-only-condensate-pump';
 /** What is wrong in the house of these tests, as the page says it. */
@@ -27,7 +28,7 @@ const CERTAINTY =
 const firstCause = (page: Page) => page.locator('.cause').first();
 let chromium: TestBrowser;
 beforeAll(async () => {
-  chromium = await launch();
+  chromium = await launch(undefined, ONE_PAGE);
 });
 afterAll(() => chromium.close());
 
@@ -240,7 +241,11 @@ describe('a whole job, offline, one hand', () => {
   });
 
   test('comes whole into a fresh profile; damaged files change nothing', async () => {
-    const other = await phone(chromium, { colorScheme: 'dark', acceptDownloads: true });
+    const other = await phone(chromium, {
+      colorScheme: 'dark',
+      acceptDownloads: true,
+      serviceWorkers: 'block',
+    });
     const server = await serveFolder();
     const fresh = await other.context.newPage();
     await fresh.goto(`${server.address}job/`);
@@ -275,7 +280,11 @@ describe('a whole job, offline, one hand', () => {
 });
 
 test('with storage refused it says so, works in memory and offers the export', async () => {
-  const { context, said } = await phone(chromium, { colorScheme: 'dark', acceptDownloads: true });
+  const { context, said } = await phone(chromium, {
+    colorScheme: 'dark',
+    acceptDownloads: true,
+    serviceWorkers: 'block',
+  });
   const server = await serveFolder();
   await context.addInitScript(() =>
     Object.defineProperty(globalThis, 'indexedDB', {
@@ -316,7 +325,11 @@ test('with storage refused it says so, works in memory and offers the export', a
 });
 
 test('the diagram picks a terminal', async () => {
-  const { context, said } = await phone(chromium, { colorScheme: 'dark', acceptDownloads: true });
+  const { context, said } = await phone(chromium, {
+    colorScheme: 'dark',
+    acceptDownloads: true,
+    serviceWorkers: 'block',
+  });
   const server = await serveFolder();
   const page = await context.newPage();
   await page.goto(`${server.address}job/?system=${SYSTEM}`);
@@ -344,7 +357,7 @@ test('the diagram picks a terminal', async () => {
 
 describe('a caution stands where the act is proposed', () => {
   const begun = async (system: string) => {
-    const { context } = await phone(chromium, { colorScheme: 'light' });
+    const { context } = await phone(chromium, { colorScheme: 'light', serviceWorkers: 'block' });
     const server = await serveFolder();
     const page = await context.newPage();
     await page.goto(`${server.address}job/?system=${system}`);

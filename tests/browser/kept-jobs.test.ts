@@ -54,7 +54,7 @@ async function fileOf(page: Page, tapped: string): Promise<{ name: string; text:
 }
 
 const tab = (colorScheme: 'light' | 'dark' = 'light') =>
-  phone(site.chromium, { colorScheme, acceptDownloads: true });
+  phone(site.chromium, { colorScheme, acceptDownloads: true, serviceWorkers: 'block' });
 
 describe('jobs kept by an earlier version', () => {
   test('open where they were left; those that nobody can read stand beside them', async () => {
@@ -159,7 +159,10 @@ describe('jobs kept by a newer version', () => {
 test.each([360, 1280])(
   'the place of the jobs does not move while it fills, %i wide',
   async (width) => {
-    const context = await site.chromium.browser.newContext({ viewport: { width, height: 740 } });
+    const context = await site.chromium.browser.newContext({
+      viewport: { width, height: 740 },
+      serviceWorkers: 'block',
+    });
     await context.addInitScript(() => {
       let shift = 0;
       new PerformanceObserver((list) => {

@@ -1,7 +1,7 @@
 import type { BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { expect } from 'vitest';
-import { AXE, violations } from './accessibility.ts';
-import { PHONE, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
+import { violations } from './accessibility.ts';
+import { isDriversWord, PHONE, serveFolder, type TestBrowser, waitUntilSaved } from './harness.ts';
 
 /** A phone with a profile of its own, tapped with a finger, and what its pages complained of. */
 export async function phone(
@@ -14,10 +14,10 @@ export async function phone(
     isMobile: true,
     ...options,
   });
-  await context.addInitScript(AXE);
   const said: string[] = [];
   context.on('console', (message) => {
     // With the server gone, the browser's own look for a newer worker finds nobody.
+    if (isDriversWord(message.text())) return;
     if (/fetching the script|ERR_CONNECTION_REFUSED/.test(message.text())) return;
     if (['error', 'warning'].includes(message.type())) said.push(message.text());
   });

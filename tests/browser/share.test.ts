@@ -2,9 +2,9 @@ import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { beginJob, turnTo } from './job-steps.ts';
 import { phone } from './phone.ts';
-import { siteInBrowser } from './site.ts';
+import { ONE_PAGE, siteInBrowser } from './site.ts';
 
-const site = siteInBrowser();
+const site = siteInBrowser(ONE_PAGE);
 
 /** What the phone's own sheet does with what it is handed. */
 type Sheet = 'takes it' | 'is closed' | 'refuses' | 'is not there';

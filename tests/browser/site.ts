@@ -8,6 +8,13 @@ export interface Site {
 }
 
 /**
+ * For tests that open one page at a time: it keeps the process that it began in, else each first
+ * page of a phone takes a second one and leaves that of the empty page. Two pages open side by side
+ * must not share one, as one would wait for the other.
+ */
+export const ONE_PAGE = ['--renderer-process-limit=1'];
+
+/**
  * For tests that leave each page before its scripts have run so often that compiling them for speed
  * would pay: half the time that axe-core takes would go into it. What scripts do is the same; a
  * job, which works for seconds, takes far longer so.
