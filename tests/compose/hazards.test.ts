@@ -90,4 +90,27 @@ describe('parts that are harmless alone', () => {
       expect.stringMatching(/stands at 2\d\d V when B1\.calling, B2\.frost and B3\.pipe cold$/),
     ]);
   });
+
+  // Approved Document G3: the cut-out of an indirect cylinder shuts a valve on its primary coil. A
+  // three-port valve at rest, or in the middle, is open to the coil whatever the cut-out does.
+  it.each(['mid-position-valve', 'diverter-valve'])(
+    'go on heating an unvented cylinder past its cut-out, which shuts no %s',
+    (valve) => {
+      const shared: Specification = {
+        heat: 'heat-only-overrun',
+        pump: 'circulating-pump',
+        time: 'programmer',
+        valve,
+        heating: [{ controls: ['room-stat-wired'] }],
+        hotWater: { controls: ['cylinder-stat'], limit: 'overheat-cut-out' },
+      };
+      expect(found(shared)).toEqual([
+        expect.stringMatching(
+          /^cut-out-shuts-the-valve: nothing is seen open that the cut-out contact of F\d could end$/,
+        ),
+      ]);
+      const { limit: _, ...without } = shared.hotWater!;
+      expect(found({ ...shared, hotWater: without })).toEqual([]);
+    },
+  );
 });

@@ -1,5 +1,6 @@
 import type { RuleOf } from '../../../schemas/index.ts';
 import type { ElementBranch, Item, Settled } from '../../circuit/index.ts';
+import { nameOf } from '../../wiring/index.ts';
 import { conductsIn } from '../reach.ts';
 import { elementName, itemName, list } from '../say.ts';
 import type { Subject } from '../subject.ts';
@@ -89,10 +90,10 @@ function stopsNothing(
   const opened = withOpen(network, contacts);
   const name = contacts[0] ? elementName(contacts[0]) : item.reference;
   const at = { at: item.reference, path: ['items', item.reference] };
-  let seen = 0;
+  const unseen = new Set(stops);
   for (const trial of trials) {
     const before = outcomesThatAre(trial, network, ENDED, stops);
-    seen += before.length;
+    for (const outcome of before) unseen.delete(nameOf(outcome));
     const after = outcomesThatAre(afterwards(opened, trial), network, ENDED, stops);
     const left = before.filter((outcome) => after.includes(outcome));
     if (left.length === 0) continue;
@@ -104,9 +105,19 @@ function stopsNothing(
       },
     ];
   }
-  if (seen > 0) return [];
-  const message = `nothing shows that ${name} ends anything: no trial gives ${list(stops, 'or')}`;
-  return [{ ...at, message, mend: 'Join what it must shut, and state a mode in which it works' }];
+  if (unseen.size === 0) return [];
+  // What it never has before it, as a valve that opens for the cylinder alone, it cannot shut.
+  const message =
+    unseen.size === stops.length
+      ? `nothing shows that ${name} ends anything: no trial gives ${list(stops, 'or')}`
+      : `nothing is seen ${list([...unseen], 'or')} that ${name} could end`;
+  return [
+    {
+      ...at,
+      message,
+      mend: 'Join what it must shut, and state a mode in which it works',
+    },
+  ];
 }
 
 /** The changed network under the conditions of a trial, from where the sound one rests. */
