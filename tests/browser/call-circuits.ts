@@ -131,7 +131,7 @@ export function circuitOf({ system, fault, history }: Faulty) {
         case 'look':
           return [sheet.outcomes.find((outcome) => outcome.id === test.outcome)!.care];
         case 'live': {
-          return [instrumentFor(test.pair).title, 'Isolate and prove dead'];
+          return [instrumentFor(test.pair).title, 'prove dead; then restore'];
         }
         case 'fuse':
           return ['Switch Q1 off', '3 A belongs there'];

@@ -93,7 +93,7 @@ describe('a whole job, offline, one hand', () => {
     await isSound(page);
     await pick(page, 'X1', '7');
     expect(await page.locator('.safety').textContent()).toMatch(
-      /Isolate and prove dead before.*competent in live testing.*GS38/,
+      /Isolate, the .* off, prove dead.*competent in live testing.*GS38/,
     );
     expect(await page.locator('.answer-key').first().isDisabled()).toBe(true);
     // What it should be is not told before it is asked for.

@@ -41,7 +41,7 @@ export async function walkPanel(
     said += await panel.textContent();
     for (const words of circuit.saidOf(id).filter((one) => !ticked.has(one)))
       expect(said.toLowerCase()).toContain(words.toLowerCase());
-    for (const words of ['Isolate and prove dead', 'Isolate, lock off']) ticked.add(words);
+    for (const words of ['prove dead; then restore', 'Isolate, lock off']) ticked.add(words);
     expect(await outOfView(page, IN_REACH), id).toEqual([]);
     const at = circuit.positionAt(id);
     const key = at ? `[data-outcome="${at}"]` : `[data-answer="${answer}"]`;

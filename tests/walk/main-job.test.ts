@@ -68,7 +68,7 @@ describe('an engineer with a phone and no signal', () => {
     await pick(page, 'X1', '7');
     // No live reading without its caution.
     expect(await page.locator('.safety').textContent()).toMatch(
-      /Isolate and prove dead before.*competent in live testing.*GS38/,
+      /Isolate, the .* off, prove dead.*competent in live testing.*GS38/,
     );
     expect(await page.locator('.answer-key').first().isDisabled()).toBe(true);
     await answerWith(page, 'no volts');

@@ -40,7 +40,7 @@ export const WARN_CAUTION = 'Warn the customer: valves, pump and burner may star
 export const PROVE_WORDS =
   'Covers on, supply on. In each mode, what must be seen, and what the two-pole tester shows.';
 export const ORDER_CAUTION =
-  'Isolate, lock off and prove dead before any device comes off its backplate.';
+  'Isolate and lock off before any device comes off its backplate; prove dead before touching.';
 export const MAKER_FIRST =
   'The manufacturer’s instructions for the new device come before this sheet, and so do local rules.';
 export const SEALED = 'Sealed combustion covers only by a Gas Safe registered engineer.';

@@ -75,7 +75,7 @@ export function Result({ desk, worked, part }: Props) {
         {part === '' || part === 'wiring' ? (
           <>
             <Caution>
-              <Isolate /> before any cover comes off.
+              <Isolate /> before any cover; prove dead before touching.
             </Caution>
             <LiveWork atCylinder={view.atCylinder} onPaper />
           </>
@@ -155,9 +155,7 @@ const Wrong = ({ wrong }: { readonly wrong: ReturnType<typeof standingWords>['wr
   </div>
 );
 
-const Isolate = () => (
-  <a href={href('/procedures/safe-isolation/')}>Isolate, lock off, prove dead</a>
-);
+const Isolate = () => <a href={href('/procedures/safe-isolation/')}>Isolate and lock off</a>;
 
 interface LiveWorkProps {
   readonly atCylinder: boolean;
@@ -171,7 +169,7 @@ const LiveWork = ({ atCylinder, onPaper = false }: LiveWorkProps) => (
     <strong class="caution-word">Caution</strong>
     <ul>
       <li>
-        <Isolate /> before any cover comes off.
+        <Isolate /> before any cover; prove dead before touching.
       </li>
       <li>
         A reading with the supply on is live work: only by a person competent in it, where no dead

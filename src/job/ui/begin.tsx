@@ -215,8 +215,8 @@ export const First = ({ complaint }: { complaint: ComplaintChoice | null }) => (
     )}
     <Caution>
       Gas smell, water in the electrics, scorching: stop there.{' '}
-      <a href={href('/procedures/safe-isolation/')}>Isolate and prove dead</a> before any cover
-      comes off.
+      <a href={href('/procedures/safe-isolation/')}>Isolate and lock off</a> before any cover; prove
+      dead before touching.
     </Caution>
   </>
 );

@@ -105,8 +105,8 @@ const liveTest = (places: string, covers: string, care: string): SafetyStep => (
   caution: (
     <>
       <a href={href('/procedures/live-tests/')}>Live work</a>: one hand, nobody near.{' '}
-      <a href={href('/procedures/safe-isolation/')}>Isolate and prove dead</a> before the {covers}{' '}
-      comes off. {care}
+      <a href={href('/procedures/safe-isolation/')}>Isolate</a>, the {covers} off, prove dead; then
+      restore. {care}
     </>
   ),
   tick: `I am competent in live testing: GS38 probes, tester proved before and after, ${places} opened dead`,
