@@ -836,6 +836,11 @@ const CASES: readonly Case[] = [
         ['F2: nothing shows that the contact of F2 ends anything: no trial gives open or burner'],
       ],
       [
+        'a boiler that it stops and no valve that it shuts',
+        edit(WITH_CUT_OUT, ['Q3 open: when', 'Q3 turned: when']),
+        ['F2: nothing is seen open that the contact of F2 could end'],
+      ],
+      [
         'one that has no contact',
         edit(
           WITH_CUT_OUT,

@@ -75,7 +75,7 @@ export function Result({ desk, worked, part }: Props) {
         {part === '' || part === 'wiring' ? (
           <>
             <Caution>
-              <Isolate /> before any cover; prove dead before touching.
+              <Isolate />, open as if live, prove dead; then touch.
             </Caution>
             <LiveWork atCylinder={view.atCylinder} onPaper />
           </>
@@ -155,7 +155,7 @@ const Wrong = ({ wrong }: { readonly wrong: ReturnType<typeof standingWords>['wr
   </div>
 );
 
-const Isolate = () => <a href={href('/procedures/safe-isolation/')}>Isolate and lock off</a>;
+const Isolate = () => <a href={href('/procedures/safe-isolation/')}>Isolate, lock off</a>;
 
 interface LiveWorkProps {
   readonly atCylinder: boolean;
@@ -169,7 +169,7 @@ const LiveWork = ({ atCylinder, onPaper = false }: LiveWorkProps) => (
     <strong class="caution-word">Caution</strong>
     <ul>
       <li>
-        <Isolate /> before any cover; prove dead before touching.
+        <Isolate />, open as if live, prove dead; then touch.
       </li>
       <li>
         A reading with the supply on is live work: only by a person competent in it, where no dead

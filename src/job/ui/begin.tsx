@@ -215,8 +215,8 @@ export const First = ({ complaint }: { complaint: ComplaintChoice | null }) => (
     )}
     <Caution>
       Gas smell, water in the electrics, scorching: stop there.{' '}
-      <a href={href('/procedures/safe-isolation/')}>Isolate and lock off</a> before any cover; prove
-      dead before touching.
+      <a href={href('/procedures/safe-isolation/')}>Isolate, lock off</a>, open as if live, prove
+      dead; then touch.
     </Caution>
   </>
 );
