@@ -93,6 +93,13 @@ describe('a lost pack', () => {
     expect(asked.filter((address) => address.includes(lost.url))).toHaveLength(1);
   });
 
+  test('is taken as it is kept where it came meanwhile, and nobody is asked', async () => {
+    const { store, files, packOf, none } = await device();
+    const pack = packOf('glossary/b/index.html');
+    const { download } = await bringPack(pack, SCOPE, store, none);
+    expect(download).toEqual(files.get(pack.url));
+  });
+
   test('is seen, costs its own files only, and says so where there is no signal', async () => {
     const { store, version, packOf, started, none } = await device();
     const lost = packOf('glossary/b/index.html');
