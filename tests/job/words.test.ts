@@ -57,3 +57,14 @@ test.each([
 ] as const)('%s with %s Ω as its limit lies %s', (answer, limit, band) => {
   expect(ohmsBand(answer, limit)).toBe(band);
 });
+
+test('a look that is not made at the boiler says where it is made', () => {
+  const said = (outcome: string) => {
+    const asked: Asked = { kind: 'look', mode: 'heating', outcome };
+    return nextSaid(sheet, { asked, opens: false }, false);
+  };
+  const { place } = sheet.items.find(({ ref }) => ref === 'E1')!;
+  expect(said('E1.gas')).toMatchObject({ place: 'At the hob or the gas meter', where: '' });
+  expect(said('E1.condensate pipe').place).toMatch(/^Outside/);
+  expect(said('E1.burner').place).toBe(place);
+});
