@@ -98,7 +98,10 @@ const FaultRow = z.strictObject({
 
 /** What may be wrong, what may be tested, at what cost, and what every test then answers. */
 export const DiagnosisData = z.strictObject({
-  answers: z.array(text).meta({ description: 'Every answer a test can give, by code' }),
+  answers: z.array(text).meta({
+    description:
+      'Every answer a test can give, by code; unsettled tells nothing, no short only rules out joined',
+  }),
   tests: z.array(TestRow),
   rows: z.array(text).meta({
     description: 'Different rows of answers, one base-36 digit a test: its code; first the sound',

@@ -16,16 +16,21 @@ const systems = tried(
 
 type Fault = SystemData['diagnosis']['faults'][number];
 
+/** Whether one of two answers leaves the other open: `no short` rules out `joined` alone. */
+const leavesOpen = (a: string | undefined, b: string | undefined): boolean =>
+  a === 'unsettled' || (a === 'no short' && b !== 'joined');
+
 /**
  * Tests of which the file says another answer than is rebuilt from it. A fault that nothing
- * settled tells from the sound circuit has the sound row: of it the unsettled may differ.
+ * settled tells from the sound circuit has the sound row: of it what is left open may differ.
  */
 function differences({ diagnosis }: SystemData, fault: Fault | null, rebuilt: Rebuilt): string[] {
   const row = diagnosis.rows[fault?.row ?? 0]!;
   return diagnosis.tests.flatMap((test, i) => {
     const published = diagnosis.answers[Number.parseInt(row[i]!, 36)];
     const answer = rebuilt.answer(test);
-    const open = fault?.row === 0 && [answer, published].includes('unsettled');
+    const open =
+      fault?.row === 0 && (leavesOpen(answer, published) || leavesOpen(published, answer));
     return answer === published || open
       ? []
       : [`${test.id}: ${published} in the file, ${answer} rebuilt`];
