@@ -6,7 +6,7 @@ import type { Worker } from 'node:worker_threads';
 import { build as buildPages } from 'astro';
 import { calendarDay } from '../entries/index.ts';
 import { contentFolder, firmFolder } from '../firm/index.ts';
-import { folders, homeFolder, keptFolder, keptIn } from '../folder/index.ts';
+import { folders, homeFolder, keptFolder, keptIn, readHashes } from '../folder/index.ts';
 import { writeOfflinePacks } from '../offline/build/index.ts';
 import type { Manifest } from '../offline/manifest.ts';
 import { formerFiles, hasEarlier, takeEarlier } from '../publish/index.ts';
@@ -108,6 +108,9 @@ async function buildAlone(ready: Worker, asked?: string, prove = false): Promise
     .then(() => workOutShown(reference))
     .then(() => results.rest());
   holdReference(workedOut);
+  // Bundling leaves time for these too.
+  const data = workedOut.then(() => siteData(reference, base, join(cacheFolder(firm), 'data')));
+  data.catch(() => {});
   const pages = buildPages({
     root: homeFolder(),
     logLevel: 'warn',
@@ -128,16 +131,15 @@ async function buildAlone(ready: Worker, asked?: string, prove = false): Promise
   await progress.stage('Search index and open data', () =>
     Promise.all([
       buildSearchIndex(out, reference.entries, undefined, reference.firm?.settings.features),
-      siteData(reference, base, join(cacheFolder(firm), 'data')).then((data) =>
-        writeAll(data, out),
-      ),
+      data.then((files) => writeAll(files, out)),
     ]),
   );
   await writeFormer(reference, out, base);
+  const hashOf = readHashes();
   const saved = await progress.stage('Offline packs', () =>
-    writeOfflinePacks(out, { ...reference.built, release }, { former: reference.former }),
+    writeOfflinePacks(out, { ...reference.built, release }, { former: reference.former, hashOf }),
   );
-  if (plain) await recordBuild(record, inputs, out);
+  if (plain) await recordBuild(record, inputs, out, hashOf);
   await removed.done;
   progress.end();
   tell(reference, saved, asked);

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { join, relative, resolve, sep } from 'node:path';
 import { z } from 'zod';
-import { type FolderEffects, folders } from '../folder/index.ts';
+import { type FolderEffects, folders, type HashOf, readHashes } from '../folder/index.ts';
 
 /** Folders and files of the project that a site is made from, beside its entries. */
 const CODE = ['src', 'schemas', 'public'];
@@ -69,7 +69,7 @@ export async function standsAsBuilt(
     const text = new TextDecoder().decode(await effects.read(record));
     const built = Record.parse(JSON.parse(text));
     if (built.inputs !== inputs) return false;
-    const now = await filesIn(out, effects);
+    const now = await filesIn(out, effects, readHashes(effects));
     const names = Object.keys(now);
     return (
       names.length === Object.keys(built.files).length &&
@@ -81,27 +81,29 @@ export async function standsAsBuilt(
   }
 }
 
-/** Records what a build that ended well was made from and what it wrote. */
+/**
+ * Records what a build that ended well was made from and what it wrote.
+ * @param hashOf the hash of a file as it was written
+ */
 export async function recordBuild(
   record: string,
   inputs: string,
   out: string,
+  hashOf: HashOf,
   effects: FolderEffects = folders,
 ): Promise<void> {
-  const files = await filesIn(out, effects);
+  const files = await filesIn(out, effects, hashOf);
   await effects.write(record, JSON.stringify({ inputs, files } satisfies z.infer<typeof Record>));
 }
 
 async function filesIn(
   out: string,
-  { list, read }: Pick<FolderEffects, 'list' | 'read'>,
+  { list }: Pick<FolderEffects, 'list'>,
+  hashOf: HashOf,
 ): Promise<{ [path: string]: string }> {
   const files: { [path: string]: string } = {};
   for (const { path } of await list(out))
-    if (!ADDED.test(path))
-      files[path] = createHash('sha256')
-        .update(await read(join(out, path)))
-        .digest('hex');
+    if (!ADDED.test(path)) files[path] = await hashOf(join(out, path));
   return files;
 }
 

@@ -1,4 +1,5 @@
 /** Files of this machine, and results kept in them from build to build: the door to this room. */
+import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, sep } from 'node:path';
@@ -63,3 +64,20 @@ export const folders: FolderEffects = {
   },
   remove: (folder) => rm(folder, { recursive: true, force: true }),
 };
+
+/** Tells the SHA-256 of a file. */
+export type HashOf = (file: string) => Promise<string>;
+
+/** Reads each file that is asked for once, to tell its hash: for files that stay as they are. */
+export function readHashes({ read }: Pick<FolderEffects, 'read'> = folders): HashOf {
+  const known = new Map<string, Promise<string>>();
+  const hashOf = async (file: string) =>
+    createHash('sha256')
+      .update(await read(file))
+      .digest('hex');
+  return (file) => {
+    const hash = known.get(file) ?? hashOf(file);
+    known.set(file, hash);
+    return hash;
+  };
+}

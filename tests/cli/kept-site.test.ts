@@ -5,7 +5,7 @@ import {
   type SiteInputs,
   standsAsBuilt,
 } from '../../src/cli/kept-site.ts';
-import type { FolderEffects } from '../../src/folder/index.ts';
+import { type FolderEffects, readHashes } from '../../src/folder/index.ts';
 
 const text = (value: string) => new TextEncoder().encode(value);
 
@@ -92,7 +92,7 @@ describe('a site that stands', () => {
   const BUILT = { '/house/dist/index.html': 'home', '/house/dist/data/index.json': '{}' };
   const built = async () => {
     const { on, effects } = disk(BUILT);
-    await recordBuild(RECORD, 'inputs', '/house/dist', effects);
+    await recordBuild(RECORD, 'inputs', '/house/dist', readHashes(effects), effects);
     return { on, stands: (i = 'inputs') => standsAsBuilt(RECORD, i, '/house/dist', effects) };
   };
 

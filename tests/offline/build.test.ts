@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
 import { gunzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
+import { writeOfflinePacks } from '../../src/offline/build/index.ts';
 import { planPacks } from '../../src/offline/build/select.ts';
 import { versionOf } from '../../src/offline/manifest.ts';
 import { decodePack } from '../../src/offline/pack.ts';
-import { memorySite } from './memory-site.ts';
+import { memoryEffects, memorySite } from './memory-site.ts';
 
 const SITE = {
   'index.html': '<h1>First</h1>',
@@ -130,6 +131,42 @@ describe('the packs', () => {
     expect(new TextDecoder().decode(files.get('sw.js'))).toBe(
       `const SITE_VERSION=${JSON.stringify(versionOf(manifest))};// the worker`,
     );
+  });
+
+  test('of an earlier build are taken as they are while no file of theirs changes', async () => {
+    const store = new Map<string, Buffer>();
+    const writtenFor = async (site: Record<string, string>) => {
+      const files = new Map(
+        Object.entries(site).map(([path, text]) => [path, new TextEncoder().encode(text)]),
+      );
+      const memory = memoryEffects(files);
+      const made: string[] = [];
+      const kept = {
+        ...memory.kept,
+        read: (name: string) => store.get(name),
+        write: (name: string, body: Uint8Array) => {
+          made.push(name);
+          store.set(name, Buffer.from(body));
+        },
+      };
+      const built = { version: '1', date: '2026-11-25' };
+      const { packs } = await writeOfflinePacks('dist', built, {}, { ...memory, kept });
+      const held = packs.flatMap(({ url }) =>
+        decodePack(new Uint8Array(gunzipSync(files.get(url)!))),
+      );
+      const texts = held.map(({ path, body }) => [path, new TextDecoder().decode(body)] as const);
+      return { made: made.length, texts: Object.fromEntries(texts) };
+    };
+    const first = await writtenFor(SITE);
+    expect(first.made).toBeGreaterThan(2);
+    expect(await writtenFor(SITE)).toEqual({ made: 0, texts: first.texts });
+    const edited = await writtenFor({ ...SITE, 'index.html': '<h1>Third</h1>' });
+    expect(edited).toEqual({ made: 1, texts: { ...first.texts, 'index.html': '<h1>Third</h1>' } });
+    // The same bytes at another address are another pack.
+    const { '404.html': body, ...others } = SITE;
+    const moved = await writtenFor({ ...others, '500.html': body });
+    expect(moved.texts).toHaveProperty(['500.html'], body);
+    expect(moved.texts).not.toHaveProperty(['404.html']);
   });
 
   test('are the same bytes for the same site, whatever the order of its files', async () => {

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { gzip } from 'node:zlib';
-import type { Kept } from '../../folder/index.ts';
+import { type HashOf, readHashes } from '../../folder/index.ts';
 import { currentPath, type FormerNames } from '../../former/index.ts';
 import { contentType } from '../content-types.ts';
 import { isPage, type Manifest, versionOf } from '../manifest.ts';
@@ -29,6 +29,8 @@ export interface PackOptions {
   readonly former?: FormerNames;
   /** Bytes of packs from which on readers choose which systems to keep. */
   readonly choiceFrom?: number | undefined;
+  /** Tells the hash of a file of the site; reads it unless given. */
+  readonly hashOf?: HashOf;
 }
 
 type Pack = Manifest['packs'][number];
@@ -42,9 +44,10 @@ type Pack = Manifest['packs'][number];
 export async function writeOfflinePacks(
   dist: string,
   built: Built,
-  { former = {}, choiceFrom = CHOICE_FROM }: PackOptions = {},
+  { former = {}, choiceFrom = CHOICE_FROM, hashOf }: PackOptions = {},
   effects: Effects = machine,
 ): Promise<Manifest> {
+  const written = hashOf ?? readHashes(effects);
   // A program of its own, which works beside what follows.
   const worker = effects.bundleWorker();
   await effects.remove(join(dist, 'offline'));
@@ -58,13 +61,15 @@ export async function writeOfflinePacks(
   );
   const files = [...listed.filter(({ path }) => !search.replaced.has(path)), ...search.files];
   const made = new Map(search.files.map(({ path, body }) => [path, body]));
-  const read = async (path: string): Promise<PackedFile> => ({
-    path,
-    type: contentType(path),
-    body: made.get(path) ?? (await effects.read(join(dist, path))),
-  });
+  const source: Source = {
+    read: async (path) => made.get(path) ?? (await effects.read(join(dist, path))),
+    hash: async (path) => {
+      const body = made.get(path);
+      return body ? hash(body) : written(join(dist, path));
+    },
+  };
   const packs = await Promise.all(
-    planPacks(files).map((plan) => writePack(plan, dist, read, effects)),
+    planPacks(files).map((plan) => writePack(plan, dist, source, effects)),
   );
   const manifest = {
     ...describe(built, packs, choiceFrom),
@@ -81,13 +86,19 @@ export async function writeOfflinePacks(
   return manifest;
 }
 
+/** The files of a site as they are packed. */
+interface Source {
+  readonly read: (path: string) => Promise<PackedFile['body']>;
+  readonly hash: (path: string) => Promise<string>;
+}
+
 async function writePack(
   { kind, system, paths }: PackPlan,
   dist: string,
-  read: (path: string) => Promise<PackedFile>,
+  source: Source,
   effects: Effects,
 ): Promise<Pack> {
-  const download = await compress(await Promise.all(paths.map(read)), effects.kept);
+  const download = await compress(paths, source, effects.kept);
   const sha256 = hash(download).slice(0, 32);
   const url = `offline/packs/${kind}-${sha256.slice(0, 16)}.pack`;
   await effects.write(join(dist, url), download);
@@ -118,12 +129,21 @@ function describe(
 
 const zip = promisify(gzip);
 
-async function compress(files: readonly PackedFile[], kept: Kept): Promise<Uint8Array> {
-  const pack = encodePack(files);
-  const name = hash(pack);
+async function compress(
+  paths: readonly string[],
+  { read, hash: hashOf }: Source,
+  kept: Effects['kept'],
+): Promise<Uint8Array> {
+  const lines = paths.map(async (path) => [path, contentType(path), await hashOf(path)]);
+  const name = hash(JSON.stringify(await Promise.all(lines)));
   const before = kept.read(name);
   if (before) return before;
-  const bytes = await zip(pack, { level: 9 });
+  const files = paths.map(async (path) => ({
+    path,
+    type: contentType(path),
+    body: await read(path),
+  }));
+  const bytes = await zip(encodePack(await Promise.all(files)), { level: 9 });
   // Byte 9 of a gzip header names the machine that made it (RFC 1952); 255 is "unknown".
   bytes[9] = 255;
   kept.write(name, bytes);

@@ -30,6 +30,7 @@ export const cutOut: Check<'safety cut-out'> = {
         ? `With ${wants} alone asked for, clocks and every other condition of the controls in every position, from new and after any mode,`
         : 'In every working mode,',
       `opening the ${list(devices.map(deviceName), 'or')} ends ${list(stops, 'and')} wherever they are seen at a valve, boiler, heater or pump.`,
+      `${stops.length > 1 ? `Each of ${list(stops, 'and')}` : stops[0]!} is seen at least once.`,
       latches ? 'Once tripped it stays open after its cause has gone.' : '',
     ]
       .filter((sentence) => sentence !== '')
