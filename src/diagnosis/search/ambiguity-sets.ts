@@ -27,20 +27,7 @@ export class AmbiguitySets {
   /** The ambiguity set of some bundles; null when they share one repair. */
   of(members: readonly number[]): AmbiguitySet | null {
     const every = this.problem.tests.map((_, i) => i);
-    const suspects = this.#make(members, null, every);
-    return suspects && this.kept(suspects);
-  }
-
-  /** The one ambiguity set that is kept of the same bundles. */
-  kept(suspects: AmbiguitySet): AmbiguitySet {
-    if (suspects.key !== '') return suspects;
-    const words = this.#words.fill(0);
-    for (const member of suspects.members) words[member >> 4]! |= 1 << (member & 15);
-    suspects.key = Reflect.apply(String.fromCharCode, null, words);
-    const known = this.#kept.get(suspects.key);
-    if (known) return known;
-    this.#kept.set(suspects.key, suspects);
-    return suspects;
+    return this.#keptOf(members, null, every);
   }
 
   /** The ways in which tests split an ambiguity set; knowing them sharpens its bounds. */
@@ -49,8 +36,7 @@ export class AmbiguitySets {
     const { tests } = this.problem;
     const partitions = partitionsOf(this.problem, suspects.members, suspects.candidates);
     suspects.candidates = partitions.flatMap(({ tests }) => tests).sort((a, b) => a - b);
-    suspects.partitions = partitions;
-    suspects.alphabets = null;
+    suspects.alphabets = this.#readingBound.alphabetsOf(partitions);
     suspects.readings = Number.NaN;
     suspects.parent = null;
     for (const test of suspects.candidates) {
@@ -59,7 +45,7 @@ export class AmbiguitySets {
     }
     suspects.branchings = partitions.map(({ tests, parts }) => ({
       tests,
-      parts: this.parts(suspects, parts),
+      parts: parts.flatMap((part) => this.#keptOf(part, suspects, suspects.candidates) ?? []),
       told: this.#told(suspects, parts),
     }));
     return suspects.branchings;
@@ -75,16 +61,6 @@ export class AmbiguitySets {
     return 1 - heaviest / weight;
   }
 
-  /** Ambiguity sets of the parts that have more than one repair; they are not kept yet. */
-  parts(suspects: AmbiguitySet, parts: readonly (readonly number[])[]): AmbiguitySet[] {
-    const sets: AmbiguitySet[] = [];
-    for (const part of parts) {
-      const made = this.#make(part, suspects, suspects.candidates);
-      if (made) sets.push(made);
-    }
-    return sets;
-  }
-
   /** Lower bound on the readings, weighed. */
   readings(suspects: AmbiguitySet): number {
     if (Number.isNaN(suspects.readings))
@@ -93,11 +69,7 @@ export class AmbiguitySets {
   }
 
   #alphabets(suspects: AmbiguitySet): readonly CodeAlphabet[] {
-    suspects.alphabets ??= suspects.partitions
-      ? this.#readingBound.alphabetsOf(suspects.partitions)
-      : suspects.parent
-        ? this.#alphabets(suspects.parent)
-        : [];
+    suspects.alphabets ??= suspects.parent ? this.#alphabets(suspects.parent) : [];
     return suspects.alphabets;
   }
 
@@ -124,12 +96,24 @@ export class AmbiguitySets {
     return bits;
   }
 
-  #make(
+  /**
+   * The one ambiguity set that is kept of some bundles; null when they share one repair. A set is
+   * met as a part of many others: what is known of it is worked out once.
+   */
+  #keptOf(
     members: readonly number[],
     parent: AmbiguitySet | null,
     candidates: readonly number[],
   ): AmbiguitySet | null {
     const weight = weightOfSeveral(this.problem, members);
-    return weight === null ? null : new AmbiguitySet(members, weight, parent, candidates);
+    if (weight === null) return null;
+    const words = this.#words.fill(0);
+    for (const member of members) words[member >> 4]! |= 1 << (member & 15);
+    const key = Reflect.apply(String.fromCharCode, null, words) as string;
+    const known = this.#kept.get(key);
+    if (known) return known;
+    const made = new AmbiguitySet(members, weight, parent, candidates);
+    this.#kept.set(key, made);
+    return made;
   }
 }

@@ -1,4 +1,3 @@
-import type { Partition } from './partition.ts';
 import type { CodeAlphabet } from './reading-bound.ts';
 import type { Reduced } from './reduce.ts';
 
@@ -40,7 +39,7 @@ export interface Branching {
   /** Indices of the tests that split so, ascending. */
   readonly tests: readonly number[];
   /** The parts of more than one repair. */
-  readonly parts: AmbiguitySet[];
+  readonly parts: readonly AmbiguitySet[];
   /** Share of the weight that it parts from the heaviest answer. */
   readonly told: number;
 }
@@ -52,16 +51,13 @@ export interface Branching {
 export class AmbiguitySet {
   readonly members: readonly number[];
   readonly weight: number;
-  /** Key under which `AmbiguitySets` keeps it; empty while it is not kept. */
-  key = '';
   /** Tests that may split it; once branchings are known, just those that do. */
   candidates: readonly number[];
-  /** The set this is a part of, whose alphabets hold until its own are known. */
+  /** A set this is a part of, whose alphabets hold until its own are known. */
   parent: AmbiguitySet | null;
   alphabets: readonly CodeAlphabet[] | null = null;
   /** Bound on the readings; NaN until worked out. */
   readings = Number.NaN;
-  partitions: readonly Partition[] | null = null;
   branchings: readonly Branching[] | null = null;
   /** Places that its tests need, by bit. */
   places = 0;

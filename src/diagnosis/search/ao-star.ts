@@ -95,12 +95,7 @@ export class AoStar implements AndOrSearch {
   /** The same nodes, which need not have a tree yet. */
   bareSuccessors(node: OrNode, { test, branching }: AndNode): OrNode[] {
     const { mode, opened } = afterTest(this.problem, node, test);
-    const { parts } = branching;
-    return parts.map((part, i) => {
-      const suspects = this.sets.kept(part);
-      parts[i] = suspects;
-      return this.#nodeOf(suspects, mode, opened);
-    });
+    return branching.parts.map((part) => this.#nodeOf(part, mode, opened));
   }
 
   #giveTree(node: OrNode): void {
