@@ -11,7 +11,7 @@ import {
   TOLERANCE,
 } from './and-or-graph.ts';
 import { afterTest, undominatedFrom } from './candidates.ts';
-import type { Reduced } from './reduce.ts';
+import { mayComeFirst, type Reduced } from './reduce.ts';
 import { greedy } from './rollout.ts';
 import type { SetupSearch } from './setup-search.ts';
 
@@ -187,13 +187,13 @@ export class AoStar implements AndOrSearch {
     const { tests, modeMinutes, rules } = this.problem;
     const { suspects } = node;
     const choices: AndNode[] = [];
+    // Where there are rules a free test may cost: they go by what is left and where one stands.
+    const takesFree = !rules && mayComeFirst(this.problem, suspects.places, node.opened);
     for (const branching of this.sets.branchings(suspects)) {
       for (const { test, minutes } of undominatedFrom(node, branching)) {
         const cost = minutes * suspects.weight;
         const after = afterTest(this.problem, node, test);
-        // It costs nothing, and neither does the way back: no tree is worse for taking it now.
-        // Where there are rules it may be, for they go by what is left and where one stands.
-        const isFree = !rules && minutes === 0 && modeMinutes[after.mode]![node.mode] === 0;
+        const isFree = takesFree && minutes === 0 && modeMinutes[after.mode]![node.mode] === 0;
         const where = this.#keyOf(after.mode, after.opened);
         let readings = tests[test]!.minutes * suspects.weight;
         for (const part of branching.parts) readings += this.sets.readings(part);

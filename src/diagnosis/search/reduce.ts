@@ -284,6 +284,18 @@ export function setupMinutes(
     : openingMinutes(problem, from.mode, setup);
 }
 
+/**
+ * Whether what costs nothing, and the way back from it nothing, may be done at once: no tree gets
+ * dearer by it. It may where a cover is still to come off by way of the opening mode: a test that
+ * would open it on the way may then tell nothing more, and coming back for it takes a detour.
+ * @param places those that the tests of what is left need, by bit.
+ */
+export const mayComeFirst = (
+  { openingDetour }: Reduced,
+  places: number,
+  opened: number,
+): boolean => openingDetour === 0 || (places & ~opened) === 0;
+
 /** Weight of some bundles taken together; null when one repair mends them all. */
 export function weightOfSeveral(
   { repairs, weights }: Reduced,

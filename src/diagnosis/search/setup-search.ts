@@ -1,6 +1,6 @@
 import { type Meter, TOLERANCE } from './and-or-graph.ts';
 import { partsOf, refine } from './partition.ts';
-import { type Reduced, setupMinutes } from './reduce.ts';
+import { mayComeFirst, type Reduced, setupMinutes } from './reduce.ts';
 import {
   leastOf,
   type SetupAmbiguitySet,
@@ -113,14 +113,15 @@ export class SetupSearch {
     const { suspects, mode, opened } = node;
     const isOpen = (place: number) => place < 0 || ((opened >> place) & 1) === 1;
     const choices: SetupAndNode[] = [];
-    /** Adds a choice; returns true where it and the way back cost nothing: it is then the only one. */
+    const takesFree = mayComeFirst(this.#problem, suspects.places, opened);
+    /** Adds a choice; returns true where it may come first at no cost: it is then the only one. */
     const add = (setup: number, minutes: number): boolean => {
       const test = tests[setup]!;
       const cost = minutes * suspects.weight;
       const after = test.place < 0 ? opened : opened | (1 << test.place);
       const lower = cost + this.#sets.leastFrom(suspects, test.mode, after & suspects.places);
       const choice: SetupAndNode = { setup, cost, lower, successors: null };
-      if (minutes === 0 && modeMinutes[test.mode]![mode] === 0) {
+      if (takesFree && minutes === 0 && modeMinutes[test.mode]![mode] === 0) {
         node.choices = [choice];
         return true;
       }
@@ -151,8 +152,8 @@ export class SetupSearch {
 
   /**
    * Choices that leave unasked what may be learnt for nothing. A cover comes off for a setup that
-   * tells something; once all that is free is learnt some setup may tell nothing more, though
-   * its cover would come off on the way to another's for less than by coming back for it.
+   * tells something; once all that is free is learnt that setup may tell nothing more, though its
+   * cover, which another setup still needs, would come off now for less than by coming back.
    */
   #unasked(
     suspects: SetupAmbiguitySet,
@@ -168,8 +169,7 @@ export class SetupSearch {
       const bit = test.place < 0 ? 0 : 1 << test.place;
       if ((bit & ~opened) === 0) return [];
       const isLost = learnt.some(
-        ({ suspects: left }) =>
-          !left.setups.includes(setup) && (left.places & ~opened & ~bit) !== 0,
+        ({ suspects: left }) => !left.setups.includes(setup) && (left.places & bit) !== 0,
       );
       if (!isLost) return [];
       const cost = setupMinutes(this.#problem, { mode, opened }, test) * weight;

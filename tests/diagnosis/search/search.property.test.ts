@@ -92,7 +92,32 @@ describe('two tests that answer alike, one of them in a place', () => {
   });
 });
 
+/**
+ * Of seven causes of one weight, one is another repair. Covers come off in mode 1, where one
+ * stands. Tests 1 and 2 tell alike and cost nothing; 2 takes the cover off on its way, so that
+ * test 3 needs one change of mode for five of the seven, and not a detour.
+ */
+const OPENED_ON_THE_WAY: SearchProblem = {
+  faults: Array.from({ length: 7 }, (_, i) => ({ weight: 1, repair: i === 2 ? 1 : 0 })),
+  tests: [
+    { id: 't0', minutes: 0, mode: 0, place: -1, answers: [0, 0, 0, 1, 0, 0, 0] },
+    { id: 't1', minutes: 0, mode: 1, place: -1, answers: [0, 0, 0, 0, 1, 0, 0] },
+    { id: 't2', minutes: 0, mode: 0, place: 0, answers: [0, 0, 0, 0, 1, 0, 0] },
+    { id: 't3', minutes: 0, mode: 2, place: 0, answers: [1, 0, 1, 0, 0, 0, 0] },
+  ],
+  modeMinutes: [0, 0.1, 0.1],
+  placeMinutes: [0],
+  openingMode: 1,
+  start: { mode: 1, opened: [] },
+};
+
 describe('a small problem in which much is free', () => {
+  it('takes a cover off on the way rather than what is free first', () => {
+    const { minutes, proven } = solveSequence(OPENED_ON_THE_WAY);
+    expect([proven, bruteMinutes(OPENED_ON_THE_WAY)]).toEqual([true, (5 / 7) * 0.1]);
+    expect(minutes).toBeCloseTo((5 / 7) * 0.1, 9);
+  });
+
   /** Half of the readings and of the changes of mode, one way or both, cost nothing. */
   function mostlyFree(from: Random): SearchProblem {
     const problem = smallProblem(from);
