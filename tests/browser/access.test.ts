@@ -103,7 +103,7 @@ test.each(PAGES)('with letters twice as large the head stays one line: /%s', asy
     serviceWorkers: 'block',
     bypassCSP: true,
   });
-  await page.goto(site.server.address + path);
+  await openAt(page, path);
   await page.addStyleTag({ content: ':root { font-size: 200% }' });
   const head = (await page.locator('.site-header').boundingBox())!;
   expect(head.height).toBeLessThanOrEqual(HEAD);
