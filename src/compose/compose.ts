@@ -1,11 +1,12 @@
 import type { System } from '../../schemas/index.ts';
+import { capital } from '../words/index.ts';
 import { CableList } from './cables.ts';
 import { joinChains } from './chains.ts';
 import { insert } from './insertions.ts';
 import { boxesOf, type Layout, layOut } from './layout.ts';
 import { modesOf } from './modes.ts';
 import { Nets } from './nets.ts';
-import { type Arrangement, arrange } from './placed.ts';
+import { type Arrangement, arrange, type Placed } from './placed.ts';
 import { rolesOf } from './roles.ts';
 import type { Catalogue, Composed, Specification } from './types.ts';
 import { wayLabel, wordsOf } from './words.ts';
@@ -27,7 +28,7 @@ export function compose(specification: Specification, catalogue: Catalogue): Com
   const roles = rolesOf(arrangement);
   const system: System = {
     ...wordsOf(specification, arrangement, layout, absentCues(arrangement, catalogue)),
-    items: itemsOf(arrangement, layout),
+    items: itemsOf(arrangement, layout, catalogue),
     cables,
     links,
     modes: modesOf(arrangement, roles, catalogue),
@@ -43,14 +44,19 @@ export function compose(specification: Specification, catalogue: Catalogue): Com
   return { system, roles, nets: joined, modules };
 }
 
-function itemsOf({ all }: Arrangement, layout: Layout): System['items'] {
+function itemsOf(arrangement: Arrangement, layout: Layout, catalogue: Catalogue): System['items'] {
   const items: System['items'] = {};
   const add = (reference: string, item: Omit<System['items'][string], 'ratings' | 'labels'>) => {
     items[reference] = { ratings: {}, labels: {}, ...item };
   };
-  for (const { module, references } of all) {
+  for (const placed of arrangement.all) {
+    const { module, references } = placed;
     for (const [name, reference] of references) {
-      const { device, place, title } = module.items[name]!;
+      const {
+        device,
+        place,
+        title = titleOf(placed, arrangement, catalogue),
+      } = module.items[name]!;
       add(reference, { device, place, ...(title ? { title } : {}) });
     }
     if (module.slot !== 'isolator') continue;
@@ -60,6 +66,23 @@ function itemsOf({ all }: Arrangement, layout: Layout): System['items'] {
     }
   }
   return items;
+}
+
+/** What a valve, and a control of several like ones, is called by what it serves. */
+function titleOf(
+  placed: Placed,
+  { services }: Arrangement,
+  { devices }: Catalogue,
+): string | undefined {
+  const one = services.find(({ valve, controls }) => valve === placed || controls.includes(placed));
+  // What brings several things names each of them itself.
+  if (!one || placed.references.size > 1) return undefined;
+  if (one.valve === placed) return `${capital(one.name.replace('hot water', 'hot-water'))} valve`;
+  // A number stands where heating has several circuits.
+  if (!/\d$/.test(one.name)) return undefined;
+  const { device } = Object.values(placed.module.items)[0]!;
+  const [what] = devices.get(device)!.title.split(',');
+  return `${what}, ${one.name}`;
 }
 
 /** Cues of what is not there: of modules whose absence shows, one a slot that is empty. */

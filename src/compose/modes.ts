@@ -1,18 +1,14 @@
 import type { Mode, System } from '../../schemas/index.ts';
+import { capital, lowerFirst } from '../words/index.ts';
 import { mustBeSeen } from './demand.ts';
 import { type Arrangement, type Placed, refer } from './placed.ts';
 import { toSet } from './rules.ts';
-import type { Catalogue, Demand, Roles } from './types.ts';
+import type { Catalogue, Roles } from './types.ts';
 
 type Conditions = Readonly<Record<string, boolean>>;
 
 /** A mode before its expectations. */
 type Draft = Omit<Mode, 'expect'>;
-
-const TITLES: Readonly<Record<Demand['service'], string>> = {
-  heating: 'Heating',
-  'hot water': 'Hot water',
-};
 
 /** Every mode of a system, each with what the demand table says must be seen in it. */
 export function modesOf(
@@ -37,16 +33,19 @@ export function modesOf(
     usual,
   );
   add('standby', { title: 'Nothing calling', bring: bring(arrangement, []), conditions: {} });
-  for (const { id, service } of demands)
+  for (const { id, name } of arrangement.services)
     add(id, {
-      title: demands.length > 1 ? `${titleOf(id, service)} only` : `${titleOf(id, service)} call`,
+      title: `${capital(name)} ${demands.length > 1 ? 'only' : 'call'}`,
       bring: bring(arrangement, [id]),
       conditions: asked[id]!,
     });
   const all = demands.length > 1 ? 'both' : demands[0]!.id;
   if (demands.length > 1)
     add('both', {
-      title: demands.length > 2 ? 'Everything called' : 'Heating and hot water',
+      title:
+        demands.length > 2
+          ? 'Everything called'
+          : capital(arrangement.services.map(({ name }) => name).join(' and ')),
       bring: bring(
         arrangement,
         demands.map(({ id }) => id),
@@ -91,11 +90,6 @@ export function modesOf(
   return modes;
 }
 
-const titleOf = (id: string, service: Demand['service']): string => {
-  const [, number] = /-(\d+)$/.exec(id) ?? [];
-  return number ? `${TITLES[service]} ${number}` : TITLES[service];
-};
-
 /** The demand that a control belongs to; undefined for what serves none of its own. */
 const callOf = (placed: Placed, { services }: Arrangement): string | undefined =>
   services.find(({ controls, limit }) => controls.includes(placed) || limit === placed)?.id;
@@ -133,11 +127,18 @@ function bring(
         return [clocksOn || kinds.has(service) ? how.on : how.off];
       })
     : [];
-  const atControls = services.flatMap(({ id, controls }) =>
-    controls.flatMap(({ module }) => {
+  const acts = services.flatMap(({ id, controls }) =>
+    controls.flatMap(({ module, references: [first] }) => {
       const how = module.bring.call;
-      return how ? [calling.includes(id) ? how.on : how.off] : [];
+      return how && first ? [[calling.includes(id) ? how.on : how.off, first[1]] as const] : [];
     }),
+  );
+  // Circuits of heating have like controls: which of them is turned is said by reference.
+  const isOneOfSeveral = services.filter(({ service }) => service === 'heating').length > 1;
+  const atControls = [...Map.groupBy(acts, ([how]) => how)].map(([how, of]) =>
+    isOneOfSeveral
+      ? `${of.map(([, reference]) => reference).join(' and ')}: ${lowerFirst(how)}`
+      : how,
   );
   const wait =
     calling.length > 0

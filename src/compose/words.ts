@@ -1,4 +1,5 @@
 import type { System } from '../../schemas/index.ts';
+import { capital } from '../words/index.ts';
 import { boxesOf, type Layout } from './layout.ts';
 import type { Arrangement, Placed } from './placed.ts';
 import type { Specification } from './types.ts';
@@ -132,8 +133,9 @@ export function chainSentence(
   // A call that begins and ends at the boiler's own pair has no mains in it.
   const isPair = isPairItself(arrangement) && !valve && !drives && !gravity && !shared;
   const what = isPair ? "the boiler's extra-low-voltage pair" : 'a live';
-  const whole = `${name}: ${what} through ${steps.join(', then ')}; ${isPair ? 'closed, it calls the boiler' : end}.`;
-  return `${whole.charAt(0).toUpperCase()}${whole.slice(1)}`;
+  return capital(
+    `${name}: ${what} through ${steps.join(', then ')}; ${isPair ? 'closed, it calls the boiler' : end}.`,
+  );
 }
 
 const relayOf = ({ additions }: Arrangement) => additions.find(({ module }) => module.relay);

@@ -27,7 +27,7 @@ describe('parts that are harmless alone', () => {
       additions: [CONDENSATE, fromLiveToStat],
     };
     expect(found(specification)).toEqual([
-      'overflow-stops-the-boiler: E1 “Boiler firing” with the overflow switch of M1 open, when B1.calling, B2.frost and B3.pipe cold',
+      'overflow-stops-the-boiler: “Boiler firing” at E1 with the overflow switch of M1 open, when B1.calling, B2.frost and B3.pipe cold',
     ]);
     // Without the frost pair, or with it on the live, nothing comes back.
     expect(found({ ...specification, additions: [CONDENSATE] })).toEqual([]);
@@ -51,7 +51,7 @@ describe('parts that are harmless alone', () => {
         additions: [{ module: 'condensate-pump', variant: 'in call' }],
       }),
     ).toEqual([
-      'overflow-stops-the-boiler: E1 “Boiler firing” with the overflow switch of M1 open, in “Hot tap open”',
+      'overflow-stops-the-boiler: “Boiler firing” at E1 with the overflow switch of M1 open, in “Hot tap open”',
     ]);
   });
 

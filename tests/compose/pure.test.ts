@@ -20,6 +20,7 @@ it('runs in a browser: no schemas, no Node, and little of it', async () => {
     'src/published',
     'src/units',
     'src/wiring',
+    'src/words',
   ]);
   expect(outputFiles[0]!.contents.length).toBeLessThan(40_000);
 });

@@ -87,7 +87,7 @@ describe('what is not in order is said before it is chosen', () => {
     });
     expect(said.get('none')).toBeUndefined();
     expect(said.get('frost-pair~fed from the live to stat')!.found).toMatch(
-      /^the boiler E1 “Boiler firing” with the overflow switch of the condensate pump M1 open, when “Room asks for heat” at the room stat B1/,
+      /^“Boiler firing” at the boiler E1 with the overflow switch of the condensate pump M1 open, when “Room asks for heat” at the room stat B1/,
     );
   });
 
@@ -206,7 +206,7 @@ describe('a composed arrangement worked out', () => {
     );
     const { missed } = other.work('specification' in read ? read.specification : ({} as never));
     expect(missed).toContainEqual({
-      mode: 'Heating only',
+      mode: 'Heating 1 only',
       what: 'a valve opens though it must not',
     });
     let last: ReturnType<ReturnType<typeof other.agree>['next']>;

@@ -54,7 +54,7 @@ describe('the entries printed in the contributors’ guide', () => {
     );
     expect(problems.map(formatProblem).join('\n')).toMatchInlineSnapshot(`
       "systems/combi-frost-thermostat.mdx:11:3  standard-breached
-        E1 “Boiler firing” and E1 “Boiler pump running” with nothing asking for heat, when B2.frost (house standard boiler-interlock)
+        “Boiler firing” at E1 and “Boiler pump running” at E1 with nothing asking for heat, when B2.frost (house standard boiler-interlock)
         at       items.E1
         mend     Take the call of E1 through the contacts that answer a demand, and through nothing beside them; where B2.frost is a demand itself, its device says what it wants, as in wants: heating
 

@@ -159,13 +159,13 @@ const CASES: readonly Case[] = [
       [
         'a link across the switch',
         `${WITH_OVERFLOW}\n link P1.oc P1.nc`,
-        ['P1: E1 “burner” with the overflow switch of P1 open, in “heating”'],
+        ['P1: “burner” at E1 with the overflow switch of P1 open, in “heating”'],
       ],
       [
         'a switch in the call while another live lights the burner',
         edit(WITH_OVERFLOW, ['W4: flex 0.75 2; BN Q1.L2 P1.oc', 'W4: flex 0.75 2; BN Q1.L2 E1.L']),
         [
-          'P1: E1 “burner” with the overflow switch of P1 open, in “heating”; no core reaches both its terminals',
+          'P1: “burner” at E1 with the overflow switch of P1 open, in “heating”; no core reaches both its terminals',
         ],
       ],
       [
@@ -179,7 +179,7 @@ const CASES: readonly Case[] = [
             `${FROST.replace('W4', 'W9')}\n B2 wants frost protection: cold\n mode standby:`,
           ],
         ),
-        ['P1: E1 “burner” with the overflow switch of P1 open, when B1.calling and B2.cold'],
+        ['P1: “burner” at E1 with the overflow switch of P1 open, when B1.calling and B2.cold'],
       ],
     ],
     apart: SOUND,
@@ -372,17 +372,17 @@ const CASES: readonly Case[] = [
       [
         'a link across it',
         `${WITH_CUT_OUT}\n link F2.in F2.out`,
-        ['F2: E1 “burner” and Q3 “open” with the contact of F2 open'],
+        ['F2: “burner” at E1 and “open” at Q3 with the contact of F2 open'],
       ],
       [
         'the thermostat joined to the valve past it',
         edit(WITH_CUT_OUT, ['BN F2.out Q3.ML', 'BN B1.NO Q3.ML']),
-        ['F2: E1 “burner” and Q3 “open” with the contact of F2 open'],
+        ['F2: “burner” at E1 and “open” at Q3 with the contact of F2 open'],
       ],
       [
         'an end switch that is bypassed',
         edit(WITH_CUT_OUT, ['BK Q3.call E1.SL', 'BK B1.NO E1.SL']),
-        ['F2: E1 “burner” with the contact of F2 open'],
+        ['F2: “burner” at E1 with the contact of F2 open'],
       ],
       [
         'one that resets itself',
@@ -410,7 +410,7 @@ const CASES: readonly Case[] = [
       [
         'a link across it',
         `${WITH_CUT_OUT.replaceAll('F2', 'F9')}\n link F9.in F9.out`,
-        ['F9: E1 “burner” and Q3 “open” with the contact of F9 open'],
+        ['F9: “burner” at E1 and “open” at Q3 with the contact of F9 open'],
       ],
     ],
     apart: SOUND,
@@ -422,7 +422,7 @@ const CASES: readonly Case[] = [
       [
         'a boiler called by its own live',
         edit(SOUND, ['BU E1.SL B1.NO BN', 'BU E1.SL E1.L BN']),
-        ['E1: E1 “burner” with nothing asking for heat'],
+        ['E1: “burner” at E1 with nothing asking for heat'],
       ],
       [
         'a clock joined straight to the boiler',
@@ -430,7 +430,7 @@ const CASES: readonly Case[] = [
           'mode standby:',
           'K1 clock: contact L on { closed: heating on }\n W4: flex 0.75 2; BN E1.L K1.L; BK E1.SL K1.on\n mode standby:',
         ]),
-        ['E1: E1 “burner” with nothing asking for heat, when K1.heating on'],
+        ['E1: “burner” at E1 with nothing asking for heat, when K1.heating on'],
       ],
     ],
     apart: edit(SOUND, ['B1 wants heating: calling', '']),
@@ -446,7 +446,7 @@ const CASES: readonly Case[] = [
       [
         'a boiler that holds its own call',
         sealed('L SL', 'K1 nothing: link p0 p1'),
-        ['E1: E1 “burner” with nothing asking for heat'],
+        ['E1: “burner” at E1 with nothing asking for heat'],
       ],
       [
         'one that holds it while a single clock of four is on',
@@ -454,12 +454,12 @@ const CASES: readonly Case[] = [
           'L held',
           'K1 one: contact p0 p1 { closed: { all: [b, { not: a }, { not: c }, { not: d }] } }',
         ),
-        ['E1: E1 “burner” with nothing asking for heat, when K1.b'],
+        ['E1: “burner” at E1 with nothing asking for heat, when K1.b'],
       ],
       [
         'one that holds it while five clocks are on',
         sealed('L held', `K1 five: contact p0 p1 { closed: { all: [${FIVE.join(', ')}] } }`),
-        ['E1: E1 “burner” with nothing asking for heat, when K1.a, K1.b, K1.c, K1.d and K1.e'],
+        ['E1: “burner” at E1 with nothing asking for heat, when K1.a, K1.b, K1.c, K1.d and K1.e'],
       ],
     ],
   },
@@ -478,7 +478,7 @@ const CASES: readonly Case[] = [
       [
         'a frost thermostat that does not say what it wants',
         edit(SOUND, ['mode standby:', `${FROST}\n mode standby:`]),
-        ['E1: E1 “burner” with nothing asking for heat, when B2.cold'],
+        ['E1: “burner” at E1 with nothing asking for heat, when B2.cold'],
       ],
       [
         'a clock’s channel in the place of a demand',
@@ -486,7 +486,7 @@ const CASES: readonly Case[] = [
           'mode standby:',
           `${FROST}\n B2 wants heating by clock: cold\n mode standby:`,
         ]),
-        ['E1: E1 “burner” with nothing asking for heat, when B2.cold'],
+        ['E1: “burner” at E1 with nothing asking for heat, when B2.cold'],
       ],
     ],
     apart: edit(SOUND, ['B1 wants heating: calling', 'B1 wants heating by clock: calling']),
@@ -499,7 +499,7 @@ const CASES: readonly Case[] = [
       [
         'the room’s call taken for the cylinder’s',
         edit(ROOM_BESIDE_CYLINDER, ['B2 wants heating: cold', 'B2 wants hot water: cold']),
-        ['F2: E1 “burner” with the contact of F2 open'],
+        ['F2: “burner” at E1 with the contact of F2 open'],
       ],
     ],
     apart: SOUND,
@@ -847,7 +847,7 @@ const CASES: readonly Case[] = [
           ['F2 contact: contact in out { closed: { position: healthy } }', 'F2 body: link in out'],
           ['F2 rests healthy; healthy > tripped: overheated; tripped > healthy: reset pressed', ''],
         ),
-        ['F2: E1 “burner” and Q3 “open” with F2 open'],
+        ['F2: “burner” at E1 and “open” at Q3 with F2 open'],
       ],
     ],
     apart: SOUND,
@@ -1021,7 +1021,7 @@ describe('on a made system', () => {
     ]);
     const rule = { check: 'system interlock' };
     expect(said(verdictOf(rule, text))).toEqual([
-      `E1: E1 “burner” with nothing asking for heat, when ${names
+      `E1: “burner” at E1 with nothing asking for heat, when ${names
         .map((name) => `K1.${name}`)
         .join(', ')
         .replace(', K1.k9', ' and K1.k9')}`,

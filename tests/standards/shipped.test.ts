@@ -84,14 +84,14 @@ const CASES: readonly Case[] = [
     system: 'combi-condensate-pump',
     name: 'a link across the overflow switch',
     damage: link('X1.2', 'X1.3'),
-    said: ['M1: E1 “Boiler firing” with the overflow switch of M1 open, in “Heating call”'],
+    said: ['M1: “Boiler firing” at E1 with the overflow switch of M1 open, in “Heating call”'],
   },
   {
     standard: 'overflow-stops-the-boiler',
     system: 'heat-only-condensate-pump',
     name: 'a boiler called from before the overflow switch',
     damage: feed('W3', 'BK', 'X1.7'),
-    said: ['M2: E1 “Boiler firing” with the overflow switch of M2 open, in “Heating only”'],
+    said: ['M2: “Boiler firing” at E1 with the overflow switch of M2 open, in “Heating only”'],
   },
   {
     standard: 'no-switched-neutral',
@@ -186,7 +186,7 @@ const CASES: readonly Case[] = [
     name: 'a link across the cut-out',
     damage: link('X1.5', 'X1.6'),
     said: [
-      'F2: E1 “Boiler firing” and Q3 “Valve lever slack, valve open” with the cut-out contact of F2 open',
+      'F2: “Boiler firing” at E1 and “Valve lever slack, valve open” at Q3 with the cut-out contact of F2 open',
     ],
   },
   {
@@ -195,7 +195,7 @@ const CASES: readonly Case[] = [
     name: 'a cut-out in the heating valve',
     damage: all(feed('W9', 'BN', 'X1.5'), feed('W8', 'BN', 'X1.6'), feed('W7', 'BN', 'X1.4')),
     said: [
-      'F2: E1 “Boiler firing” and Q3 “Valve lever slack, valve open” with the cut-out contact of F2 open',
+      'F2: “Boiler firing” at E1 and “Valve lever slack, valve open” at Q3 with the cut-out contact of F2 open',
     ],
   },
   {
@@ -217,7 +217,7 @@ const CASES: readonly Case[] = [
     name: 'a boiler called by the programmer itself',
     damage: link('X1.2', 'X1.7'),
     said: [
-      'E1: E1 “Boiler firing” and M1 “Pump running” with nothing asking for heat, when K1.heating on',
+      'E1: “Boiler firing” at E1 and “Pump running” at M1 with nothing asking for heat, when K1.heating on',
     ],
   },
   {
@@ -225,7 +225,7 @@ const CASES: readonly Case[] = [
     system: 'heat-only-mid-position',
     name: 'a call left on the permanent live',
     damage: link('X1.1', 'X1.6'),
-    said: ['E1: E1 “Boiler firing” and M1 “Pump running” with nothing asking for heat'],
+    said: ['E1: “Boiler firing” at E1 and “Pump running” at M1 with nothing asking for heat'],
   },
   {
     standard: 'five-cores-to-a-condensate-pump',

@@ -5,13 +5,13 @@ import { list } from '../say.ts';
 /** Families that make heat. */
 export const SOURCES_OF_HEAT: readonly string[] = ['boiler', 'heater'];
 
-/** Outcomes as a person would say them, as in `E1 “Burner lit” and M1 “Pump running”`. */
+/** Outcomes as a person would say them, as in `“Burner lit” at E1 and “Pump running” at M1`. */
 export function outcomeWords(network: Network, outcomes: readonly string[]): string {
   return list(
     outcomes.map((id) => {
       const [item, name] = splitReference(id);
       const title = network.items.get(item)?.device.outcomes[name]?.title ?? name;
-      return `${item} “${title}”`;
+      return `“${title}” at ${item}`;
     }),
   );
 }
