@@ -286,15 +286,31 @@ export function setupMinutes(
 
 /**
  * Whether what costs nothing, and the way back from it nothing, may be done at once: no tree gets
- * dearer by it. It may where a cover is still to come off by way of the opening mode: a test that
- * would open it on the way may then tell nothing more, and coming back for it takes a detour.
- * @param places those that the tests of what is left need, by bit.
+ * dearer by it. It may where a cover is still to come off by way of the opening mode and two things
+ * are to be told behind it: the test that would open it on the way may then tell nothing more, and
+ * coming back for the other takes a detour.
+ * @param ways places of the tests that tell alike, by bit; one for each way of telling.
  */
-export const mayComeFirst = (
+export function mayComeFirst(
   { openingDetour }: Reduced,
-  places: number,
+  ways: readonly number[],
   opened: number,
-): boolean => openingDetour === 0 || (places & ~opened) === 0;
+): boolean {
+  if (openingDetour === 0) return true;
+  let met = 0;
+  for (const places of ways) {
+    if ((met & places & ~opened) !== 0) return false;
+    met |= places;
+  }
+  return true;
+}
+
+/** Places of some tests, by bit. */
+export const placesOf = (
+  tests: readonly { readonly place: number }[],
+  indices: readonly number[],
+): number =>
+  indices.reduce((bits, i) => (tests[i]!.place < 0 ? bits : bits | (1 << tests[i]!.place)), 0);
 
 /** Weight of some bundles taken together; null when one repair mends them all. */
 export function weightOfSeveral(

@@ -1,6 +1,6 @@
 import { type Meter, TOLERANCE } from './and-or-graph.ts';
 import { partsOf, refine } from './partition.ts';
-import { mayComeFirst, type Reduced, setupMinutes } from './reduce.ts';
+import { mayComeFirst, placesOf, type Reduced, setupMinutes } from './reduce.ts';
 import {
   leastOf,
   type SetupAmbiguitySet,
@@ -113,7 +113,8 @@ export class SetupSearch {
     const { suspects, mode, opened } = node;
     const isOpen = (place: number) => place < 0 || ((opened >> place) & 1) === 1;
     const choices: SetupAndNode[] = [];
-    const takesFree = mayComeFirst(this.#problem, suspects.places, opened);
+    const ways = suspects.setups.map((setup) => placesOf(tests, [setup]));
+    const takesFree = mayComeFirst(this.#problem, ways, opened);
     /** Adds a choice; returns true where it may come first at no cost: it is then the only one. */
     const add = (setup: number, minutes: number): boolean => {
       const test = tests[setup]!;
