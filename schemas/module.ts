@@ -96,6 +96,13 @@ const ModuleItem = z.strictObject({
   device: Slug,
   title: Line.optional().meta({ description: 'Its name here; the device’s title if absent' }),
   place: Line.meta({ description: 'Where it is found as a rule' }),
+  placeAtCylinder: Line.optional().meta({
+    description: 'Where it is found where there is a cylinder; its place if absent',
+  }),
+  placeOfFurther: Line.optional().meta({
+    description:
+      'Where it is found in the second circuit of heating and any after; its place if absent',
+  }),
   length: z.number().positive().max(100).default(2).meta({ description: 'Length of its cable, m' }),
   size: z.number().positive().default(0.75).meta({ description: 'Size of its cable’s cores, mm²' }),
   lead: z

@@ -128,6 +128,7 @@ export type StandardException = z.infer<typeof StandardException>;
 export const ARRANGEMENTS = ['combi', 'system', 'heat-only'] as const;
 export const CONTROLS = [
   'two-wire control',
+  'three-wire control',
   'wireless control',
   'volt-free control',
   'programmer and thermostats',

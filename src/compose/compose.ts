@@ -1,4 +1,4 @@
-import type { System } from '../../schemas/index.ts';
+import type { Module, System } from '../../schemas/index.ts';
 import { capital } from '../words/index.ts';
 import { CableList } from './cables.ts';
 import { joinChains } from './chains.ts';
@@ -10,6 +10,8 @@ import { type Arrangement, arrange, type Placed } from './placed.ts';
 import { rolesOf } from './roles.ts';
 import type { Catalogue, Composed, Specification } from './types.ts';
 import { wayLabel, wordsOf } from './words.ts';
+
+type ModuleItem = Module['items'][string];
 
 /**
  * Makes a system from what a specification names: its items, cables, links, and modes with what
@@ -52,11 +54,9 @@ function itemsOf(arrangement: Arrangement, layout: Layout, catalogue: Catalogue)
   for (const placed of arrangement.all) {
     const { module, references } = placed;
     for (const [name, reference] of references) {
-      const {
-        device,
-        place,
-        title = titleOf(placed, arrangement, catalogue),
-      } = module.items[name]!;
+      const item = module.items[name]!;
+      const { device, title = titleOf(placed, arrangement, catalogue) } = item;
+      const place = placeOf(item, placed, arrangement);
       add(reference, { device, place, ...(title ? { title } : {}) });
     }
     if (module.slot !== 'isolator') continue;
@@ -66,6 +66,18 @@ function itemsOf(arrangement: Arrangement, layout: Layout, catalogue: Catalogue)
     }
   }
   return items;
+}
+
+/** Where an item is found in an arrangement. */
+function placeOf(
+  { place, placeAtCylinder, placeOfFurther }: ModuleItem,
+  placed: Placed,
+  { services, gravity }: Arrangement,
+): string {
+  const hasCylinder = gravity || services.some(({ service }) => service === 'hot water');
+  const [, ...further] = services.filter(({ service }) => service === 'heating');
+  if (further.some(({ controls }) => controls.includes(placed))) return placeOfFurther ?? place;
+  return (hasCylinder && placeAtCylinder) || place;
 }
 
 /** What a valve, and a control of several like ones, is called by what it serves. */

@@ -23,7 +23,7 @@ export interface Expanded {
 
 /**
  * Writes out every system that says `compose`: the composed system, with what the entry itself
- * says laid over it key by key. A generated value stands where `compose` stands in the file.
+ * says laid over it key by key; cues of its own replace the composed ones. A generated value stands where `compose` stands in the file.
  */
 export function expandAll(files: readonly ReadEntry[], parts: Parts): Expanded {
   const systems = new Map<string, Written>();
@@ -60,8 +60,11 @@ function expand(
     const title = typeof data.title === 'string' ? { title: data.title } : {};
     const specification = { ...read.data, ...title } as Specification;
     const { system } = compose(specification, parts);
+    const composed = JSON.parse(JSON.stringify(system));
+    // Who wrote down by what the whole is known has no need of what its parts are known by.
+    if (data.recognise !== undefined) delete composed.recognise;
     const base: Written = {
-      data: JSON.parse(JSON.stringify(system)),
+      data: composed,
       places: generatedFrom(places, system),
     };
     return { written: mergeWritten(base, own), found: [] };

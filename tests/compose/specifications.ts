@@ -1,7 +1,8 @@
 import type { Specification } from '../../src/compose/index.ts';
+import { entries } from './catalogue.ts';
 
-/** The shipped systems, each as what is looked at and told of it. */
-export const SPECIFICATIONS: Readonly<Record<string, Specification>> = {
+/** The shipped systems that were written by hand, each as what is looked at and told of it. */
+export const WRITTEN: Readonly<Record<string, Specification>> = {
   'combi-two-wire': {
     heat: 'combi-mains-call',
     heating: [{ controls: ['room-stat-two-wire'] }],
@@ -63,4 +64,16 @@ export const SPECIFICATIONS: Readonly<Record<string, Specification>> = {
     heating: [{ controls: ['room-stat-wired'], valve: 'two-port-valve' }],
     hotWater: { controls: ['cylinder-stat-single'], valve: 'two-port-valve' },
   },
+};
+
+/** Every shipped system: those written by hand, and those whose entry is a composition. */
+export const SPECIFICATIONS: Readonly<Record<string, Specification>> = {
+  ...WRITTEN,
+  ...Object.fromEntries(
+    [...entries().systems.values()].flatMap(({ id, data: { compose } }) => {
+      if (!compose) return [];
+      const { additions, ...rest } = compose;
+      return [[id, (additions.length > 0 ? compose : rest) as Specification]];
+    }),
+  ),
 };

@@ -33,6 +33,16 @@ describe('two circuits of heating', () => {
       Q3: { title: 'Heating 2 valve' },
     });
   });
+
+  it('have their stats in rooms of their own, and no valve at a cylinder that is not there', () => {
+    expect(items).toMatchObject({
+      B1: { place: 'Hall or living room' },
+      B2: { place: 'Another floor, or another room' },
+      Q2: { place: 'Beside the boiler' },
+      Q3: { place: 'Beside the boiler' },
+    });
+    expect(systemOf(ZONES).cautions.join(' ')).not.toMatch(/cylinder/);
+  });
 });
 
 describe('one circuit of heating', () => {
@@ -59,5 +69,6 @@ describe('one circuit of heating', () => {
       Q3: { title: 'Hot-water valve' },
     });
     expect(items.B1).not.toHaveProperty('title');
+    expect(items.Q2!.place).toBe('Beside the cylinder or the boiler');
   });
 });

@@ -63,6 +63,15 @@ describe('a system that is composed', () => {
     expect(system!.version).toBe(2);
   });
 
+  it('is known by its own cues, and by those of its parts where it has none', () => {
+    const ofParts = checked(FROST).system!.recognise;
+    expect(ofParts.length).toBeGreaterThan(3);
+    const own = 'recognise: [Two small stats in the garage]\nchecked:';
+    expect(checked(FROST.replace('checked:', own)).system!.recognise).toEqual([
+      'Two small stats in the garage',
+    ]);
+  });
+
   it('is told of a module that is not there, at the composition', () => {
     const { system, problems } = checked(
       FROST.replace('heat: system-boiler', 'heat: sistem-boiler'),
