@@ -1,11 +1,13 @@
 import type { Mode, System } from '../../schemas/index.ts';
 import { capital, lowerFirst } from '../words/index.ts';
 import { mustBeSeen } from './demand.ts';
-import { type Arrangement, type Placed, refer } from './placed.ts';
+import { type Arrangement, type Placed, type PlacedService, refer } from './placed.ts';
 import { toSet } from './rules.ts';
 import type { Catalogue, Roles } from './types.ts';
 
 type Conditions = Readonly<Record<string, boolean>>;
+
+const AND = new Intl.ListFormat('en-GB');
 
 /** A mode before its expectations. */
 type Draft = Omit<Mode, 'expect'>;
@@ -33,25 +35,24 @@ export function modesOf(
     usual,
   );
   add('standby', { title: 'Nothing calling', bring: bring(arrangement, []), conditions: {} });
-  for (const { id, name } of arrangement.services)
-    add(id, {
-      title: `${capital(name)} ${demands.length > 1 ? 'only' : 'call'}`,
-      bring: bring(arrangement, [id]),
-      conditions: asked[id]!,
-    });
-  const all = demands.length > 1 ? 'both' : demands[0]!.id;
-  if (demands.length > 1)
-    add('both', {
-      title:
-        demands.length > 2
-          ? 'Everything called'
-          : capital(arrangement.services.map(({ name }) => name).join(' and ')),
-      bring: bring(
-        arrangement,
-        demands.map(({ id }) => id),
-      ),
-      conditions: everything,
-    });
+  const { services } = arrangement;
+  const heating = services.filter(({ service }) => service === 'heating');
+  /** Circuits called together: `heating 1 and heating 2`. */
+  const call = (id: string, title: string, those: readonly PlacedService[]) => {
+    const ids = those.map((one) => one.id);
+    const conditions = Object.assign({}, ...ids.map((one) => asked[one]));
+    add(id, { title: capital(title), bring: bring(arrangement, ids), conditions });
+  };
+  // What is told of heating is told of all of its circuits, with no hot water called.
+  if (heating.length > 1) call('heating', AND.format(heating.map(({ name }) => name)), heating);
+  for (const one of services)
+    call(modeOf(one), `${one.name} ${demands.length > 1 ? 'only' : 'call'}`, [one]);
+  const hasBoth = heating.length > 0 && heating.length < services.length;
+  if (hasBoth) {
+    const title = AND.format(services.map(({ name }) => name));
+    call('both', services.length > 2 ? 'everything called' : title, services);
+  }
+  const all = hasBoth ? 'both' : heating.length > 0 ? 'heating' : modeOf(services[0]!);
   if (Object.keys(clocks).length > 0)
     add('satisfied', {
       title: 'Satisfied',
@@ -89,6 +90,9 @@ export function modesOf(
   });
   return modes;
 }
+
+/** The mode in which one circuit alone calls. */
+const modeOf = ({ name }: PlacedService): string => name.replace(' ', '-');
 
 /** The demand that a control belongs to; undefined for what serves none of its own. */
 const callOf = (placed: Placed, { services }: Arrangement): string | undefined =>

@@ -11,17 +11,17 @@ describe('two circuits of heating', () => {
   const { modes, items } = systemOf(ZONES);
 
   it('are told apart in every mode, and no hot water is named where there is none', () => {
-    expect([modes.heating, modes['heating-2'], modes.both].map((mode) => mode!.title)).toEqual([
-      'Heating 1 only',
-      'Heating 2 only',
-      'Heating 1 and heating 2',
-    ]);
+    expect(
+      [modes['heating-1'], modes['heating-2'], modes.heating].map((mode) => mode!.title),
+    ).toEqual(['Heating 1 only', 'Heating 2 only', 'Heating 1 and heating 2']);
   });
 
   it('say at which control each is turned up or down', () => {
-    expect(modes.heating!.bring).toMatch(/^B1: turn the .* a call\. B2: turn the .* no call\. /);
+    expect(modes['heating-1']!.bring).toMatch(
+      /^B1: turn the .* a call\. B2: turn the .* no call\. /,
+    );
     expect(modes['heating-2']!.bring).toMatch(/^B1: turn .* no call\. B2: turn .* a call\. /);
-    expect(modes.both!.bring).toMatch(/^B1 and B2: turn the room stat well above /);
+    expect(modes.heating!.bring).toMatch(/^B1 and B2: turn the room stat well above /);
     expect(modes.standby!.bring).toMatch(/^B1 and B2: turn the room stat well below /);
   });
 
