@@ -43,10 +43,10 @@ export function modesOf(
     const conditions = Object.assign({}, ...ids.map((one) => asked[one]));
     add(id, { title: capital(title), bring: bring(arrangement, ids), conditions });
   };
-  // What is told of heating is told of all of its circuits, with no hot water called.
-  if (heating.length > 1) call('heating', AND.format(heating.map(({ name }) => name)), heating);
   for (const one of services)
     call(modeOf(one), `${one.name} ${demands.length > 1 ? 'only' : 'call'}`, [one]);
+  // What is told of heating is told of all of its circuits, with no hot water called.
+  if (heating.length > 1) call('heating', AND.format(heating.map(({ name }) => name)), heating);
   const hasBoth = heating.length > 0 && heating.length < services.length;
   if (hasBoth) {
     const title = AND.format(services.map(({ name }) => name));

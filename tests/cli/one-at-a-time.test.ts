@@ -24,6 +24,7 @@ test('one begins when another is done, and says what it waits for', async () => 
     await held.promise;
     order.push('first ends');
   });
+  await expect.poll(() => order).toEqual(['first begins']);
   const second = oneAtATime(file, say, async () => order.push('second'));
   await expect.poll(() => said.length).toBe(1);
   held.resolve();
