@@ -68,23 +68,31 @@ describe('what is in front of you', () => {
       const left = () => page.locator('[data-shown-count]').textContent();
       expect(await seen(page)).toEqual({ open: ['Boiler'], systems: 0, lines: 0 });
       await page.locator('.question label', { hasText: 'Combi' }).click();
-      expect(await seen(page)).toEqual({ open: ['Control'], systems: 5, lines: 0 });
-      if (javaScriptEnabled) expect(await left()).toBe('5 of 9 systems');
-      // No combi here has a programmer and thermostats: it is no answer.
+      expect(await seen(page)).toEqual({ open: ['Control'], systems: 9, lines: 0 });
+      if (javaScriptEnabled) expect(await left()).toBe('9 of 13 systems');
       expect(await page.locator('.question.control label:visible').allInnerTexts()).toEqual([
         'Two-wire control',
+        'Three-wire control',
         'Wireless control',
         'Volt-free control',
+        'Programmer and thermostats',
         'Don’t know',
       ]);
       await page.locator('.question label', { hasText: 'Wireless control' }).click();
       expect(await seen(page)).toEqual({ open: [], systems: 2, lines: 2 });
       await page.locator('button', { hasText: 'Start again' }).click();
       expect(await seen(page)).toEqual({ open: ['Boiler'], systems: 0, lines: 0 });
+      // No combi here has a mid-position valve or a cylinder: they are no answers.
+      await page.locator('.question label', { hasText: 'Combi' }).click();
+      await page.locator('.question.control label', { hasText: 'Don’t know' }).click();
+      const also = await page.locator('.question.feature label:visible').allInnerTexts();
+      expect(also).toContain('Two-port valves');
+      expect(also.join()).not.toMatch(/Mid-position|cylinder|overrun/);
+      await page.locator('button', { hasText: 'Start again' }).click();
       // Who knows neither is asked what else is there.
       await page.locator('.question.arrangement label', { hasText: 'Don’t know' }).click();
       await page.locator('.question.control label', { hasText: 'Programmer' }).click();
-      expect(await seen(page)).toEqual({ open: ['Also there'], systems: 4, lines: 0 });
+      expect(await seen(page)).toEqual({ open: ['Also there'], systems: 5, lines: 0 });
       await page.locator('.question.feature label', { hasText: 'Two-port' }).click();
       expect(await seen(page)).toEqual({ open: [], systems: 3, lines: 3 });
       await close();

@@ -20,7 +20,8 @@ import { facesOf, textOfPages } from './pdf-text.ts';
 const isOneSide = (id: string): boolean => {
   const { system, items } = shippedNetworks().get(id)!;
   const families = [...items.values()].map(({ device }) => device.family);
-  return system.arrangement === 'combi' && !families.includes('pump');
+  const isMore = families.includes('pump') || families.includes('wiring centre');
+  return system.arrangement === 'combi' && !isMore;
 };
 const sheets = pagesOf(readManifest()).filter((path) => /^systems\/[a-z-]+\/sheet\/$/.test(path));
 const expected = Object.fromEntries(

@@ -27,7 +27,7 @@ function showCount(): void {
   const none = document.querySelector<HTMLElement>('[data-none-shown]');
   if (line) {
     line.textContent =
-      shown === entries.length ? `All ${shown} systems` : `${shown} of ${entries.length} systems`;
+      shown === entries.length ? `${shown} systems` : `${shown} of ${entries.length} systems`;
   }
   if (none) none.hidden = shown > 0;
 }

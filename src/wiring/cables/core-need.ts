@@ -97,9 +97,9 @@ function unjoined(network: Network, nets: Nets, item: string): string[] {
       if (!alone(name)) return false;
       if (carries === 'earth') return device.protection === 'class I';
       const own = elements.filter(({ element }) => element.between.includes(name));
-      return (
-        own.length > 0 && !own.every((branch) => otherWayIsUsed(branch, name, elements, alone))
-      );
+      // A live that a boiler offers to a stat is for whoever wants it; a stat that does lacks it itself.
+      if (own.every(({ element }) => element.kind === 'link')) return false;
+      return !own.every((branch) => otherWayIsUsed(branch, name, elements, alone));
     })
     .map(([name]) => `${item}.${name}`);
 }
