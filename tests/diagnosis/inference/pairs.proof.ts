@@ -6,7 +6,7 @@ import {
   type Model,
   rank,
 } from '../../../src/diagnosis/inference/index.ts';
-import { systemFiles } from '../../support/content.ts';
+import { shippedNetworks, systemFiles } from '../../support/content.ts';
 import { SEED } from '../../support/property.ts';
 import { type Random, random } from '../../support/random.ts';
 import {
@@ -22,9 +22,10 @@ import {
 
 /** Double faults put in, over all systems in turn, those that are always the same and fresh ones. */
 const DRAWS = [
-  { seed: 20_260_228, count: 40, lost: 0 },
+  // Over the systems that are written by hand: what was drawn stays the same as more are composed.
+  { seed: 20_260_228, count: 40, lost: 0, of: 'written' },
   // The search has a budget, and a fresh seed luck.
-  { seed: SEED, count: 12, lost: 1 },
+  { seed: SEED, count: 12, lost: 1, of: 'all' },
 ];
 
 interface Double {
@@ -40,8 +41,7 @@ interface Double {
  * two: every listed test answers as with one of the two alone, so that one does nothing beside
  * the other or the other hides it wholly.
  */
-function doubles(count: number, pick: Random): Double[] {
-  const ids = systemFiles();
+function doubles(ids: readonly string[], count: number, pick: Random): Double[] {
   return Array.from({ length: count }, (_, i) => {
     const id = ids[i % ids.length]!;
     const truth = observablePair(modelOf(id), pick);
@@ -57,9 +57,10 @@ function isAmongFive(open: Case, truth: Hypothesis): boolean {
 
 test.each(DRAWS)(
   'seed $seed: of $count double faults all but $lost are among the first five once all is read',
-  ({ seed, count, lost: most }) => {
-    const pick = random(seed);
-    const drawn = doubles(count, pick);
+  ({ seed, count, lost: most, of }) => {
+    const isWritten = (id: string) => !shippedNetworks().get(id)!.system.compose;
+    const ids = of === 'all' ? systemFiles() : systemFiles().filter(isWritten);
+    const drawn = doubles(ids, count, random(seed));
     expect(drawn.length).toBe(count);
     const lost = drawn.filter(
       ({ model, truth }, i) => !isAmongFive(allRead(model, truth.row!, random(seed + i)), truth),
