@@ -12,9 +12,12 @@ const about = {
   }),
 };
 
-/** One thing a person sees in some modes: at every item of a family that can show it. */
+/** One thing a person sees in some modes: at every item of a family that can show it, or at any. */
 const SeenSign = z.strictObject({
   ...about,
+  any: z.literal(true).optional().meta({
+    description: 'true where it is so at any one of these items; at every one if absent',
+  }),
   outcome: MemberName.meta({ description: 'Outcome of these devices, as in burner' }),
   is: z
     .union([z.boolean(), z.literal('comes and goes')], {

@@ -21,7 +21,7 @@ export function seenWith(
   { tests }: Pick<Signatures, 'tests'>,
 ): Sighting[] {
   return seenInAll(
-    appearances.map((index) => answersWanted(shows[index]!, network, tests) ?? []),
+    appearances.flatMap((index) => answersWanted(shows[index]!, network, tests)),
     tests,
   );
 }
@@ -66,8 +66,8 @@ export function seenWithout(
   const sound = tests.map((test) => answerIn(simulation, test));
   const shown = Object.entries(symptoms).flatMap(([id, symptom]): [string, Sighting[]][] => {
     const appearances = symptom.shows.flatMap((appearance, index) => {
-      const wanted = answersWanted(appearance, network, tests);
-      return wanted && !givesAll(wanted, sound) ? [index] : [];
+      const ways = answersWanted(appearance, network, tests);
+      return ways.some((wanted) => !givesAll(wanted, sound)) ? [index] : [];
     });
     if (appearances.length === 0) return [];
     return [[id, seenWith(symptom, { appearances }, network, { tests })]];

@@ -1,11 +1,4 @@
-import {
-  type Appearance,
-  canShow,
-  ISOLATED,
-  itemsOfSign,
-  type Sign,
-  type SignItem,
-} from '../../schemas/index.ts';
+import { type Appearance, canShow, ISOLATED, itemsOfSign, type Sign } from '../../schemas/index.ts';
 import type { Network } from '../circuit/index.ts';
 import type { Test, TestAnswer } from './tests/index.ts';
 
@@ -17,30 +10,33 @@ export interface WantedAnswer {
 
 /**
  * The answers by which an appearance of a symptom is known in a system: one for each item
- * and mode that its signs are about. Undefined where the system cannot show them all.
+ * and mode that its signs are about. A list for each way in which it is: a sign at any one of
+ * several items is known at each of them. None where the system cannot show all signs.
  */
 export function answersWanted(
   { signs }: Appearance,
   network: Network,
   tests: readonly Test[],
-): WantedAnswer[] | undefined {
+): WantedAnswer[][] {
   const items = [...network.items].map(([item, { deviceId, device }]) => ({
     item,
     deviceId,
     device,
   }));
-  const wanted: WantedAnswer[] = [];
+  let ways: WantedAnswer[][] = [[]];
   for (const sign of signs) {
-    if (!canShow(sign, items, network.system.modes)) return undefined;
-    const own = answersOf(sign, items, tests);
-    if (own.length === 0) return undefined;
-    wanted.push(...own);
+    if (!canShow(sign, items, network.system.modes)) return [];
+    const about = itemsOfSign(sign, items).map(({ item }) => item);
+    const groups = 'any' in sign && sign.any ? about.map((item) => [item]) : [about];
+    const own = groups
+      .map((group) => answersOf(sign, new Set(group), tests))
+      .filter((answers) => answers.length > 0);
+    ways = ways.flatMap((way) => own.map((answers) => [...way, ...answers]));
   }
-  return wanted;
+  return ways;
 }
 
-function answersOf(sign: Sign, items: readonly SignItem[], tests: readonly Test[]): WantedAnswer[] {
-  const about = new Set(itemsOfSign(sign, items).map(({ item }) => item));
+function answersOf(sign: Sign, about: ReadonlySet<string>, tests: readonly Test[]): WantedAnswer[] {
   const answer = answerTo(sign);
   return tests.flatMap((test, i) => {
     const asked =

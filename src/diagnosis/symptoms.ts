@@ -47,10 +47,11 @@ export function causesIn(
 ): SystemCauses | undefined {
   const { network } = simulation;
   const { tests, sound } = signatures;
-  const able = shows.flatMap((appearance, index) => {
-    const wanted = answersWanted(appearance, network, tests);
-    return wanted && !givesAll(wanted, sound) ? [{ appearance, index, wanted }] : [];
-  });
+  const able = shows.flatMap((appearance, index) =>
+    answersWanted(appearance, network, tests)
+      .filter((wanted) => !givesAll(wanted, sound))
+      .map((wanted) => ({ appearance, index, wanted })),
+  );
   if (able.length === 0) return undefined;
   const causes = signatures.faults.filter(({ answers }) =>
     able.some(({ wanted }) => givesAll(wanted, answers)),
@@ -60,7 +61,7 @@ export function causesIn(
   );
   return {
     system: network.id,
-    appearances: able.map(({ index }) => index),
+    appearances: [...new Set(able.map(({ index }) => index))],
     noFaults: [...new Map(noFaults.map((one) => [one.id, one])).values()].toSorted(
       (a, b) => Number(b.safeguard) - Number(a.safeguard),
     ),

@@ -23,7 +23,8 @@ export interface Expanded {
 
 /**
  * Writes out every system that says `compose`: the composed system, with what the entry itself
- * says laid over it key by key; cues of its own replace the composed ones. A generated value stands where `compose` stands in the file.
+ * says laid over it key by key; cues of its own replace the composed ones. A generated value
+ * stands where `compose` stands in the file.
  */
 export function expandAll(files: readonly ReadEntry[], parts: Parts): Expanded {
   const systems = new Map<string, Written>();

@@ -42,10 +42,11 @@ function soundShows(
   return signs.every((sign) => {
     if ('fuse' in sign) return false;
     const wanted = sign.is === 'comes and goes' ? 'hunting' : sign.is;
-    return itemsOfSign(sign, items).every(({ item }) =>
+    const isSo = ({ item }: (typeof items)[number]) =>
       sign.modes.every(
         (mode) => modes.get(mode)?.outcomes.get(`${item}.${sign.outcome}`) === wanted,
-      ),
-    );
+      );
+    const about = itemsOfSign(sign, items);
+    return sign.any ? about.some(isSo) : about.every(isSo);
   });
 }

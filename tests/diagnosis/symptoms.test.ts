@@ -70,11 +70,10 @@ function shows({ outcomes, fuseGone }: Look, { items }: Network, sign: Sign): bo
   );
   if ('fuse' in sign) return about.some(([item]) => fuseGone.has(item));
   const wanted = sign.is === 'comes and goes' ? 'hunting' : sign.is;
-  return about
-    .filter(([, { device }]) => Object.hasOwn(device.outcomes, sign.outcome))
-    .every(([item]) =>
-      sign.modes.every((mode) => outcomes.get(mode)?.get(`${item}.${sign.outcome}`) === wanted),
-    );
+  const isSo = ([item]: (typeof about)[number]) =>
+    sign.modes.every((mode) => outcomes.get(mode)?.get(`${item}.${sign.outcome}`) === wanted);
+  const able = about.filter(([, { device }]) => Object.hasOwn(device.outcomes, sign.outcome));
+  return sign.any ? able.some(isSo) : able.every(isSo);
 }
 
 /** Whether a look shows a symptom in any of the ways kept for its system. */
@@ -100,6 +99,16 @@ describe('every shipped symptom', () => {
     }
     const found = causes.get(id)!.filter((c) => c.groups.length + c.noFaults.length > 0);
     expect(found.length).toBeGreaterThan(0);
+  });
+
+  it('is there where one of two stats shows it, if it says any', () => {
+    const [first] = inSystem('control-display-blank', 'combi-two-zones').groups;
+    const likeliest = inSystem('control-display-blank', 'combi-two-zones').groups.slice(0, 2);
+    expect(first!.share).toBeGreaterThan(10);
+    expect(likeliest.map(({ faults }) => faults[0]!.title).toSorted()).toEqual([
+      'Room stat B1: electronics failed',
+      'Room stat B2: electronics failed',
+    ]);
   });
 
   it.each(ids)('is shown by no sound system in the ways kept: %s', (id) => {

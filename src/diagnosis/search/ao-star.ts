@@ -11,7 +11,7 @@ import {
   TOLERANCE,
 } from './and-or-graph.ts';
 import { afterTest, undominatedFrom } from './candidates.ts';
-import { mayComeFirst, placesOf, type Reduced } from './reduce.ts';
+import { mayComeFirst, type Reduced } from './reduce.ts';
 import { greedy } from './rollout.ts';
 import type { SetupSearch } from './setup-search.ts';
 
@@ -187,12 +187,16 @@ export class AoStar implements AndOrSearch {
     const { tests, modeMinutes, rules } = this.problem;
     const { suspects } = node;
     const choices: AndNode[] = [];
+    const branchings = this.sets.branchings(suspects);
     // Where there are rules a free test may cost: they go by what is left and where one stands.
-    const ways = this.sets
-      .branchings(suspects)
-      .map((branching) => placesOf(tests, branching.tests));
-    const takesFree = !rules && mayComeFirst(this.problem, ways, node.opened);
-    for (const branching of this.sets.branchings(suspects)) {
+    const takesFree =
+      !rules &&
+      mayComeFirst(
+        this.problem,
+        branchings.map((branching) => branching.tests),
+        node.opened,
+      );
+    for (const branching of branchings) {
       for (const { test, minutes } of undominatedFrom(node, branching)) {
         const cost = minutes * suspects.weight;
         const after = afterTest(this.problem, node, test);

@@ -289,28 +289,26 @@ export function setupMinutes(
  * dearer by it. It may where a cover is still to come off by way of the opening mode and two things
  * are to be told behind it: the test that would open it on the way may then tell nothing more, and
  * coming back for the other takes a detour.
- * @param ways places of the tests that tell alike, by bit; one for each way of telling.
+ * @param alike indices of the tests that tell alike; one list for each way of telling.
  */
 export function mayComeFirst(
-  { openingDetour }: Reduced,
-  ways: readonly number[],
+  { openingDetour, tests }: Reduced,
+  alike: readonly (readonly number[])[],
   opened: number,
 ): boolean {
   if (openingDetour === 0) return true;
   let met = 0;
-  for (const places of ways) {
+  for (const indices of alike) {
+    let places = 0;
+    for (const index of indices) {
+      const { place } = tests[index]!;
+      if (place >= 0) places |= 1 << place;
+    }
     if ((met & places & ~opened) !== 0) return false;
     met |= places;
   }
   return true;
 }
-
-/** Places of some tests, by bit. */
-export const placesOf = (
-  tests: readonly { readonly place: number }[],
-  indices: readonly number[],
-): number =>
-  indices.reduce((bits, i) => (tests[i]!.place < 0 ? bits : bits | (1 << tests[i]!.place)), 0);
 
 /** Weight of some bundles taken together; null when one repair mends them all. */
 export function weightOfSeveral(

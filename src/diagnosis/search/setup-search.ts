@@ -1,6 +1,6 @@
 import { type Meter, TOLERANCE } from './and-or-graph.ts';
 import { partsOf, refine } from './partition.ts';
-import { mayComeFirst, placesOf, type Reduced, setupMinutes } from './reduce.ts';
+import { mayComeFirst, type Reduced, setupMinutes } from './reduce.ts';
 import {
   leastOf,
   type SetupAmbiguitySet,
@@ -113,8 +113,13 @@ export class SetupSearch {
     const { suspects, mode, opened } = node;
     const isOpen = (place: number) => place < 0 || ((opened >> place) & 1) === 1;
     const choices: SetupAndNode[] = [];
-    const ways = suspects.setups.map((setup) => placesOf(tests, [setup]));
-    const takesFree = mayComeFirst(this.#problem, ways, opened);
+    /** Whether what costs nothing may come first; asked only where something costs nothing. */
+    const takesFree = () =>
+      mayComeFirst(
+        this.#problem,
+        suspects.setups.map((setup) => [setup]),
+        opened,
+      );
     /** Adds a choice; returns true where it may come first at no cost: it is then the only one. */
     const add = (setup: number, minutes: number): boolean => {
       const test = tests[setup]!;
@@ -122,7 +127,7 @@ export class SetupSearch {
       const after = test.place < 0 ? opened : opened | (1 << test.place);
       const lower = cost + this.#sets.leastFrom(suspects, test.mode, after & suspects.places);
       const choice: SetupAndNode = { setup, cost, lower, successors: null };
-      if (takesFree && minutes === 0 && modeMinutes[test.mode]![mode] === 0) {
+      if (minutes === 0 && modeMinutes[test.mode]![mode] === 0 && takesFree()) {
         node.choices = [choice];
         return true;
       }

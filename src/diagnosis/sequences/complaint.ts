@@ -128,10 +128,11 @@ function complaintOf(
   signatures: Signatures,
   history: History,
 ): Start | undefined {
-  const able = symptom.shows.flatMap((appearance) => {
-    const wanted = answersWanted(appearance, network, signatures.tests);
-    return wanted && !givesAll(wanted, signatures.sound) ? [{ appearance, wanted }] : [];
-  });
+  const able = symptom.shows.flatMap((appearance) =>
+    answersWanted(appearance, network, signatures.tests)
+      .filter((wanted) => !givesAll(wanted, signatures.sound))
+      .map((wanted) => ({ appearance, wanted })),
+  );
   const open = openFaults(signatures).filter(({ answers }) =>
     able.some(({ wanted }) => givesAll(wanted, answers)),
   );

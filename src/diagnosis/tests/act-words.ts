@@ -1,3 +1,4 @@
+import { namesIn } from '../../../schemas/index.ts';
 import type { Network } from '../../circuit/index.ts';
 import { COLOUR_CODES, type ColourCode, INSULATION_LIMITS } from '../../published/index.ts';
 import { isAtUnvented, placeNamed } from '../../site/index.ts';
@@ -88,7 +89,7 @@ export function actWords(
       return {
         title: `Ohms, ${wayWords(from)} to ${wayWords(to)} of the ${here} alone${down}`,
         how: isInHand
-          ? `With the ${here} off its backplate, in your hand and ${without === undefined ? 'calling' : 'turned down'}, read across its own pins. Where pins and terminals are one, label the cores and take them out first.`
+          ? `With the ${here} off its backplate, in your hand${inHand(network, item, without)}, read across its own pins. Where pins and terminals are one, label the cores and take them out first.`
           : `Label the cores ${atItem(network, item)}, take them out, read across its own terminals; put the cores back.`,
         caution:
           !isInHand && takesNeutral(network, ({ point }) => itemOf(point) === item) ? BORROWED : '',
@@ -112,6 +113,19 @@ export function actWords(
       };
     }
   }
+}
+
+/**
+ * How a part stands that is read in the hand. One that is fed from the mains calls there no more;
+ * a contact that stays where it was put is turned down while there is still a supply.
+ */
+function inHand(network: Network, item: string, without: string | undefined): string {
+  const { elements } = network.items.get(item)!.device;
+  const isFed = Object.values(elements).some(
+    (one) => one.kind === 'contact' && namesIn(one.closed).elements.length > 0,
+  );
+  if (isFed) return ', turned off or down before the supply went off';
+  return without === undefined ? ' and calling' : ' and turned down';
 }
 
 function insulationWords(

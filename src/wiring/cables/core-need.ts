@@ -97,7 +97,7 @@ function unjoined(network: Network, nets: Nets, item: string): string[] {
       if (!alone(name)) return false;
       if (carries === 'earth') return device.protection === 'class I';
       const own = elements.filter(({ element }) => element.between.includes(name));
-      // A live that a boiler offers to a stat is for whoever wants it; a stat that does lacks it itself.
+      // A live that a boiler offers need not be taken up; a stat that wants it lacks it at its own end.
       if (own.every(({ element }) => element.kind === 'link')) return false;
       return !own.every((branch) => otherWayIsUsed(branch, name, elements, alone));
     })

@@ -36,6 +36,18 @@ test('nothing is tugged at the stat or the cut-out of an unvented cylinder', () 
   expect(without.toSorted()).toEqual(['B2', 'F2']);
 });
 
+test('a part in the hand calls only where it needs no mains to', () => {
+  const inHand = (id: string, item: string) =>
+    actsOf(networks.get(id)!)
+      .filter(({ act, place }) => act === 'part' && place.startsWith(`${item}/`))
+      .map((one) => actWords(networks.get(id)!, one).how.replace(/, read across.*/, ''));
+  const off = 'With the room stat B1 off its backplate, in your hand';
+  expect(inHand('combi-two-wire', 'B1')).toEqual([`${off} and calling`, `${off} and turned down`]);
+  const fed = inHand('combi-three-wire', 'B1');
+  expect(fed.length).toBeGreaterThan(0);
+  expect([...new Set(fed)]).toEqual([`${off}, turned off or down before the supply went off`]);
+});
+
 test('a core that ends there is remade at the wiring centre, its other end by who is qualified', () => {
   const theirs = /Its end at the overheat cut-out F2 is for a person qualified/;
   expect(named('heat-only-two-port', 'W7.BN:broken').repair).toMatch(theirs);
